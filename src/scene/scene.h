@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+// What a scene is: plain data in SI units and radians. Nothing here knows about files or rays.
+//
+// Frame: right-handed; z toward the sun side along the axis of an unplaced reflector, whose vertex is the origin. Seen from
+// the sun (looking along -z) x points right and y up.
+#pragma once
+
+#include <Eigen/Core>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "sky/disc.h"
+
+namespace dishwright {
+
+using Vector3 = Eigen::Vector3d;
+using Matrix3 = Eigen::Matrix3d;
+
+/// Where a thing stands: p_frame = turn · p_own + at.
+struct Pose {
+  Vector3 at = Vector3::Zero();            ///< its origin (vertex of a reflector, centre of a target, base centre of a pot) [m]
+  Matrix3 turn = Matrix3::Identity();      ///< rotation own → frame
+};
+
+/// The sun. `beam` falls on a surface that faces the sun's centre.
+struct Sun {
+  double beam = 1000;                                 ///< direct irradiance [W/m²], 0 < beam <= 1500
+  DiscProfile disc = DiscProfile::limb_darkened;      ///< radiance across the disc
+  double half_angle = 4.65e-3;                        ///< of the disc [rad]; 0 = a point
+  double aureole_share = 0.05;                        ///< share of the beam that comes from outside the disc [1], profile aureole only
+  double aim_error = 0;                               ///< angle from the frame's z to the sun's centre [rad]
+  double aim_direction = 0;                           ///< the side the sun leans to: 0 = +x, π/2 = +y [rad]
+  /// Unit vector toward the sun's centre.
+  Vector3 direction() const;
+};
+
+// ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. ----
+/// z = r²/(4 f), r <= width/2.
+struct Paraboloid { double focal_length = 0, width = 0, hole_width = 0; };
+/// Part of a sphere around (0, 0, R), bright inside; r <= width/2 <= R.
+struct SphereBowl { double radius = 0, width = 0, hole_width = 0; };
+/// z = x²/(4 f), |x| <= width/2, |y| <= length/2.
+struct Trough { double focal_length = 0, width = 0, length = 0; };
+/// Part of a circular cylinder of radius R about the line x = 0, z = R; bright inside.
+struct ArcTrough { double radius = 0, width = 0, length = 0; };
+/// A plane rectangle, z = 0.
+struct Flat { double width = 0, length = 0; };
+using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat>;
+
+struct Reflector {
+  std::string name;
+  ReflectorShape shape;
+  Pose pose;
+  std::string finish;         ///< row of the materials table, or empty
+  double reflectance = 1;     ///< 0 … 1
+  double slope_error = 0;     ///< rms slope of the surface about each tangent axis, Gaussian [rad]
+  double specular_spread = 0; ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
+};
+
+// ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----
+struct DiskTarget { double width = 0; };
+struct RectangleTarget { double width = 0, length = 0; };           ///< width along x, length along y
+struct TubeTarget { double width = 0, length = 0; };                ///< axis along y; open ends
+struct BallTarget { double width = 0; };
+struct PotTarget { double width = 0, height = 0; };                 ///< base centre at the origin, lid at +z; base and side count
+using TargetShape = std::variant<DiskTarget, RectangleTarget, TubeTarget, BallTarget, PotTarget>;
+
+struct Target {
+  std::string name;
+  TargetShape shape;
+  Pose pose;
+  bool shades = true;  ///< blocks light on its way in
+};
+
+/// How to trace.
+struct TracePlan {
+  std::uint64_t paths = 1'000'000;
+  std::optional<double> accuracy;  ///< wanted standard error of the first target's intercept [1]; paths are chosen for it
+  std::uint64_t seed = 1;
+};
+
+struct Scene {
+  std::string title;
+  Sun sun;
+  std::vector<Reflector> reflectors;
+  std::vector<Target> targets;
+  TracePlan trace;
+  std::vector<std::string> notes;  ///< defaults that were taken and other remarks, echoed in every output
+};
+
+// ---- Small facts of shapes ----
+/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough; empty for flat.
+std::optional<Vector3> own_focus(const ReflectorShape& shape);
+/// The word a project file uses: "paraboloid", "arc trough", …
+std::string shape_word(const ReflectorShape& shape);
+std::string shape_word(const TargetShape& shape);
+/// Area that counts for mean_irradiance [m²]: front of a disk or rectangle, all round a tube or ball, base and side of a pot.
+double counted_area(const TargetShape& shape);
+/// Rotation about the fixed x, then y, then z axes; angles [rad].
+Matrix3 rotation(double about_x, double about_y, double about_z);
+
+}  // namespace dishwright

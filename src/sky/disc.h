@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// How bright the sun's disc is from centre to edge, and around it.
+#pragma once
+
+#include <vector>
+
+namespace dishwright {
+
+enum class DiscProfile { uniform, limb_darkened, aureole };
+
+/// Draws the angle between the sun's centre and a ray, so that rays carry equal power through a surface that faces the centre
+/// (density ∝ radiance · cos θ · sin θ).
+///
+/// uniform: constant radiance within half_angle.
+/// limb_darkened: 0.3 + 0.93 µ − 0.23 µ², µ = √(1 − (sin θ/sin half_angle)²) (Cox/Allen at 550 nm; restated, see docs/references.bib).
+/// aureole: disc cos(0.326 θ)/cos(0.308 θ) and aureole e^κ θ^γ from 4.65 to 43.6 mrad, θ in mrad, κ = 0.9 ln(13.5 χ) χ^−0.3,
+///   γ = 2.2 ln(0.52 χ) χ^0.43 − 0.1 (Buie, Monger & Dey, Solar Energy 74 (2003); constants from memory). χ is solved so that the
+///   realised share of power outside the disc is `aureole_share`. Angles scale with half_angle / 4.65 mrad.
+class DiscSampler {
+ public:
+  /// half_angle [rad] >= 0 (0 = a point); aureole_share in [0, 0.8].
+  DiscSampler(DiscProfile profile, double half_angle, double aureole_share);
+
+  /// sin θ for each u in [0, 1); arrays of length n. Monotone in u. Accuracy 1e-6 of half_angle.
+  void sin_angles(const float* u, float* sin_angle, int n) const;
+  double sin_angle(double u) const;
+  /// Radiance relative to the disc's centre at angle θ [rad].
+  double relative_radiance(double angle) const;
+  /// Largest angle that carries light [rad].
+  double largest_angle() const;
+
+ private:
+  double disc_power_within(double scaled) const;  // share of the disc's power within r/R
+  DiscProfile profile_;
+  double half_angle_;
+  double aureole_share_;
+  double aureole_power_ = 0;       // exponent γ
+  double aureole_level_ = 0;       // e^κ, relative to the disc's centre, θ in mrad
+  std::vector<float> disc_table_;  // sin θ at u_disc = i/(n-1)
+};
+
+}  // namespace dishwright
