@@ -16,6 +16,7 @@ namespace {
 
 constexpr int batches = 40;
 constexpr int most_bounces = 64;
+constexpr double start_distance = 100;  // [m], outside any scene of the tests
 constexpr double least_step = 1e-9;  // [m]; the intersections are good to 1e-14
 
 void keep_nearest(std::optional<Hit>& nearest, const std::vector<Hit>& hits, double least) {
@@ -55,15 +56,19 @@ struct Box {
 
 class Flood {
  public:
-  explicit Flood(const Scene& scene) : sun_(scene.sun), disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share) {
+  /// Covers all mirrors, or all targets.
+  Flood(const Scene& scene, bool over_targets) : sun_(scene.sun), disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share) {
     const double tilt = sun_.aim_error, side = sun_.aim_direction;
     toward_ = Vector3(std::sin(tilt) * std::cos(side), std::sin(tilt) * std::sin(side), std::cos(tilt));
     std::tie(first_, second_) = across(toward_);
     Box box;
-    for (const Reflector& mirror : scene.reflectors) take(box, mirror.shape, mirror.pose);
-    for (const Target& target : scene.targets) take(box, target.shape, target.pose);
-    depth_ = box.high.z() - box.low.z() + 1e-3;
-    const double margin = depth_ * std::tan(disc_.largest_angle()) + 1e-6;
+    if (over_targets) {
+      for (const Target& target : scene.targets) take(box, target.shape, target.pose);
+    } else {
+      for (const Reflector& mirror : scene.reflectors) take(box, mirror.shape, mirror.pose);
+    }
+    const double depth = box.high.z() - box.low.z();
+    const double margin = depth * std::tan(disc_.largest_angle()) + 1e-6;
     low_ = box.low - Vector3::Constant(margin);
     high_ = box.high + Vector3::Constant(margin);
     middle_ = (box.low.z() + box.high.z()) / 2;
@@ -78,7 +83,7 @@ class Flood {
     const double x = low_.x() + (high_.x() - low_.x()) * unit(random);
     const double y = low_.y() + (high_.y() - low_.y()) * unit(random);
     const Vector3 place = x * first_ + y * second_ + middle_ * toward_;
-    return {place + 2 * depth_ * toward, -toward};
+    return {place + start_distance * toward, -toward};
   }
 
  private:
@@ -95,7 +100,7 @@ class Flood {
   Sun sun_;
   DiscSampler disc_;
   Vector3 toward_, first_, second_, low_, high_;
-  double depth_ = 0, middle_ = 0;
+  double middle_ = 0;
 };
 
 // ---- Book-keeping ----
@@ -125,7 +130,6 @@ class Walker {
   Walker(const Scene& scene, std::mt19937_64& random, BatchSums& sums) : scene_(scene), random_(random), sums_(sums) {}
 
   void sunlight(const Ray& ray, double power) {
-    count_direct(ray, power);
     const std::optional<Hit> hit = first_hit(scene_, ray, 0, true);
     if (!hit) return;
     if (hit->side == Side::mirror || hit->side == Side::mirror_back) {
@@ -137,7 +141,6 @@ class Walker {
     }
   }
 
- private:
   // Straight light on a counted face that nothing hides; a target that does not shade hides nothing.
   void count_direct(const Ray& ray, double power) {
     for (std::size_t i = 0; i < scene_.targets.size(); ++i) {
@@ -150,6 +153,7 @@ class Walker {
     }
   }
 
+ private:
   void bounce(Ray ray, Hit hit, double power) {
     std::vector<bool> crossed(scene_.targets.size(), false);
     for (int bounces = 0; bounces < most_bounces; ++bounces) {
@@ -329,14 +333,16 @@ std::optional<Hit> first_hit(const Scene& scene, const Ray& ray, double least, b
 
 Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed) {
   std::mt19937_64 random(seed);
-  const Flood flood(scene);
-  const std::uint64_t each = std::max<std::uint64_t>(1, paths / batches);
-  const double power = flood.power() / static_cast<double>(each * batches);
+  const Flood over_mirrors(scene, false), over_targets(scene, true);
+  const std::uint64_t each = std::max<std::uint64_t>(1, paths / batches), each_direct = each / 4 + 1;
+  const double power = over_mirrors.power() / static_cast<double>(each * batches);
+  const double direct = over_targets.power() / static_cast<double>(each_direct * batches);
   std::vector<BatchSums> all(batches);
   for (BatchSums& sums : all) {
     sums.targets.resize(scene.targets.size());
     Walker walker(scene, random, sums);
-    for (std::uint64_t i = 0; i < each; ++i) walker.sunlight(flood.ray(random), power);
+    for (std::uint64_t i = 0; i < each; ++i) walker.sunlight(over_mirrors.ray(random), power);
+    for (std::uint64_t i = 0; i < each_direct; ++i) walker.count_direct(over_targets.ray(random), direct);
   }
   Result result;
   result.aperture_power = sum_over(all, "W", [](const BatchSums& one) { return one.aperture; });
@@ -373,8 +379,7 @@ std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& stor
   std::vector<Followed> walked;
   const Step& start = story.steps.front();
   if (start.kind != StepKind::from_sun) return walked;
-  const double far = 100;  // [m], outside any scene of the tests
-  Ray ray{start.point - far * start.direction, start.direction};
+  Ray ray{start.point - start_distance * start.direction, start.direction};
 
   // On its way in only shading targets stand in the way; then the mirror that the story starts on: the meeting nearest its point.
   std::optional<Hit> hit;

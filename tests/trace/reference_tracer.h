@@ -3,7 +3,7 @@
 // its own intersections, no acceleration. It shares only the scene data and `Estimate` with the program.
 //
 // It paints the sun as it is: each direction of the disc floods all space evenly (density ∝ radiance · cos θ through a plane that
-// faces the sun's centre). A ray starts anywhere on a rectangle that covers the scene and meets what it meets. The production
+// faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors and meets what it meets. The production
 // tracer starts from points of the mirrors' silhouette instead; the two agree exactly for mirrors that hide nothing of each other,
 // else up to the half-shadow at edges (disc angle × distance).
 #pragma once
@@ -37,7 +37,7 @@ struct Hit {
   std::string name, face;  ///< of the thing; face as in a PathStory
 };
 
-/// The nearest meeting beyond `least` metres with any mirror, and with any target that `counts`.
+/// The nearest meeting beyond `least` metres with any mirror or target, or with any mirror or shading target.
 std::optional<Hit> first_hit(const Scene& scene, const Ray& ray, double least, bool shading_targets_only);
 
 /// Reflected light that landed on a counted face.
@@ -61,7 +61,8 @@ struct Result {
   double lost = 0;                           ///< power still alive after 64 bounces [W]
 };
 
-/// Traces `paths` rays from the rectangle, in 40 batches from which the standard errors come.
+/// Traces `paths` rays from a rectangle over the mirrors, and a quarter as many over the targets for their direct light, in 40
+/// batches from which the standard errors come.
 Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed);
 
 /// Mean irradiance over a disc of the given diameter about own (x, y) of a flat target [W/m²].
