@@ -30,11 +30,6 @@ double rim_slope(const Piece& piece) {
 
 bool is_round(const Piece& piece) { return piece.quadric.b != 0; }
 
-/// Height of the mirror over its own (x, y), by the form that loses no digits near the vertex.
-inline double height(const Quadric<double>& q, double r2) {
-  return r2 / (q.d + std::sqrt(std::max(0.0, q.d * q.d - q.c * r2)));
-}
-
 /// Do the mirrors' outlines seen from the sun keep clear of one another?
 bool outlines_apart(const PieceList& list, const Vector3& sun, int piece) {
   const Piece& one = list.pieces[static_cast<std::size_t>(piece)];
@@ -195,7 +190,7 @@ void Emission::draw_exact(const Patch& patch, int n, const float* a, const float
   // Even in p = s_z·x − s_x·z(x), the distance across the sun's direction; then x from p.
   const double half = piece.region.x_half, length = 2 * piece.region.y_half;
   const double sx = patch.sun.x(), sz = patch.sun.z(), radius = q.d;
-  const double tip = height(q, q.a * half * half);
+  const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
@@ -212,7 +207,7 @@ void Emission::draw_exact(const Patch& patch, int n, const float* a, const float
     }
     points.x[static_cast<std::size_t>(i)] = std::clamp(x, -half, half);
     points.y[static_cast<std::size_t>(i)] = length * (b[i] - 0.5);
-    points.z[static_cast<std::size_t>(i)] = height(q, q.a * x * x);
+    points.z[static_cast<std::size_t>(i)] = bowl_height(q, q.a * x * x);
   }
 }
 
@@ -244,7 +239,7 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
     const double r = std::sqrt(r2);
     points.x[i] = r * (c * cosine[i] - s * sine[i]);
     points.y[i] = r * (s * cosine[i] + c * sine[i]);
-    points.z[i] = height(q, r2);
+    points.z[i] = bowl_height(q, r2);
   }
 }
 
@@ -280,13 +275,7 @@ void Emission::draw_masked(const Patch& patch, int n, const float* a, const floa
     const Vector3& s = patch.sun;
     // The crossing nearest to what the world found, exact on the surface.
     const Quadric<double>& q = piece.quadric;
-    const double qa = q.a * s.x() * s.x() + q.b * s.y() * s.y() + q.c * s.z() * s.z();
-    const double qb = -(q.a * own.x() * s.x() + q.b * own.y() * s.y() + q.c * own.z() * s.z() - q.d * s.z());
-    const double qc = q.a * own.x() * own.x() + q.b * own.y() * own.y() + q.c * own.z() * own.z() - 2 * q.d * own.z() + q.e;
-    const double step = -(qb + std::copysign(std::sqrt(std::max(0.0, qb * qb - qa * qc)), qb));
-    const double t1 = step / qa, t2 = qc / step;
-    const double found = static_cast<double>(rays.distance[i]);
-    const double t = std::abs(t1 - found) < std::abs(t2 - found) ? t1 : t2;
+    const double t = root_near(ray_equation(q, own.x(), own.y(), own.z(), -s.x(), -s.y(), -s.z()), rays.distance[i]);
     if (!std::isfinite(t)) points.counts[i] = 0;
     const Vector3 point = own - (std::isfinite(t) ? t : 0) * s;
     points.x[i] = point.x(), points.y[i] = point.y(), points.z[i] = point.z();

@@ -2,29 +2,13 @@
 // The surfaces of a scene as the tracer meets them: every mirror and target face is one piece of a quadric.
 #pragma once
 
-#include <limits>
+#include <string>
 #include <vector>
 
 #include "scene/scene.h"
+#include "shape/quadric.h"
 
 namespace dishwright {
-
-/// Points x of its own frame with a·x² + b·y² + c·z² − 2 d·z + e = 0, cut to a region.
-///   paraboloid: a = b = 1, d = 2f · sphere bowl: a = b = c = 1, d = R · trough: a = 1, d = 2f · arc trough: a = c = 1, d = R
-///   plane z = 0: d = ½ · ball: a = b = c = 1, e = −R² · tube along y: a = c = 1, e = −R²
-template <typename Real>
-struct Quadric {
-  Real a = 0, b = 0, c = 0, d = 0, e = 0;
-};
-
-/// The part of the quadric that is there (own frame) [m, m²].
-template <typename Real>
-struct Region {
-  static constexpr Real far = std::numeric_limits<Real>::infinity();
-  Real r2_from = -1, r2_to = far;       ///< r² = x² + y²
-  Real x_half = far, y_half = far;      ///< |x|, |y|
-  Real z_from = -far, z_to = far;
-};
 
 enum class PieceKind { mirror, disk, rectangle, tube, ball, pot_side, pot_base, pot_lid };
 

@@ -152,7 +152,7 @@ void Walk::draw_normals(const Arrivals::Group& group) {
   const int count = group.end - group.begin;
   const int padded = (count + 15) / 16 * 16;
   const HashedDraws hashed(seed_, replicate_);
-  Lane<float> u[4];
+  Lane<float> u[4] = {};
   for (int i = 0; i < padded; ++i) {
     const std::size_t k = static_cast<std::size_t>(group.begin + std::min(i, count - 1));
     const std::uint32_t lane = arrivals_.lane[k];
@@ -309,14 +309,7 @@ void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count
     const double u = m(0, 0) * own_dx_[i] + m(0, 1) * own_dy_[i] + m(0, 2) * own_dz_[i];
     const double v = m(1, 0) * own_dx_[i] + m(1, 1) * own_dy_[i] + m(1, 2) * own_dz_[i];
     const double w = m(2, 0) * own_dx_[i] + m(2, 1) * own_dy_[i] + m(2, 2) * own_dz_[i];
-    const double qa = q.a * u * u + q.b * v * v + q.c * w * w;
-    const double qb = q.a * x * u + q.b * y * v + q.c * z * w - q.d * w;
-    const double qc = q.a * x * x + q.b * y * y + q.c * z * z - 2 * q.d * z + q.e;
-    const double step = -(qb + std::copysign(std::sqrt(std::max(0.0, qb * qb - qa * qc)), qb));
-    const double t1 = step / qa, t2 = qc / step;
-    const double miss1 = std::abs(t1 - gap_[i]), miss2 = std::abs(t2 - gap_[i]);
-    const double t = miss1 < miss2 ? t1 : t2;  // not-a-number never wins against a number
-    const double best = miss2 == miss2 ? t : t1;
+    const double best = root_near(ray_equation(q, x, y, z, u, v, w), gap_[i]);
     gap_[i] = best - gap_[i];
     const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
     x_[i] = hx, y_[i] = hy, z_[i] = hz;
