@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tally/books.h"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <bit>
 #include <cmath>

@@ -76,16 +76,16 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
 
 void Walk::note_start() {
   Step step;
-  for (const Arrivals::Group& group : arrivals_.groups) {
+  for (const Arrivals::Group& group : arrivals_->groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
-      if (arrivals_.lane[k] != watched_) continue;
+      if (arrivals_->lane[k] != watched_) continue;
       step.kind = StepKind::from_sun;
       step.surface = owner_name(stage_.scene, piece);
-      step.own_point = Vector3(arrivals_.x[k], arrivals_.y[k], arrivals_.z[k]);
+      step.own_point = Vector3(arrivals_->x[k], arrivals_->y[k], arrivals_->z[k]);
       step.point = piece.pose.turn * step.own_point + piece.pose.at;
-      step.direction = piece.pose.turn * Vector3(arrivals_.dx[k], arrivals_.dy[k], arrivals_.dz[k]);
+      step.direction = piece.pose.turn * Vector3(arrivals_->dx[k], arrivals_->dy[k], arrivals_->dz[k]);
       steps_->push_back(step);
       return;
     }
@@ -100,7 +100,7 @@ void Walk::note_back(int index, std::size_t arrival) {
   Step step;
   step.kind = StepKind::back;
   step.surface = owner_name(stage_.scene, piece);
-  step.own_point = Vector3(arrivals_.x[arrival], arrivals_.y[arrival], arrivals_.z[arrival]);
+  step.own_point = Vector3(arrivals_->x[arrival], arrivals_->y[arrival], arrivals_->z[arrival]);
   step.point = piece.pose.turn * step.own_point + piece.pose.at;
   step.normal = unit_gradient(piece, step.own_point) * -piece.front_sign;
   steps_->push_back(step);

@@ -41,14 +41,14 @@ void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t firs
   seed_ = seed, replicate_ = replicate, first_ = first;
   ends.begin(replicate);
   SobolReplicate(seed, replicate).fill(first, stage_.dimensions, draws_);
-  stage_.emission.start(n, draws_, arrivals_);
-  ends.started(arrivals_.n);
+  stage_.emission.start(n, draws_, *arrivals_);
+  ends.started(arrivals_->n);
   come_in(ends);
-  while (arrivals_.n > 0) {
+  while (arrivals_->n > 0) {
     reflect_all(ends);
     stage_.world.nearest(Among::everything, rays_, std::numeric_limits<float>::infinity());
     cross_planes(ends);
-    next_.clear();
+    next_->clear();
     settle(ends);
     std::swap(arrivals_, next_);
   }
@@ -65,64 +65,64 @@ void Walk::come_in(RayEnds& ends) {
 
 // Light that the sun's centre sends onto the back of a mirror ends there.
 void Walk::keep_fronts(RayEnds& ends) {
-  const std::vector<Arrivals::Group> groups = arrivals_.groups;
-  arrivals_.clear();
+  const std::vector<Arrivals::Group> groups = arrivals_->groups;
+  arrivals_->clear();
   for (const Arrivals::Group& group : groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     const Quadric<double>& q = piece.quadric;
     double back = 0;
-    const int begin = arrivals_.n;
+    const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t from = static_cast<std::size_t>(i);
-      const double facing = piece.front_sign * (q.a * arrivals_.x[from] * arrivals_.dx[from] + q.b * arrivals_.y[from] * arrivals_.dy[from] +
-                                                (q.c * arrivals_.z[from] - q.d) * arrivals_.dz[from]);
+      const double facing = piece.front_sign * (q.a * arrivals_->x[from] * arrivals_->dx[from] + q.b * arrivals_->y[from] * arrivals_->dy[from] +
+                                                (q.c * arrivals_->z[from] - q.d) * arrivals_->dz[from]);
       if (facing >= 0) {
-        back += arrivals_.weight[from];
-        if (steps_ != nullptr && arrivals_.lane[from] == watched_) note_back(group.piece, from);
+        back += arrivals_->weight[from];
+        if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.piece, from);
         continue;
       }
-      arrivals_.take(arrivals_, from, static_cast<std::size_t>(arrivals_.n++));
+      arrivals_->take(*arrivals_, from, static_cast<std::size_t>(arrivals_->n++));
     }
     if (back > 0) ends.booked(piece.back_slot, back);
-    if (arrivals_.n > begin) arrivals_.groups.push_back({group.piece, begin, arrivals_.n});
+    if (arrivals_->n > begin) arrivals_->groups.push_back({group.piece, begin, arrivals_->n});
   }
 }
 
 void Walk::shade(Among among, RayEnds& ends) {
   const double away = 2 * stage_.world.reach() + 1;
-  rays_.n = arrivals_.n;
-  for (const Arrivals::Group& group : arrivals_.groups) {
+  rays_.n = arrivals_->n;
+  for (const Arrivals::Group& group : arrivals_->groups) {
     const Pose& pose = stage_.list.pieces[static_cast<std::size_t>(group.piece)].pose;
     const Matrix3& m = pose.turn;
     const Vector3 at = pose.at;
     for (int i = group.begin; i < group.end; ++i) {
-      const double px = arrivals_.x[i] - away * arrivals_.dx[i], py = arrivals_.y[i] - away * arrivals_.dy[i],
-                   pz = arrivals_.z[i] - away * arrivals_.dz[i];
+      const double px = arrivals_->x[i] - away * arrivals_->dx[i], py = arrivals_->y[i] - away * arrivals_->dy[i],
+                   pz = arrivals_->z[i] - away * arrivals_->dz[i];
       rays_.ox[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz + at.x();
       rays_.oy[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz + at.y();
       rays_.oz[i] = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz + at.z();
-      rays_.dx[i] = m(0, 0) * arrivals_.dx[i] + m(0, 1) * arrivals_.dy[i] + m(0, 2) * arrivals_.dz[i];
-      rays_.dy[i] = m(1, 0) * arrivals_.dx[i] + m(1, 1) * arrivals_.dy[i] + m(1, 2) * arrivals_.dz[i];
-      rays_.dz[i] = m(2, 0) * arrivals_.dx[i] + m(2, 1) * arrivals_.dy[i] + m(2, 2) * arrivals_.dz[i];
+      rays_.dx[i] = m(0, 0) * arrivals_->dx[i] + m(0, 1) * arrivals_->dy[i] + m(0, 2) * arrivals_->dz[i];
+      rays_.dy[i] = m(1, 0) * arrivals_->dx[i] + m(1, 1) * arrivals_->dy[i] + m(1, 2) * arrivals_->dz[i];
+      rays_.dz[i] = m(2, 0) * arrivals_->dx[i] + m(2, 1) * arrivals_->dy[i] + m(2, 2) * arrivals_->dz[i];
       rays_.start_gap[i] = 0;
     }
   }
   // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
   stage_.world.nearest(among, rays_, static_cast<float>(away));
-  next_.clear();
+  next_->clear();
   double shaded[64] = {};
   RayBlock& diverted = rays_;
   int diverted_count = 0;
-  for (const Arrivals::Group& group : arrivals_.groups) {
+  for (const Arrivals::Group& group : arrivals_->groups) {
     const float clear = static_cast<float>(away) - 4 * stage_.world.start_gap(group.piece) - static_cast<float>(away) * 4e-7F;
-    const int begin = next_.n;
+    const int begin = next_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
       const int hit = rays_.distance[k] < clear ? rays_.piece[k] : -1;
       if (hit >= stage_.list.reflector_count) {
         const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(hit)];
-        shaded[piece.owner] += arrivals_.weight[k];
-        if (steps_ != nullptr && arrivals_.lane[k] == watched_) note(StepKind::shaded, hit, k, Vector3::Zero());
+        shaded[piece.owner] += arrivals_->weight[k];
+        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note(StepKind::shaded, hit, k, Vector3::Zero());
         continue;
       }
       if (hit >= 0) {  // met another mirror (or this one, elsewhere) first: goes on from there
@@ -130,14 +130,14 @@ void Walk::shade(Among among, RayEnds& ends) {
         diverted.ox[to] = rays_.ox[k], diverted.oy[to] = rays_.oy[k], diverted.oz[to] = rays_.oz[k];
         diverted.dx[to] = rays_.dx[k], diverted.dy[to] = rays_.dy[k], diverted.dz[to] = rays_.dz[k];
         diverted.piece[to] = hit, diverted.distance[to] = rays_.distance[k];
-        diverted.weight[to] = arrivals_.weight[k], diverted.lane[to] = arrivals_.lane[k];
+        diverted.weight[to] = arrivals_->weight[k], diverted.lane[to] = arrivals_->lane[k];
         diverted.bounces[to] = 0, diverted.crossed[to] = 0;
         continue;
       }
-      const std::size_t to = static_cast<std::size_t>(next_.n++);
-      next_.take(arrivals_, k, to);
+      const std::size_t to = static_cast<std::size_t>(next_->n++);
+      next_->take(*arrivals_, k, to);
     }
-    if (next_.n > begin) next_.groups.push_back({group.piece, begin, next_.n});
+    if (next_->n > begin) next_->groups.push_back({group.piece, begin, next_->n});
   }
   for (std::size_t k = 0; k < stage_.list.shaded_slot.size(); ++k) {
     if (shaded[k] > 0) ends.booked(stage_.list.shaded_slot[k], shaded[k]);
@@ -155,8 +155,8 @@ void Walk::draw_normals(const Arrivals::Group& group) {
   Lane<float> u[4] = {};
   for (int i = 0; i < padded; ++i) {
     const std::size_t k = static_cast<std::size_t>(group.begin + std::min(i, count - 1));
-    const std::uint32_t lane = arrivals_.lane[k];
-    const int bounce = arrivals_.bounces[k];
+    const std::uint32_t lane = arrivals_->lane[k];
+    const int bounce = arrivals_->bounces[k];
     for (int j = 0; j < stage_.dimensions - 4; ++j) {
       const Draw purpose = static_cast<Draw>(j + 4);
       u[j][i] = bounce == 0 ? draws_[static_cast<std::size_t>(j + 4)][lane] : hashed.at(first_ + lane, bounce, purpose);
@@ -174,11 +174,11 @@ void Walk::draw_normals(const Arrivals::Group& group) {
 
 void Walk::reflect_all(RayEnds& ends) {
   rays_.n = 0;
-  for (const Arrivals::Group& group : arrivals_.groups) {
+  for (const Arrivals::Group& group : arrivals_->groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     if (stage_.dimensions > 4) draw_normals(group);
     const int first_ray = rays_.n;
-    const double absorbed = reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, arrivals_, group.begin,
+    const double absorbed = reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin,
                                     group.end, mirror_draws_, stage_.world.start_gap(group.piece), rays_,
                                     steps_ != nullptr ? &normals_ : nullptr);
     ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], absorbed);
@@ -249,7 +249,7 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
   const bool mirror = piece.kind == PieceKind::mirror;
   double back = 0, lost = 0, bouncing = 0;
   int landed = 0;
-  const int begin = next_.n;
+  const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order[i];
     const double weight = rays_.weight[ray];
@@ -270,16 +270,16 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
     } else if (rays_.bounces[ray] >= most_bounces) {
       bouncing += weight;
     } else if (weight > 0) {
-      const std::size_t to = static_cast<std::size_t>(next_.n++);
-      next_.x[to] = x_[i], next_.y[to] = y_[i], next_.z[to] = z_[i];
-      next_.dx[to] = own_dx_[i], next_.dy[to] = own_dy_[i], next_.dz[to] = own_dz_[i];
-      next_.weight[to] = weight;
-      next_.lane[to] = rays_.lane[ray];
-      next_.bounces[to] = rays_.bounces[ray];
-      next_.crossed[to] = rays_.crossed[ray];
+      const std::size_t to = static_cast<std::size_t>(next_->n++);
+      next_->x[to] = x_[i], next_->y[to] = y_[i], next_->z[to] = z_[i];
+      next_->dx[to] = own_dx_[i], next_->dy[to] = own_dy_[i], next_->dz[to] = own_dz_[i];
+      next_->weight[to] = weight;
+      next_->lane[to] = rays_.lane[ray];
+      next_->bounces[to] = rays_.bounces[ray];
+      next_->crossed[to] = rays_.crossed[ray];
     }
   }
-  if (next_.n > begin) next_.groups.push_back({index, begin, next_.n});
+  if (next_->n > begin) next_->groups.push_back({index, begin, next_->n});
   if (back > 0) ends.booked(piece.back_slot, back);
   if (lost > 0) ends.booked(stage_.list.lost_slot, lost);
   if (bouncing > 0) ends.booked(stage_.list.bouncing_slot, bouncing);

@@ -55,7 +55,8 @@ class Walk {
   std::uint64_t seed_ = 0;
   std::uint32_t replicate_ = 0, first_ = 0;
   DrawBlock draws_;
-  Arrivals arrivals_, next_;
+  Arrivals buffer_[2];
+  Arrivals *arrivals_ = &buffer_[0], *next_ = &buffer_[1];  // now, and after the next flight
   RayBlock rays_;
   MirrorDraws mirror_draws_;
   // Landing points of one piece.

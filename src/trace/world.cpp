@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <xsimd/xsimd.hpp>
 
 #include "trace/embree.h"
 
@@ -55,66 +56,101 @@ void bounds_of_piece(const RTCBoundsFunctionArguments* args) {
   *args->bounds_o = static_cast<const FloatPiece*>(args->geometryUserPtr)->bounds;
 }
 
-/// Is the point at distance t on the piece, and the nearest so far? All arithmetic on lanes.
-inline bool inside(const Region<float>& region, float x, float y, float z) {
-  const float r2 = x * x + y * y;
-  const bool round = (r2 >= region.r2_from) & (r2 <= region.r2_to);
-  const bool square = (std::fabs(x) <= region.x_half) & (std::fabs(y) <= region.y_half);
-  const bool level = (z >= region.z_from) & (z <= region.z_to);
-  return round & square & level;
+using Lanes = xsimd::batch<float>;
+using Marks = xsimd::batch_bool<float>;
+constexpr int lane_count = static_cast<int>(Lanes::size);
+
+struct LaneRays {
+  Lanes x, y, z, u, v, w;  // start and direction in the piece's own frame
+};
+
+/// Is the point at distance t on the piece?
+inline Marks inside(const Region<float>& region, const LaneRays& ray, const Lanes& t) {
+  const Lanes x = xsimd::fma(t, ray.u, ray.x), y = xsimd::fma(t, ray.v, ray.y), z = xsimd::fma(t, ray.w, ray.z);
+  const Lanes r2 = xsimd::fma(x, x, y * y);
+  return (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) & (xsimd::abs(x) <= Lanes(region.x_half)) &
+         (xsimd::abs(y) <= Lanes(region.y_half)) & (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
 }
 
+inline LaneRays own_rays(const FloatPiece& piece, const float* const* ray, int i) {
+  const auto load = [&](int row) { return Lanes::load_unaligned(ray[row] + i); };
+  const Lanes px = load(0) - Lanes(piece.at[0]), py = load(1) - Lanes(piece.at[1]), pz = load(2) - Lanes(piece.at[2]);
+  const Lanes dx = load(3), dy = load(4), dz = load(5);
+  const auto row = [&](int k, const Lanes& a, const Lanes& b, const Lanes& c) {
+    const auto& m = piece.turn[k];
+    return xsimd::fma(Lanes(m[0]), a, xsimd::fma(Lanes(m[1]), b, Lanes(m[2]) * c));
+  };
+  return {row(0, px, py, pz), row(1, px, py, pz), row(2, px, py, pz), row(0, dx, dy, dz), row(1, dx, dy, dz), row(2, dx, dy, dz)};
+}
+
+/// Nearest distance within (near, far) at which these rays meet the piece; `far` where they do not.
+inline Lanes meet(const FloatPiece& piece, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
+  const Quadric<float>& q = piece.quadric;
+  // A t² + 2 B t + C = 0 by the form that loses no digits; not-a-number and infinity fail every comparison below.
+  const Lanes ax = Lanes(q.a) * ray.x, by = Lanes(q.b) * ray.y, cz = Lanes(q.c) * ray.z - Lanes(q.d);
+  const Lanes qa = Lanes(q.a) * ray.u * ray.u + Lanes(q.b) * ray.v * ray.v + Lanes(q.c) * ray.w * ray.w;
+  const Lanes qb = ax * ray.u + by * ray.v + cz * ray.w;
+  const Lanes qc = ax * ray.x + by * ray.y + (cz - Lanes(q.d)) * ray.z + Lanes(q.e);
+  const Lanes root = xsimd::sqrt(qb * qb - qa * qc);
+  const Lanes s = -(qb + xsimd::copysign(root, qb));
+  const Lanes t1 = s / qa, t2 = qc / s;
+  const Marks in1 = (t1 > near_end) & (t1 < far_end) & inside(piece.region, ray, t1);
+  const Marks in2 = (t2 > near_end) & (t2 < far_end) & inside(piece.region, ray, t2);
+  return xsimd::min(xsimd::select(in1, t1, far_end), xsimd::select(in2, t2, far_end));
+}
+
+/// The callback for packets that fill whole vectors.
 template <int N>
 void intersect_lanes(const RTCIntersectFunctionNArguments* args) {
   const FloatPiece& piece = *static_cast<const FloatPiece*>(args->geometryUserPtr);
-  const Quadric<float> q = piece.quadric;
   RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, N);
   RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, N);
-  const float* ox = &RTCRayN_org_x(ray, N, 0);
-  const float* oy = &RTCRayN_org_y(ray, N, 0);
-  const float* oz = &RTCRayN_org_z(ray, N, 0);
-  const float* dx = &RTCRayN_dir_x(ray, N, 0);
-  const float* dy = &RTCRayN_dir_y(ray, N, 0);
-  const float* dz = &RTCRayN_dir_z(ray, N, 0);
-  const float* near_end = &RTCRayN_tnear(ray, N, 0);
-  float* far_end = &RTCRayN_tfar(ray, N, 0);
-  unsigned* hit_geometry = &RTCHitN_geomID(hit, N, 0);
-  unsigned* hit_primitive = &RTCHitN_primID(hit, N, 0);
-  const float(&m)[3][3] = piece.turn;
-#pragma omp simd
-  for (int i = 0; i < N; ++i) {
-    // The ray in the piece's own frame.
-    const float px = ox[i] - piece.at[0], py = oy[i] - piece.at[1], pz = oz[i] - piece.at[2];
-    const float x = m[0][0] * px + m[0][1] * py + m[0][2] * pz;
-    const float y = m[1][0] * px + m[1][1] * py + m[1][2] * pz;
-    const float z = m[2][0] * px + m[2][1] * py + m[2][2] * pz;
-    const float u = m[0][0] * dx[i] + m[0][1] * dy[i] + m[0][2] * dz[i];
-    const float v = m[1][0] * dx[i] + m[1][1] * dy[i] + m[1][2] * dz[i];
-    const float w = m[2][0] * dx[i] + m[2][1] * dy[i] + m[2][2] * dz[i];
-    // A t² + 2 B t + C = 0 by the form that loses no digits; NaN and infinity fail every comparison below.
-    const float qa = q.a * u * u + q.b * v * v + q.c * w * w;
-    const float qb = q.a * x * u + q.b * y * v + q.c * z * w - q.d * w;
-    const float qc = q.a * x * x + q.b * y * y + q.c * z * z - 2 * q.d * z + q.e;
-    const float root = std::sqrt(qb * qb - qa * qc);
-    const float s = -(qb + std::copysign(root, qb));
-    const float t1 = s / qa, t2 = qc / s;
-    const bool in1 = (t1 > near_end[i]) & (t1 < far_end[i]) & inside(piece.region, x + t1 * u, y + t1 * v, z + t1 * w);
-    const bool in2 = (t2 > near_end[i]) & (t2 < far_end[i]) & inside(piece.region, x + t2 * u, y + t2 * v, z + t2 * w);
-    const float far_away = std::numeric_limits<float>::infinity();
-    const float t = std::min(in1 ? t1 : far_away, in2 ? t2 : far_away);
-    const bool takes = (in1 | in2) & (args->valid[i] != 0);
-    far_end[i] = takes ? t : far_end[i];
-    hit_geometry[i] = takes ? args->geomID : hit_geometry[i];
-    hit_primitive[i] = takes ? 0U : hit_primitive[i];
+  const float* rows[6] = {&RTCRayN_org_x(ray, N, 0), &RTCRayN_org_y(ray, N, 0), &RTCRayN_org_z(ray, N, 0),
+                          &RTCRayN_dir_x(ray, N, 0), &RTCRayN_dir_y(ray, N, 0), &RTCRayN_dir_z(ray, N, 0)};
+  float* far_row = &RTCRayN_tfar(ray, N, 0);
+  for (int i = 0; i < N; i += lane_count) {
+    const Lanes near_end = Lanes::load_unaligned(&RTCRayN_tnear(ray, N, 0) + i), far_end = Lanes::load_unaligned(far_row + i);
+    const Lanes t = meet(piece, own_rays(piece, rows, i), near_end, far_end);
+    alignas(64) float found[lane_count];
+    t.store_aligned(found);
+    for (int k = 0; k < lane_count; ++k) {
+      if (!(found[k] < far_row[i + k]) || args->valid[i + k] == 0) continue;
+      far_row[i + k] = found[k];
+      RTCHitN_geomID(hit, N, i + k) = args->geomID;
+      RTCHitN_primID(hit, N, i + k) = 0;
+    }
+  }
+}
+
+/// Packets narrower than a vector: one ray at a time in the first lane.
+void intersect_few(const RTCIntersectFunctionNArguments* args) {
+  const FloatPiece& piece = *static_cast<const FloatPiece*>(args->geometryUserPtr);
+  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
+  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, args->N);
+  for (unsigned i = 0; i < args->N; ++i) {
+    if (args->valid[i] == 0) continue;
+    float numbers[6][lane_count] = {};
+    const float* rows[6];
+    for (int row = 0; row < 6; ++row) rows[row] = numbers[row];
+    numbers[0][0] = RTCRayN_org_x(ray, args->N, i), numbers[1][0] = RTCRayN_org_y(ray, args->N, i);
+    numbers[2][0] = RTCRayN_org_z(ray, args->N, i), numbers[3][0] = RTCRayN_dir_x(ray, args->N, i);
+    numbers[4][0] = RTCRayN_dir_y(ray, args->N, i), numbers[5][0] = RTCRayN_dir_z(ray, args->N, i);
+    const Lanes far_end(RTCRayN_tfar(ray, args->N, i));
+    const Lanes t = meet(piece, own_rays(piece, rows, 0), Lanes(RTCRayN_tnear(ray, args->N, i)), far_end);
+    if (!(t.get(0) < far_end.get(0))) continue;
+    RTCRayN_tfar(ray, args->N, i) = t.get(0);
+    RTCHitN_geomID(hit, args->N, i) = args->geomID;
+    RTCHitN_primID(hit, args->N, i) = 0;
   }
 }
 
 void intersect_piece(const RTCIntersectFunctionNArguments* args) {
-  switch (args->N) {
-    case 1: return intersect_lanes<1>(args);
-    case 4: return intersect_lanes<4>(args);
-    case 8: return intersect_lanes<8>(args);
-    default: return intersect_lanes<16>(args);
+  if (args->N == 16) {
+    intersect_lanes<16>(args);
+  } else if (args->N == 8 && lane_count <= 8) {
+    intersect_lanes<8>(args);
+  } else {
+    intersect_few(args);
   }
 }
 
