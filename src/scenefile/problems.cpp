@@ -19,6 +19,9 @@ constexpr std::size_t most_reported = 100;
 std::string shown_set(const std::string& option) { return "--set " + clipped(option, 140); }
 
 void Problems::add(const Place& place, std::string what, std::string why, std::string fix) {
+  what = printable(what);
+  why = printable(why);
+  fix = printable(fix);
   if (place.set < 0) {
     found_.push_back({place, source_.problem(place, std::move(what), std::move(why), std::move(fix))});
     return;
