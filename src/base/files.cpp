@@ -30,7 +30,7 @@ WholeFiles::WholeFiles(fs::path folder) : folder_(std::move(folder)) {}
 WholeFiles::~WholeFiles() {
   std::error_code ignored;
   for (const auto& [temporary, goal] : pending_) fs::remove(temporary, ignored);
-  if (pending_.empty()) return;
+  if (committed_) return;
   // Nothing was committed: folders that were made for it go again, deepest first (only if empty).
   for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) fs::remove(*made, ignored);
 }
@@ -52,6 +52,17 @@ void WholeFiles::make_folder() {
     for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) fs::remove(*made, ignored);
     throw WriteError(fmt::format("could not make the folder {}: {}", folder_.string(), code ? reason(code) : "something else has that name"));
   }
+}
+
+void WholeFiles::prepare() {
+  make_folder();
+  const fs::path probe = temporary_beside(folder_ / "probe");
+  std::ofstream file(probe);
+  file << ' ';
+  file.close();
+  std::error_code ignored;
+  fs::remove(probe, ignored);
+  if (!file) throw WriteError(fmt::format("could not write in the folder {}: {}", folder_.string(), std::strerror(errno)));
 }
 
 fs::path WholeFiles::reserve(const std::string& name) {
@@ -82,6 +93,7 @@ void WholeFiles::commit() {
     if (code) throw WriteError(fmt::format("could not write {}: {}", goal.string(), reason(code)));
   }
   pending_.clear();
+  committed_ = true;
 }
 
 std::string read_file(const fs::path& path, std::size_t largest) {

@@ -21,7 +21,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::uint32_t pilot_paths = 65536;
+constexpr std::uint32_t pilot_paths = 32768;
 constexpr std::uint64_t pilot_salt = 0x70696C6F74ULL;
 
 /// Scrambles of the pilot, of the main run and of a repeat for accuracy are all different.

@@ -103,14 +103,22 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
 void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.aims[target].window;
   const double half = PeakWindow::cells / 2, per = 1 / window.cell();
-  const Vector3 normal = window.across.cross(window.up);
+  const Vector3 across = per * window.across, up = per * window.up, normal = across.cross(window.up), middle = window.middle;
   std::int64_t* cells = windows_[target].data();
+  std::array<int, block_size> cell;
+#pragma omp simd
   for (int i = 0; i < points.n; ++i) {
-    const Vector3 apart = Vector3(points.x[i], points.y[i], points.z[i]) - window.middle;
-    const double u = apart.dot(window.across) * per + half, v = apart.dot(window.up) * per + half;
-    if (!(u >= 0 && u < PeakWindow::cells && v >= 0 && v < PeakWindow::cells)) continue;
-    if (std::abs(apart.dot(normal)) * per > half) continue;
-    cells[static_cast<int>(v) * PeakWindow::cells + static_cast<int>(u)] += static_cast<std::int64_t>(points.weight[i]);
+    const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
+    const double u = x * across.x() + y * across.y() + z * across.z() + half;
+    const double v = x * up.x() + y * up.y() + z * up.z() + half;
+    const double off = std::abs(x * normal.x() + y * normal.y() + z * normal.z());
+    const bool in = (u >= 0) & (u < PeakWindow::cells) & (v >= 0) & (v < PeakWindow::cells) & (off <= half);
+    const int column = static_cast<int>(in ? u : 0.0), row = static_cast<int>(in ? v : 0.0);
+    cell[static_cast<std::size_t>(i)] = in ? row * PeakWindow::cells + column : -1;
+  }
+  for (int i = 0; i < points.n; ++i) {
+    const int c = cell[static_cast<std::size_t>(i)];
+    if (c >= 0) cells[c] += static_cast<std::int64_t>(points.weight[i]);
   }
 }
 

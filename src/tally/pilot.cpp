@@ -4,23 +4,25 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <tuple>
+#include <utility>
+
+#include "base/sobol.h"
 
 namespace dishwright {
 
 namespace {
 
-/// Distance that holds a share of the weight.
-double weighted_quantile(std::vector<std::pair<double, double>> distance_weight, double share) {
+/// Distances that hold half and nine tenths of the weight.
+std::pair<double, double> half_and_most(std::vector<std::pair<double, double>>& distance_weight) {
   std::sort(distance_weight.begin(), distance_weight.end());
-  double total = 0, sum = 0;
+  double total = 0, sum = 0, half = -1;
   for (const auto& [distance, weight] : distance_weight) total += weight;
   for (const auto& [distance, weight] : distance_weight) {
     sum += weight;
-    if (sum >= share * total) return distance;
+    if (half < 0 && sum >= 0.5 * total) half = distance;
+    if (sum >= 0.9 * total) return {half, distance};
   }
-  return distance_weight.empty() ? 0 : distance_weight.back().first;
+  return {half, distance_weight.back().first};
 }
 
 double size_of(const TargetShape& shape) {
@@ -97,7 +99,7 @@ Aim Pilot::aim_of(std::size_t k) const {
     const Vector3 apart = point.place - centre;
     distances.emplace_back(band ? std::abs(apart.x()) : apart.norm(), point.weight);
   }
-  const double r50 = weighted_quantile(distances, 0.5), r90 = weighted_quantile(distances, 0.9);
+  const auto [r50, r90] = half_and_most(distances);
   if (planar) {
     aim.centre_x = centre.x(), aim.centre_y = centre.y();
     aim.r50 = std::max(r50, 1e-12), aim.r90 = std::max(r90, 1e-12);
@@ -113,15 +115,28 @@ PeakWindow Pilot::window_of(std::size_t k, double width_50) const {
   window.disc = width_50 / 10;
   const std::vector<Point>& light = landed_[k];
   if (light.empty() || window.disc < 1e-7) return window;
-  std::map<std::tuple<long, long, long>, double> cells;
-  const auto cell_of = [&](const Vector3& p) {
-    return std::make_tuple(std::lround(p.x() / window.disc), std::lround(p.y() / window.disc), std::lround(p.z() / window.disc));
-  };
-  for (const Point& point : light) cells[cell_of(point.place)] += point.weight;
-  const auto fullest = std::max_element(cells.begin(), cells.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  // Cells by a mixed key; points of one cell stand together after sorting.
+  std::vector<std::pair<std::uint64_t, std::uint32_t>> cells;
+  cells.reserve(light.size());
+  for (std::size_t i = 0; i < light.size(); ++i) {
+    std::uint64_t key = 0;
+    for (int axis = 0; axis < 3; ++axis) {
+      key = mix_bits(key) + static_cast<std::uint64_t>(std::llround(light[i].place[axis] / window.disc));
+    }
+    cells.emplace_back(key, static_cast<std::uint32_t>(i));
+  }
+  std::sort(cells.begin(), cells.end());
   Vector3 middle = Vector3::Zero();
-  for (const Point& point : light) {
-    if (cell_of(point.place) == fullest->first) middle += point.weight / fullest->second * point.place;
+  double most = -1;
+  for (std::size_t begin = 0, end = 0; begin < cells.size(); begin = end) {
+    Vector3 sum = Vector3::Zero();
+    double weight = 0;
+    for (end = begin; end < cells.size() && cells[end].first == cells[begin].first; ++end) {
+      const Point& point = light[cells[end].second];
+      sum += point.weight * point.place;
+      weight += point.weight;
+    }
+    if (weight > most) most = weight, middle = sum / weight;
   }
   const TargetShape& shape = scene_.targets[k].shape;
   window.any = true;

@@ -282,6 +282,38 @@ void Emission::draw_masked(const Patch& patch, int n, const float* a, const floa
   }
 }
 
+void Emission::append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                          const Lane<double>& dz, Arrivals& out) {
+  const int base = out.n;
+#pragma omp simd
+  for (int i = 0; i < n; ++i) {
+    out.x[base + i] = points.x[i], out.y[base + i] = points.y[i], out.z[base + i] = points.z[i];
+    out.dx[base + i] = dx[i], out.dy[base + i] = dy[i], out.dz[base + i] = dz[i];
+    out.weight[base + i] = full_weight;
+  }
+  for (int i = 0; i < n; ++i) {
+    const std::size_t k = static_cast<std::size_t>(base + i);
+    out.lane[k] = lane[i];
+    out.bounces[k] = 0;
+    out.crossed[k] = 0;
+  }
+  out.n += n;
+}
+
+void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                               const Lane<double>& dz, Arrivals& out) {
+  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
+    if (points.counts[i] == 0) continue;
+    const std::size_t k = static_cast<std::size_t>(out.n++);
+    out.x[k] = points.x[i], out.y[k] = points.y[i], out.z[k] = points.z[i];
+    out.dx[k] = dx[i], out.dy[k] = dy[i], out.dz[k] = dz[i];
+    out.weight[k] = full_weight;
+    out.lane[k] = lane[i];
+    out.bounces[k] = 0;
+    out.crossed[k] = 0;
+  }
+}
+
 void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
                               Arrivals& out) const {
   const Quadric<double> q = list_.pieces[static_cast<std::size_t>(patch.piece)].quadric;
@@ -313,15 +345,10 @@ void Emission::add_directions(const Patch& patch, int n, const float* a, const f
     dz[i] = -(ca * s.z() + sa * (c * e.z() + w * f.z()));
   }
   const int begin = out.n;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    if (points.counts[i] == 0) continue;
-    const std::size_t k = static_cast<std::size_t>(out.n++);
-    out.x[k] = points.x[i], out.y[k] = points.y[i], out.z[k] = points.z[i];
-    out.dx[k] = dx[i], out.dy[k] = dy[i], out.dz[k] = dz[i];
-    out.weight[k] = full_weight;
-    out.lane[k] = lane[i];
-    out.bounces[k] = 0;
-    out.crossed[k] = 0;
+  if (patch.exact) {
+    append_all(n, lane, points, dx, dy, dz, out);
+  } else {
+    append_counting(n, lane, points, dx, dy, dz, out);
   }
   if (out.n > begin) out.groups.push_back({patch.piece, begin, out.n});
 }

@@ -55,6 +55,10 @@ class Emission {
   void draw_exact(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   void draw_round(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   void draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
+  static void append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                         const Lane<double>& dz, Arrivals& out);
+  static void append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                              const Lane<double>& dz, Arrivals& out);
   void add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
                       Arrivals& out) const;
 

@@ -88,64 +88,83 @@ void Walk::keep_fronts(RayEnds& ends) {
   }
 }
 
-void Walk::shade(Among among, RayEnds& ends) {
-  const double away = 2 * stage_.world.reach() + 1;
+// Rays from beyond the scene down to the drawn points, in the frame.
+void Walk::aim_from_sun(double away) {
   rays_.n = arrivals_->n;
   for (const Arrivals::Group& group : arrivals_->groups) {
     const Pose& pose = stage_.list.pieces[static_cast<std::size_t>(group.piece)].pose;
-    const Matrix3& m = pose.turn;
+    const Matrix3 m = pose.turn;
     const Vector3 at = pose.at;
+    const Arrivals& from = *arrivals_;
+#pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
-      const double px = arrivals_->x[i] - away * arrivals_->dx[i], py = arrivals_->y[i] - away * arrivals_->dy[i],
-                   pz = arrivals_->z[i] - away * arrivals_->dz[i];
+      const double px = from.x[i] - away * from.dx[i], py = from.y[i] - away * from.dy[i], pz = from.z[i] - away * from.dz[i];
       rays_.ox[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz + at.x();
       rays_.oy[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz + at.y();
       rays_.oz[i] = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz + at.z();
-      rays_.dx[i] = m(0, 0) * arrivals_->dx[i] + m(0, 1) * arrivals_->dy[i] + m(0, 2) * arrivals_->dz[i];
-      rays_.dy[i] = m(1, 0) * arrivals_->dx[i] + m(1, 1) * arrivals_->dy[i] + m(1, 2) * arrivals_->dz[i];
-      rays_.dz[i] = m(2, 0) * arrivals_->dx[i] + m(2, 1) * arrivals_->dy[i] + m(2, 2) * arrivals_->dz[i];
+      rays_.dx[i] = m(0, 0) * from.dx[i] + m(0, 1) * from.dy[i] + m(0, 2) * from.dz[i];
+      rays_.dy[i] = m(1, 0) * from.dx[i] + m(1, 1) * from.dy[i] + m(1, 2) * from.dz[i];
+      rays_.dz[i] = m(2, 0) * from.dx[i] + m(2, 1) * from.dy[i] + m(2, 2) * from.dz[i];
       rays_.start_gap[i] = 0;
     }
   }
-  // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
+}
+
+// What was caught on its way in leaves the arrivals: shading targets book it, mirrors met first (where mirrors overlap) take it over.
+void Walk::shade(Among among, RayEnds& ends) {
+  const double away = 2 * stage_.world.reach() + 1;
+  aim_from_sun(away);
   stage_.world.nearest(among, rays_, static_cast<float>(away));
-  next_->clear();
-  double shaded[64] = {};
-  RayBlock& diverted = rays_;
-  int diverted_count = 0;
+  std::array<double, 64> shaded{};
+  int diverted = 0, caught = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
+    // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
     const float clear = static_cast<float>(away) - 4 * stage_.world.start_gap(group.piece) - static_cast<float>(away) * 4e-7F;
-    const int begin = next_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
-      const int hit = rays_.distance[k] < clear ? rays_.piece[k] : -1;
+      if (rays_.piece[k] < 0 || rays_.distance[k] >= clear) continue;
+      const int hit = rays_.piece[k];
+      ++caught;
       if (hit >= stage_.list.reflector_count) {
-        const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(hit)];
-        shaded[piece.owner] += arrivals_->weight[k];
+        shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
         if (steps_ != nullptr && arrivals_->lane[k] == watched_) note(StepKind::shaded, hit, k, Vector3::Zero());
-        continue;
+      } else {
+        divert(k, static_cast<std::size_t>(diverted++));
       }
-      if (hit >= 0) {  // met another mirror (or this one, elsewhere) first: goes on from there
-        const std::size_t to = static_cast<std::size_t>(diverted_count++);
-        diverted.ox[to] = rays_.ox[k], diverted.oy[to] = rays_.oy[k], diverted.oz[to] = rays_.oz[k];
-        diverted.dx[to] = rays_.dx[k], diverted.dy[to] = rays_.dy[k], diverted.dz[to] = rays_.dz[k];
-        diverted.piece[to] = hit, diverted.distance[to] = rays_.distance[k];
-        diverted.weight[to] = arrivals_->weight[k], diverted.lane[to] = arrivals_->lane[k];
-        diverted.bounces[to] = 0, diverted.crossed[to] = 0;
-        continue;
-      }
-      const std::size_t to = static_cast<std::size_t>(next_->n++);
-      next_->take(*arrivals_, k, to);
+      arrivals_->weight[k] = 0;
     }
-    if (next_->n > begin) next_->groups.push_back({group.piece, begin, next_->n});
   }
   for (std::size_t k = 0; k < stage_.list.shaded_slot.size(); ++k) {
     if (shaded[k] > 0) ends.booked(stage_.list.shaded_slot[k], shaded[k]);
   }
-  // What was diverted joins the others on the mirror that it met.
-  diverted.n = diverted_count;
-  if (diverted_count > 0) settle(ends);
-  std::swap(arrivals_, next_);
+  // A few weightless paths may go on, they change nothing; many are taken out.
+  if (caught * 8 > arrivals_->n || diverted > 0 || (steps_ != nullptr && caught > 0)) {
+    next_->clear();
+    drop_weightless();
+    rays_.n = diverted;
+    if (diverted > 0) settle(ends);
+    std::swap(arrivals_, next_);
+  }
+}
+
+// Puts a ray of the way in, which met another mirror first, among those that settle() lets arrive there.
+void Walk::divert(std::size_t from, std::size_t to) {
+  rays_.ox[to] = rays_.ox[from], rays_.oy[to] = rays_.oy[from], rays_.oz[to] = rays_.oz[from];
+  rays_.dx[to] = rays_.dx[from], rays_.dy[to] = rays_.dy[from], rays_.dz[to] = rays_.dz[from];
+  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from];
+  rays_.weight[to] = arrivals_->weight[from], rays_.lane[to] = arrivals_->lane[from];
+  rays_.bounces[to] = 0, rays_.crossed[to] = 0;
+}
+
+void Walk::drop_weightless() {
+  for (const Arrivals::Group& group : arrivals_->groups) {
+    const int begin = next_->n;
+    for (int i = group.begin; i < group.end; ++i) {
+      const std::size_t k = static_cast<std::size_t>(i);
+      if (arrivals_->weight[k] > 0) next_->take(*arrivals_, k, static_cast<std::size_t>(next_->n++));
+    }
+    if (next_->n > begin) next_->groups.push_back({group.piece, begin, next_->n});
+  }
 }
 
 void Walk::draw_normals(const Arrivals::Group& group) {
@@ -294,8 +313,9 @@ void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count
   const Vector3 at = piece.pose.at;
   const Quadric<double> q = piece.quadric;
   const double sign = piece.front_sign;
+#pragma omp simd
   for (int i = 0; i < count; ++i) {
-    const std::size_t ray = order[i];
+    const std::uint32_t ray = order[i];
     const double px = rays_.ox[ray] - at.x(), py = rays_.oy[ray] - at.y(), pz = rays_.oz[ray] - at.z();
     x_[i] = px, y_[i] = py, z_[i] = pz;
     own_dx_[i] = rays_.dx[ray], own_dy_[i] = rays_.dy[ray], own_dz_[i] = rays_.dz[ray];

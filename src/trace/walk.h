@@ -39,6 +39,9 @@ class Walk {
  private:
   void come_in(RayEnds& ends);
   void shade(Among among, RayEnds& ends);
+  void aim_from_sun(double away);
+  void divert(std::size_t from, std::size_t to);
+  void drop_weightless();
   void draw_normals(const Arrivals::Group& group);
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);

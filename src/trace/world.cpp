@@ -2,6 +2,7 @@
 #include "trace/world.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <stdexcept>
 #include <xsimd/xsimd.hpp>
@@ -206,35 +207,44 @@ float World::start_gap(int piece) const { return start_gap_[static_cast<std::siz
 void World::nearest(Among among, RayBlock& rays, float limit) const {
   const RTCScene scene = scenes_->scene[static_cast<int>(among)];
   constexpr int width = 16;
+  // Fill the last packet with copies of a live ray and an empty interval: packets wider than the machine's vectors ignore `valid`.
+  const int padded = (rays.n + width - 1) / width * width;
+  for (std::size_t i = static_cast<std::size_t>(rays.n); i < static_cast<std::size_t>(padded); ++i) {
+    const std::size_t live = static_cast<std::size_t>(rays.n - 1);
+    rays.ox[i] = rays.ox[live], rays.oy[i] = rays.oy[live], rays.oz[i] = rays.oz[live];
+    rays.dx[i] = rays.dx[live], rays.dy[i] = rays.dy[live], rays.dz[i] = rays.dz[live];
+    rays.start_gap[i] = std::numeric_limits<float>::infinity();
+  }
+  alignas(64) static constexpr std::array<int, width> valid = {-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
+  alignas(64) RTCRayHit16 packet;
+  for (int i = 0; i < width; ++i) {
+    packet.ray.time[i] = 0;
+    packet.ray.mask[i] = ~0U;
+    packet.ray.id[i] = 0;
+    packet.ray.flags[i] = 0;
+    packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
+  }
   for (int first = 0; first < rays.n; first += width) {
-    alignas(64) RTCRayHit16 packet;
-    alignas(64) int valid[width];
-    const int live = std::min(width, rays.n - first);
+#pragma omp simd
     for (int i = 0; i < width; ++i) {
-      // Dead lanes repeat a live ray with an empty interval: packets wider than the machine's vectors ignore `valid`.
-      const std::size_t k = static_cast<std::size_t>(first + (i < live ? i : 0));
-      valid[i] = i < live ? -1 : 0;
-      packet.ray.org_x[i] = static_cast<float>(rays.ox[k]);
-      packet.ray.org_y[i] = static_cast<float>(rays.oy[k]);
-      packet.ray.org_z[i] = static_cast<float>(rays.oz[k]);
-      packet.ray.dir_x[i] = static_cast<float>(rays.dx[k]);
-      packet.ray.dir_y[i] = static_cast<float>(rays.dy[k]);
-      packet.ray.dir_z[i] = static_cast<float>(rays.dz[k]);
-      packet.ray.tnear[i] = i < live ? rays.start_gap[k] : limit;
-      packet.ray.tfar[i] = i < live ? limit : -1.0F;
-      packet.ray.time[i] = 0;
-      packet.ray.mask[i] = ~0U;
-      packet.ray.id[i] = 0;
-      packet.ray.flags[i] = 0;
+      packet.ray.org_x[i] = static_cast<float>(rays.ox[first + i]);
+      packet.ray.org_y[i] = static_cast<float>(rays.oy[first + i]);
+      packet.ray.org_z[i] = static_cast<float>(rays.oz[first + i]);
+      packet.ray.dir_x[i] = static_cast<float>(rays.dx[first + i]);
+      packet.ray.dir_y[i] = static_cast<float>(rays.dy[first + i]);
+      packet.ray.dir_z[i] = static_cast<float>(rays.dz[first + i]);
+      packet.ray.tnear[i] = rays.start_gap[first + i];
+      packet.ray.tfar[i] = limit;
       packet.hit.geomID[i] = RTC_INVALID_GEOMETRY_ID;
       packet.hit.primID[i] = RTC_INVALID_GEOMETRY_ID;
-      packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
     }
-    intersect_sixteen(valid, scene, &packet);
-    for (int i = 0; i < live; ++i) {
-      const std::size_t k = static_cast<std::size_t>(first + i);
-      rays.piece[k] = static_cast<int>(packet.hit.geomID[i]);  // none is all ones: −1
-      rays.distance[k] = packet.ray.tfar[i];
+    const int live = rays.n - first;
+    for (int i = live; i < width; ++i) packet.ray.tfar[i] = -1;
+    intersect_sixteen(valid.data(), scene, &packet);
+#pragma omp simd
+    for (int i = 0; i < width; ++i) {
+      rays.piece[first + i] = static_cast<int>(packet.hit.geomID[i]);  // none is all ones: −1
+      rays.distance[first + i] = packet.ray.tfar[i];
     }
   }
 }
