@@ -21,9 +21,9 @@ using Names = std::set<std::string>;
 using Complaints = std::vector<std::string>;
 
 struct Layers {
-  std::map<std::string, Names> folders;                   // folder → folders it may include
-  std::vector<std::pair<std::string, Names>> fences;      // how a header's name begins → folders that may include it
-  Complaints complaints;                                  // what is wrong with the list itself
+  std::map<std::string, Names> folders;               // folder → folders it may include
+  std::vector<std::pair<std::string, Names>> fences;  // how a header's name begins → folders that may include it
+  Complaints complaints;                              // what is wrong with the list itself
 };
 
 Names words_of(const std::string& text) {
@@ -47,7 +47,8 @@ Layers read_layers(const std::string& text) {
     }
     const Names names = words_of(match[3]);
     for (const std::string& name : names) {
-      if (!layers.folders.contains(name)) layers.complaints.push_back(match[2].str() + " names " + name + ", which is not above it");
+      if (!layers.folders.contains(name))
+        layers.complaints.push_back(match[2].str() + " names " + name + ", which is not above it");
     }
     if (match[1] == "fence") {
       layers.fences.emplace_back(match[2], names);
@@ -83,8 +84,7 @@ Complaints check_includes(const Layers& layers, const std::string& folder, const
   for (std::string line; std::getline(stream, line);) {
     std::smatch match;
     if (!std::regex_match(line, match, include)) continue;
-    const Complaints some =
-        match[1] == "\"" ? check_ours(layers, folder, match[2]) : check_outside(layers, folder, match[2]);
+    const Complaints some = match[1] == "\"" ? check_ours(layers, folder, match[2]) : check_outside(layers, folder, match[2]);
     all.insert(all.end(), some.begin(), some.end());
   }
   return all;
