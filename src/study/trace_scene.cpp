@@ -103,7 +103,9 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
 
 TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch) {
   const Stage stage(scene);
-  tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(threads));
+  // More threads than cores are allowed: the library would hold them back.
+  const int most = std::max(threads, tbb::this_task_arena::max_concurrency());
+  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
   tbb::task_arena arena(threads);
   TraceFigures figures;
   arena.execute([&] {

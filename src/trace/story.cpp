@@ -61,9 +61,11 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   step.surface = owner_name(stage_.scene, piece);
   step.face = face_name(piece.kind);
-  if (kind == StepKind::shaded) {  // the world's point is good enough for a shadow
-    step.point = start + static_cast<double>(rays_.distance[ray]) * along;
-    step.own_point = piece.pose.turn.transpose() * (step.point - piece.pose.at);
+  if (kind == StepKind::shaded) {  // the world's distance, made exact
+    const Vector3 own = piece.pose.turn.transpose() * (start - piece.pose.at), way = piece.pose.turn.transpose() * along;
+    const RayEquation equation = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
+    step.own_point = own + root_near(equation, static_cast<double>(rays_.distance[ray])) * way;
+    step.point = piece.pose.turn * step.own_point + piece.pose.at;
     step.power_share = 1;
   } else {
     step.own_point = own_point;

@@ -272,7 +272,7 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order[i];
     const double weight = rays_.weight[ray];
-    if (!(std::abs(gap_[i]) <= 1e-3 * piece.reach())) {
+    if (!(std::abs(gap_[i]) <= 0.05 * piece.reach() + 1e-5 * rays_.distance[ray])) {
       lost += weight;
       continue;
     }

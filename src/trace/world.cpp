@@ -62,7 +62,8 @@ using Marks = xsimd::batch_bool<float>;
 constexpr int lane_count = static_cast<int>(Lanes::size);
 
 struct LaneRays {
-  Lanes x, y, z, u, v, w;  // start and direction in the piece's own frame
+  Lanes x, y, z, u, v, w;  // place nearest to the piece's own origin, and direction, in its own frame
+  Lanes ahead;             // distance of that place from the start
 };
 
 /// Is the point at distance t on the piece?
@@ -81,7 +82,11 @@ inline LaneRays own_rays(const FloatPiece& piece, const float* const* ray, int i
     const auto& m = piece.turn[k];
     return xsimd::fma(Lanes(m[0]), a, xsimd::fma(Lanes(m[1]), b, Lanes(m[2]) * c));
   };
-  return {row(0, px, py, pz), row(1, px, py, pz), row(2, px, py, pz), row(0, dx, dy, dz), row(1, dx, dy, dz), row(2, dx, dy, dz)};
+  const Lanes x = row(0, px, py, pz), y = row(1, px, py, pz), z = row(2, px, py, pz);
+  const Lanes u = row(0, dx, dy, dz), v = row(1, dx, dy, dz), w = row(2, dx, dy, dz);
+  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the distance.
+  const Lanes ahead = -xsimd::fma(x, u, xsimd::fma(y, v, z * w));
+  return {xsimd::fma(ahead, u, x), xsimd::fma(ahead, v, y), xsimd::fma(ahead, w, z), u, v, w, ahead};
 }
 
 /// Nearest distance within (near, far) at which these rays meet the piece; `far` where they do not.
@@ -94,9 +99,10 @@ inline Lanes meet(const FloatPiece& piece, const LaneRays& ray, const Lanes& nea
   const Lanes qc = ax * ray.x + by * ray.y + (cz - Lanes(q.d)) * ray.z + Lanes(q.e);
   const Lanes root = xsimd::sqrt(qb * qb - qa * qc);
   const Lanes s = -(qb + xsimd::copysign(root, qb));
-  const Lanes t1 = s / qa, t2 = qc / s;
-  const Marks in1 = (t1 > near_end) & (t1 < far_end) & inside(piece.region, ray, t1);
-  const Marks in2 = (t2 > near_end) & (t2 < far_end) & inside(piece.region, ray, t2);
+  const Lanes step1 = s / qa, step2 = qc / s;
+  const Lanes t1 = step1 + ray.ahead, t2 = step2 + ray.ahead;
+  const Marks in1 = (t1 > near_end) & (t1 < far_end) & inside(piece.region, ray, step1);
+  const Marks in2 = (t2 > near_end) & (t2 < far_end) & inside(piece.region, ray, step2);
   return xsimd::min(xsimd::select(in1, t1, far_end), xsimd::select(in2, t2, far_end));
 }
 
