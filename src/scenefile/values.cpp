@@ -158,9 +158,9 @@ std::optional<double> TableReader::parse_measure(const Node& node, const KeyRow&
 
 std::optional<double> TableReader::within(const Node& node, const KeyRow& row, const std::string& shown, double value, const Unit* unit) {
   // Rounding of a unit's factor must not push "90 deg" over its own limit.
-  const double slack = 1e-12 * std::max(std::abs(row.low), std::abs(row.high));
-  const bool low = row.open_low ? value <= row.low : value < row.low - slack;
-  const bool high = row.open_high ? value >= row.high - slack : value > row.high + slack;
+  constexpr double slack = 1e-12;
+  const bool low = row.open_low ? value <= row.low : value < row.low - slack * std::abs(row.low);
+  const bool high = row.open_high ? value >= row.high * (1 - slack) : value > row.high * (1 + slack);
   if (!low && !high) return value;
   std::string fault = high ? "is too large" : "is too small";
   if (low && row.low >= 0 && value < 0) fault = "is negative";
