@@ -115,12 +115,16 @@ Words broken_header(const Line& line) {
   const std::string shown = line.has_equals ? line.text : line.key;
   words.column = line.key_column;
   words.width = width_of(trimmed(shown));
+  // Words with anything between them become one dotted name.
   std::string name;
   for (const char c : line.key) {
-    if (is_letter(c) || is_digit(c) || c == '_' || c == '-' || c == '.') name += c;
+    const bool in_name = is_letter(c) || is_digit(c) || c == '_' || c == '-';
+    if (in_name) name += c;
+    if (!in_name && !name.empty() && name.back() != '.') name += '.';
     if (c == ']') break;
   }
-  const bool good = !name.empty() && name.front() != '.' && name.back() != '.';
+  if (!name.empty() && name.back() == '.') name.pop_back();
+  const bool good = !name.empty();
   words.what = "this table header cannot be read";
   words.why = "a header is a name in [ ], alone on its line; a name is made of letters, digits, - and _";
   words.fix = fmt::format("write [{}]", good ? clipped(name, 60) : "reflector.dish");
@@ -136,6 +140,11 @@ Words broken_key(const Line& line) {
     words.what = "this line has no =";
     words.why = general_why;
     words.fix = "write KEY = VALUE, or put # before a comment";
+    const std::size_t gap = line.key.find(' ');
+    const std::string after_gap = gap == std::string::npos ? "" : trimmed(line.key.substr(gap));
+    if (starts(after_gap, "\"") && is_letter(line.key.front())) {
+      words.fix = fmt::format("write {} = {}", clipped(line.key.substr(0, gap), 40), clipped(after_gap, 60));
+    }
     if (colon != std::string::npos && colon > 0 && is_letter(line.key.front())) {
       words.fix = fmt::format("write {} = {}", clipped(trimmed(line.key.substr(0, colon)), 40), clipped(trimmed(line.key.substr(colon + 1)), 60));
     }
@@ -150,6 +159,10 @@ Words broken_key(const Line& line) {
   words.what = fmt::format("\"{}\" is not a key that can be read", clipped(line.key, 40));
   words.why = "a key is one word of letters, digits, - and _, with = after it";
   words.fix = "write it like focal_length = \"24 in\"";
+  std::string joined = line.key;
+  std::replace(joined.begin(), joined.end(), ' ', '_');
+  const bool word = std::all_of(joined.begin(), joined.end(), [](char c) { return is_letter(c) || is_digit(c) || c == '_' || c == '-'; });
+  if (word && !line.value.empty()) words.fix = fmt::format("write {} = {}", clipped(joined, 40), clipped(line.value, 60));
   return words;
 }
 
@@ -158,7 +171,11 @@ Words broken_list(const Line& line, std::string_view told) {
   words.what = has(told, "end-of-file") ? "a list in [ ] is not closed before the file ends" : "this list cannot be read";
   words.why = "a list has commas between its values and ] at its end";
   words.fix = "write it like at = [\"0 in\", \"0 in\", \"24 in\"]";
-  words.width = 1;
+  if (line.key.find('[') == 0 || (line.has_equals && !has(line.value, "["))) {
+    words.what = "a list above this line is not closed";
+    words.column = line.key_column;
+    words.width = width_of(trimmed(line.text));
+  }
   if (has(told, "end-of-file")) {
     words.column = line.key_column;
     words.width = width_of(trimmed(line.text));
@@ -172,7 +189,7 @@ Words broken_text(const Line& line, std::string_view told) {
   words.column = line.value_column;
   words.width = width_of(line.value);
   const std::string inside = line.value.size() > 1 ? line.value.substr(1) : "";
-  if (has(told, "escape")) {
+  if (has(told, "escape sequence")) {
     words.what = fmt::format("{} = {} has a backslash that means nothing", line.key, clipped(line.value, 60));
     words.why = "inside \" \" a backslash starts a code such as \\\"";
     words.fix = "write \\\" for an inch mark, and \\\\ for a backslash";
@@ -180,10 +197,15 @@ Words broken_text(const Line& line, std::string_view told) {
     words.what = fmt::format("{} = {} goes on after the closing quote", line.key, clipped(line.value, 60));
     words.why = "the text ends at the second quote mark";
     words.fix = "put a comment after #, or take the rest of the line out";
-    if (inside.find('"') != std::string::npos && std::any_of(inside.begin(), inside.end(), is_digit)) {
+    const std::size_t second = inside.find('"');
+    if (second != std::string::npos && second > 0 && is_digit(inside[second - 1])) {
       words.why = "the inch mark \" ends the text too early";
       words.fix = fmt::format("write in for inches, as in {} = \"2 ft 6 in\", or write \\\" for the mark", line.key);
     }
+  } else if (has(told, "control") && line.value.size() > 1 && line.value.back() == line.value.front()) {
+    words.what = fmt::format("{} = {} holds a control character", line.key, clipped(line.value, 60));
+    words.why = "only printed characters and tabs may stand in a text";
+    words.fix = "delete the value and type it again";
   } else if (has(told, "control")) {
     words.what = fmt::format("{} = {} is not closed", line.key, clipped(line.value, 60));
     words.why = "a text needs the same quote mark at its end, on the same line";
@@ -206,9 +228,29 @@ Words broken_value(const Line& line) {
   const std::string shown = clipped(line.value, 60);
   const char first = line.value.front();
   static const std::regex number("[+-]?[0-9][0-9_]*([.][0-9_]*)?([eE][+-]?[0-9]+)?");
-  if (std::regex_match(line.value.substr(0, 100), number)) {
+  static const std::regex thousands("[+-]?[0-9]{1,3}(,[0-9]{3})+"), comma("[+-]?[0-9]+,[0-9]+"), zeros("0+[1-9][0-9]*"), digits("[+-]?[0-9_]{19,}");
+  const std::string start = line.value.substr(0, 100);
+  const auto odd = [&](std::string what, std::string why, const std::string& value) {
+    words.what = fmt::format("{} = {} {}", line.key, shown, what);
+    words.why = std::move(why);
+    words.fix = fmt::format("write {} = {}", line.key, value);
+    return words;
+  };
+  if (std::regex_match(start, thousands) || std::regex_match(start, comma)) {
+    const bool is_thousands = std::regex_match(start, thousands);
+    std::string value = start;
+    std::replace(value.begin(), value.end(), ',', is_thousands ? '_' : '.');
+    return odd("has a comma in its number", "thousands take _ or nothing between them, decimals take a point", value);
+  }
+  if (std::regex_match(start, zeros)) return odd("starts with a zero", "a number has no zero in front", start.substr(start.find_first_not_of('0')));
+  if (std::regex_match(start, digits)) {
+    odd("is too large", "whole numbers go up to 9_223_372_036_854_775_807", "");
+    words.fix = "write a smaller number";
+    return words;
+  }
+  if (std::regex_match(start, number)) {
     words.what = fmt::format("{} = {} is not a number that can be read", line.key, shown);
-    words.why = "a number has digits on both sides of its point, no zero in front, single _ between digits, and a size that can be counted";
+    words.why = "a number has digits on both sides of its point and single _ between digits";
     words.fix = fmt::format("write it like {0} = 1_000_000 or {0} = 0.5", line.key);
     return words;
   }
