@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <regex>
 
 namespace dishwright {
 
@@ -220,6 +219,51 @@ Words broken_text(const Line& line, std::string_view told) {
   return words;
 }
 
+bool consists_of(std::string_view text, std::string_view signs) {
+  return text.find_first_not_of(signs) == std::string_view::npos && std::any_of(text.begin(), text.end(), is_digit);
+}
+
+/// "1,000,000": at most three digits before the first comma, three after each.
+bool has_thousands_commas(std::string_view text) {
+  std::size_t comma = text.find(',');
+  if (comma == 0 || comma > 3) return false;
+  while (comma != std::string_view::npos) {
+    text.remove_prefix(comma + 1);
+    comma = text.find(',');
+    if (std::min(comma, text.size()) != 3) return false;
+  }
+  return true;
+}
+
+/// Digits, points and signs that TOML does not take as a number.
+Words broken_number(const Line& line) {
+  Words words;
+  words.column = line.value_column;
+  words.width = width_of(line.value);
+  const std::string shown = clipped(line.value, 60);
+  const std::string_view value(line.value);
+  words.what = fmt::format("{} = {} is not a number that can be read", line.key, shown);
+  words.why = "a number has digits on both sides of its point and single _ between digits";
+  words.fix = fmt::format("write it like {0} = 1_000_000 or {0} = 0.5", line.key);
+  if (consists_of(value, "0123456789,") && has(value, ",")) {
+    std::string better = shown;
+    std::replace(better.begin(), better.end(), ',', has_thousands_commas(value) ? '_' : '.');
+    words.what = fmt::format("{} = {} has a comma in its number", line.key, shown);
+    words.why = "thousands take _ or nothing between them, decimals take a point";
+    if (has_thousands_commas(value) || value.find(',') == value.rfind(',')) words.fix = fmt::format("write {} = {}", line.key, better);
+  } else if (consists_of(value, "0123456789") && value.front() == '0') {
+    const std::size_t first = std::min(value.find_first_not_of('0'), value.size() - 1);
+    words.what = fmt::format("{} = {} starts with a zero", line.key, shown);
+    words.why = "a number has no zero in front";
+    words.fix = fmt::format("write {} = {}", line.key, clipped(value.substr(first), 60));
+  } else if (consists_of(value, "0123456789_+-") && value.size() >= 19 && !has(value, "__")) {
+    words.what = fmt::format("{} = {} is too large", line.key, shown);
+    words.why = "whole numbers go up to 9_223_372_036_854_775_807";
+    words.fix = "write a smaller number";
+  }
+  return words;
+}
+
 /// A value without quotes: a number, a word, or a quantity whose quotes were forgotten.
 Words broken_value(const Line& line) {
   Words words;
@@ -227,33 +271,7 @@ Words broken_value(const Line& line) {
   words.width = width_of(line.value);
   const std::string shown = clipped(line.value, 60);
   const char first = line.value.front();
-  static const std::regex number("[+-]?[0-9][0-9_]*([.][0-9_]*)?([eE][+-]?[0-9]+)?");
-  static const std::regex thousands("[+-]?[0-9]{1,3}(,[0-9]{3})+"), comma("[+-]?[0-9]+,[0-9]+"), zeros("0+[1-9][0-9]*"), digits("[+-]?[0-9_]{19,}");
-  const std::string start = line.value.substr(0, 100);
-  const auto odd = [&](std::string what, std::string why, const std::string& value) {
-    words.what = fmt::format("{} = {} {}", line.key, shown, what);
-    words.why = std::move(why);
-    words.fix = fmt::format("write {} = {}", line.key, value);
-    return words;
-  };
-  if (std::regex_match(start, thousands) || std::regex_match(start, comma)) {
-    const bool is_thousands = std::regex_match(start, thousands);
-    std::string value = start;
-    std::replace(value.begin(), value.end(), ',', is_thousands ? '_' : '.');
-    return odd("has a comma in its number", "thousands take _ or nothing between them, decimals take a point", value);
-  }
-  if (std::regex_match(start, zeros)) return odd("starts with a zero", "a number has no zero in front", start.substr(start.find_first_not_of('0')));
-  if (std::regex_match(start, digits)) {
-    odd("is too large", "whole numbers go up to 9_223_372_036_854_775_807", "");
-    words.fix = "write a smaller number";
-    return words;
-  }
-  if (std::regex_match(start, number)) {
-    words.what = fmt::format("{} = {} is not a number that can be read", line.key, shown);
-    words.why = "a number has digits on both sides of its point and single _ between digits";
-    words.fix = fmt::format("write it like {0} = 1_000_000 or {0} = 0.5", line.key);
-    return words;
-  }
+  if (consists_of(line.value, "0123456789_,.eE+-")) return broken_number(line);
   const bool number_like = is_digit(first) || first == '-' || first == '+' || first == '.';
   const auto in_quantity = [](char c) { return is_letter(c) || c == '"' || c == '\'' || c == '%' || c == '/' || c == ' ' || (c & '\x80') != 0; };
   if (number_like && std::any_of(line.value.begin(), line.value.end(), in_quantity)) {
