@@ -96,6 +96,10 @@ class Scanner {
     return true;
   }
   bool starts_number() const { return is_digit(peek()) || (peek() == '.' && is_digit(peek(1))); }
+  std::string known_units() const {
+    if (wanted_ == Dimension::number) return "a pure number takes no unit, or %";
+    return fmt::format("units for {}: {}", dimension_word(wanted_), usual_units(wanted_));
+  }
   std::string unit_phrase() const { return wanted_ == Dimension::number ? "" : " with its unit: " + usual_units(wanted_); }
 
   BadQuantity bad(std::string what, std::string why, std::string fix) {
@@ -187,7 +191,7 @@ class Scanner {
   bool convert(const std::string& digits, double& value) {
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (error == std::errc() && std::isfinite(value)) return true;
-    return fail("is too large or too small for any measurement", "", "");
+    return fail("is too large or too small for any measurement", "numbers reach from about 1e-308 to 1e308", "");
   }
 
   // The fraction of a mixed number: "3 1/2", "3-1/2".
@@ -266,7 +270,7 @@ class Scanner {
     const std::string fix = nearest.empty() ? "" : fmt::format("write \"{}{}{}\"", text_.substr(0, at_), nearest, text_.substr(end));
     const std::string rest = is_letter(word.front()) || word.front() == '/' ? "the unit" : "the text";
     return fail(fmt::format("has {} \"{}\", which is not known", rest, word),
-                fmt::format("{} is written in {}", dimension_word(wanted_), usual_units(wanted_)), fix);
+                known_units(), fix);
   }
 
   BadQuantity left_over() {
@@ -288,10 +292,10 @@ class Scanner {
     const Unit* unit = parts_.front().unit;
     if (unit != nullptr && unit->dimension != wanted_) {
       return bad(fmt::format("is {}, not {}", dimension_word(unit->dimension), dimension_word(wanted_)),
-                 fmt::format("{} is written in {}", dimension_word(wanted_), usual_units(wanted_)), "");
+                 known_units(), "");
     }
     const double value = (negative ? -sum : sum) + (unit != nullptr ? unit->zero : 0);
-    if (!std::isfinite(value)) return bad("is too large for any measurement", "", "");
+    if (!std::isfinite(value)) return bad("is too large for any measurement", "numbers reach up to about 1e308", "");
     return Quantity{value, unit};
   }
 

@@ -61,8 +61,7 @@ std::string format_quantity(double value, Dimension dimension, const Unit* like)
   for (const Unit& candidate : all_units()) {
     if (unit == nullptr && candidate.dimension == dimension && candidate.symbol == usual_unit(dimension)) unit = &candidate;
   }
-  const std::string_view space = unit->shown == "%" ? "" : " ";
-  return fmt::format("{}{}{}", short_number((value - unit->zero) / unit->scale), space, unit->shown);
+  return fmt::format("{} {}", short_number((value - unit->zero) / unit->scale), unit->shown);
 }
 
 std::string dimension_word(Dimension dimension) {
@@ -79,7 +78,7 @@ std::string dimension_word(Dimension dimension) {
     case Dimension::temperature: return "a temperature";
     case Dimension::pressure: return "a pressure";
     case Dimension::power: return "a power";
-    case Dimension::irradiance: return "light power on an area";
+    case Dimension::irradiance: return "a power per area";
     case Dimension::luminous_flux: return "an amount of light";
   }
   return "";

@@ -86,7 +86,7 @@ std::string Node::kind_word() const {
     case Kind::text: return "a text";
     case Kind::whole: return "a whole number";
     case Kind::decimal: return "a number";
-    case Kind::truth: return "true or false";
+    case Kind::truth: return "a true/false value";
     case Kind::date: return "a date or time";
     case Kind::from_set: return "a text";
   }

@@ -108,6 +108,14 @@ std::vector<KeyRow> make_keys() {
   return keys;
 }
 
+/// 100_000_000_000; the largest whole number of TOML is not a double, so it is spelled out.
+std::string grouped(double value) {
+  if (value > 9e18) return "9_223_372_036_854_775_807";
+  std::string text = fmt::format("{:.0f}", value);
+  for (std::size_t at = text.size(); at > 3; at -= 3) text.insert(at - 3, "_");
+  return text;
+}
+
 bool has_shape(const KeyRow& row, std::string_view shape) {
   if (row.shapes.empty() || shape.empty()) return true;
   const auto shapes = split_words(row.shapes);
@@ -168,9 +176,18 @@ std::string join_words(const std::vector<std::string>& words, std::string_view l
   return text;
 }
 
+const Unit* unit_of_example(const KeyRow& row) {
+  if (row.dimension == Dimension::length || row.example.size() < 2) return nullptr;
+  const std::size_t from = row.example.find('"');
+  if (from == std::string_view::npos) return nullptr;
+  const auto parsed = parse_quantity(row.example.substr(from + 1, row.example.find('"', from + 1) - from - 1), row.dimension);
+  const Quantity* quantity = std::get_if<Quantity>(&parsed);
+  return quantity == nullptr ? nullptr : quantity->unit;
+}
+
 std::string interval_text(const KeyRow& row, const Unit* like) {
   const auto shown = [&](double value) {
-    if (row.kind == ValueKind::whole) return value > 9e18 ? std::string("9_223_372_036_854_775_807") : fmt::format("{:.0f}", value);
+    if (row.kind == ValueKind::whole) return grouped(value);
     return format_quantity(value, row.dimension, like);
   };
   if (row.open_low) return fmt::format("more than {} and at most {}", shown(row.low), shown(row.high));

@@ -71,7 +71,10 @@ std::vector<const Node*> named_tables(const Node& root, const std::string& secti
     return tables;
   }
   for (const Node& child : all->children) {
-    if (!child.is_table()) {
+    if (child.table_list) {
+      problems.add(child.place, fmt::format("{} has two brackets", clipped(child.written, longest_name)), fmt::format("each {} has a name of its own instead", section),
+                   fmt::format("write [{}.{}]", section, usable_name(child.name) ? child.name : example_name(section)));
+    } else if (!child.is_table()) {
       problems.add(child.place, fmt::format("{} is not a table", echo_of(section + "." + child.name, child)), fmt::format("each {} is a table with keys", section),
                    fmt::format("write a header [{}.{}] and its keys below it", section, usable_name(child.name) ? child.name : example_name(section)));
     } else if (!usable_name(child.name)) {

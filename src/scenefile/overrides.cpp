@@ -35,7 +35,8 @@ Node single(const std::string& option, int number, std::string_view value) {
   node.place = place_in(option, number, from, value.size());
   const bool in_quotes = value.size() >= 2 && value.front() == value.back() && (value.front() == '"' || value.front() == '\'');
   node.text = std::string(in_quotes ? value.substr(1, value.size() - 2) : value);
-  node.written = in_quotes ? std::string(value) : fmt::format("\"{}\"", value);
+  const bool one_word = value.find_first_of(" \t\"") == std::string_view::npos && !value.empty();
+  node.written = in_quotes || one_word ? std::string(value) : fmt::format("\"{}\"", value);
   return node;
 }
 

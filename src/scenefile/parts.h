@@ -10,8 +10,8 @@
 
 namespace dishwright {
 
-/// [sun], and which of several sources is traced; `as` is the --as option.
-void read_sources(const Node& root, const std::string& as, Scene& scene, Problems& problems);
+/// [sun], and which of several sources is traced; `as` is the --as option. A missing [sun] is not reported where `sun_misspelt` was.
+void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
 /// [reflector.NAME] …
@@ -21,8 +21,8 @@ void read_targets(const Node& root, Scene& scene, Problems& problems);
 
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);
-/// Takes the shape of a reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
 class TableReader;
+/// Takes the shape of a reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
 bool read_shape(TableReader& table, const Node& node);
 
 }  // namespace dishwright

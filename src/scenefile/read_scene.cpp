@@ -20,17 +20,30 @@ const std::vector<std::string>& top_names() {
   return names;
 }
 
-/// A key or table at the top of the file that no part reads.
-void refuse_top(const Node& node, Problems& problems) {
+/// Reports a key or table at the top of the file that no part reads. The names that it may have meant: missing they are the same slip.
+std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   const bool thing = node.is_table() && node.find("shape") != nullptr;
   std::vector<std::string> known = {"title", "sun", "reflector", "target", "trace"};
   std::string near = our_word(node.name);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
-  std::string fix = near.empty() ? "take it out, or put # before it" : fmt::format("write {}, the nearest known name", near);
+  std::string fix = near.empty() ? "take it out, or put # before its lines" : fmt::format("write {}, the nearest known name", near);
   if (near.empty() && !node.is_table()) fix = "put it below the [table] header it belongs to, or take it out";
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
   const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40)) : fmt::format("{} is not a known key", clipped(node.name, 40));
   problems.add(node.key_place, what, "a project file has title, [sun], [reflector.NAME], [target.NAME] and [trace]", fix);
+  return thing ? std::vector<std::string>{"reflector", "target"} : std::vector<std::string>{near};
+}
+
+std::vector<std::string> refuse_unknown(const Node& root, Problems& problems) {
+  std::vector<std::string> meant;
+  constexpr std::size_t enough = 1000;  // problems; a file of junk need not be searched to its end
+  for (const Node& node : root.children) {
+    const auto& known = top_names();
+    if (std::find(known.begin(), known.end(), node.name) != known.end() || problems.count() > enough) continue;
+    const std::vector<std::string> names = refuse_top(node, problems);
+    meant.insert(meant.end(), names.begin(), names.end());
+  }
+  return meant;
 }
 
 void read_title(const Node& root, Scene& scene, Problems& problems) {
@@ -57,12 +70,13 @@ const Node* find_node(const Node& root, const std::string& key) {
 }
 
 /// Things that make no sense together. A missing reflector is not reported where one is there but was refused itself.
-void check_whole(const Node& root, const Scene& scene, Problems& problems) {
+void check_whole(const Node& root, const std::vector<std::string>& meant, const Scene& scene, Problems& problems) {
   const std::size_t earlier = problems.count();
   for (SenseProblem& problem : check_sense(scene)) {
     const Node* node = find_node(root, problem.key);
     const bool about_kind = problem.key == "reflector" || problem.key == "target";
     if (about_kind && node != nullptr && earlier > 0) continue;
+    if (std::find(meant.begin(), meant.end(), problem.key) != meant.end()) continue;
     if (node != nullptr && !node->is_table()) problem.what = fmt::format("{}: {}", echo_of(problem.key, *node), problem.what);
     const Place place = node == nullptr ? Place{} : node->is_table() ? node->key_place : node->place;
     problems.add(place, problem.what, problem.why, problem.fix);
@@ -75,16 +89,14 @@ Scene build_scene(const Source& source, const ReadOptions& options) {
   apply_overrides(options.set, root, problems);
 
   Scene scene;
-  for (const Node& node : root.children) {
-    const auto& known = top_names();
-    if (std::find(known.begin(), known.end(), node.name) == known.end()) refuse_top(node, problems);
-  }
+  const std::vector<std::string> meant = refuse_unknown(root, problems);
+  const bool sun_misspelt = std::find(meant.begin(), meant.end(), "sun") != meant.end();
   read_title(root, scene, problems);
-  read_sources(root, options.as, scene, problems);
+  read_sources(root, options.as, sun_misspelt, scene, problems);
   read_reflectors(root, scene, problems);
   read_targets(root, scene, problems);
   read_trace(root, scene, problems);
-  check_whole(root, scene, problems);
+  check_whole(root, meant, scene, problems);
   problems.raise_if_any();
   return scene;
 }

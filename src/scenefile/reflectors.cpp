@@ -29,7 +29,8 @@ std::optional<Parabola> read_parabola(TableReader& table) {
   const bool has_f = table.has("focal_length"), has_w = table.has("width"), has_d = table.has("depth");
   const std::optional<double> f = table.measure("focal_length"), w = table.measure("width"), d = table.measure("depth");
   const int given = static_cast<int>(has_f) + static_cast<int>(has_w) + static_cast<int>(has_d);
-  if (given < 2) {
+  const bool slip = table.was_misspelt("focal_length") || table.was_misspelt("width") || table.was_misspelt("depth");
+  if (given < 2 && !slip) {
     const std::string have = has_f ? "only focal_length" : has_w ? "only width" : has_d ? "only depth" : "none of focal_length, width and depth";
     const std::string fix = given == 0 ? "add width = \"48 in\" and focal_length = \"24 in\"" : has_w ? "add focal_length = \"24 in\" or depth = \"6 in\"" : "add width = \"48 in\"";
     table.report_table(fmt::format("{} has {}", table.path(), have), fmt::format("two of focal_length, width and depth fix the curve of a {}", table.shape()), fix);
@@ -100,11 +101,17 @@ std::optional<ReflectorShape> read_reflector_shape(TableReader& table) {
 }
 
 void read_finish(TableReader& table, Reflector& reflector, Scene& scene) {
-  if (table.has("finish") && table.has("reflectance")) {
+  // A --set of one of the two takes the place of the other in the file.
+  const Node* finish_node = table.find("finish");
+  const Node* number_node = table.find("reflectance");
+  const bool both = finish_node != nullptr && number_node != nullptr;
+  const bool number_from_set = both && number_node->place.set > finish_node->place.set;
+  const bool finish_from_set = both && finish_node->place.set > number_node->place.set;
+  if (both && !number_from_set && !finish_from_set) {
     table.report("reflectance", fmt::format("{} stands beside a finish", table.echo("reflectance")), "a finish sets the reflectance already", "take one of the two out");
   }
   if (const auto given = table.measure("reflectance")) reflector.reflectance = *given;
-  const std::optional<std::string> name = table.text("finish");
+  const std::optional<std::string> name = number_from_set ? std::nullopt : table.text("finish");
   if (!table.has("finish") && !table.has("reflectance")) {
     scene.notes.push_back(fmt::format("{}: the mirror is taken as perfect (reflectance 1); give it a finish or a reflectance", table.path()));
   }

@@ -71,13 +71,14 @@ std::vector<const Node*> sources_of(const Node& root) {
 
 }  // namespace
 
-void read_sources(const Node& root, const std::string& as, Scene& scene, Problems& problems) {
+void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems) {
   check_as(as);
   const std::vector<const Node*> sources = sources_of(root);
   const Node* sun = root.find("sun");
   std::vector<std::string> names;
   for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
   if (sources.empty()) {
+    if (sun_misspelt) return;
     problems.add({}, "there is no [sun]", "a trace needs a source of light", "add a header [sun] and under it beam = \"850 W/m2\"");
     return;
   }

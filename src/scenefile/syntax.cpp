@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <regex>
 
 namespace dishwright {
 
@@ -115,12 +114,16 @@ Words broken_header(const Line& line) {
   const std::string shown = line.has_equals ? line.text : line.key;
   words.column = line.key_column;
   words.width = width_of(trimmed(shown));
+  // Words with anything between them become one dotted name.
   std::string name;
   for (const char c : line.key) {
-    if (is_letter(c) || is_digit(c) || c == '_' || c == '-' || c == '.') name += c;
+    const bool in_name = is_letter(c) || is_digit(c) || c == '_' || c == '-';
+    if (in_name) name += c;
+    if (!in_name && !name.empty() && name.back() != '.') name += '.';
     if (c == ']') break;
   }
-  const bool good = !name.empty() && name.front() != '.' && name.back() != '.';
+  if (!name.empty() && name.back() == '.') name.pop_back();
+  const bool good = !name.empty();
   words.what = "this table header cannot be read";
   words.why = "a header is a name in [ ], alone on its line; a name is made of letters, digits, - and _";
   words.fix = fmt::format("write [{}]", good ? clipped(name, 60) : "reflector.dish");
@@ -136,6 +139,11 @@ Words broken_key(const Line& line) {
     words.what = "this line has no =";
     words.why = general_why;
     words.fix = "write KEY = VALUE, or put # before a comment";
+    const std::size_t gap = line.key.find(' ');
+    const std::string after_gap = gap == std::string::npos ? "" : trimmed(line.key.substr(gap));
+    if (starts(after_gap, "\"") && is_letter(line.key.front())) {
+      words.fix = fmt::format("write {} = {}", clipped(line.key.substr(0, gap), 40), clipped(after_gap, 60));
+    }
     if (colon != std::string::npos && colon > 0 && is_letter(line.key.front())) {
       words.fix = fmt::format("write {} = {}", clipped(trimmed(line.key.substr(0, colon)), 40), clipped(trimmed(line.key.substr(colon + 1)), 60));
     }
@@ -150,6 +158,10 @@ Words broken_key(const Line& line) {
   words.what = fmt::format("\"{}\" is not a key that can be read", clipped(line.key, 40));
   words.why = "a key is one word of letters, digits, - and _, with = after it";
   words.fix = "write it like focal_length = \"24 in\"";
+  std::string joined = line.key;
+  std::replace(joined.begin(), joined.end(), ' ', '_');
+  const bool word = std::all_of(joined.begin(), joined.end(), [](char c) { return is_letter(c) || is_digit(c) || c == '_' || c == '-'; });
+  if (word && !line.value.empty()) words.fix = fmt::format("write {} = {}", clipped(joined, 40), clipped(line.value, 60));
   return words;
 }
 
@@ -158,7 +170,11 @@ Words broken_list(const Line& line, std::string_view told) {
   words.what = has(told, "end-of-file") ? "a list in [ ] is not closed before the file ends" : "this list cannot be read";
   words.why = "a list has commas between its values and ] at its end";
   words.fix = "write it like at = [\"0 in\", \"0 in\", \"24 in\"]";
-  words.width = 1;
+  if (line.key.find('[') == 0 || (line.has_equals && !has(line.value, "["))) {
+    words.what = "a list above this line is not closed";
+    words.column = line.key_column;
+    words.width = width_of(trimmed(line.text));
+  }
   if (has(told, "end-of-file")) {
     words.column = line.key_column;
     words.width = width_of(trimmed(line.text));
@@ -172,7 +188,7 @@ Words broken_text(const Line& line, std::string_view told) {
   words.column = line.value_column;
   words.width = width_of(line.value);
   const std::string inside = line.value.size() > 1 ? line.value.substr(1) : "";
-  if (has(told, "escape")) {
+  if (has(told, "escape sequence")) {
     words.what = fmt::format("{} = {} has a backslash that means nothing", line.key, clipped(line.value, 60));
     words.why = "inside \" \" a backslash starts a code such as \\\"";
     words.fix = "write \\\" for an inch mark, and \\\\ for a backslash";
@@ -180,10 +196,15 @@ Words broken_text(const Line& line, std::string_view told) {
     words.what = fmt::format("{} = {} goes on after the closing quote", line.key, clipped(line.value, 60));
     words.why = "the text ends at the second quote mark";
     words.fix = "put a comment after #, or take the rest of the line out";
-    if (inside.find('"') != std::string::npos && std::any_of(inside.begin(), inside.end(), is_digit)) {
+    const std::size_t second = inside.find('"');
+    if (second != std::string::npos && second > 0 && is_digit(inside[second - 1])) {
       words.why = "the inch mark \" ends the text too early";
       words.fix = fmt::format("write in for inches, as in {} = \"2 ft 6 in\", or write \\\" for the mark", line.key);
     }
+  } else if (has(told, "control") && line.value.size() > 1 && line.value.back() == line.value.front()) {
+    words.what = fmt::format("{} = {} holds a control character", line.key, clipped(line.value, 60));
+    words.why = "only printed characters and tabs may stand in a text";
+    words.fix = "delete the value and type it again";
   } else if (has(told, "control")) {
     words.what = fmt::format("{} = {} is not closed", line.key, clipped(line.value, 60));
     words.why = "a text needs the same quote mark at its end, on the same line";
@@ -198,6 +219,51 @@ Words broken_text(const Line& line, std::string_view told) {
   return words;
 }
 
+bool consists_of(std::string_view text, std::string_view signs) {
+  return text.find_first_not_of(signs) == std::string_view::npos && std::any_of(text.begin(), text.end(), is_digit);
+}
+
+/// "1,000,000": at most three digits before the first comma, three after each.
+bool has_thousands_commas(std::string_view text) {
+  std::size_t comma = text.find(',');
+  if (comma == 0 || comma > 3) return false;
+  while (comma != std::string_view::npos) {
+    text.remove_prefix(comma + 1);
+    comma = text.find(',');
+    if (std::min(comma, text.size()) != 3) return false;
+  }
+  return true;
+}
+
+/// Digits, points and signs that TOML does not take as a number.
+Words broken_number(const Line& line) {
+  Words words;
+  words.column = line.value_column;
+  words.width = width_of(line.value);
+  const std::string shown = clipped(line.value, 60);
+  const std::string_view value(line.value);
+  words.what = fmt::format("{} = {} is not a number that can be read", line.key, shown);
+  words.why = "a number has digits on both sides of its point and single _ between digits";
+  words.fix = fmt::format("write it like {0} = 1_000_000 or {0} = 0.5", line.key);
+  if (consists_of(value, "0123456789,") && has(value, ",")) {
+    std::string better = shown;
+    std::replace(better.begin(), better.end(), ',', has_thousands_commas(value) ? '_' : '.');
+    words.what = fmt::format("{} = {} has a comma in its number", line.key, shown);
+    words.why = "thousands take _ or nothing between them, decimals take a point";
+    if (has_thousands_commas(value) || value.find(',') == value.rfind(',')) words.fix = fmt::format("write {} = {}", line.key, better);
+  } else if (consists_of(value, "0123456789") && value.front() == '0') {
+    const std::size_t first = std::min(value.find_first_not_of('0'), value.size() - 1);
+    words.what = fmt::format("{} = {} starts with a zero", line.key, shown);
+    words.why = "a number has no zero in front";
+    words.fix = fmt::format("write {} = {}", line.key, clipped(value.substr(first), 60));
+  } else if (consists_of(value, "0123456789_+-") && value.size() >= 19 && !has(value, "__")) {
+    words.what = fmt::format("{} = {} is too large", line.key, shown);
+    words.why = "whole numbers go up to 9_223_372_036_854_775_807";
+    words.fix = "write a smaller number";
+  }
+  return words;
+}
+
 /// A value without quotes: a number, a word, or a quantity whose quotes were forgotten.
 Words broken_value(const Line& line) {
   Words words;
@@ -205,13 +271,7 @@ Words broken_value(const Line& line) {
   words.width = width_of(line.value);
   const std::string shown = clipped(line.value, 60);
   const char first = line.value.front();
-  static const std::regex number("[+-]?[0-9][0-9_]*([.][0-9_]*)?([eE][+-]?[0-9]+)?");
-  if (std::regex_match(line.value.substr(0, 100), number)) {
-    words.what = fmt::format("{} = {} is not a number that can be read", line.key, shown);
-    words.why = "a number has digits on both sides of its point, no zero in front, single _ between digits, and a size that can be counted";
-    words.fix = fmt::format("write it like {0} = 1_000_000 or {0} = 0.5", line.key);
-    return words;
-  }
+  if (consists_of(line.value, "0123456789_,.eE+-")) return broken_number(line);
   const bool number_like = is_digit(first) || first == '-' || first == '+' || first == '.';
   const auto in_quantity = [](char c) { return is_letter(c) || c == '"' || c == '\'' || c == '%' || c == '/' || c == ' ' || (c & '\x80') != 0; };
   if (number_like && std::any_of(line.value.begin(), line.value.end(), in_quantity)) {

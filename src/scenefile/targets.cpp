@@ -41,8 +41,10 @@ std::vector<std::string> reflector_names(const Node& root) {
   std::vector<std::string> names;
   const Node* all = root.find("reflector");
   if (all == nullptr) return names;
+  if (!all->is_table()) return names;
   for (const Node& child : all->children) {
-    if (child.is_table()) names.push_back(child.name);
+    const bool stray = !child.is_table() && find_key("reflector", child.name, "") != nullptr;  // [reflector] without a name
+    if (!stray) names.push_back(child.name);
   }
   return names;
 }
@@ -50,10 +52,11 @@ std::vector<std::string> reflector_names(const Node& root) {
 /// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself was).
 std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, const Node& root, const Scene& scene) {
   const std::vector<std::string> names = reflector_names(root);
+  if (names.empty()) return std::nullopt;  // reported as a missing or broken [reflector.NAME]
   if (std::find(names.begin(), names.end(), name) == names.end()) {
     const std::string near = nearest_word(name, names);
     std::string fix = near.empty() ? "" : table.write("at", fmt::format("\"focus of {}\"", near));
-    if (near.empty()) fix = names.empty() ? "add a table [reflector.dish]" : fmt::format("name one of the reflectors: {}", join_words(names, "or"));
+    if (near.empty()) fix = fmt::format("name one of the reflectors: {}", join_words(names, "or"));
     table.report("at", fmt::format("{} names no reflector", table.echo("at")), fmt::format("there is no [reflector.{}] in the file", clipped(name, 40)), fix);
     return std::nullopt;
   }
@@ -61,7 +64,7 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
   if (reflector == scene.reflectors.end()) return std::nullopt;
   const std::optional<Vector3> focus = own_focus(reflector->shape);
   if (!focus) {
-    table.report("at", fmt::format("{} has no place", table.echo("at")), fmt::format("reflector.{} is {}, and that has no focus", name, shape_word(reflector->shape)),
+    table.report("at", fmt::format("{} cannot be found", table.echo("at")), fmt::format("reflector.{} is {} and has no focus", name, shape_word(reflector->shape)),
                  "give coordinates, such as at = [\"0 in\", \"0 in\", \"24 in\"]");
     return std::nullopt;
   }

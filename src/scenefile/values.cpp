@@ -21,13 +21,15 @@ bool is_word_key(std::string_view key) {
   });
 }
 
-const Unit* usual_unit_of(const KeyRow& row) {
-  std::string_view example = row.example;
-  if (example.size() < 2 || example.front() != '"') return nullptr;
-  const auto parsed = parse_quantity(example.substr(1, example.size() - 2), row.dimension);
-  const Quantity* quantity = std::get_if<Quantity>(&parsed);
-  // For lengths the bounds are shown in both systems elsewhere; metric is the neutral one.
-  return quantity == nullptr || row.dimension == Dimension::length ? nullptr : quantity->unit;
+/// Headers of the tables that have the key: "[reflector.NAME] or [target.NAME]".
+std::string tables_with(std::string_view key) {
+  std::vector<std::string> headers;
+  for (const std::string section : {"sun", "reflector", "target", "trace"}) {
+    if (find_key(section, key, "") == nullptr) continue;
+    const bool named = section == "reflector" || section == "target";
+    headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
+  }
+  return join_words(headers, "or");
 }
 
 }  // namespace
@@ -58,12 +60,25 @@ std::string TableReader::write(std::string_view key, std::string_view value) con
   return write_at(*node, row(key), value);
 }
 
-std::string TableReader::write_at(const Node& node, const KeyRow& row, std::string_view value) const {
-  if (node.place.set < 0) return fmt::format("write {} = {}", row.key, value);
-  const bool in_quotes = value.size() >= 2 && value.front() == '"' && value.find('"', 1) == value.size() - 1;
-  std::string plain(in_quotes ? value.substr(1, value.size() - 2) : value);
-  return fmt::format("write --set '{}={}'", full_key(row.key), plain);
+std::string TableReader::assign(const Node& node, const KeyRow& row, std::string_view value) const {
+  if (node.place.set < 0) return fmt::format("{} = {}", row.key, value);
+  std::string plain(value);
+  plain.erase(std::remove(plain.begin(), plain.end(), '"'), plain.end());
+  return fmt::format("--set '{}={}'", full_key(row.key), plain);
 }
+
+std::string TableReader::write_at(const Node& node, const KeyRow& row, std::string_view value) const {
+  return "write " + assign(node, row, value);
+}
+
+/// The row's example as an assignment; for one entry of a list just a quantity.
+std::string TableReader::example_for(const Node& node, const KeyRow& row, const std::string& shown) const {
+  if (shown == full_key(row.key)) return assign(node, row, row.example);
+  const std::string entry = row.dimension == Dimension::angle ? "5 deg" : "24 in";
+  return node.place.set < 0 ? fmt::format("\"{}\"", entry) : entry;
+}
+
+bool TableReader::was_misspelt(std::string_view key) const { return std::find(suggested_.begin(), suggested_.end(), key) != suggested_.end(); }
 
 void TableReader::report_at(const Place& place, std::string what, std::string why, std::string fix) {
   sound_ = false;
@@ -80,6 +95,7 @@ void TableReader::report_table(std::string what, std::string why, std::string fi
 }
 
 void TableReader::report_missing(std::string_view key, std::string why) {
+  if (was_misspelt(key)) return;
   const KeyRow* found = find_key(section_, key, shape_);
   report_table(fmt::format("{} has no {}", path_, key), std::move(why), fmt::format("add {} = {}", key, found->example));
 }
@@ -87,7 +103,7 @@ void TableReader::report_missing(std::string_view key, std::string why) {
 void TableReader::wrong_kind(const Node& node, const KeyRow& row, const std::string& shown, std::string_view wanted) {
   const bool told_by_value = !node.is_table() && !node.written.empty();
   report_at(node.place, told_by_value ? fmt::format("{} is {}, not {}", echo_of(shown, node), node.kind_word(), wanted) : fmt::format("{}, not {}", echo_of(shown, node), wanted),
-            fmt::format("{}: {}", row.key, row.help), write_at(node, row, row.example));
+            fmt::format("{}: {}", row.key, row.help), "write it like " + example_for(node, row, shown));
 }
 
 std::optional<std::string> TableReader::words_of(const Node& node, const KeyRow& row) {
@@ -109,9 +125,10 @@ std::optional<std::string> TableReader::word(std::string_view key) {
   std::string near = our_word(*written);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(*written, known);
   std::string fix = near.empty() ? fmt::format("write one of them, such as {} = {}", key, row(key).example) : write(key, fmt::format("\"{}\"", near));
-  if (known.size() == 1) fix = write(key, row(key).example) + ", or leave the line out";
+  if (known.size() == 1) fix = write(key, row(key).example) + ", or leave it out";
   const std::string what = key == "shape" ? fmt::format("{} is not a shape of a {}", echo(key), section_) : fmt::format("{} is not known", echo(key));
-  report(key, what, fmt::format("{} can be {}", key, join_words(known, "or")), fix);
+  const std::string why = known.size() == 1 ? fmt::format("the only {} is {}", key, known.front()) : fmt::format("{} can be {}", key, join_words(known, "or"));
+  report(key, what, why, fix);
   return std::nullopt;
 }
 
@@ -119,16 +136,16 @@ std::optional<double> TableReader::bare_number(const Node& node, const KeyRow& r
   const double value = node.kind == Node::Kind::whole ? static_cast<double>(node.whole) : node.decimal;
   const std::string echo = echo_of(shown, node);
   if (!std::isfinite(value)) {
-    report_at(node.place, fmt::format("{} is not a number that can be measured", echo), "NaN and infinity have no place in a project file", write_at(node, row, row.example));
+    report_at(node.place, fmt::format("{} is not a number that can be measured", echo), "NaN and infinity have no place in a project file", "write it like " + example_for(node, row, shown));
     return std::nullopt;
   }
   if (row.kind == ValueKind::number) return within(node, row, shown, value, nullptr);
   const auto [first, second] = two_usual_units(row.dimension);
   std::string written = node.written.empty() ? short_number(value) : node.written;
   written.erase(std::remove(written.begin(), written.end(), '_'), written.end());
-  const std::string fix = row.kind == ValueKind::quantity
-                              ? fmt::format("{} or \"{} {}\", with the quotes", write_at(node, row, fmt::format("\"{} {}\"", written, first)), written, second)
-                              : write_at(node, row, row.example);
+  const std::string with_first = fmt::format("\"{} {}\"", written, first);
+  const std::string start = row.kind == ValueKind::quantity ? write_at(node, row, with_first) : "write " + with_first;
+  const std::string fix = fmt::format("{} or \"{} {}\", with the quotes", start, written, second);
   report_at(node.place, fmt::format("{} has no unit", echo), fmt::format("{} needs its unit: {}", dimension_word(row.dimension), usual_units(row.dimension)), fix);
   return std::nullopt;
 }
@@ -146,27 +163,34 @@ std::optional<double> TableReader::parse_measure(const Node& node, const KeyRow&
   const std::string_view advice = bad.fix;
   constexpr std::string_view start = "write \"";
   if (advice.empty()) {
-    bad.fix = write_at(node, row, row.example);
+    bad.fix = "write it like " + example_for(node, row, shown);
   } else if (advice.substr(0, start.size()) == start && row.kind != ValueKind::triple && row.kind != ValueKind::place) {
     const std::size_t end = advice.find('"', start.size());
     const std::string value(advice.substr(start.size() - 1, end - start.size() + 2));
     bad.fix = write_at(node, row, value) + std::string(node.place.set < 0 ? advice.substr(end + 1) : "");
   }
+  if (node.place.set >= 0) bad.fix.erase(std::remove(bad.fix.begin(), bad.fix.end(), '"'), bad.fix.end());
   report_at(node.place, fmt::format("{} {}", echo_of(shown, node), bad.what), bad.why, bad.fix);
   return std::nullopt;
 }
 
 std::optional<double> TableReader::within(const Node& node, const KeyRow& row, const std::string& shown, double value, const Unit* unit) {
   // Rounding of a unit's factor must not push "90 deg" over its own limit.
-  const double slack = 1e-12 * std::max(std::abs(row.low), std::abs(row.high));
-  const bool low = row.open_low ? value <= row.low : value < row.low - slack;
-  const bool high = row.open_high ? value >= row.high - slack : value > row.high + slack;
+  constexpr double slack = 1e-12;
+  const bool low = row.open_low ? value <= row.low : value < row.low - slack * std::abs(row.low);
+  const bool high = row.open_high ? value >= row.high * (1 - slack) : value > row.high * (1 + slack);
   if (!low && !high) return value;
   std::string fault = high ? "is too large" : "is too small";
   if (low && row.low >= 0 && value < 0) fault = "is negative";
   if (low && row.low >= 0 && value == 0) fault = "is zero";
-  const std::string interval = interval_text(row, unit != nullptr ? unit : usual_unit_of(row));
-  report_at(node.place, fmt::format("{} {}", echo_of(shown, node), fault), fmt::format("{} may be {}", row.key, interval), write_at(node, row, row.example));
+  const std::string interval = interval_text(row, unit != nullptr ? unit : unit_of_example(row));
+  const bool entry = shown != full_key(row.key);
+  std::string fix = "choose a value in that range, such as " + example_for(node, row, shown);
+  const bool forgot_per_cent = value >= 2 && value <= 100 * row.high;
+  if (high && row.kind == ValueKind::number && unit == nullptr && forgot_per_cent) {
+    fix = write_at(node, row, fmt::format("\"{} %\"", short_number(value))) + " if you mean per cent";
+  }
+  report_at(node.place, fmt::format("{} {}", echo_of(shown, node), fault), fmt::format("{} may be {}", entry ? "each entry" : row.key, interval), fix);
   return std::nullopt;
 }
 
@@ -195,7 +219,7 @@ std::optional<std::int64_t> TableReader::parse_whole(const Node& node, const Key
   const std::string value = near ? fmt::format("{:.0f}", std::round(node.decimal)) : std::string(row.example);
   const std::string kind = node.kind == Node::Kind::decimal ? "is not a whole number" : fmt::format("is {}, not a whole number", node.kind_word());
   report_at(node.place, node.is_table() ? fmt::format("{}, not a whole number", echo_of(shown, node)) : fmt::format("{} {}", echo_of(shown, node), kind),
-            fmt::format("{} counts: digits only, with _ between thousands if you like, and no quotes", row.key), write_at(node, row, value));
+            fmt::format("{} takes digits only, with _ between thousands if you like, and no quotes", row.key), (near ? "write " : "write it like ") + assign(node, row, value));
   return std::nullopt;
 }
 
@@ -262,7 +286,10 @@ void TableReader::refuse_key(const Node& child) {
   }
   std::string near = our_word(key);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(key, known);
-  const std::string fix = near.empty() ? "take it out, or put # before it" : fmt::format("write {}, the nearest known key", near);
+  std::string fix = near.empty() ? "take it out, or put # before it" : fmt::format("write {}, the nearest known key", near);
+  const std::string home = tables_with(key);
+  if (!home.empty()) fix = fmt::format("move it below the header {}", home);
+  suggested_.push_back(near);
   report_at(child.key_place, fmt::format("{} is not a known key", full_key(key)), has, fix);
 }
 

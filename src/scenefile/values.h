@@ -45,6 +45,8 @@ class TableReader {
   void report_table(std::string what, std::string why, std::string fix);
   /// Reports a key that has to be there.
   void report_missing(std::string_view key, std::string why);
+  /// True if an unknown key was reported with `key` as its remedy: then a missing `key` is the same slip.
+  bool was_misspelt(std::string_view key) const;
   /// True while nothing of this table was reported.
   bool sound() const { return sound_; }
 
@@ -64,13 +66,16 @@ class TableReader {
   std::optional<std::string> words_of(const Node& node, const KeyRow& row);
   void wrong_kind(const Node& node, const KeyRow& row, const std::string& shown, std::string_view wanted);
   void report_at(const Place& place, std::string what, std::string why, std::string fix);
+  std::string assign(const Node& node, const KeyRow& row, std::string_view value) const;
   std::string write_at(const Node& node, const KeyRow& row, std::string_view value) const;
+  std::string example_for(const Node& node, const KeyRow& row, const std::string& shown) const;
   void refuse_key(const Node& child);
 
   const Node& table_;
   std::string section_, path_, shape_;
   Problems& problems_;
   bool sound_ = true;
+  std::vector<std::string> suggested_;  // remedies given for unknown keys
 };
 
 /// `KEY = VALUE` as written, cut to fit a message; tables and lists by their kind.

@@ -147,7 +147,7 @@ TEST_CASE("what is not a quantity is refused with its reason") {
       {"24 in", Dimension::angle, "is a length, not an angle"},
       {"5 %", length, "is a pure number, not a length"},
       {"0.5 in", Dimension::number, "is a length, not a pure number"},
-      {"850 W", Dimension::irradiance, "is a power, not light power on an area"},
+      {"850 W", Dimension::irradiance, "is a power, not a power per area"},
       {"4 mrd", Dimension::angle, "has the unit \"mrd\", which is not known"},
       {"0x10 in", length, "has the unit \"x10 in\", which is not known"},
       {"24 \xff", length, "has the text \"\xff\", which is not known"},

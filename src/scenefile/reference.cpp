@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "scenefile/reference.h"
+
+#include <fmt/format.h>
+
+#include "scene/materials.h"
+#include "scenefile/keys.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr const char* opening = R"(# The project file
+
+A project file says what the mirror is, what shines on it, and what it must heat. It is plain text in
+[TOML](https://toml.io/en/v1.0.0): lines `key = value`, tables with a header in `[ ]`, and notes after `#`.
+`dishwright new` writes a first one with a word on every key.
+
+```toml
+title = "Kettle dish"
+
+[sun]
+beam = "850 W/m2"
+aim_error = "0.5 deg"
+
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "24 in"
+width = "48 in"
+finish = "aluminised film"
+slope_error = "4 mrad"
+
+[target.kettle]
+shape = "pot"
+width = "6 in"
+height = "5 in"
+at = "focus of dish"
+
+[trace]
+paths = 1_000_000
+seed = 7
+```
+
+`dish` and `kettle` are names you choose: 1 to 40 letters, digits, spaces, `-` or `_`, each used once. A file may hold several
+reflectors and several targets, up to 64 of each. Every key that the program does not know is an error, so a slip cannot go unseen.
+All errors of a file are told at once, each with its line, the reason, and what to write.
+
+## Lengths, angles and other quantities
+
+A quantity is a number with its unit, in quotes, as people write it in a shop:
+`"3 1/2 in"`, `"2 ft 6 in"`, `"2' 6-1/2\""`, `"45 cm"`, `"0.25 deg"`, `"4 mrad"`, `"850 W/m2"`.
+
+- Fractions: `1/2`, `3 1/2` or `3-1/2`, also `½`. Decimals take a point: `3.5`. Commas are not read.
+- Feet and inches, degrees and minutes, metres and centimetres may follow each other, from large to small:
+  `"2 ft 6 in"`, `"12° 30'"`, `"1 m 20 cm"`. All but the last are whole numbers.
+- `'` and `"` are feet and inches in a length, minutes and seconds of arc in an angle. In TOML an inch mark inside quotes is `\"`.
+- A number without its unit is an error, even `0`: write `"0 in"`.
+- Capitals count: `mW` is a milliwatt, `MW` would be a megawatt.
+- A pure number stands without quotes (`0.86`), or in per cent with them (`"86 %"`).
+
+)";
+
+constexpr const char* frame = R"(
+## Where things stand
+
+The frame is right-handed. The origin is the vertex of an unplaced reflector; z runs along its axis toward the focus. Seen from the sun,
+x points right and y up. `aim_error` is the angle from the frame's z axis to the sun, whatever is turned.
+
+`turn` turns a thing about the frame's x axis, then y, then z, around its own origin: the vertex of a reflector, the centre of a target, the
+centre of a pot's base. Then `at` moves it.
+
+A target `at = "focus of NAME"` starts at the focus of that reflector; its `offset` and `turn` are in that reflector's axes. For a sphere or an
+arc trough the focus is where rays near the axis meet, at half the radius. A flat mirror has none. A target with coordinates
+`at = ["x", "y", "z"]` has its `offset` and `turn` in the axes of the frame.
+
+A disk or rectangle has a front, which faces the mirrors (down, toward -z) unless it is turned; the front counts. A tube or ball counts all
+round, a pot on its base and side.
+
+## Change a value without changing the file
+
+`--set KEY=VALUE` changes or adds one value. KEY has dots between its parts; VALUE is written as in the file, but without quotes:
+`--set 'reflector.dish.width=36 in'`, `--set 'target.kettle.offset=[0 in, 0 in, 1 in]'`, `--set trace.seed=3`.
+)";
+
+std::string code(std::string_view text) { return text.empty() ? "" : fmt::format("`{}`", text); }
+
+std::string words_in_quotes(std::string_view list) {
+  std::vector<std::string> words;
+  for (const std::string& word : split_words(list)) words.push_back(fmt::format("`\"{}\"`", word));
+  return join_words(words, "or");
+}
+
+/// What may be written for a key.
+std::string allowed(const KeyRow& row) {
+  const std::string interval = interval_text(row, unit_of_example(row));
+  switch (row.kind) {
+    case ValueKind::text: return "words in quotes";
+    case ValueKind::word: return row.words.empty() ? "a row of the table of finishes" : words_in_quotes(row.words);
+    case ValueKind::quantity: return fmt::format("{}, {}", dimension_word(row.dimension), interval);
+    case ValueKind::number: return fmt::format("a number, {}", interval_text(row, nullptr));
+    case ValueKind::whole: return fmt::format("a whole number, {}", interval_text(row, nullptr));
+    case ValueKind::truth: return "true or false";
+    case ValueKind::triple: return fmt::format("a list of three: {}, each {}", dimension_word(row.dimension), interval);
+    case ValueKind::place: return fmt::format("\"focus of NAME\", or a list of three lengths, each {}", interval);
+  }
+  return "";
+}
+
+/// What is taken where the key is left out.
+std::string left_out(const KeyRow& row) {
+  if (!row.standard.empty()) return std::string(row.standard);
+  if (row.key == "shape" || row.kind == ValueKind::place) return "must be given";
+  return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
+}
+
+std::string key_line(const KeyRow& row) {
+  const std::string shapes = row.shapes.empty() ? "" : fmt::format(" ({})", row.shapes);
+  return fmt::format("| `{}`{} | {} | {} | {} | {} |\n", row.key, shapes, row.help, allowed(row), code(row.example), left_out(row));
+}
+
+std::string section_table(std::string_view section) {
+  std::string text = "| key | what it is | may be | example | if left out |\n|---|---|---|---|---|\n";
+  for (const KeyRow& row : all_keys()) {
+    if (row.section == section) text += key_line(row);
+  }
+  return text;
+}
+
+/// The keys that only some shapes have, and the rule that binds them.
+std::string shape_list() {
+  struct Shape {
+    const char *name, *needs, *is;
+  };
+  constexpr Shape shapes[] = {
+      {"paraboloid", "two of `focal_length`, `width`, `depth`", "every ray along the axis goes through the focus; depth = width² / (16 focal_length)"},
+      {"sphere", "`radius`, `width`", "part of a ball; the width is at most twice the radius"},
+      {"trough", "two of `focal_length`, `width`, `depth`; `length`", "a parabola across (x), straight along (y)"},
+      {"arc trough", "`radius`, `width`, `length`", "part of a pipe, straight along (y)"},
+      {"flat", "`width`, `length`", "a plane rectangle"},
+  };
+  std::string text = "| shape | needs | is |\n|---|---|---|\n";
+  for (const Shape& shape : shapes) text += fmt::format("| `{}` | {} | {} |\n", shape.name, shape.needs, shape.is);
+  return text + "\nIf all three of `focal_length`, `width` and `depth` are given, they must agree within 0.1 %. The mirror side is the inside, toward +z.\n";
+}
+
+std::string finish_table() {
+  std::string text = "| finish | reflects | range | source |\n|---|---|---|---|\n";
+  for (const Finish& row : all_finishes()) {
+    text += fmt::format("| `{}` | {} | {} to {} | {} |\n", row.name, row.reflectance, row.low, row.high, row.source);
+  }
+  return text + "\nA finish sets the reflectance only. Scatter is set by `specular_spread`, the shape of the skin by `slope_error`.\n"
+                "`aluminized`, `aluminum` and `anodized` name the same rows. Without finish and reflectance the mirror is taken as perfect, and the results say so.\n";
+}
+
+std::string unit_table() {
+  std::string text = "| of | units |\n|---|---|\n";
+  for (const Dimension dimension : {Dimension::length, Dimension::angle, Dimension::irradiance}) {
+    std::string list;
+    for (const Unit& unit : all_units()) {
+      if (unit.dimension == dimension) list += fmt::format("{}`{}`", list.empty() ? "" : ", ", unit.symbol);
+    }
+    text += fmt::format("| {} | {} |\n", dimension_word(dimension), list);
+  }
+  return text + "\n`°`, `′`, `″`, `µ`, `²` and curly marks are read as the plain signs.\n";
+}
+
+}  // namespace
+
+std::string scene_file_reference() {
+  std::string text = "<!-- Written from the key table by scene_file_reference(); tests/scenefile/reference_test.cpp says how to write it again. -->\n";
+  text += opening + unit_table();
+  text += "\n## Top of the file\n\n" + section_table("");
+  text += "\n## `[sun]`\n\nOne table. The file needs it, though it may be empty.\n\n" + section_table("sun");
+  text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") + "\n### Shapes of reflectors\n\n" + shape_list();
+  text += "\n### Finishes\n\n" + finish_table();
+  text += "\n## `[target.NAME]`\n\nWhat catches the light; at least one. The first one's intercept is what `accuracy` is about.\n\n" + section_table("target");
+  text += "\n## `[trace]`\n\nMay be left out. With `accuracy`, `paths` is passed over.\n\n" + section_table("trace");
+  return text + frame;
+}
+
+}  // namespace dishwright

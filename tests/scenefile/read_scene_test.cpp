@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: MIT
+#include "scenefile/read_scene.h"
+
+#include <doctest/doctest.h>
+#include <sys/stat.h>
+
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <numbers>
+
+#include "base/error.h"
+
+using namespace dishwright;
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr double inch = 0.0254;
+constexpr double degree = std::numbers::pi / 180;
+
+const std::string kettle = R"(title = "Kettle dish"
+[sun]
+beam = "850 W/m2"
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "24 in"
+width = "48 in"
+finish = "aluminised film"
+[target.kettle]
+shape = "pot"
+width = "6 in"
+height = "5 in"
+at = "focus of dish"
+)";
+
+Scene read(const std::string& text, const std::vector<std::string>& set = {}, const std::string& as = "") {
+  return read_scene_text(text, "test.toml", {set, as});
+}
+
+/// The text of the error, or "" where there is none.
+std::string fault(const std::string& text, const std::vector<std::string>& set = {}) {
+  try {
+    read(text, set);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+std::string with_reflector(const std::string& keys) {
+  return "[sun]\n[reflector.dish]\nreflectance = 0.9\n" + keys + "[target.kettle]\nshape = \"ball\"\nwidth = \"6 in\"\nat = [\"0 in\", \"0 in\", \"24 in\"]\n";
+}
+
+template <class Shape>
+Shape shape_of(const std::string& keys) {
+  const Scene scene = read(with_reflector(keys));
+  return std::get<Shape>(scene.reflectors.at(0).shape);
+}
+
+void check_near(const Vector3& got, const Vector3& expected) {
+  CAPTURE(got.transpose());
+  CAPTURE(expected.transpose());
+  CHECK((got - expected).norm() < 1e-12);
+}
+
+bool has_note(const Scene& scene, const std::string& part) {
+  for (const std::string& note : scene.notes) {
+    if (note.find(part) != std::string::npos) return true;
+  }
+  return false;
+}
+
+/// A folder of its own for files on disk, removed at the end.
+class ScratchFolder {
+ public:
+  ScratchFolder() : path_(fs::temp_directory_path() / ("dishwright_read_" + std::to_string(std::chrono::steady_clock::now().time_since_epoch().count()))) {
+    fs::create_directories(path_);
+  }
+  ~ScratchFolder() { fs::remove_all(path_); }
+  ScratchFolder(const ScratchFolder&) = delete;
+  ScratchFolder& operator=(const ScratchFolder&) = delete;
+  const fs::path& path() const { return path_; }
+
+ private:
+  fs::path path_;
+};
+
+std::string file_fault(const fs::path& path) {
+  try {
+    read_scene(path, {});
+  } catch (const InputError& error) {
+    return error.problems().at(0).what;
+  }
+  return "";
+}
+
+}  // namespace
+
+TEST_CASE("a project file becomes a scene in SI") {
+  const Scene scene = read(kettle);
+  CHECK(scene.title == "Kettle dish");
+  CHECK(scene.sun.beam == 850);
+  CHECK(scene.sun.half_angle == doctest::Approx(4.65e-3));
+  REQUIRE(scene.reflectors.size() == 1);
+  const auto dish = std::get<Paraboloid>(scene.reflectors[0].shape);
+  CHECK(dish.focal_length == doctest::Approx(24 * inch));
+  CHECK(dish.width == doctest::Approx(48 * inch));
+  CHECK(dish.hole_width == 0);
+  CHECK(scene.reflectors[0].reflectance == 0.86);
+  CHECK(scene.reflectors[0].finish == "aluminised film");
+  check_near(scene.targets.at(0).pose.at, {0, 0, 24 * inch});
+  CHECK(scene.targets[0].shades);
+  CHECK(scene.trace.paths == 1'000'000);
+  CHECK(scene.trace.seed == 1);
+  CHECK(has_note(scene, "paths = 1_000_000"));
+  CHECK(has_note(scene, "disc = limb-darkened"));
+  CHECK(has_note(scene, "measure yours"));
+}
+
+TEST_CASE("two of focal length, width and depth give the third") {
+  // A dish 48 in wide and 6 in deep has its focus at 48²/(16·6) = 24 in.
+  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nwidth = \"48 in\"\ndepth = \"6 in\"\n").focal_length == doctest::Approx(24 * inch));
+  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\ndepth = \"6 in\"\n").width == doctest::Approx(48 * inch));
+  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.005 in\"\n").width == doctest::Approx(48 * inch));
+  CHECK(fault(with_reflector("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.007 in\"\n")).find("does not fit") != std::string::npos);
+  CHECK(shape_of<Trough>("shape = \"trough\"\nwidth = \"36 in\"\ndepth = \"6 3/4 in\"\nlength = \"60 in\"\n").focal_length == doctest::Approx(12 * inch));
+}
+
+TEST_CASE("every shape is read") {
+  const auto bowl = shape_of<SphereBowl>("shape = \"sphere\"\nradius = \"48 in\"\nwidth = \"48 in\"\nhole_width = \"2 in\"\n");
+  CHECK(bowl.radius == doctest::Approx(48 * inch));
+  CHECK(bowl.hole_width == doctest::Approx(2 * inch));
+  CHECK(shape_of<ArcTrough>("shape = \"arc trough\"\nradius = \"24 in\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").length == doctest::Approx(60 * inch));
+  CHECK(shape_of<Flat>("shape = \"flat\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").width == doctest::Approx(36 * inch));
+  const std::string start = "[sun]\n[reflector.a]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nat = [\"0 m\", \"0 m\", \"1 m\"]\nwidth = \"10 cm\"\n";
+  CHECK(std::get<DiskTarget>(read(start + "shape = \"disk\"\n").targets[0].shape).width == doctest::Approx(0.1));
+  CHECK(std::get<BallTarget>(read(start + "shape = \"ball\"\n").targets[0].shape).width == doctest::Approx(0.1));
+  CHECK(std::get<TubeTarget>(read(start + "shape = \"tube\"\nlength = \"2 m\"\n").targets[0].shape).length == doctest::Approx(2));
+  CHECK(std::get<RectangleTarget>(read(start + "shape = \"rectangle\"\nlength = \"2 m\"\n").targets[0].shape).length == doctest::Approx(2));
+  CHECK(std::get<PotTarget>(read(start + "shape = \"pot\"\nheight = \"2 m\"\nshades = false\n").targets[0].shape).height == doctest::Approx(2));
+}
+
+TEST_CASE("focus of a turned and moved reflector; offset and turn in its axes") {
+  const std::vector<std::string> turned = {"reflector.dish.turn=[0 deg, 90 deg, 0 deg]", "reflector.dish.at=[1 m, 2 m, 3 m]",
+                                           "target.kettle.offset=[1 in, 2 in, 3 in]", "target.kettle.turn=[0 deg, 0 deg, 90 deg]"};
+  const Scene scene = read(kettle, turned);
+  // A quarter turn about y takes z to x and x to −z.
+  check_near(scene.targets[0].pose.at, {1 + 27 * inch, 2 + 2 * inch, 3 - 1 * inch});
+  check_near(scene.targets[0].pose.turn * Vector3(1, 0, 0), {0, 1, 0});
+  check_near(scene.targets[0].pose.turn * Vector3(0, 0, 1), {1, 0, 0});
+
+  // Coordinates: offset and turn are in the axes of the frame.
+  const Scene placed = read(kettle, {"target.kettle.at=[0 in, 0 in, 24 in]", "target.kettle.offset=[1 in, 0 in, 0 in]", "target.kettle.turn=[0 deg, 90 deg, 0 deg]"});
+  check_near(placed.targets[0].pose.at, {inch, 0, 24 * inch});
+  check_near(placed.targets[0].pose.turn * Vector3(0, 0, 1), {1, 0, 0});
+}
+
+TEST_CASE("the order of the file is kept") {
+  std::string text = "[sun]\n";
+  for (const char* name : {"zeta", "alpha", "midway"}) text += std::string("[reflector.") + name + "]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n";
+  text += "[target.pot]\nshape = \"ball\"\nwidth = \"1 cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n";
+  const Scene scene = read(text);
+  REQUIRE(scene.reflectors.size() == 3);
+  CHECK(scene.reflectors[0].name == "zeta");
+  CHECK(scene.reflectors[2].name == "midway");
+}
+
+TEST_CASE("--set changes and adds values") {
+  const Scene scene = read(kettle, {"reflector.dish.width=36 in", "trace.seed=3", "trace.paths=2_000", "target.kettle.shades=false", "sun.disc=uniform",
+                                    "sun.aim_error=2°", "reflector.dish.width=3 ft", "title=Two = 2", "reflector.dish.slope_error=\"4 mrad\""});
+  CHECK(std::get<Paraboloid>(scene.reflectors[0].shape).width == doctest::Approx(36 * inch));
+  CHECK(scene.trace.seed == 3);
+  CHECK(scene.trace.paths == 2000);
+  CHECK_FALSE(scene.targets[0].shades);
+  CHECK(scene.sun.disc == DiscProfile::uniform);
+  CHECK(scene.sun.aim_error == doctest::Approx(2 * degree));
+  CHECK(scene.title == "Two = 2");
+  CHECK(scene.reflectors[0].slope_error == doctest::Approx(4e-3));
+  // A --set of finish or reflectance takes the place of the other one in the file.
+  CHECK(read(kettle, {"reflector.dish.reflectance=0.5"}).reflectors[0].reflectance == 0.5);
+  CHECK(read(kettle, {"reflector.dish.reflectance=0.5"}).reflectors[0].finish.empty());
+  CHECK(read(kettle, {"trace.accuracy=0.2 %"}).trace.accuracy.value() == doctest::Approx(0.002));
+  CHECK(read(kettle, {"trace.accuracy=0.002"}).trace.accuracy.value() == doctest::Approx(0.002));
+  CHECK(read("[reflector.\"big dish\"]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n" + kettle.substr(kettle.find("[sun]")),
+             {"reflector.\"big dish\".width=2 m"}).reflectors[0].name == "big dish");
+}
+
+TEST_CASE("several sources") {
+  const std::string two = kettle + "[sound]\nfrequency = \"2 kHz\"\n";
+  CHECK(fault(two).find("--as light") != std::string::npos);
+  const Scene scene = read(two, {}, "light");
+  CHECK(has_note(scene, "[sound] is not read"));
+  CHECK_THROWS_AS(read(two, {}, "sound"), InputError);
+  CHECK_THROWS_AS(read(kettle, {}, "radio"), InputError);
+  CHECK_NOTHROW(read(kettle, {}, "light"));
+}
+
+TEST_CASE("limits of the intervals belong to them") {
+  CHECK_NOTHROW(read(kettle, {"sun.half_angle=50 mrad", "reflector.dish.reflectance=1", "reflector.dish.slope_error=0 mrad", "sun.aim_direction=-360 deg"}).sun.beam);
+}
+
+TEST_CASE("the same notes stand for what was left out") {
+  const Scene scene = read("[sun]\n[reflector.dish]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nshape = \"disk\"\nwidth = \"1 cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n");
+  CHECK(scene.reflectors[0].reflectance == 1);
+  CHECK(has_note(scene, "mirror is taken as perfect"));
+  CHECK(has_note(scene, "beam = 1000 W/m2"));
+  CHECK_FALSE(has_note(scene, "aureole"));
+}
+
+TEST_CASE("files that are not project files") {
+  const ScratchFolder scratch;
+  const fs::path& folder = scratch.path();
+  CHECK(file_fault(folder / "none.toml") == "there is no such file");
+  CHECK(file_fault(folder) == "this is a folder, not a project file");
+  CHECK(file_fault("/dev/null") == "this is a device or pipe, not a file");
+  CHECK(file_fault("/dev/zero") == "this is a device or pipe, not a file");
+  REQUIRE(mkfifo((folder / "pipe.toml").c_str(), 0600) == 0);
+  CHECK(file_fault(folder / "pipe.toml") == "this is a device or pipe, not a file");
+  std::ofstream(folder / "kettle.toml") << kettle;
+  fs::create_symlink(folder / "kettle.toml", folder / "link.toml");
+  CHECK(read_scene(folder / "link.toml", {}).title == "Kettle dish");
+  fs::create_symlink(folder / "loop.toml", folder / "loop.toml");
+  CHECK_FALSE(file_fault(folder / "loop.toml").empty());
+  CHECK(file_fault(folder / std::string(300, 'x')) != "");
+  try {
+    read_scene(folder / "ketle.toml", {});
+    FAIL("read");
+  } catch (const InputError& error) {
+    CHECK(error.problems().at(0).fix.find("kettle.toml") != std::string::npos);
+  }
+  // 100 MB, without its bytes on the disk.
+  std::ofstream(folder / "large.toml") << "x";
+  fs::resize_file(folder / "large.toml", 100'000'000);
+  CHECK(file_fault(folder / "large.toml") == "the file is too large for a project file");
+  std::ofstream(folder / "comments.toml") << std::string(4'100'000, '#');
+  CHECK(file_fault(folder / "comments.toml") == "the file is too large for a project file");
+}
+
+TEST_CASE("monstrous files are refused without a crash") {
+  CHECK(fault("a = " + std::string(1'000'000, '[')) != "");
+  CHECK(fault("a = " + std::string(500'000, '[') + std::string(500'000, ']')) != "");
+  std::string dotted = "a";
+  for (int i = 0; i < 500'000; ++i) dotted += ".a";
+  CHECK(fault(dotted + " = 1\n") != "");
+  CHECK(fault("[" + dotted + "]\n") != "");
+  CHECK(fault("x = \"\"\"\"\"\n" + dotted + " = 1\n") != "");
+  std::string list = "x = [";
+  for (int i = 0; i < 300'000; ++i) list += "1,";
+  CHECK(fault(list + "]\n") != "");
+  std::string keys;
+  for (int i = 0; i < 20'000; ++i) keys += "k" + std::to_string(i) + " = 1\n";
+  const std::string many = fault(keys);
+  CHECK(many.find("more problems are not shown") != std::string::npos);
+  CHECK(many.size() < 100'000);
+}
