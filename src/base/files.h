@@ -19,6 +19,8 @@ class WholeFiles {
   WholeFiles(const WholeFiles&) = delete;
   WholeFiles& operator=(const WholeFiles&) = delete;
 
+  /// Makes the folder and checks that files can be made in it: before long work, not after. Throws WriteError.
+  void prepare();
   /// Writes `content` to a temporary file; it becomes folder/name at commit(). Throws WriteError.
   void add(const std::string& name, const std::string& content);
   /// A temporary path with the same ending, for a library that writes the file itself; it becomes folder/name at commit().
@@ -28,6 +30,7 @@ class WholeFiles {
 
  private:
   void make_folder();
+  bool committed_ = false;
   std::filesystem::path folder_;
   std::vector<std::filesystem::path> made_folders_;  // deepest last; removed again if nothing is committed
   std::vector<std::pair<std::filesystem::path, std::filesystem::path>> pending_;  // temporary, final

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 #include <cstdint>
 #include <optional>
 #include <string>

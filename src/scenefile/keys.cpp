@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: MIT
+#include "scenefile/keys.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numbers>
+
+namespace dishwright {
+
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+constexpr double shortest = 1e-4, longest = 1e3;  // lengths of things [m]
+constexpr double reach = 10e3;                    // coordinates [m]
+constexpr double mrad = 1e-3;
+
+/// A length of a thing: 0.1 mm to 1 km.
+KeyRow length(std::string_view section, std::string_view key, std::string_view shapes, std::string_view example, std::string_view help) {
+  return {section, key, shapes, ValueKind::quantity, Dimension::length, shortest, longest, false, false, "", "", example, help};
+}
+
+KeyRow words(std::string_view section, std::string_view key, std::string_view list, std::string_view standard, std::string_view example,
+             std::string_view help) {
+  return {section, key, "", ValueKind::word, Dimension::number, 0, 0, false, false, list, standard, example, help};
+}
+
+KeyRow spread(std::string_view key, std::string_view help) {
+  return {"reflector", key, "", ValueKind::quantity, Dimension::angle, 0, 200 * mrad, false, false, "", "0 mrad", "\"4 mrad\"", help};
+}
+
+KeyRow turn(std::string_view section) {
+  return {section, "turn", "", ValueKind::triple, Dimension::angle, -360 * degree, 360 * degree, false, false, "",
+          "no turn", "[\"0 deg\", \"10 deg\", \"0 deg\"]", "turns it about the x, then the y, then the z axis"};
+}
+
+std::vector<KeyRow> sun_keys() {
+  return {
+      {"sun", "beam", "", ValueKind::quantity, Dimension::irradiance, 0, 1500, true, false, "", "1000 W/m2", "\"850 W/m2\"",
+       "direct sunlight on a surface that faces the sun"},
+      words("sun", "disc", "uniform, limb-darkened, aureole", "limb-darkened", "\"limb-darkened\"",
+            "how bright the sun is from its centre to its edge, and around it"),
+      {"sun", "half_angle", "", ValueKind::quantity, Dimension::angle, 0, 50 * mrad, false, false, "", "4.65 mrad", "\"4.65 mrad\"",
+       "from the centre of the sun to its edge; \"0 mrad\" makes it a point"},
+      {"sun", "aureole_share", "", ValueKind::number, Dimension::number, 0, 0.8, false, false, "", "0.05", "0.05",
+       "share of the light that comes from the glow around the disc; only with disc = \"aureole\""},
+      {"sun", "aim_error", "", ValueKind::quantity, Dimension::angle, 0, 90 * degree, false, true, "", "0 deg", "\"0.5 deg\"",
+       "angle from the z axis to the centre of the sun"},
+      {"sun", "aim_direction", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "0 deg", "\"90 deg\"",
+       "the side the sun leans to: 0 deg = +x, 90 deg = +y; the spot moves the other way"},
+  };
+}
+
+std::vector<KeyRow> reflector_keys() {
+  return {
+      words("reflector", "shape", "paraboloid, sphere, trough, arc trough, flat", "", "\"paraboloid\"", "what the mirror is"),
+      length("reflector", "focal_length", "paraboloid, trough", "\"24 in\"", "vertex to focus"),
+      length("reflector", "radius", "sphere, arc trough", "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
+      length("reflector", "width", "", "\"48 in\"", "rim to rim, along x"),
+      length("reflector", "depth", "paraboloid, trough", "\"6 in\"", "vertex to the plane of the rim"),
+      length("reflector", "length", "trough, arc trough, flat", "\"60 in\"", "along y"),
+      {"reflector", "hole_width", "paraboloid, sphere", ValueKind::quantity, Dimension::length, 0, longest, false, false, "", "0 in", "\"4 in\"",
+       "round hole about the vertex; less than width"},
+      {"reflector", "at", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "the origin",
+       "[\"0 in\", \"0 in\", \"0 in\"]", "where its vertex stands: x, y, z"},
+      turn("reflector"),
+      words("reflector", "finish", "", "", "\"aluminised film\"", "a row of the table of finishes; sets the reflectance"),
+      {"reflector", "reflectance", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "1", "0.86",
+       "share of the light that is reflected; instead of finish"},
+      spread("slope_error", "rms tilt of the surface about each axis; it turns the light by twice as much"),
+      spread("specular_spread", "rms spread of the reflected light about each axis, not doubled"),
+  };
+}
+
+std::vector<KeyRow> target_keys() {
+  return {
+      words("target", "shape", "disk, rectangle, tube, ball, pot", "", "\"pot\"", "what catches the light"),
+      length("target", "width", "", "\"6 in\"", "diameter of a round thing; of a rectangle its side along x"),
+      length("target", "length", "rectangle, tube", "\"60 in\"", "along y"),
+      length("target", "height", "pot", "\"5 in\"", "base to lid"),
+      {"target", "at", "", ValueKind::place, Dimension::length, -reach, reach, false, false, "", "", "\"focus of dish\"",
+       "where its centre stands (of a pot: the centre of its base)"},
+      {"target", "offset", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "no offset",
+       "[\"0 in\", \"0 in\", \"1 in\"]", "moves it away from there; in the axes of the reflector it is the focus of"},
+      turn("target"),
+      {"target", "shades", "", ValueKind::truth, Dimension::number, 0, 0, false, false, "", "true", "true",
+       "whether it blocks light on its way to the mirror"},
+  };
+}
+
+std::vector<KeyRow> trace_keys() {
+  constexpr double most_paths = 1e11, most_seed = 9.223372036854775807e18;
+  return {
+      {"trace", "paths", "", ValueKind::whole, Dimension::number, 64, most_paths, false, false, "", "1_000_000", "1_000_000",
+       "how many paths of light are followed"},
+      {"trace", "accuracy", "", ValueKind::number, Dimension::number, 0, 0.5, true, false, "", "", "\"0.2 %\"",
+       "wanted standard error of the first target's intercept; the number of paths is chosen for it"},
+      {"trace", "seed", "", ValueKind::whole, Dimension::number, 0, most_seed, false, false, "", "1", "7",
+       "start of the random numbers; the same seed gives the same figures"},
+      words("trace", "method", "rays", "rays", "\"rays\"", "how the light is traced"),
+  };
+}
+
+std::vector<KeyRow> make_keys() {
+  std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
+                               "a name for the project, printed on every result"}};
+  for (const auto& more : {sun_keys(), reflector_keys(), target_keys(), trace_keys()}) keys.insert(keys.end(), more.begin(), more.end());
+  return keys;
+}
+
+bool has_shape(const KeyRow& row, std::string_view shape) {
+  if (row.shapes.empty() || shape.empty()) return true;
+  const auto shapes = split_words(row.shapes);
+  return std::find(shapes.begin(), shapes.end(), shape) != shapes.end();
+}
+
+}  // namespace
+
+const std::vector<KeyRow>& all_keys() {
+  static const std::vector<KeyRow> keys = make_keys();
+  return keys;
+}
+
+const KeyRow* find_key(std::string_view section, std::string_view key, std::string_view shape) {
+  for (const KeyRow& row : all_keys()) {
+    if (row.section == section && row.key == key && has_shape(row, shape)) return &row;
+  }
+  return nullptr;
+}
+
+std::vector<std::string> keys_of(std::string_view section, std::string_view shape) {
+  std::vector<std::string> keys;
+  for (const KeyRow& row : all_keys()) {
+    if (row.section == section && has_shape(row, shape)) keys.emplace_back(row.key);
+  }
+  return keys;
+}
+
+std::vector<std::string> shapes_of(std::string_view section) {
+  const KeyRow* row = find_key(section, "shape", "");
+  return row == nullptr ? std::vector<std::string>{} : split_words(row->words);
+}
+
+std::vector<std::string> shapes_with(std::string_view section, std::string_view key) {
+  std::vector<std::string> shapes;
+  for (const std::string& shape : shapes_of(section)) {
+    if (find_key(section, key, shape) != nullptr) shapes.push_back(shape);
+  }
+  return shapes;
+}
+
+std::vector<std::string> split_words(std::string_view list) {
+  std::vector<std::string> words;
+  while (!list.empty()) {
+    const std::size_t comma = std::min(list.find(", "), list.size());
+    words.emplace_back(list.substr(0, comma));
+    list.remove_prefix(std::min(list.size(), comma + 2));
+  }
+  return words;
+}
+
+std::string join_words(const std::vector<std::string>& words, std::string_view last) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? fmt::format(" {} ", last) : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
+std::string interval_text(const KeyRow& row, const Unit* like) {
+  const auto shown = [&](double value) {
+    if (row.kind == ValueKind::whole) return value > 9e18 ? std::string("9_223_372_036_854_775_807") : fmt::format("{:.0f}", value);
+    return format_quantity(value, row.dimension, like);
+  };
+  if (row.open_low) return fmt::format("more than {} and at most {}", shown(row.low), shown(row.high));
+  if (row.open_high) return fmt::format("at least {} and less than {}", shown(row.low), shown(row.high));
+  return fmt::format("from {} to {}", shown(row.low), shown(row.high));
+}
+
+std::string our_word(std::string_view common) {
+  struct Pair {
+    std::string_view common, ours;
+  };
+  static constexpr Pair pairs[] = {
+      {"diameter", "width"},       {"dia", "width"},           {"size", "width"},          {"aperture", "width"},
+      {"focus", "focal_length"},   {"focal", "focal_length"},  {"f", "focal_length"},      {"focal length", "focal_length"},
+      {"position", "at"},          {"location", "at"},         {"center", "at"},           {"centre", "at"},
+      {"rotation", "turn"},        {"rotate", "turn"},         {"angle", "turn"},          {"tilt", "turn"},
+      {"material", "finish"},      {"surface", "finish"},      {"skin", "finish"},         {"reflectivity", "reflectance"},
+      {"rays", "paths"},           {"samples", "paths"},       {"type", "shape"},          {"kind", "shape"},
+      {"irradiance", "beam"},      {"dni", "beam"},            {"name", "title"},          {"roughness", "slope_error"},
+      {"hole", "hole_width"},      {"hub", "hole_width"},      {"shade", "shades"},        {"parabola", "paraboloid"},
+      {"parabolic", "paraboloid"}, {"dish", "paraboloid"},     {"bowl", "sphere"},         {"spherical", "sphere"},
+      {"cylinder", "tube"},        {"pipe", "tube"},           {"circle", "disk"},         {"disc", "disk"},
+      {"square", "rectangle"},     {"plate", "rectangle"},     {"kettle", "pot"},          {"can", "pot"},
+      {"plane", "flat"},           {"sheet", "flat"},          {"mirror", "reflector"},    {"receiver", "target"},
+      {"absorber", "target"},      {"source", "sun"},          {"light", "sun"},           {"random_seed", "seed"},
+  };
+  for (const Pair& pair : pairs) {
+    if (pair.common == common) return std::string(pair.ours);
+  }
+  return "";
+}
+
+}  // namespace dishwright

@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+#include "scenefile/read_scene.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/nearest.h"
+#include "scene/check.h"
+#include "scenefile/overrides.h"
+#include "scenefile/parts.h"
+#include "scenefile/values.h"
+
+namespace dishwright {
+
+namespace {
+
+const std::vector<std::string>& top_names() {
+  static const std::vector<std::string> names = {"title", "sun", "lamp", "sound", "radio", "reflector", "target", "trace"};
+  return names;
+}
+
+/// A key or table at the top of the file that no part reads.
+void refuse_top(const Node& node, Problems& problems) {
+  const bool thing = node.is_table() && node.find("shape") != nullptr;
+  std::vector<std::string> known = {"title", "sun", "reflector", "target", "trace"};
+  std::string near = our_word(node.name);
+  if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
+  std::string fix = near.empty() ? "take it out, or put # before it" : fmt::format("write {}, the nearest known name", near);
+  if (near.empty() && !node.is_table()) fix = "put it below the [table] header it belongs to, or take it out";
+  if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
+  const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40)) : fmt::format("{} is not a known key", clipped(node.name, 40));
+  problems.add(node.key_place, what, "a project file has title, [sun], [reflector.NAME], [target.NAME] and [trace]", fix);
+}
+
+void read_title(const Node& root, Scene& scene, Problems& problems) {
+  TableReader top(root, "", "", problems);
+  const std::optional<std::string> title = top.text("title");
+  if (!title) return;
+  constexpr int longest_title = 200;  // characters
+  if (character_count(*title) > longest_title || printable(*title) != *title) {
+    top.report("title", "the title cannot be printed", fmt::format("a title is one line of {} characters at most, without control codes", longest_title),
+               "write it like title = \"Kettle dish\"");
+  }
+  scene.title = *title;
+}
+
+/// The node that a dotted key of check_sense means, or the nearest table above it.
+const Node* find_node(const Node& root, const std::string& key) {
+  const Node* node = &root;
+  for (const std::string& part : split_key(key)) {
+    const Node* next = node->find(part);
+    if (next == nullptr) break;
+    node = next;
+  }
+  return node == &root ? nullptr : node;
+}
+
+/// Things that make no sense together. A missing reflector is not reported where one is there but was refused itself.
+void check_whole(const Node& root, const Scene& scene, Problems& problems) {
+  const std::size_t earlier = problems.count();
+  for (SenseProblem& problem : check_sense(scene)) {
+    const Node* node = find_node(root, problem.key);
+    const bool about_kind = problem.key == "reflector" || problem.key == "target";
+    if (about_kind && node != nullptr && earlier > 0) continue;
+    if (node != nullptr && !node->is_table()) problem.what = fmt::format("{}: {}", echo_of(problem.key, *node), problem.what);
+    const Place place = node == nullptr ? Place{} : node->is_table() ? node->key_place : node->place;
+    problems.add(place, problem.what, problem.why, problem.fix);
+  }
+}
+
+Scene build_scene(const Source& source, const ReadOptions& options) {
+  Node root = parse_document(source);
+  Problems problems(source, options.set);
+  apply_overrides(options.set, root, problems);
+
+  Scene scene;
+  for (const Node& node : root.children) {
+    const auto& known = top_names();
+    if (std::find(known.begin(), known.end(), node.name) == known.end()) refuse_top(node, problems);
+  }
+  read_title(root, scene, problems);
+  read_sources(root, options.as, scene, problems);
+  read_reflectors(root, scene, problems);
+  read_targets(root, scene, problems);
+  read_trace(root, scene, problems);
+  check_whole(root, scene, problems);
+  problems.raise_if_any();
+  return scene;
+}
+
+}  // namespace
+
+Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) { return build_scene(read_source(path), options); }
+
+Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
+  return build_scene(check_source(text, file_name), options);
+}
+
+}  // namespace dishwright

@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+#include "scenefile/source.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+
+#include "base/nearest.h"
+
+namespace dishwright {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t largest = 4'000'000;  // bytes of a project file
+constexpr int longest_shown = 160;          // characters of a source line in a message
+
+bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+
+/// Bytes of the UTF-8 character at `at`; 0 where it is not one (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF).
+std::size_t character_size(std::string_view text, std::size_t at) {
+  const auto byte = [&](std::size_t i) { return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U; };
+  const unsigned first = byte(0);
+  if (first < 0x80U) return 1;
+  const std::size_t size = first >= 0xF0U ? 4 : first >= 0xE0U ? 3 : 2;
+  if (first < 0xC2U || first > 0xF4U) return 0;
+  for (std::size_t i = 1; i < size; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return 0;
+  }
+  const bool overlong = (first == 0xE0U && byte(1) < 0xA0U) || (first == 0xF0U && byte(1) < 0x90U);
+  const bool outside = (first == 0xEDU && byte(1) >= 0xA0U) || (first == 0xF4U && byte(1) >= 0x90U);
+  return overlong || outside ? 0 : size;
+}
+
+[[noreturn]] void refuse(const std::string& file, int line, std::string what, std::string why, std::string fix) {
+  throw InputError(std::vector<Problem>{Problem{file, line, line > 0 ? 1 : 0, 1, "", std::move(what), std::move(why), std::move(fix)}});
+}
+
+void check_utf8(const std::string& text, const std::string& file) {
+  int line = 1;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t size = character_size(text, i);
+    if (size == 0) {
+      refuse(file, line, fmt::format("line {} holds bytes that are not UTF-8 text", line), "a project file is plain text in UTF-8",
+             "save the file again as UTF-8 in your editor");
+    }
+    if (text[i] == '\n') ++line;
+    i += size;
+  }
+}
+
+bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\r\n") == std::string::npos; }
+
+/// "; did you mean …" for a file that is not there.
+std::string fix_for_missing(const fs::path& path) {
+  std::vector<std::string> names;
+  std::error_code error;
+  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+  constexpr std::size_t enough = 1000;
+  for (fs::directory_iterator i(folder, error), end; !error && i != end && names.size() < enough; i.increment(error)) {
+    names.push_back(i->path().filename().string());
+  }
+  std::sort(names.begin(), names.end());
+  const std::string nearest = nearest_word(path.filename().string(), names);
+  if (nearest.empty()) return "check the name and the folder; `dishwright new` writes a first project file";
+  return fmt::format("write {}, the nearest name in that folder", printable((path.parent_path() / nearest).string()));
+}
+
+}  // namespace
+
+Source::Source(std::string text, std::string file_name) : file_(printable(file_name)), text_(std::move(text)) {
+  starts_.push_back(0);
+  for (std::size_t i = 0; i < text_.size(); ++i) {
+    if (text_[i] == '\n') starts_.push_back(i + 1);
+  }
+}
+
+std::string_view Source::line(int number) const {
+  if (number < 1 || number > line_count()) return {};
+  const std::size_t from = starts_[static_cast<std::size_t>(number - 1)];
+  const std::size_t to = number < line_count() ? starts_[static_cast<std::size_t>(number)] - 1 : text_.size();
+  std::string_view found = std::string_view(text_).substr(from, to - from);
+  if (!found.empty() && found.back() == '\r') found.remove_suffix(1);
+  return found;
+}
+
+std::string Source::slice(int number, int from, int to) const {
+  std::string out;
+  constexpr int farthest = 1000;  // characters; keeps a line of millions of values from being walked millions of times
+  if (from > farthest) return out;
+  int column = 0;
+  for (const char c : line(number)) {
+    if (!is_later_byte(c)) ++column;
+    if (column >= to) break;
+    if (column >= from) out += c;
+  }
+  return out;
+}
+
+Problem Source::problem(const Place& place, std::string what, std::string why, std::string fix) const {
+  Problem problem{file_, place.line, place.column, place.width, "", std::move(what), std::move(why), std::move(fix)};
+  if (place.line == 0 || place.column + 20 > longest_shown) return problem;
+  const std::string_view text = line(place.line);
+  problem.source_line = clipped(text.substr(0, 4 * longest_shown + 4), longest_shown);
+  problem.width = std::clamp(place.width, 1, std::max(1, character_count(problem.source_line) - place.column + 1));
+  return problem;
+}
+
+Source check_source(std::string text, const std::string& file_name) {
+  const std::string file = printable(file_name);
+  if (text.size() > largest) refuse(file, 0, "is too large for a project file", "a project file is 4 MB at most", "give the name of a project file");
+  if (text.find('\0') != std::string::npos) {
+    refuse(file, 0, "is not a text file", "it holds zero bytes, as pictures, drawings and programs do", "give the name of a project file (plain text, TOML)");
+  }
+  if (text.rfind("\xEF\xBB\xBF", 0) == 0) text.erase(0, 3);
+  check_utf8(text, file);
+  if (is_blank(text)) refuse(file, 0, "is empty", "a project file describes a sun, a mirror and a target", "start from the file that `dishwright new` writes");
+  return Source(std::move(text), file);
+}
+
+Source read_source(const fs::path& path) {
+  const std::string file = printable(path.string());
+  std::error_code error;
+  const fs::file_status status = fs::status(path, error);
+  if (status.type() == fs::file_type::not_found) {
+    refuse(file, 0, "there is no such file", "", fix_for_missing(path));
+  }
+  if (status.type() == fs::file_type::directory) {
+    refuse(file, 0, "is a folder, not a project file", "", "give the name of a file in it, such as " + printable((path / "kettle.toml").string()));
+  }
+  if (status.type() == fs::file_type::none) refuse(file, 0, "cannot be looked at", error.message(), "check the name and the folder's permissions");
+  if (status.type() != fs::file_type::regular) {
+    refuse(file, 0, "is a device or pipe, not a file", "a project file is read whole, from a disk", "save the text in a file and give its name");
+  }
+  std::ifstream stream(path, std::ios::binary);
+  if (!stream) refuse(file, 0, "cannot be opened", "you may not be allowed to read it", "check the file's permissions");
+  std::string text(largest + 1, '\0');
+  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (stream.bad()) refuse(file, 0, "cannot be read to its end", "the disk reports an error", "copy the file and try again");
+  text.resize(static_cast<std::size_t>(stream.gcount()));
+  return check_source(std::move(text), file);
+}
+
+std::string printable(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t size = character_size(text, i);
+    const auto first = static_cast<unsigned char>(text[i]);
+    const bool control = (first < 0x20U && first != '\t') || first == 0x7FU;
+    const bool late_control = size == 2 && first == 0xC2U && static_cast<unsigned char>(text[i + 1]) < 0xA0U;
+    if (size == 0 || control || late_control) {
+      out += '?';
+    } else {
+      out += text.substr(i, size);
+    }
+    i += std::max<std::size_t>(size, 1);
+  }
+  return out;
+}
+
+std::string clipped(std::string_view text, int most) {
+  std::string out;
+  int count = 0;
+  for (const char c : text) {
+    if (!is_later_byte(c) && ++count > most) return printable(out) + "…";
+    out += c;
+  }
+  return printable(out);
+}
+
+int character_count(std::string_view text) {
+  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) { return !is_later_byte(c); }));
+}
+
+}  // namespace dishwright

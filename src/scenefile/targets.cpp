@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/nearest.h"
+#include "scenefile/parts.h"
+#include "scenefile/values.h"
+
+namespace dishwright {
+
+namespace {
+
+TargetShape read_target_shape(TableReader& table) {
+  const auto needed = [&](std::string_view key, const char* why) {
+    if (!table.has(key)) table.report_missing(key, why);
+    return table.measure(key).value_or(0);
+  };
+  const std::string& shape = table.shape();
+  if (shape == "disk") return DiskTarget{needed("width", "a disk is given by its width")};
+  if (shape == "ball") return BallTarget{needed("width", "a ball is given by its width")};
+  const std::string article = fmt::format("a {} is given by width and {}", shape, shape == "pot" ? "height" : "length");
+  const double width = needed("width", article.c_str());
+  if (shape == "pot") return PotTarget{width, needed("height", article.c_str())};
+  const double length = needed("length", article.c_str());
+  if (shape == "tube") return TubeTarget{width, length};
+  return RectangleTarget{width, length};
+}
+
+/// NAME of "focus of NAME"; empty where the text says something else.
+std::string focus_name(std::string_view text) {
+  constexpr std::string_view start = "focus of ";
+  if (text.substr(0, start.size()) != start) return "";
+  text.remove_prefix(start.size());
+  const std::size_t from = text.find_first_not_of(' ');
+  if (from == std::string_view::npos) return "";
+  return std::string(text.substr(from, text.find_last_not_of(' ') - from + 1));
+}
+
+std::vector<std::string> reflector_names(const Node& root) {
+  std::vector<std::string> names;
+  const Node* all = root.find("reflector");
+  if (all == nullptr) return names;
+  for (const Node& child : all->children) {
+    if (child.is_table()) names.push_back(child.name);
+  }
+  return names;
+}
+
+/// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself was).
+std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, const Node& root, const Scene& scene) {
+  const std::vector<std::string> names = reflector_names(root);
+  if (std::find(names.begin(), names.end(), name) == names.end()) {
+    const std::string near = nearest_word(name, names);
+    std::string fix = near.empty() ? "" : table.write("at", fmt::format("\"focus of {}\"", near));
+    if (near.empty()) fix = names.empty() ? "add a table [reflector.dish]" : fmt::format("name one of the reflectors: {}", join_words(names, "or"));
+    table.report("at", fmt::format("{} names no reflector", table.echo("at")), fmt::format("there is no [reflector.{}] in the file", clipped(name, 40)), fix);
+    return std::nullopt;
+  }
+  const auto reflector = std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& r) { return r.name == name; });
+  if (reflector == scene.reflectors.end()) return std::nullopt;
+  const std::optional<Vector3> focus = own_focus(reflector->shape);
+  if (!focus) {
+    table.report("at", fmt::format("{} has no place", table.echo("at")), fmt::format("reflector.{} is {}, and that has no focus", name, shape_word(reflector->shape)),
+                 "give coordinates, such as at = [\"0 in\", \"0 in\", \"24 in\"]");
+    return std::nullopt;
+  }
+  return Pose{reflector->pose.at + reflector->pose.turn * *focus, reflector->pose.turn};
+}
+
+/// Where the target stands before offset and turn.
+std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene& scene) {
+  const Node* at = table.find("at");
+  if (at == nullptr) {
+    table.report_missing("at", "a target has to stand somewhere: at a focus, or at coordinates");
+    return std::nullopt;
+  }
+  const bool is_text = at->kind == Node::Kind::text || at->kind == Node::Kind::from_set;
+  if (!is_text) {
+    const auto point = table.triple("at");
+    return point ? std::optional<Pose>(Pose{*point, Matrix3::Identity()}) : std::nullopt;
+  }
+  const std::string name = focus_name(at->text);
+  if (!name.empty()) return pose_of_focus(table, name, root, scene);
+  const std::vector<std::string> names = reflector_names(root);
+  const std::string example = names.empty() ? "dish" : names.front();
+  table.report("at", fmt::format("{} is not a place", table.echo("at")), "a place is \"focus of NAME\", or a list of three lengths",
+               fmt::format("{} or at = [\"0 in\", \"0 in\", \"24 in\"]", table.write("at", fmt::format("\"focus of {}\"", example))));
+  return std::nullopt;
+}
+
+}  // namespace
+
+void read_targets(const Node& root, Scene& scene, Problems& problems) {
+  for (const Node* node : named_tables(root, "target", problems)) {
+    TableReader table(*node, "target", "target." + node->name, problems);
+    const bool has_shape = read_shape(table, *node);
+    const std::optional<Pose> place = read_place(table, root, scene);
+    const Vector3 offset = table.triple("offset").value_or(Vector3::Zero());
+    const Vector3 angles = table.triple("turn").value_or(Vector3::Zero());
+    Target target;
+    target.name = node->name;
+    target.shades = table.truth("shades").value_or(true);
+    if (has_shape) target.shape = read_target_shape(table);
+    if (!has_shape || !place || !table.sound()) continue;
+    // offset and turn are in the axes of the reflector for a focus, of the frame for coordinates.
+    target.pose.at = place->at + place->turn * offset;
+    target.pose.turn = place->turn * rotation(angles[0], angles[1], angles[2]);
+    scene.targets.push_back(std::move(target));
+  }
+}
+
+}  // namespace dishwright

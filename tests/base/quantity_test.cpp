@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: MIT
+// Shop notation. Single units are checked against UDUNITS (its XML database of units); mixed notation by hand.
+#include "base/quantity.h"
+
+#include <doctest/doctest.h>
+#include <udunits2.h>
+
+#include <cmath>
+#include <numbers>
+#include <set>
+#include <string>
+
+using namespace dishwright;
+
+namespace {
+
+double value_of(const std::string& text, Dimension dimension) {
+  const auto result = parse_quantity(text, dimension);
+  if (const BadQuantity* bad = std::get_if<BadQuantity>(&result)) {
+    FAIL_CHECK(text << " " << bad->what << "; " << bad->why);
+    return std::nan("");
+  }
+  return std::get<Quantity>(result).value;
+}
+
+std::string fault_of(const std::string& text, Dimension dimension) {
+  const auto result = parse_quantity(text, dimension);
+  const BadQuantity* bad = std::get_if<BadQuantity>(&result);
+  return bad == nullptr ? "" : bad->what;
+}
+
+std::string fix_of(const std::string& text, Dimension dimension) {
+  const auto result = parse_quantity(text, dimension);
+  const BadQuantity* bad = std::get_if<BadQuantity>(&result);
+  return bad == nullptr ? "" : bad->fix;
+}
+
+struct LengthCase {
+  std::string text;
+  double inches;
+};
+
+/// The unit of UDUNITS that each dimension is kept in here.
+const char* si_unit(Dimension dimension) {
+  switch (dimension) {
+    case Dimension::number: return "1";
+    case Dimension::length: return "m";
+    case Dimension::area: return "m2";
+    case Dimension::volume: return "m3";
+    case Dimension::mass: return "kg";
+    case Dimension::time: return "s";
+    case Dimension::speed: return "m/s";
+    case Dimension::angle: return "radian";
+    case Dimension::frequency: return "Hz";
+    case Dimension::temperature: return "K";
+    case Dimension::pressure: return "Pa";
+    case Dimension::power: return "W";
+    case Dimension::irradiance: return "W/m2";
+    case Dimension::luminous_flux: return "lm";
+  }
+  return "1";
+}
+
+}  // namespace
+
+TEST_CASE("lengths as they are written in a shop") {
+  // Counted by hand.
+  const LengthCase cases[] = {
+      {"24 in", 24},           {"24in", 24},          {"24 in.", 24},           {"3 1/2 in", 3.5},        {"3-1/2 in", 3.5},
+      {"1/2 in", 0.5},         {"7/4 in", 1.75},      {"5/16\"", 0.3125},       {"2 ft 6 in", 30},        {"2ft6in", 30},
+      {"2 ft. 6 in.", 30},     {"2 ft, 6 in", 30},    {"2' 6-1/2\"", 30.5},     {"2'-6 1/2\"", 30.5},     {"2'6\"", 30},
+      {"2′ 6½″", 30.5},        {"2’ 6”", 30},         {"2' 6''", 30},           {"3½ in", 3.5},           {"½ in", 0.5},
+      {"3 ⅝ in", 3.625},       {"1⁄4 in", 0.25},      {"-3 1/2 in", -3.5},      {"− 0 in", 0},            {"+4 ft", 48},
+      {"1 yd 2 ft 3 in", 63},  {"0.5 ft", 6},         {".5 ft", 6},             {"24. in", 24},           {"2.4e1 in", 24},
+      {"  24   inches ", 24},  {"1 foot", 12},        {"250 thou", 0.25},       {"1 mile", 63360},        {"45\u00a0cm", 45 / 2.54},
+      {"-2' 6\"", -30},
+  };
+  for (const LengthCase& c : cases) {
+    CAPTURE(c.text);
+    CHECK(value_of(c.text, Dimension::length) == doctest::Approx(c.inches * 0.0254).epsilon(1e-14));
+  }
+  CHECK(value_of("1 m 20 cm", Dimension::length) == doctest::Approx(1.2));
+  CHECK(value_of("45 cm", Dimension::length) == doctest::Approx(0.45));
+  CHECK(value_of("12 µm", Dimension::length) == doctest::Approx(12e-6));
+  CHECK(value_of("12 μm", Dimension::length) == doctest::Approx(12e-6));
+}
+
+TEST_CASE("other quantities") {
+  const double degree = std::numbers::pi / 180;
+  CHECK(value_of("0.25 deg", Dimension::angle) == doctest::Approx(0.25 * degree));
+  CHECK(value_of("0.25°", Dimension::angle) == doctest::Approx(0.25 * degree));
+  CHECK(value_of("12° 30'", Dimension::angle) == doctest::Approx(12.5 * degree));
+  CHECK(value_of("12°30′36″", Dimension::angle) == doctest::Approx(12.51 * degree));
+  CHECK(value_of("4 mrad", Dimension::angle) == doctest::Approx(0.004));
+  CHECK(value_of("10 mph", Dimension::speed) == doctest::Approx(4.4704).epsilon(1e-12));  // NIST SP 811
+  CHECK(value_of("72 °F", Dimension::temperature) == doctest::Approx(295.372222).epsilon(1e-8));
+  CHECK(value_of("72 deg F", Dimension::temperature) == doctest::Approx(295.372222).epsilon(1e-8));
+  CHECK(value_of("-40 F", Dimension::temperature) == doctest::Approx(value_of("-40 C", Dimension::temperature)));
+  CHECK(value_of("850 W/m2", Dimension::irradiance) == doctest::Approx(850));
+  CHECK(value_of("850 W/m²", Dimension::irradiance) == doctest::Approx(850));
+  CHECK(value_of("0.85 kW/m^2", Dimension::irradiance) == doctest::Approx(850));
+  CHECK(value_of("10.4 GHz", Dimension::frequency) == doctest::Approx(10.4e9));
+  CHECK(value_of("5 %", Dimension::number) == doctest::Approx(0.05));
+  CHECK(value_of("5%", Dimension::number) == doctest::Approx(0.05));
+  CHECK(value_of("0.86", Dimension::number) == doctest::Approx(0.86));
+  CHECK(value_of("1 h 5 min", Dimension::time) == doctest::Approx(3900));
+  CHECK(value_of("2 lb 3 oz", Dimension::mass) == doctest::Approx(35 * 0.45359237 / 16));
+  CHECK(value_of("8 fl oz", Dimension::volume) == doctest::Approx(value_of("1 cup", Dimension::volume)));
+}
+
+TEST_CASE("what is not a quantity is refused with its reason") {
+  struct Refused {
+    std::string text;
+    Dimension dimension;
+    std::string what;
+  };
+  const Dimension length = Dimension::length;
+  const Refused cases[] = {
+      {"", length, "is empty"},
+      {"   ", length, "is empty"},
+      {"24", length, "has no unit"},
+      {"0", length, "has no unit"},
+      {"in", length, "does not start with a number"},
+      {"-", length, "does not start with a number"},
+      {"--3 in", length, "does not start with a number"},
+      {"NaN", length, "is not a number that can be measured"},
+      {"-inf in", length, "is not a number that can be measured"},
+      {"3 1/0 in", length, "divides by zero: 1/0"},
+      {"1/0 in", length, "divides by zero: 1/0"},
+      {"3 5/4 in", length, "has the fraction 5/4 after a whole number"},
+      {"3.5 1/2 in", length, "has a fraction after a decimal number"},
+      {"2 in 3 ft", length, "puts ft after in"},
+      {"2 in 3 in", length, "puts in after in"},
+      {"2 ft 3 cm", length, "puts cm after ft"},
+      {"2.5 ft 3 in", length, "has a part of one ft and then in"},
+      {"2 ft 14 in", length, "has 14 in after the ft"},
+      {"2 ft 6", length, "has no unit after its last number"},
+      {"2 ft 6 deg", length, "mixes a length and an angle"},
+      {"24 in wide", length, "goes on with \"wide\" after its unit"},
+      {"24 in 3/", length, "has the unit \"/\", which is not known"},
+      {"24 inn", length, "has the unit \"inn\", which is not known"},
+      {"24 furlongs", length, "has the unit \"furlongs\", which is not known"},
+      {"1,5 in", length, "has a comma in its number"},
+      {"1e999 in", length, "is too large or too small for any measurement"},
+      {"1e308 km", length, "is too large for any measurement"},
+      {"4 deg", length, "is an angle, not a length"},
+      {"24 in", Dimension::angle, "is a length, not an angle"},
+      {"5 %", length, "is a pure number, not a length"},
+      {"0.5 in", Dimension::number, "is a length, not a pure number"},
+      {"850 W", Dimension::irradiance, "is a power, not light power on an area"},
+      {"4 mrd", Dimension::angle, "has the unit \"mrd\", which is not known"},
+      {"0x10 in", length, "has the unit \"x10 in\", which is not known"},
+      {"24 \xff", length, "has the text \"\xff\", which is not known"},
+  };
+  for (const Refused& c : cases) {
+    CAPTURE(c.text);
+    CHECK(fault_of(c.text, c.dimension) == c.what);
+  }
+  CHECK(fault_of(std::string(300, '9') + " in", length) == "is too long for a quantity");
+}
+
+TEST_CASE("remedies name what to write") {
+  CHECK(fix_of("24", Dimension::length) == "write \"24 in\" or \"24 cm\"");
+  CHECK(fix_of("24 inn", Dimension::length) == "write \"24 in\"");
+  CHECK(fix_of("24 IN", Dimension::length) == "write \"24 in\"");
+  CHECK(fix_of("2 feets 3 in", Dimension::length) == "write \"2 feet 3 in\"");
+  CHECK(fix_of("4 mrd", Dimension::angle) == "write \"4 mrad\"");
+  CHECK(fix_of("850 w/m2", Dimension::irradiance) == "write \"850 W/m2\"");
+}
+
+TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
+  ut_set_error_message_handler(ut_ignore);
+  ut_system* system = ut_read_xml(nullptr);
+  REQUIRE(system != nullptr);
+  // Where UDUNITS means something else: "mph" is milliphots per hour, "F" farad, "C" coulomb (other dimensions, skipped below by
+  // themselves); "fl oz" and "deg F" are products to it.
+  const std::set<std::string> other_meaning = {"deg F", "deg C", "fl oz", "sq in", "sq ft", "gal"};
+  int compared = 0;
+  for (const Unit& unit : all_units()) {
+    const std::string symbol(unit.symbol);
+    if (other_meaning.count(symbol) != 0) continue;
+    ut_unit* theirs = ut_parse(system, symbol.c_str(), UT_ASCII);
+    ut_unit* ours = ut_parse(system, si_unit(unit.dimension), UT_ASCII);
+    REQUIRE(ours != nullptr);
+    if (theirs != nullptr && ut_are_convertible(theirs, ours) != 0) {
+      cv_converter* converter = ut_get_converter(theirs, ours);
+      CAPTURE(symbol);
+      // 1e-9: both tables hold the defined factors; a wrong foot (survey foot) differs by 2e-6. UDUNITS rounds the gallon to 7 digits.
+      const double tolerance = symbol.find("gallon") == 0 ? 2e-7 : 1e-9;
+      CHECK(value_of("7 " + symbol, unit.dimension) == doctest::Approx(cv_convert_double(converter, 7)).epsilon(tolerance));
+      cv_free(converter);
+      ++compared;
+    }
+    ut_free(theirs);
+    ut_free(ours);
+  }
+  ut_free_system(system);
+  CHECK(compared >= 60);
+  MESSAGE("units compared: " << compared << " of " << all_units().size());
+}
+
+TEST_CASE("values in words") {
+  const auto inches = std::get<Quantity>(parse_quantity("1 in", Dimension::length));
+  CHECK(format_quantity(1e-4, Dimension::length, inches.unit) == "0.003937 in");
+  CHECK(format_quantity(1000, Dimension::length, inches.unit) == "3281 ft");
+  CHECK(format_quantity(1e-4, Dimension::length, nullptr) == "0.1 mm");
+  CHECK(format_quantity(1000, Dimension::length, nullptr) == "1 km");
+  CHECK(format_quantity(0.2, Dimension::angle, nullptr) == "200 mrad");
+  CHECK(format_quantity(1500, Dimension::irradiance, nullptr) == "1500 W/m2");
+  CHECK(format_quantity(0.5, Dimension::number, nullptr) == "0.5");
+  CHECK(short_number(0) == "0");
+  CHECK(short_number(-12.5) == "-12.5");
+  CHECK(short_number(1e12) == "1e+12");
+}
