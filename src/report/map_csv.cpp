@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#include "report/map_csv.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <iterator>
+
+namespace dishwright {
+
+bool on_face(const MapFace& face, double x, double y) {
+  const double across = (2 * x - face.x_from - face.x_to) / (face.x_to - face.x_from);  // -1 … 1
+  const double up = (2 * y - face.y_from - face.y_to) / (face.y_to - face.y_from);
+  if (face.round) return across * across + up * up <= 1;
+  return std::abs(across) <= 1 && std::abs(up) <= 1;
+}
+
+std::string map_csv(const TargetFigures& target, Units units) {
+  const std::string unit = length_unit(units);
+  const double scale = lengths_per_metre(units);
+  std::string out = fmt::format("face,x [{0}],y [{0}],irradiance [kW/m2]\n", unit);
+  for (const MapFace& face : target.map) {
+    const double dx = (face.x_to - face.x_from) / face.columns, dy = (face.y_to - face.y_from) / face.rows;
+    for (int row = 0; row < face.rows; ++row) {
+      for (int column = 0; column < face.columns; ++column) {
+        const double x = face.x_from + (column + 0.5) * dx, y = face.y_from + (row + 0.5) * dy;
+        if (!on_face(face, x, y)) continue;
+        const double irradiance = face.irradiance[static_cast<std::size_t>(row) * static_cast<std::size_t>(face.columns) + static_cast<std::size_t>(column)];
+        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", face.name, x * scale, y * scale, irradiance * 1e-3);
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace dishwright
