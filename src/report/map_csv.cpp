@@ -15,17 +15,26 @@ bool on_face(const MapFace& face, double x, double y) {
   return std::abs(across) <= 1 && std::abs(up) <= 1;
 }
 
+namespace {
+
+/// Centre of bin i; rounding noise about 0 is cleared.
+double centre(double from, double to, int count, int i) {
+  const double x = from + (i + 0.5) * (to - from) / count;
+  return std::abs(x) < 1e-9 * (to - from) ? 0 : x;
+}
+
+}  // namespace
+
 std::string map_csv(const TargetFigures& target, Units units) {
   const std::string unit = length_unit(units);
   const double scale = lengths_per_metre(units);
   std::string out = fmt::format("face,x [{0}],y [{0}],irradiance [kW/m2]\n", unit);
   for (const MapFace& face : target.map) {
-    const double dx = (face.x_to - face.x_from) / face.columns, dy = (face.y_to - face.y_from) / face.rows;
     for (int row = 0; row < face.rows; ++row) {
       for (int column = 0; column < face.columns; ++column) {
-        const double x = face.x_from + (column + 0.5) * dx, y = face.y_from + (row + 0.5) * dy;
+        const double x = centre(face.x_from, face.x_to, face.columns, column), y = centre(face.y_from, face.y_to, face.rows, row);
         if (!on_face(face, x, y)) continue;
-        const double irradiance = face.irradiance[static_cast<std::size_t>(row) * static_cast<std::size_t>(face.columns) + static_cast<std::size_t>(column)];
+        const double irradiance = face.irradiance[static_cast<std::size_t>(row * face.columns + column)];
         fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", face.name, x * scale, y * scale, irradiance * 1e-3);
       }
     }
