@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 
 #include "report/number_text.h"
 #include "report/text_layout.h"
@@ -18,7 +19,7 @@ constexpr double kilowatt = 1e3;
 /// First irradiance [W/m²] of each level above mild. Sources: caution.h and docs/references.bib (api521, hymes1983, babrauskas2001).
 constexpr std::array<double, 4> level_from = {1580, 4730, 10000, 20000};
 
-const std::string governs = "Local code, school policy and licensed practice govern.";
+constexpr std::string_view governs = "Local code, school policy and licensed practice govern.";
 
 /// "less than a second", "about 5 s", "about 2 minutes": no finer than the rule is.
 std::string rough_time(double seconds) {
@@ -30,13 +31,15 @@ std::string rough_time(double seconds) {
 }
 
 std::string brightness_text(double irradiance) {
+  if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
   if (irradiance >= 9.95 * kilowatt) return fmt::format("{:.0f} kW/m²", irradiance / kilowatt);
   return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
 }
 
 /// What this much light can do.
 std::string effect(double irradiance) {
-  const std::string burn = "Bare skin can take a second-degree burn in " + rough_time(irradiance > 0 ? burn_time(irradiance) : 0) + ".";
+  if (irradiance <= 0) return "";
+  const std::string burn = "Bare skin can take a second-degree burn in " + rough_time(burn_time(irradiance)) + ".";
   switch (heat_level(irradiance)) {
     case HeatLevel::mild:
       return "That is under 1.58 kW/m², but it still dazzles, and other places in the beam can be far brighter than the target.";
@@ -93,10 +96,10 @@ double brightest(const TraceFigures& figures) {
 std::string caution(const TraceFigures& figures) {
   const double most = brightest(figures);
   const std::string found = most > 0 ? "The brightest computed spot is " + brightness_text(most) + ". "
-                                     : "No mirror light lands on the target as computed, but it lands somewhere. ";
+                                     : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
   const bool weak = heat_level(most) == HeatLevel::mild;
   return wrapped(found + effect(most), "CAUTION: ", "  ") + (weak ? short_items() : full_items()) +
-         wrapped("This is no promise that anything is safe. " + governs, "  ", "  ");
+         wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
 }
 
 std::string caution_line(const TraceFigures& figures) {
