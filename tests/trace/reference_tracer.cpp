@@ -381,11 +381,18 @@ std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& stor
   if (start.kind != StepKind::from_sun) return walked;
   Ray ray{start.point - start_distance * start.direction, start.direction};
 
-  // On its way in only shading targets stand in the way; then the mirror that the story starts on: the meeting nearest its point.
+  // The mirror that the story starts on: the meeting nearest its point. On its way in shading targets stand in the way, and mirrors that
+  // hide only a part of the sun's disc from that point.
   std::optional<Hit> hit;
   for (const Reflector& mirror : scene.reflectors) {
     for (const Hit& one : meetings(mirror.shape, mirror.pose, mirror.name, ray)) {
       if (!hit || (one.point - start.point).norm() < (hit->point - start.point).norm()) hit = one;
+    }
+  }
+  for (const Reflector& mirror : scene.reflectors) {
+    for (const Hit& one : meetings(mirror.shape, mirror.pose, mirror.name, ray)) {
+      const double before = (hit->point - one.point).dot(ray.along);
+      if (before > 1e-4) hit = one;
     }
   }
   for (const Target& target : scene.targets) {
