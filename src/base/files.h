@@ -25,6 +25,7 @@ class WholeFiles {
   void add(const std::string& name, const std::string& content);
   /// A temporary path with the same ending, for a library that writes the file itself; it becomes folder/name at commit().
   std::filesystem::path reserve(const std::string& name);
+  const std::filesystem::path& folder() const { return folder_; }
   /// Renames all into place. Throws WriteError.
   void commit();
 

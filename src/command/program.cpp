@@ -5,7 +5,7 @@
 #include <cstdio>
 
 #include "base/error.h"
-#include "command/new.h"
+#include "command/new_command.h"
 #include "command/output.h"
 #include "command/trace.h"
 
