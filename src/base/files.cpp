@@ -179,11 +179,14 @@ std::string read_file(const fs::path& path, std::size_t largest) {
   if (status.type() == fs::file_type::not_found) {
     throw InputError(fmt::format("{} is not there", path.string()), "", "check the name and the folder");
   }
-  if (fs::is_directory(status)) throw InputError(fmt::format("{} is a folder", path.string()), "a file is wanted", "name a file in it");
+  if (fs::is_directory(status))
+    throw InputError(fmt::format("{} is a folder", path.string()), "a file is wanted", "name a file in it");
   if (status.type() != fs::file_type::none && !fs::is_regular_file(status)) {
     throw InputError(fmt::format("{} is not an ordinary file", path.string()), "", "name a file");
   }
-  const auto unreadable = [&] { return InputError(fmt::format("{} could not be read", path.string()), "", "check its permissions"); };
+  const auto unreadable = [&] {
+    return InputError(fmt::format("{} could not be read", path.string()), "", "check its permissions");
+  };
   const int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
   if (file < 0) throw unreadable();
   std::string content;
@@ -198,7 +201,8 @@ std::string read_file(const fs::path& path, std::size_t largest) {
   ::close(file);
   if (got < 0) throw unreadable();
   if (content.size() > largest) {
-    throw InputError(fmt::format("{} is too large", path.string()), fmt::format("at most {} bytes are read", largest), "name another file");
+    throw InputError(fmt::format("{} is too large", path.string()), fmt::format("at most {} bytes are read", largest),
+                     "name another file");
   }
   return content;
 }

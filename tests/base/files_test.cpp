@@ -135,7 +135,8 @@ TEST_CASE("a goal that is a folder is found before anything is renamed") {
   WholeFiles files(scratch.path);
   files.add("a.txt", "a");
   files.add("b.txt", "b");
-  CHECK_THROWS_WITH_AS(files.commit(), ("could not write " + (scratch.path / "b.txt").string() + ": a folder has that name").c_str(), WriteError);
+  CHECK_THROWS_WITH_AS(files.commit(),
+                       ("could not write " + (scratch.path / "b.txt").string() + ": a folder has that name").c_str(), WriteError);
   CHECK_FALSE(fs::exists(scratch.path / "a.txt"));
 }
 
@@ -145,7 +146,10 @@ TEST_CASE("a file that is cut short is an error, at the first byte and at the la
   for (const rlim_t room : {rlim_t{0}, rlim_t{99'999}}) {
     const SmallFiles limit(room);
     WholeFiles files(scratch.path / "out");
-    CHECK_THROWS_WITH_AS(files.add("big.txt", big), ("could not write " + (scratch.path / "out" / "big.txt").string() + ": the file would grow too large").c_str(), WriteError);
+    CHECK_THROWS_WITH_AS(
+        files.add("big.txt", big),
+        ("could not write " + (scratch.path / "out" / "big.txt").string() + ": the file would grow too large").c_str(),
+        WriteError);
   }
   CHECK(entries(scratch.path) == 0);
 }
@@ -157,14 +161,18 @@ TEST_CASE("a full disk is named as such") {
   WholeFiles files(scratch.path);
   const std::string temporary = ".map." + std::to_string(::getpid()) + ".part.csv";
   fs::create_symlink("/dev/full", scratch.path / temporary);
-  CHECK_THROWS_WITH_AS(files.add("map.csv", "x"), ("could not write " + (scratch.path / "map.csv").string() + ": no space left").c_str(), WriteError);
+  CHECK_THROWS_WITH_AS(files.add("map.csv", "x"),
+                       ("could not write " + (scratch.path / "map.csv").string() + ": no space left").c_str(), WriteError);
 }
 
 TEST_CASE("a folder that cannot be made") {
   const Scratch scratch;
   write(scratch.path / "taken", "");
   WholeFiles files(scratch.path / "taken" / "out");
-  CHECK_THROWS_WITH_AS(files.add("a", ""), ("could not make the folder " + (scratch.path / "taken" / "out").string() + ": something else has that name").c_str(), WriteError);
+  CHECK_THROWS_WITH_AS(
+      files.add("a", ""),
+      ("could not make the folder " + (scratch.path / "taken" / "out").string() + ": something else has that name").c_str(),
+      WriteError);
 }
 
 TEST_CASE("a file is read whole, up to the limit") {
