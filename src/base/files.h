@@ -31,7 +31,6 @@ class WholeFiles {
 
  private:
   void make_folder();
-  bool committed_ = false;
   std::filesystem::path folder_;
   std::vector<std::filesystem::path> made_folders_;  // deepest last; removed again if nothing is committed
   std::vector<std::pair<std::filesystem::path, std::filesystem::path>> pending_;  // temporary, final
