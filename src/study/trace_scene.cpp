@@ -91,7 +91,7 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
   for (;;) {
     watch.done = 0;
     watch.planned = paths;
-    const TraceFigures figures = run(stage, PathPlan::of(stage.scene.trace.seed, paths), watch);
+    TraceFigures figures = run(stage, PathPlan::of(stage.scene.trace.seed, paths), watch);
     const auto& intercept = figures.targets[0].intercept;
     if (!intercept || intercept->std_error.value_or(0) <= accuracy) return figures;
     paths = std::min<std::uint64_t>(paths_for(accuracy, figures), 100'000'000'000U);

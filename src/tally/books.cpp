@@ -102,7 +102,7 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
 
 void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.aims[target].window;
-  const double half = PeakWindow::cells / 2, per = 1 / window.cell();
+  const double half = PeakWindow::cells / 2.0, per = 1 / window.cell();
   const Vector3 across = per * window.across, up = per * window.up, normal = across.cross(window.up), middle = window.middle;
   std::int64_t* cells = windows_[target].data();
   std::array<int, block_size> cell;

@@ -106,7 +106,8 @@ void Emission::make_mask(Patch& patch, const Piece& piece) const {
   for (int row = 0; row < side; ++row) {
     rays.n = 0;
     for (int probe = 0; probe < side * 4; ++probe) {
-      const double east = patch.east_from + (probe / 4 + 0.25 + 0.5 * (probe % 2)) * patch.cell_east;
+      const int column = probe / 4;
+      const double east = patch.east_from + (column + 0.25 + 0.5 * (probe % 2)) * patch.cell_east;
       const double north = patch.north_from + (row + 0.25 + 0.5 * (probe / 2 % 2)) * patch.cell_north;
       const Vector3 start = east * patch.frame_east + north * patch.frame_north + away * sun_;
       const std::size_t i = static_cast<std::size_t>(rays.n++);
