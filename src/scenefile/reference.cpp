@@ -57,6 +57,7 @@ A quantity is a number with its unit, in quotes, as people write it in a shop:
 - A number without its unit is an error, even `0`: write `"0 in"`.
 - Capitals count: `mW` is a milliwatt, `MW` would be a megawatt.
 - A pure number stands without quotes (`0.86`), or in per cent with them (`"86 %"`).
+- A text stands on one line, in one pair of straight quotes. Outside of quotes and notes there are only plain letters, digits and signs.
 
 )";
 

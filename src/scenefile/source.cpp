@@ -86,6 +86,8 @@ std::string_view Source::line(int number) const {
   return found;
 }
 
+std::string_view Source::before_line(int number) const { return std::string_view(text_).substr(0, starts_[static_cast<std::size_t>(number - 1)]); }
+
 std::string Source::slice(int number, int from, int to) const {
   std::string out;
   constexpr int farthest = 1000;  // characters; keeps a line of millions of values from being walked millions of times

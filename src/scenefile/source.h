@@ -29,6 +29,8 @@ class Source {
   int line_count() const { return static_cast<int>(starts_.size()); }
   /// The text of a line (1-based) without its end, as it stands.
   std::string_view line(int number) const;
+  /// All lines before a line (1-based).
+  std::string_view before_line(int number) const;
   /// Characters [from, to) of a line, columns 1-based.
   std::string slice(int number, int from, int to) const;
   /// A problem at a place; the source line is shown where it is short enough to be read.

@@ -205,7 +205,7 @@ Words broken_text(const Line& line, std::string_view told) {
     words.what = fmt::format("{} = {} holds a control character", line.key, clipped(line.value, 60));
     words.why = "only printed characters and tabs may stand in a text";
     words.fix = "delete the value and type it again";
-  } else if (has(told, "control")) {
+  } else if (has(told, "control") || has(told, "end-of-file")) {
     words.what = fmt::format("{} = {} is not closed", line.key, clipped(line.value, 60));
     words.why = "a text needs the same quote mark at its end, on the same line";
     std::string text = inside;
@@ -314,14 +314,33 @@ Words curly_quotes(const Line& line) {
   return words;
 }
 
+bool starts_with_curly_quote(std::string_view value) {
+  for (const char* mark : {"“", "”", "„", "‘", "’", "«"}) {
+    if (starts(value, mark)) return true;
+  }
+  return false;
+}
+
+/// A character above ASCII that stands outside of quotes and comments.
+Words stray_character(const Source& source, const Place& at, const Line& line) {
+  const std::string sign = source.slice(at.line, at.column, at.column + 1);
+  const bool hard_space = sign == "\u00a0" || sign == "\u202f" || sign == "\u2009";
+  if (!hard_space && line.has_equals && at.column < line.value_column) return broken_key(line);
+  const bool bare_value = line.has_equals && !line.value.empty() && !has("\"'[{", line.value.substr(0, 1));
+  if (!hard_space && bare_value) return starts_with_curly_quote(line.value) ? curly_quotes(line) : broken_value(line);
+  Words words;
+  words.what = hard_space ? "a hard space (from a web page or word processor) stands here" : fmt::format("{} stands outside of quotes", sign);
+  words.why = "outside of quotes and comments there are only plain letters, digits and signs";
+  words.fix = hard_space ? "delete it and type a plain space" : "put the value in straight quotes, or put # before a comment";
+  return words;
+}
+
 Words choose_words(const Source& source, const Place& at, const Line& line, std::string_view told) {
+  if (told == outside_of_quotes) return stray_character(source, at, line);
   const bool in_list = has(told, "parsing array"), in_braces = has(told, "inline table");
   if (has(told, "cannot redefine") || has(told, "cannot insert")) return given_twice(source, at, line);
   if (in_list) return broken_list(line, told);
   if (in_braces) return {"this table in { } cannot be read", "it has commas between its keys and } at its end", "write the keys on lines of their own under a [table] header", 0, 1};
-  if (has(told, "end-of-file") && has(told, "string")) {
-    return {"a text is not closed before the file ends", "a text over several lines needs three quote marks at its end", "close it with the same quote marks that open it", 0, 1};
-  }
   if (starts(line.key, "[")) return broken_header(line);
   if (starts(line.key, "#")) return {"this comment holds a control character", "only printed characters and tabs may stand in a comment", "delete the line and type it again", 0, 1};
   const bool key_itself = !line.has_equals || has(told, "expected '='") || has(told, "parsing key:") || has(told, "root table");
@@ -330,9 +349,6 @@ Words choose_words(const Source& source, const Place& at, const Line& line, std:
     Words words{fmt::format("{} has no value", clipped(line.key, 60)), general_why, fmt::format("write a value after the =, or take the line out"), line.key_column, 1};
     words.width = width_of(line.key);
     return words;
-  }
-  for (const char* mark : {"“", "”", "„", "‘", "’", "«"}) {
-    if (starts(line.value, mark)) return curly_quotes(line);
   }
   const char first = line.value.front();
   if (first == '"' || first == '\'') return broken_text(line, told);
