@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A look at the text before the TOML library sees it. toml++ 3.3 has no bound on the depth of dotted keys, and leaves its defined
-// behaviour for some characters above ASCII outside of quotes and after a backslash in a text of several lines.
+// A look at the text before the TOML library sees it. toml++ 3.3 has no bound on the depth of dotted keys, takes for granted that a
+// header begins with a key, and leaves its defined behaviour for some characters above ASCII outside of quotes and after a backslash
+// in a text of several lines.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,7 +14,7 @@ namespace {
 
 constexpr int deepest = 50;  // brackets inside brackets, dots in one key
 
-enum class Fault { none, too_deep, three_quotes, outside_quotes };
+enum class Fault { none, too_deep, three_quotes, outside_quotes, bad_header };
 
 /// Follows quotes, comments and brackets through a text, up to the first fault.
 class Scan {
@@ -42,6 +43,7 @@ class Scan {
       return Fault::none;
     }
     if ((c & '\x80') != 0) return Fault::outside_quotes;
+    if (c == '[' && depth_ == 0 && is_blank(before()) && !begins_header()) return Fault::bad_header;
     if (c == '[' || c == '{') ++depth_;
     if (c == ']' || c == '}') depth_ = std::max(0, depth_ - 1);
     if (c == '.') ++dots_;
@@ -53,6 +55,18 @@ class Scan {
       line_start_ = at_;
     }
     return Fault::none;
+  }
+
+  static bool is_blank(std::string_view text) { return text.find_first_not_of(" \t") == std::string_view::npos; }
+
+  // After [ or [[ and blanks stands a key, or ] (which the library refuses itself).
+  bool begins_header() const {
+    std::size_t next = at_ + 1;
+    if (next < text_.size() && text_[next] == '[') ++next;
+    next = std::min(text_.find_first_not_of(" \t", next), text_.size());
+    const char c = next < text_.size() ? text_[next] : '\0';
+    const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+    return letter || (c >= '0' && c <= '9') || c == '_' || c == '-' || c == '"' || c == '\'' || c == ']';
   }
 
   // To the closing quote, or the end of the line where there is none.
@@ -78,6 +92,7 @@ std::optional<Problem> prescan(const Source& source) {
   const Fault fault = scan.find();
   const Place place{scan.line(), character_count(scan.before()) + 1, 1, -1};
   if (fault == Fault::none) return std::nullopt;
+  if (fault == Fault::bad_header) return explain_syntax(source, place, "table header");
   if (fault == Fault::outside_quotes) return explain_syntax(source, place, outside_of_quotes);
   if (fault == Fault::three_quotes) {
     Place three = place;
