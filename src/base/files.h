@@ -19,10 +19,13 @@ class WholeFiles {
   WholeFiles(const WholeFiles&) = delete;
   WholeFiles& operator=(const WholeFiles&) = delete;
 
+  /// Makes the folder and checks that files can be made in it: before long work, not after. Throws WriteError.
+  void prepare();
   /// Writes `content` to a temporary file; it becomes folder/name at commit(). Throws WriteError.
   void add(const std::string& name, const std::string& content);
   /// A temporary path with the same ending, for a library that writes the file itself; it becomes folder/name at commit().
   std::filesystem::path reserve(const std::string& name);
+  const std::filesystem::path& folder() const { return folder_; }
   /// Renames all into place. Throws WriteError.
   void commit();
 

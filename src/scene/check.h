@@ -11,7 +11,7 @@ namespace dishwright {
 
 /// Something about the scene as a whole that cannot be traced.
 struct SenseProblem {
-  std::string key;   ///< dotted key to point at: "reflector.dish.hole_width", "target.kettle", or "" for the whole file
+  std::string key;  ///< dotted key to point at: "reflector.dish.hole_width", "target.kettle", or "" for the whole file
   std::string what, why, fix;
 };
 

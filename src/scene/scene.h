@@ -6,6 +6,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <Eigen/Geometry>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -21,23 +22,24 @@ using Matrix3 = Eigen::Matrix3d;
 
 /// Where a thing stands: p_frame = turn · p_own + at.
 struct Pose {
-  Vector3 at = Vector3::Zero();            ///< its origin (vertex of a reflector, centre of a target, base centre of a pot) [m]
-  Matrix3 turn = Matrix3::Identity();      ///< rotation own → frame
+  Vector3 at = Vector3::Zero();        ///< its origin (vertex of a reflector, centre of a target, base centre of a pot) [m]
+  Matrix3 turn = Matrix3::Identity();  ///< rotation own → frame
 };
 
 /// The sun. `beam` falls on a surface that faces the sun's centre.
 struct Sun {
-  double beam = 1000;                                 ///< direct irradiance [W/m²], 0 < beam <= 1500
-  DiscProfile disc = DiscProfile::limb_darkened;      ///< radiance across the disc
-  double half_angle = 4.65e-3;                        ///< of the disc [rad]; 0 = a point
-  double aureole_share = 0.05;                        ///< share of the beam that comes from outside the disc [1], profile aureole only
-  double aim_error = 0;                               ///< angle from the frame's z to the sun's centre [rad]
-  double aim_direction = 0;                           ///< the side the sun leans to: 0 = +x, π/2 = +y [rad]
+  double beam = 1000;                             ///< direct irradiance [W/m²], 0 < beam <= 1500
+  DiscProfile disc = DiscProfile::limb_darkened;  ///< radiance across the disc
+  double half_angle = 4.65e-3;                    ///< of the disc [rad]; 0 = a point
+  double aureole_share = 0.05;  ///< share of the beam that comes from outside the disc [1], profile aureole only
+  double aim_error = 0;         ///< angle from the frame's z to the sun's centre [rad]
+  double aim_direction = 0;     ///< the side the sun leans to: 0 = +x, π/2 = +y [rad]
   /// Unit vector toward the sun's centre.
   Vector3 direction() const;
 };
 
 // ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. ----
+// clang-format off
 /// z = r²/(4 f), r <= width/2.
 struct Paraboloid { double focal_length = 0, width = 0, hole_width = 0; };
 /// Part of a sphere around (0, 0, R), bright inside; r <= width/2 <= R.
@@ -48,24 +50,27 @@ struct Trough { double focal_length = 0, width = 0, length = 0; };
 struct ArcTrough { double radius = 0, width = 0, length = 0; };
 /// A plane rectangle, z = 0.
 struct Flat { double width = 0, length = 0; };
+// clang-format on
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat>;
 
 struct Reflector {
   std::string name;
   ReflectorShape shape;
   Pose pose;
-  std::string finish;         ///< row of the materials table, or empty
-  double reflectance = 1;     ///< 0 … 1
-  double slope_error = 0;     ///< rms slope of the surface about each tangent axis, Gaussian [rad]
-  double specular_spread = 0; ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
+  std::string finish;          ///< row of the materials table, or empty
+  double reflectance = 1;      ///< 0 … 1
+  double slope_error = 0;      ///< rms slope of the surface about each tangent axis, Gaussian [rad]
+  double specular_spread = 0;  ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
 };
 
 // ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----
+// clang-format off
 struct DiskTarget { double width = 0; };
 struct RectangleTarget { double width = 0, length = 0; };           ///< width along x, length along y
 struct TubeTarget { double width = 0, length = 0; };                ///< axis along y; open ends
 struct BallTarget { double width = 0; };
 struct PotTarget { double width = 0, height = 0; };                 ///< base centre at the origin, lid at +z; base and side count
+// clang-format on
 using TargetShape = std::variant<DiskTarget, RectangleTarget, TubeTarget, BallTarget, PotTarget>;
 
 struct Target {

@@ -2,6 +2,7 @@
 // One scene in, its figures out; with the stop rule where the scene asks for an accuracy.
 #pragma once
 
+#include "base/error.h"
 #include "base/stop.h"
 #include "scene/scene.h"
 #include "tally/figures.h"

@@ -18,26 +18,26 @@ namespace dishwright {
 /// tube, pot side: unrolled; x = arc length from the +x side, counter-clockwise seen from the end (+y end of a tube, lid of a
 /// pot), y = along the axis. ball: x = arc length along the equator from +x, y = height z (equal-area unrolling).
 struct MapFace {
-  std::string name;            ///< "front", "all round", "side", "base"
-  std::string across, up;      ///< what x and y are, in words: "x", "around", "height"
+  std::string name;        ///< "front", "all round", "side", "base"
+  std::string across, up;  ///< what x and y are, in words: "x", "around", "height"
   int columns = 0, rows = 0;
   double x_from = 0, x_to = 0, y_from = 0, y_to = 0;  ///< [m]
-  bool round = false;          ///< only the inscribed circle belongs to the face
-  std::vector<double> irradiance;  ///< [W/m²], rows × columns; 0 outside a round face
+  bool round = false;                                 ///< only the inscribed circle belongs to the face
+  std::vector<double> irradiance;                     ///< [W/m²], rows × columns; 0 outside a round face
 };
 
 struct TargetFigures {
   std::string name;
   std::string shape;
-  double area = 0;                           ///< counted area [m²]
-  Estimate power;                            ///< reflected light on the counted faces [W]
-  Estimate direct_power;                     ///< light that came straight from the sun onto the counted faces [W]
-  std::optional<Estimate> intercept;         ///< power / power leaving the mirrors at their first reflection [1]
-  std::optional<Estimate> peak_irradiance;   ///< mean over the brightest disc of 1/10 of spot_width_50 [W/m²]
-  std::optional<Estimate> peak_concentration;///< peak_irradiance / beam [1]
-  std::optional<Estimate> mean_irradiance;   ///< power / counted area [W/m²]
+  double area = 0;                                       ///< counted area [m²]
+  Estimate power;                                        ///< reflected light on the counted faces [W]
+  Estimate direct_power;                                 ///< light that came straight from the sun onto the counted faces [W]
+  std::optional<Estimate> intercept;                     ///< power / power leaving the mirrors at their first reflection [1]
+  std::optional<Estimate> peak_irradiance;               ///< mean over the brightest disc of 1/10 of spot_width_50 [W/m²]
+  std::optional<Estimate> peak_concentration;            ///< peak_irradiance / beam [1]
+  std::optional<Estimate> mean_irradiance;               ///< power / counted area [W/m²]
   std::optional<Estimate> spot_width_50, spot_width_90;  ///< disk: diameter, rectangle: width of the band, about the centroid [m]
-  std::optional<Estimate> spot_rms_radius;   ///< radial, the target's own light; disk and rectangle [m]
+  std::optional<Estimate> spot_rms_radius;               ///< radial, the target's own light; disk and rectangle [m]
   std::optional<std::array<Estimate, 2>> centroid;       ///< of the target's own light; disk and rectangle [m]
   std::optional<std::array<double, 2>> plane_centroid;   ///< centre of the spot-width circles, all light on the plane [m]
   std::vector<MapFace> map;
@@ -53,8 +53,8 @@ struct TraceFigures {
   std::uint64_t paths = 0;
   int replicates = 0;
   std::string method = "rays";
-  double beam = 0;           ///< [W/m²]
-  Estimate aperture_power;   ///< beam × silhouette of the mirrors toward the sun [W]
+  double beam = 0;          ///< [W/m²]
+  Estimate aperture_power;  ///< beam × silhouette of the mirrors toward the sun [W]
   std::vector<TargetFigures> targets;
   std::vector<LedgerLine> ledger;  ///< adds up to aperture_power
 };

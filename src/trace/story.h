@@ -11,32 +11,32 @@
 namespace dishwright {
 
 enum class StepKind {
-  from_sun,   ///< starts on the sun side; point = where the ray would meet the mirror, direction = the way the light travels
-  shaded,     ///< a target (surface) caught it on its way in
-  reflected,  ///< left a mirror (surface)
-  target,     ///< landed on a counted face of a target (surface, face)
-  back,       ///< absorbed by a back: of a mirror, of a disk, inside of a tube
-  lid,        ///< absorbed by a pot's lid
-  missed,     ///< left the scene
-  not_counted ///< the drawn point is not on the silhouette (hidden behind another mirror, or beside the mirrors): no path
+  from_sun,    ///< starts on the sun side; point = where the ray would meet the mirror, direction = the way the light travels
+  shaded,      ///< a target (surface) caught it on its way in
+  reflected,   ///< left a mirror (surface)
+  target,      ///< landed on a counted face of a target (surface, face)
+  back,        ///< absorbed by a back: of a mirror, of a disk, inside of a tube
+  lid,         ///< absorbed by a pot's lid
+  missed,      ///< left the scene
+  not_counted  ///< the drawn point is not on the silhouette (hidden behind another mirror, or beside the mirrors): no path
 };
 
 struct Step {
   StepKind kind = StepKind::missed;
-  std::string surface;                       ///< name of the reflector or target; empty for from_sun and missed
-  std::string face;                          ///< target: "front", "side", "base", "all round"
-  Vector3 point = Vector3::Zero();           ///< in the frame [m]
-  Vector3 own_point = Vector3::Zero();       ///< in the surface's own frame [m]
-  Vector3 normal = Vector3::Zero();          ///< of the true surface, on the side that was hit; zero where there is none
-  Vector3 tilted_normal = Vector3::Zero();   ///< reflected: the normal after slope error
-  Vector3 direction = Vector3::Zero();       ///< the way the light travels after this step; zero where it ends
-  double power_share = 1;                    ///< power left after this step / power at the start [1]
+  std::string surface;                      ///< name of the reflector or target; empty for from_sun and missed
+  std::string face;                         ///< target: "front", "side", "base", "all round"
+  Vector3 point = Vector3::Zero();          ///< in the frame [m]
+  Vector3 own_point = Vector3::Zero();      ///< in the surface's own frame [m]
+  Vector3 normal = Vector3::Zero();         ///< of the true surface, on the side that was hit; zero where there is none
+  Vector3 tilted_normal = Vector3::Zero();  ///< reflected: the normal after slope error
+  Vector3 direction = Vector3::Zero();      ///< the way the light travels after this step; zero where it ends
+  double power_share = 1;                   ///< power left after this step / power at the start [1]
 };
 
 struct PathStory {
   std::uint64_t path = 0;  ///< 0 … paths − 1
   std::uint64_t seed = 0;
-  double power = 0;        ///< the path's power at the start [W]
+  double power = 0;  ///< the path's power at the start [W]
   std::vector<Step> steps;
 };
 

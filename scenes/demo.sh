@@ -1,0 +1,23 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# From a fresh Debian 12 to the first pictures: installs what is missing, builds, traces the examples.
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+
+bash scenes/install.sh build
+bash scenes/build.sh build -DDISHWRIGHT_TESTS=OFF
+
+for scene in griddle-trough kettle-bowl; do
+  build/dishwright trace "scenes/$scene.toml" --out "out/$scene" > /dev/null
+done
+build/dishwright trace scenes/kettle-dish.toml --out out/kettle-dish
+
+cat <<END
+
+Pictures and numbers (map.png, map.exr, map.csv, figures.json):
+  $PWD/out/kettle-dish      the dish that boils a kettle, shown above
+  $PWD/out/griddle-trough   a trough that warms a steel bar
+  $PWD/out/kettle-bowl      the same width as a spherical bowl
+Next: copy scenes/kettle-dish.toml, change a number, and run
+  build/dishwright trace YOUR-FILE.toml
+END

@@ -1,0 +1,54 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Installs the Debian packages that are missing. Usage: install.sh build   or   install.sh build test
+set -euo pipefail
+
+build=(
+  build-essential cmake ninja-build pkg-config
+  libembree-dev libeigen3-dev libtbb-dev libxsimd-dev libboost-dev libfmt-dev
+  libopenimageio-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
+  libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
+)
+test=(
+  doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
+  clang-format clang-tidy python3
+)
+
+wanted=()
+for set_name in "$@"; do
+  case "$set_name" in
+    build) wanted+=("${build[@]}") ;;
+    test) wanted+=("${test[@]}") ;;
+    *) echo "install.sh: no set of packages is called '$set_name'; write build or test" >&2; exit 2 ;;
+  esac
+done
+
+if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
+  echo "This is not Debian. Install what matches these packages of Debian 12, then build with CMake:" >&2
+  echo "  ${wanted[*]}" >&2
+  exit 1
+fi
+
+missing=()
+for package in "${wanted[@]}"; do
+  status=$(dpkg-query --show --showformat='${db:Status-Status}' "$package" 2>/dev/null || true)
+  [ "$status" = installed ] || missing+=("$package")
+done
+[ "${#missing[@]}" -gt 0 ] || exit 0
+
+as_root=()
+if [ "$(id -u)" -ne 0 ]; then
+  # Ask for a password only where somebody can type one.
+  if command -v sudo >/dev/null && { [ -t 0 ] || sudo -n true 2>/dev/null; }; then
+    as_root=(sudo)
+  else
+    echo "These packages are missing, and installing them needs the administrator. Ask for:" >&2
+    echo "  apt-get install ${missing[*]}" >&2
+    exit 1
+  fi
+fi
+
+echo "Installing: ${missing[*]}" >&2
+${as_root[@]+"${as_root[@]}"} apt-get update -qq
+${as_root[@]+"${as_root[@]}"} env DEBIAN_FRONTEND=noninteractive \
+  apt-get install -qq -y --no-install-recommends "${missing[@]}" >&2

@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+namespace CLI {
+class App;
+}
+
+namespace dishwright {
+
+/// `dishwright new [FILE]`: writes a commented starter project file.
+void add_new_command(CLI::App& app, int& exit_code);
+
+}  // namespace dishwright

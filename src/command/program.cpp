@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#include "command/program.h"
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+
+#include "base/error.h"
+#include "command/new_command.h"
+#include "command/output.h"
+#include "command/trace.h"
+
+namespace dishwright {
+
+namespace {
+
+/// A program built for a newer processor would die here without a word.
+void check_processor() {
+#if defined(__AVX2__)
+  if (!__builtin_cpu_supports("avx2") || !__builtin_cpu_supports("fma")) {
+    throw InputError("this program was built for a newer processor than this machine has", "it needs AVX2 and FMA",
+                     "build it on this machine: cmake picks the right instructions");
+  }
+#endif
+}
+
+}  // namespace
+
+int run_program(int argc, char** argv) {
+  check_processor();
+  CLI::App app{"dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
+               "Start: dishwright new kettle.toml, then dishwright trace kettle.toml",
+               "dishwright"};
+  app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION));
+  app.require_subcommand(1);
+  app.failure_message(CLI::FailureMessage::simple);
+  int exit_code = 0;
+  add_new_command(app, exit_code);
+  add_trace_command(app, exit_code);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::Success& shown) {  // --help, --version
+    app.exit(shown);
+    check_printed();
+    return 0;
+  } catch (const CLI::ParseError& error) {
+    throw InputError(error.what(), "the command line could not be read", "dishwright --help lists the commands, dishwright COMMAND --help their options");
+  }
+  check_printed();
+  return exit_code;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// One path told in words and numbers, so that a class can follow it by hand.
+#pragma once
+
+#include <string>
+
+#include "report/number_text.h"
+#include "scene/scene.h"
+#include "trace/story.h"
+
+namespace dishwright {
+
+/// Every step with its place, its angles and the power left; ends with where the path ended and why. Lines are at most 80 wide.
+std::string replay_text(const Scene& scene, const PathStory& story, Units units);
+
+}  // namespace dishwright

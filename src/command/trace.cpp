@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+#include "command/trace.h"
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+#include <thread>
+
+#include "base/error.h"
+#include "command/output.h"
+#include "command/progress.h"
+#include "command/replay_json.h"
+#include "command/replay_text.h"
+#include "report/figures_json.h"
+#include "report/outputs.h"
+#include "report/provenance.h"
+#include "report/summary.h"
+#include "scenefile/read_scene.h"
+#include "study/trace_scene.h"
+
+namespace dishwright {
+
+namespace {
+
+struct TraceOptions {
+  std::filesystem::path scene;
+  ReadOptions read;
+  std::string out;
+  std::string units = "us";
+  bool json = false;
+  int threads = 0;
+  std::optional<std::uint64_t> replay;
+};
+
+const char* const trace_help = R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
+
+A project file describes the mirror, the sun and the target. The smallest one (save it as kettle.toml):
+
+  [sun]
+  beam = "850 W/m2"
+
+  [reflector.dish]
+  shape = "paraboloid"
+  focal_length = "24 in"
+  width = "48 in"
+  reflectance = 0.86
+  slope_error = "4 mrad"
+
+  [target.kettle]
+  shape = "disk"
+  width = "6 in"
+  at = "focus of dish"
+
+Then:
+  dishwright trace kettle.toml
+      prints the figures and writes figures.json, map.png, map.exr and map.csv into out/kettle
+  dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
+      the same with the dish aimed 2 degrees off; one JSON object, no files
+  dishwright trace kettle.toml --replay 7
+      follows path number 7 in words and numbers
+
+`dishwright new kettle.toml` writes a longer starter with every key explained.)";
+
+std::string name_of(const std::filesystem::path& scene) {
+  const std::string stem = scene.stem().string();
+  return stem.empty() ? "scene" : stem;
+}
+
+Scene read(const TraceOptions& options) { return read_scene(options.scene, options.read); }
+
+void check_replay(const TraceOptions& options, const Scene& scene) {
+  if (*options.replay < scene.trace.paths) return;
+  throw InputError("--replay " + std::to_string(*options.replay) + ": there is no such path",
+                   "paths are numbered from 0 to " + std::to_string(scene.trace.paths - 1), "take a smaller number");
+}
+
+int run_replay(const TraceOptions& options) {
+  const Scene scene = read(options);
+  check_replay(options, scene);
+  const PathStory story = replay_path(scene, *options.replay);
+  print(options.json ? replay_json(story) : replay_text(scene, story, units_of(options.units)));
+  return 0;
+}
+
+TraceFigures trace_with_progress(const Scene& scene, int threads) {
+  Watch watch;
+  const Progress progress(watch);
+  return trace_scene(scene, threads, watch);
+}
+
+int run_trace(const TraceOptions& options) {
+  if (options.replay) return run_replay(options);
+  const std::string name = name_of(options.scene);
+  // Read the project file and check that it makes sense.
+  const Scene scene = read(options);
+  const std::string digest = scene_digest(scene);
+  // Make sure that the results can be kept.
+  const bool writes = !options.json || !options.out.empty();
+  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(options.out));
+  if (writes) files.prepare();
+  // Trace.
+  const TraceFigures figures = trace_with_progress(scene, options.threads);
+  // Write the files whole.
+  const Result result{scene, name, digest, figures, units_of(options.units)};
+  std::string written;
+  if (writes) {
+    written = add_outputs(result, files);
+    files.commit();
+  }
+  // Say it.
+  print(options.json ? figures_json(scene, name, digest, figures) : summary(scene, name, digest, figures, result.units) + written);
+  return 0;
+}
+
+}  // namespace
+
+void add_trace_command(CLI::App& app, int& exit_code) {
+  auto options = std::make_shared<TraceOptions>();
+  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  CLI::App* command = app.add_subcommand("trace", "what arrives at each target, and where the rest went");
+  command->description(trace_help);
+  command->add_option("SCENE", options->scene, "project file")->required();
+  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
+  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")->check(CLI::IsMember({"si", "us"}));
+  command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
+  command->add_option("--set", options->read.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
+      ->allow_extra_args(false);
+  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")->check(CLI::IsMember({"light", "sound", "radio"}));
+  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
+  command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
+  command->callback([options, &exit_code] { exit_code = run_trace(*options); });
+}
+
+}  // namespace dishwright

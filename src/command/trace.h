@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+namespace CLI {
+class App;
+}
+
+namespace dishwright {
+
+/// `dishwright trace SCENE`: what arrives at each target, and where the rest went.
+void add_trace_command(CLI::App& app, int& exit_code);
+
+}  // namespace dishwright

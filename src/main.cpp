@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#include <cstdio>
+#include <exception>
+#include <new>
+
+#include "base/error.h"
+#include "command/program.h"
+
+// The one place where errors become exit codes.
+// 0 done · 1 the answer is "no" · 2 bad input · 3 could not write · 130 interrupted
+int main(int argc, char** argv) {
+  try {
+    return dishwright::run_program(argc, argv);
+  } catch (const dishwright::InputError& error) {
+    std::fputs(error.what(), stderr);
+    return 2;
+  } catch (const dishwright::WriteError& error) {
+    std::fprintf(stderr, "error: %s\n", error.what());
+    return 3;
+  } catch (const dishwright::Interrupted& error) {
+    std::fprintf(stderr, "%s\n", error.what());
+    return 130;
+  } catch (const std::bad_alloc&) {
+    std::fputs("error: out of memory\n  fix: fewer targets or mirrors, or a machine with more memory\n", stderr);
+    return 2;
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "error: %s\n  why: this is a fault of the program; please report it with the project file\n", error.what());
+    return 2;
+  }
+}

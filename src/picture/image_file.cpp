@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+#include "picture/image_file.h"
+
+#include <dlfcn.h>
+#include <fmt/format.h>
+
+#include <array>
+#include <filesystem>
+
+#include "base/error.h"
+#include "picture/image_module.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr const char* module_name = "dishwright_images.so";
+
+struct Module {
+  decltype(&dishwright_encode_png) png = nullptr;
+  decltype(&dishwright_encode_exr) exr = nullptr;
+};
+
+/// Loads the module that stands beside the program. It stays loaded: its libraries do not survive a second start.
+Module load() {
+  std::error_code code;
+  const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", code);
+  const std::filesystem::path path = program.parent_path() / module_name;
+  void* library = code ? nullptr : ::dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
+  if (library == nullptr) {
+    const char* cause = code ? "the program's own folder is not known" : ::dlerror();
+    throw WriteError(
+        fmt::format("could not load the image module {}, which belongs beside the program: {}", path.string(), cause));
+  }
+  Module module;
+  module.png = reinterpret_cast<decltype(module.png)>(::dlsym(library, "dishwright_encode_png"));
+  module.exr = reinterpret_cast<decltype(module.exr)>(::dlsym(library, "dishwright_encode_exr"));
+  if (module.png == nullptr || module.exr == nullptr) {
+    throw WriteError(fmt::format("the image module {} is from another build", path.string()));
+  }
+  return module;
+}
+
+const Module& module() {
+  static const Module loaded = load();
+  return loaded;
+}
+
+void take_bytes(void* receiver, const char* bytes, std::size_t count) {
+  static_cast<std::string*>(receiver)->assign(bytes, count);
+}
+
+}  // namespace
+
+std::string png_bytes(const Pixels& pixels) {
+  std::string bytes;
+  std::array<char, 500> error{};
+  if (module().png(pixels.width, pixels.height, pixels.rgba.data(), take_bytes, &bytes, error.data(), error.size()) != 0) {
+    throw WriteError(fmt::format("could not make a PNG: {}", error.data()));
+  }
+  return bytes;
+}
+
+std::string exr_bytes(const std::vector<FloatPart>& parts) {
+  std::vector<std::vector<ImageNote>> notes(parts.size());
+  std::vector<ImagePart> plain;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (const auto& [name, value] : parts[i].notes) {
+      const std::string* text = std::get_if<std::string>(&value);
+      notes[i].push_back(
+          {name.c_str(), text != nullptr ? text->c_str() : nullptr, text != nullptr ? 0 : std::get<double>(value)});
+    }
+    const FloatPart& part = parts[i];
+    plain.push_back({part.name.c_str(), part.channel.c_str(), part.columns, part.rows, part.values.data(), notes[i].data(),
+                     static_cast<int>(notes[i].size())});
+  }
+  std::string bytes;
+  std::array<char, 500> error{};
+  if (module().exr(plain.data(), static_cast<int>(plain.size()), take_bytes, &bytes, error.data(), error.size()) != 0) {
+    throw WriteError(fmt::format("could not make an EXR file: {}", error.data()));
+  }
+  return bytes;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// The only place that knows OpenImageIO. Built as a module of its own; see image_file.cpp.
+#include "picture/image_module.h"
+
+#include <OpenImageIO/filesystem.h>
+#include <OpenImageIO/imageio.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <exception>
+#include <memory>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace {
+
+using Bytes = std::vector<unsigned char>;
+
+int fail(const std::string& message, char* error, std::size_t error_size) {
+  std::snprintf(error, error_size, "%s", message.c_str());
+  return 1;
+}
+
+/// Opens an encoder that writes into `bytes`: the program writes files itself, so that a full disk is noticed in one place.
+std::unique_ptr<OIIO::ImageOutput> encoder(const char* name) {
+  std::unique_ptr<OIIO::ImageOutput> out = OIIO::ImageOutput::create(name);
+  if (!out) throw std::runtime_error(OIIO::geterror());
+  return out;
+}
+
+OIIO::ImageSpec part_spec(const ImagePart& part, int full_width, int full_height) {
+  OIIO::ImageSpec spec(part.columns, part.rows, 1, OIIO::TypeDesc::FLOAT);
+  // All parts of one file share a display window.
+  spec.full_width = full_width, spec.full_height = full_height;
+  spec.channelnames = {part.channel};
+  spec.attribute("oiio:subimagename", part.name);
+  spec.attribute("compression", "zip");
+  spec.attribute("Software", "dishwright");
+  // The time of writing would make two equal results differ.
+  spec.attribute("DateTime", "0000:00:00 00:00:00");
+  for (int i = 0; i < part.note_count; ++i) {
+    const ImageNote& note = part.notes[i];
+    if (note.text != nullptr) {
+      spec.attribute(note.name, note.text);
+    } else {
+      spec.attribute(note.name, OIIO::TypeDesc::DOUBLE, &note.number);
+    }
+  }
+  return spec;
+}
+
+void encode_png(int width, int height, const unsigned char* rgba, Bytes& bytes) {
+  OIIO::Filesystem::IOVecOutput proxy(bytes);
+  const std::unique_ptr<OIIO::ImageOutput> out = encoder("sheet.png");
+  OIIO::ImageSpec spec(width, height, 4, OIIO::TypeDesc::UINT8);
+  spec.attribute("oiio:ColorSpace", "sRGB");
+  if (!out->set_ioproxy(&proxy) || !out->open("sheet.png", spec) || !out->write_image(OIIO::TypeDesc::UINT8, rgba) ||
+      !out->close()) {
+    throw std::runtime_error(out->geterror());
+  }
+}
+
+void encode_exr(const ImagePart* parts, int part_count, Bytes& bytes) {
+  OIIO::Filesystem::IOVecOutput proxy(bytes);
+  const std::unique_ptr<OIIO::ImageOutput> out = encoder("map.exr");
+  int full_width = 0, full_height = 0;
+  for (int i = 0; i < part_count; ++i)
+    full_width = std::max(full_width, parts[i].columns), full_height = std::max(full_height, parts[i].rows);
+  std::vector<OIIO::ImageSpec> specs;
+  for (int i = 0; i < part_count; ++i) specs.push_back(part_spec(parts[i], full_width, full_height));
+  bool good = out->set_ioproxy(&proxy);
+  for (int i = 0; i < part_count && good; ++i) {
+    if (i == 0) {
+      good = part_count == 1 ? out->open("map.exr", specs[0]) : out->open("map.exr", part_count, specs.data());
+    } else {
+      good = out->open("map.exr", specs[static_cast<std::size_t>(i)], OIIO::ImageOutput::AppendSubimage);
+    }
+    good = good && out->write_image(OIIO::TypeDesc::FLOAT, parts[i].values);
+  }
+  if (!good || !out->close()) throw std::runtime_error(out->geterror());
+}
+
+/// Runs an encoder and hands its bytes over; no exception leaves the module.
+template <class Encode>
+int hand_over(const Encode& encode, TakeBytes take, void* receiver, char* error, std::size_t error_size) {
+  try {
+    Bytes bytes;
+    encode(bytes);
+    take(receiver, reinterpret_cast<const char*>(bytes.data()), bytes.size());
+    return 0;
+  } catch (const std::exception& problem) {
+    return fail(problem.what(), error, error_size);
+  }
+}
+
+}  // namespace
+
+extern "C" {
+
+int dishwright_encode_png(int width, int height, const unsigned char* rgba, TakeBytes take, void* receiver, char* error,
+                          std::size_t error_size) {
+  return hand_over([&](Bytes& bytes) { encode_png(width, height, rgba, bytes); }, take, receiver, error, error_size);
+}
+
+int dishwright_encode_exr(const ImagePart* parts, int part_count, TakeBytes take, void* receiver, char* error,
+                          std::size_t error_size) {
+  return hand_over([&](Bytes& bytes) { encode_exr(parts, part_count, bytes); }, take, receiver, error, error_size);
+}
+}

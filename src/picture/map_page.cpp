@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include "picture/map_page.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "picture/canvas.h"
+#include "picture/map_panel.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int sheet_width = 1200, sheet_height = 900;
+constexpr Box sheet_frame{12.5, 12.5, 1175, 875};
+constexpr double title_height = 62;
+constexpr Box maps_room{26, 170, 654, 634};
+constexpr Box bar_room{690, 170, 124, 634};
+constexpr Box words_room{836, 170, 336, 634};
+constexpr double foot_top = 818;
+constexpr Colour soft{84, 84, 88};
+
+void draw_title_block(Canvas& canvas, const MapPage& page) {
+  Pen rule;
+  rule.width = 1.5;
+  const double parts = static_cast<double>(page.title_block.size()) + 0.6;  // the first cell is 1.6 wide
+  double x = sheet_frame.x;
+  for (std::size_t i = 0; i < page.title_block.size(); ++i) {
+    const double width = sheet_frame.width / parts * (i == 0 ? 1.6 : 1);
+    if (i > 0) canvas.line(x, sheet_frame.y, x, sheet_frame.y + title_height, rule);
+    TextStyle label;
+    label.size = 13, label.colour = soft;
+    canvas.text(x + 12, sheet_frame.y + 7, page.title_block[i].label, label);
+    TextStyle value;
+    value.size = 19, value.bold = true, value.room = width - 24;
+    canvas.text(x + 12, sheet_frame.y + 27, page.title_block[i].value, value);
+    x += width;
+  }
+  canvas.line(sheet_frame.x, sheet_frame.y + title_height, sheet_frame.right(), sheet_frame.y + title_height, rule);
+}
+
+void draw_question(Canvas& canvas, const MapPage& page) {
+  TextStyle style;
+  style.size = 19, style.room = sheet_frame.width - 40;
+  canvas.text(30, 84, page.question, style);
+  style.size = 31, style.bold = true;
+  canvas.text(30, 108, page.answer, style);
+}
+
+/// Where the small picture of a whole face stands, if one is needed.
+enum class WholeAt { none, right, below, under_bar };
+
+WholeAt whole_place(const MapPanel& panel, bool alone) {
+  if (panel.view == panel.face) return WholeAt::none;
+  const double aspect = panel.face.width() / panel.face.height();
+  if (aspect > 3) return WholeAt::below;
+  return alone && aspect > 1.0 / 3 ? WholeAt::under_bar : WholeAt::right;
+}
+
+/// Heights of the panels' rooms: each as tall as its view needs at full width, the tallest cut until all fit.
+std::vector<double> panel_heights(const std::vector<MapPanel>& panels, const Box& room) {
+  std::vector<double> heights;
+  for (const MapPanel& panel : panels) {
+    heights.push_back((room.width - panel_left) * panel.view.height() / panel.view.width() + panel_top + panel_bottom);
+  }
+  const auto total = [&](double cap) {
+    double sum = 0;
+    for (const double height : heights) sum += std::min(height, cap);
+    return sum;
+  };
+  double cap = room.height;
+  while (total(cap) > room.height && cap > 1) cap -= 1;
+  for (double& height : heights) height = std::min(height, cap);
+  return heights;
+}
+
+void draw_maps(Canvas& canvas, const MapPage& page) {
+  const std::vector<double> heights = panel_heights(page.panels, maps_room);
+  double y = maps_room.y, bar_height = bar_room.height;
+  for (std::size_t i = 0; i < page.panels.size(); ++i) {
+    const MapPanel& panel = page.panels[i];
+    Box room{maps_room.x, y, maps_room.width, heights[i]};
+    const WholeAt place = whole_place(panel, page.panels.size() == 1);
+    if (place == WholeAt::right) room.width -= 104;
+    if (place == WholeAt::below) room.height -= 90;
+    const Box map = draw_panel(canvas, panel, room, page.top);
+    if (place == WholeAt::right)
+      draw_whole_face(canvas, panel, {std::min(map.right() + 34, room.right() + 14), map.y - 22, 90, map.height + 22}, page.top);
+    if (place == WholeAt::below)
+      draw_whole_face(canvas, panel, {map.x, room.bottom() + 6, maps_room.right() - map.x, 84}, page.top);
+    if (place == WholeAt::under_bar) {
+      bar_height -= 190;
+      draw_whole_face(canvas, panel, {bar_room.x + 8, bar_room.y + bar_height + 14, bar_room.width - 14, 160}, page.top);
+    }
+    y += heights[i];
+  }
+  draw_colour_bar(canvas, {bar_room.x, bar_room.y, bar_room.width, bar_height}, page.top, page.beam);
+  if (page.top > 0) return;
+  TextStyle style;
+  style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;
+  canvas.text(maps_room.x + panel_left + (maps_room.width - panel_left) / 2, maps_room.y + 240, "no light arrives here", style);
+}
+
+void draw_words(Canvas& canvas, const MapPage& page) {
+  Pen rule;
+  canvas.line(words_room.x - 14, words_room.y - 12, words_room.x - 14, foot_top, rule);
+  double y = words_room.y;
+  TextStyle head;
+  head.size = 16, head.bold = true;
+  TextStyle label;
+  label.size = 14, label.colour = soft;
+  TextStyle value;
+  value.size = 18, value.bold = true;
+  for (const CardEntry& entry : page.numbers) {
+    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.label, label) + 1;
+    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.value, value) + 7;
+  }
+  if (page.why.empty()) return;
+  y += 4;
+  canvas.line(words_room.x, y, words_room.right(), y, rule);
+  y += 10;
+  y += canvas.paragraph({words_room.x, y, words_room.width, 0}, "Why", head) + 4;
+  TextStyle plain;
+  plain.size = 15;
+  for (const std::string& line : page.why) y += canvas.paragraph({words_room.x, y, words_room.width, 0}, line, plain) + 7;
+}
+
+void draw_foot(Canvas& canvas, const MapPage& page) {
+  Pen rule;
+  rule.width = 1.5;
+  canvas.line(sheet_frame.x, foot_top, sheet_frame.right(), foot_top, rule);
+  TextStyle style;
+  style.size = 14, style.colour = soft, style.room = sheet_frame.width - 36;
+  double y = foot_top + 9;
+  for (const std::string& line : page.settings) {
+    canvas.text(30, y, line, style);
+    y += 20;
+  }
+}
+
+}  // namespace
+
+Pixels draw_map_page(const MapPage& page) {
+  Canvas canvas(sheet_width, sheet_height);
+  Pen border;
+  border.width = 2.5;
+  canvas.frame(sheet_frame, border);
+  draw_title_block(canvas, page);
+  draw_question(canvas, page);
+  draw_maps(canvas, page);
+  draw_words(canvas, page);
+  draw_foot(canvas, page);
+  return canvas.pixels();
+}
+
+}  // namespace dishwright

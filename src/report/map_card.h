@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// What the work-card picture of one target shows.
+#pragma once
+
+#include "picture/map_page.h"
+#include "report/outputs.h"
+
+namespace dishwright {
+
+/// The card of target number `index`: question and answer, map panels with the circles or bands of 50 % and 90 %, figures with ±, the why
+/// and the settings.
+MapPage map_card(const Result& result, std::size_t index);
+
+}  // namespace dishwright

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// A target's map as a table for spreadsheets.
+#pragma once
+
+#include <string>
+
+#include "report/number_text.h"
+#include "tally/figures.h"
+
+namespace dishwright {
+
+/// One row a bin: face, bin centre in mm or in, irradiance in kW/m². Of a round face only the bins whose centre lies on it.
+std::string map_csv(const TargetFigures& target, Units units);
+
+/// Whether a point [m] lies on the face: within its rectangle, and for a round face within the inscribed circle (ellipse).
+bool on_face(const MapFace& face, double x, double y);
+
+}  // namespace dishwright

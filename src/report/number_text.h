@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Numbers as people read them: digits cut to the error, shop units. The same on every machine, whatever its locale.
+#pragma once
+
+#include <string>
+
+#include "base/estimate.h"
+
+namespace dishwright {
+
+/// What lengths are printed in: millimetres or inches. Light is in W and kW/m² in both.
+enum class Units { si, us };
+
+/// The two halves of a printed number: "712.4" and "0.6"; `error` is empty where there is none to show.
+struct NumberParts {
+  std::string value, error;
+  int power_of_ten = 0;  ///< both halves are to be multiplied by 10 to this power; 0 for all but huge and tiny numbers
+};
+
+/// Cuts the digits to the error: one digit of it, two where the first is a 1. Without an error (or with one below a millionth of
+/// the value) four significant digits.
+NumberParts number_parts(const Estimate& estimate);
+
+/// The same estimate in the unit that is printed: m → mm or in, m2 → cm² or in², W/m2 → kW/m², rad → deg.
+Estimate in_shown_unit(const Estimate& estimate, Units units);
+
+/// "712.4 ± 0.6 W", "52.3 ± 0.9 kW/m²", "(1.234 ± 0.006) × 10^9 W"; a pure number has no unit.
+std::string number_text(const Estimate& estimate, Units units);
+/// A pure number as a percentage: "94.3 ± 0.2 %".
+std::string percent_text(const Estimate& estimate);
+
+/// An exact length [m] with its unit: "48 in" or "1219 mm".
+std::string length_text(double metres, Units units);
+/// An exact angle [rad] in degrees: "0.5 deg".
+std::string degrees_text(double radians);
+/// An exact small angle [rad] in thousandths of a radian: "4 mrad".
+std::string milliradians_text(double radians);
+/// An exact number, four significant digits, without needless zeros: "24.5", "0.003937", "1.235 × 10^9".
+std::string exact_text(double value);
+
+/// "mm" or "in", and how many of them make a metre.
+std::string length_unit(Units units);
+double lengths_per_metre(Units units);
+
+}  // namespace dishwright

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+#include "report/provenance.h"
+
+#include <fmt/core.h>
+
+#include <cstdint>
+#include <initializer_list>
+#include <string_view>
+#include <type_traits>
+
+#include "report/number_text.h"
+
+namespace dishwright {
+
+namespace {
+
+/// The scene's values as text that does not depend on locale, file layout or key order.
+class Canonical {
+ public:
+  void word(std::string_view text) { text_ += fmt::format("{}:{};", text.size(), text); }
+  void number(double value) { text_ += fmt::format("{:.17g};", value + 0.0); }  // + 0.0: -0 is 0
+  void numbers(std::initializer_list<double> values) {
+    for (const double value : values) number(value);
+  }
+  void whole(std::uint64_t value) { text_ += fmt::format("{};", value); }
+
+  void pose(const Pose& pose) {
+    numbers({pose.at.x(), pose.at.y(), pose.at.z()});
+    for (int row = 0; row < 3; ++row) {
+      for (int column = 0; column < 3; ++column) number(pose.turn(row, column));
+    }
+  }
+
+  void shape(const ReflectorShape& shape) {
+    word(shape_word(shape));
+    std::visit(
+        [this](const auto& s) {
+          using Shape = std::decay_t<decltype(s)>;
+          if constexpr (std::is_same_v<Shape, Paraboloid>) numbers({s.focal_length, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, SphereBowl>) numbers({s.radius, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Trough>) numbers({s.focal_length, s.width, s.length});
+          if constexpr (std::is_same_v<Shape, ArcTrough>) numbers({s.radius, s.width, s.length});
+          if constexpr (std::is_same_v<Shape, Flat>) numbers({s.width, s.length});
+        },
+        shape);
+  }
+
+  void shape(const TargetShape& shape) {
+    word(shape_word(shape));
+    std::visit(
+        [this](const auto& s) {
+          using Shape = std::decay_t<decltype(s)>;
+          number(s.width);
+          if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>) number(s.length);
+          if constexpr (std::is_same_v<Shape, PotTarget>) number(s.height);
+        },
+        shape);
+  }
+
+  const std::string& text() const { return text_; }
+
+ private:
+  std::string text_;
+};
+
+/// FNV-1a, 64 bits (Fowler, Noll & Vo; IETF draft-eastlake-fnv), folded to 48.
+std::uint64_t fingerprint(const std::string& text) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3U;
+  return (hash >> 48U) ^ (hash & 0xFFFFFFFFFFFFU);
+}
+
+/// 1000000 → "1 000 000".
+std::string grouped(std::uint64_t count) {
+  std::string text = std::to_string(count);
+  for (int at = static_cast<int>(text.size()) - 3; at > 0; at -= 3) text.insert(static_cast<std::size_t>(at), " ");
+  return text;
+}
+
+}  // namespace
+
+std::string scene_digest(const Scene& scene) {
+  Canonical all;
+  all.word(scene.title);
+  const Sun& sun = scene.sun;
+  all.word(disc_word(sun.disc));
+  all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
+  all.whole(scene.reflectors.size());
+  for (const Reflector& mirror : scene.reflectors) {
+    all.word(mirror.name);
+    all.shape(mirror.shape);
+    all.pose(mirror.pose);
+    all.word(mirror.finish);
+    all.numbers({mirror.reflectance, mirror.slope_error, mirror.specular_spread});
+  }
+  all.whole(scene.targets.size());
+  for (const Target& target : scene.targets) {
+    all.word(target.name);
+    all.shape(target.shape);
+    all.pose(target.pose);
+    all.whole(target.shades ? 1 : 0);
+  }
+  all.whole(scene.trace.paths);
+  all.number(scene.trace.accuracy.value_or(-1));
+  all.whole(scene.trace.seed);
+  return fmt::format("{:012x}", fingerprint(all.text()));
+}
+
+std::string disc_word(DiscProfile profile) {
+  switch (profile) {
+    case DiscProfile::uniform: return "uniform";
+    case DiscProfile::limb_darkened: return "limb-darkened";
+    case DiscProfile::aureole: return "aureole";
+  }
+  return "";
+}
+
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
+  const Sun& sun = scene.sun;
+  std::string sky = fmt::format("sun {} W/m², ", exact_text(sun.beam));
+  sky += sun.half_angle == 0 ? "a point" : fmt::format("disc {}, half angle {}", disc_word(sun.disc), milliradians_text(sun.half_angle));
+  if (sun.half_angle != 0 && sun.disc == DiscProfile::aureole) sky += ", aureole " + percent_text({sun.aureole_share, std::nullopt, "1"});
+  sky += sun.aim_error == 0 ? ", aimed true"
+                            : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
+                     grouped(figures.paths), figures.replicates, figures.method, sky, digest);
+}
+
+}  // namespace dishwright

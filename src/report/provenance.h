@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Where a result comes from: program, seed, paths and a short fingerprint of the scene, echoed in every output.
+#pragma once
+
+#include <string>
+
+#include "scene/scene.h"
+#include "tally/figures.h"
+
+namespace dishwright {
+
+/// 12 hex digits that change when any value of the scene changes. Two project files that say the same in other words or units agree.
+std::string scene_digest(const Scene& scene);
+
+/// One line: version, seed, paths and replicates, method, sun, scene digest.
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest);
+
+/// "limb-darkened", "uniform", "aureole": as in a project file.
+std::string disc_word(DiscProfile profile);
+
+}  // namespace dishwright

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+#include "report/scene_words.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <type_traits>
+
+namespace dishwright {
+
+namespace {
+
+std::string percent(double share) { return percent_text({share, std::nullopt, "1"}); }
+
+/// The side that an angle from +x toward +y names.
+std::string side_words(double direction) {
+  const double quarters = direction / (std::numbers::pi / 2);
+  const double nearest = std::round(quarters);
+  if (std::abs(quarters - nearest) > 1e-9) return degrees_text(direction) + " from +x toward +y";
+  const char* sides[] = {"+x (right)", "+y (up)", "-x (left)", "-y (down)"};
+  return sides[((static_cast<long>(nearest) % 4) + 4) % 4];
+}
+
+std::string disc_words(const Sun& sun) {
+  if (sun.half_angle == 0) return "a point in the sky";
+  const std::string size = "disc half angle " + milliradians_text(sun.half_angle);
+  switch (sun.disc) {
+    case DiscProfile::uniform: return size + ", even";
+    case DiscProfile::limb_darkened: return size + ", darker toward its edge";
+    case DiscProfile::aureole: return size + ", with " + percent(sun.aureole_share) + " of the light from the glow around it";
+  }
+  return size;
+}
+
+std::string shape_words(const ReflectorShape& shape, Units units) {
+  const std::string word = shape_word(shape);
+  const auto length = [units](double metres) { return length_text(metres, units); };
+  return std::visit(
+      [&](const auto& s) {
+        using Shape = std::decay_t<decltype(s)>;
+        std::string out = fmt::format("{}, {} wide", word, length(s.width));
+        if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>) out += fmt::format(", {} long", length(s.length));
+        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, Trough>) out += ", focal length " + length(s.focal_length);
+        if constexpr (std::is_same_v<Shape, SphereBowl> || std::is_same_v<Shape, ArcTrough>) {
+          out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
+        }
+        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, SphereBowl>) {
+          if (s.hole_width > 0) out += fmt::format(", hole {} wide", length(s.hole_width));
+        }
+        return out;
+      },
+      shape);
+}
+
+bool is_turned(const Pose& pose) { return !pose.turn.isIdentity(1e-12); }
+
+}  // namespace
+
+std::string place_words(const Vector3& point, Units units) {
+  const double scale = lengths_per_metre(units);
+  const double largest = point.cwiseAbs().maxCoeff() * scale;
+  // Four digits of the largest coordinate; the same step for all three, so that small ones do not look more exact.
+  const int decimals = largest > 0 ? std::clamp(3 - static_cast<int>(std::floor(std::log10(largest))), 0, 6) : 0;
+  const double step = std::pow(10.0, -decimals);
+  const auto text = [&](double metres) { return exact_text(std::round(metres * scale / step) * step); };
+  return fmt::format("x {}, y {}, z {} {}", text(point.x()), text(point.y()), text(point.z()), length_unit(units));
+}
+
+std::string sun_words(const Sun& sun) {
+  std::string out = fmt::format("{} W/m² on a surface that faces it; {}", exact_text(sun.beam), disc_words(sun));
+  if (sun.aim_error == 0) return out + "; aimed straight at it";
+  return out + fmt::format("; aim off by {}, the sun leans toward {}", degrees_text(sun.aim_error), side_words(sun.aim_direction));
+}
+
+std::string reflector_words(const Reflector& reflector, Units units) {
+  std::string out = shape_words(reflector.shape, units);
+  out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ", percent(reflector.reflectance));
+  out += reflector.slope_error == 0 ? "; no slope error" : "; slope error " + milliradians_text(reflector.slope_error) + " rms";
+  if (reflector.specular_spread > 0) out += "; the skin spreads each ray by " + milliradians_text(reflector.specular_spread) + " rms";
+  if (!reflector.pose.at.isZero(1e-12)) out += "; vertex at " + place_words(reflector.pose.at, units);
+  return out + (is_turned(reflector.pose) ? "; turned" : "");
+}
+
+std::string target_words(const Target& target, Units units) {
+  const auto length = [units](double metres) { return length_text(metres, units); };
+  std::string out = std::visit(
+      [&](const auto& s) {
+        using Shape = std::decay_t<decltype(s)>;
+        std::string words = fmt::format("{}, {} wide", shape_word(target.shape), length(s.width));
+        if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>) words += fmt::format(", {} long", length(s.length));
+        if constexpr (std::is_same_v<Shape, PotTarget>) words += fmt::format(", {} high", length(s.height));
+        return words + (std::is_same_v<Shape, PotTarget> ? ", base centre at " : ", centre at ");
+      },
+      target.shape);
+  out += place_words(target.pose.at, units);
+  if (is_turned(target.pose)) out += "; turned";
+  return out + (target.shades ? "" : "; casts no shadow on its way in");
+}
+
+std::string mirrors_words(const Scene& scene) { return scene.reflectors.size() == 1 ? "the " + scene.reflectors[0].name : "the mirrors"; }
+
+}  // namespace dishwright

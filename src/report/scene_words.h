@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// What is in a scene, in words: the sun, each mirror, each target.
+#pragma once
+
+#include <string>
+
+#include "report/number_text.h"
+#include "scene/scene.h"
+
+namespace dishwright {
+
+/// "850 W/m² on a surface that faces it; disc half angle 4.65 mrad, darker toward its edge; the dish points 0.5 deg off, the sun leans toward +x".
+std::string sun_words(const Sun& sun);
+/// "paraboloid, 48 in wide, focal length 24 in; aluminised film, sends back 86 % of the light; slope error 4 mrad rms".
+std::string reflector_words(const Reflector& reflector, Units units);
+/// "pot, 6 in wide, 5 in high, base centre at x 0, y 0, z 24 in".
+std::string target_words(const Target& target, Units units);
+
+/// "x 0, y 3.5, z 24 in": a place in the printed unit, to a ten-thousandth of the largest coordinate or finer.
+std::string place_words(const Vector3& point, Units units);
+/// "the dish" where there is one mirror of that name; "the mirrors" where there are several.
+std::string mirrors_words(const Scene& scene);
+
+}  // namespace dishwright

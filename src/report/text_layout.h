@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Laying out plain text for a terminal: widths in characters (code points), padding, wrapping.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace dishwright {
+
+/// Widest line that the program prints [characters].
+inline constexpr int text_width = 80;
+
+/// Characters in a UTF-8 text without combining marks.
+int characters(std::string_view text);
+/// Spaces before (right) or behind (left) until the text is `width` characters wide; longer texts stay as they are.
+std::string flush_right(const std::string& text, int width);
+std::string flush_left(const std::string& text, int width);
+/// Breaks at spaces so that no line is wider than text_width; `first` goes before the first line, `rest` before the others.
+/// Words longer than a line stay whole. Ends with a newline.
+std::string wrapped(std::string_view text, const std::string& first = "", const std::string& rest = "");
+
+}  // namespace dishwright

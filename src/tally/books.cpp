@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: MIT
+#include "tally/books.h"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <bit>
+#include <cmath>
+
+#include "trace/rays.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr unsigned kept_bits = 16;  // sign, exponent and 7 bits of the fraction
+
+bool has_plane(const Target& target) {
+  return std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape);
+}
+
+}  // namespace
+
+RadialBins RadialBins::around(double r50, double r90) {
+  const auto bits = [](double squared) { return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits; };
+  RadialBins bins;
+  bins.first = bits(r50 * r50 * 0x1p-24);
+  bins.count = bits(r90 * r90 * 0x1p24) - bins.first + 1;
+  return bins;
+}
+
+std::uint32_t RadialBins::bin(float squared) const {
+  const std::uint32_t bits = std::bit_cast<std::uint32_t>(squared) >> kept_bits;
+  return std::clamp(bits, first, first + count - 1) - first;
+}
+
+double RadialBins::edge(std::uint32_t bin) const {
+  return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>((first + bin) << kept_bits));
+}
+
+TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32_t replicates, std::vector<Aim> aims) {
+  TallyPlan plan;
+  plan.scene = &scene;
+  plan.list = &list;
+  plan.replicates = replicates;
+  std::vector<double> fine;
+  for (std::size_t k = 0; k < scene.targets.size(); ++k) {
+    plan.radial.push_back(has_plane(scene.targets[k]) ? RadialBins::around(aims[k].r50, aims[k].r90) : RadialBins{});
+    fine.push_back(aims[k].window.any ? 15 * aims[k].window.disc : 0);
+  }
+  plan.charts = make_charts(scene, list, fine);
+  plan.chart_of_piece.resize(list.pieces.size());
+  for (std::size_t c = 0; c < plan.charts.size(); ++c) {
+    plan.chart_of_piece[static_cast<std::size_t>(plan.charts[c].piece)].push_back(static_cast<int>(c));
+  }
+  plan.aims = std::move(aims);
+  return plan;
+}
+
+Books::Books(const TallyPlan& plan) : plan_(plan), rows_(plan.replicates) {
+  const std::size_t targets = plan.aims.size();
+  for (Row& row : rows_) {
+    row.slots.assign(plan.list->slot_names.size(), 0);
+    row.peak.assign(targets, 0);
+    row.moments.resize(targets);
+    for (const RadialBins& bins : plan.radial) row.radial.emplace_back(bins.count, 0);
+  }
+  for (const Chart& chart : plan.charts) maps_.emplace_back(static_cast<std::size_t>(chart.face.columns * chart.face.rows), 0);
+  windows_.assign(targets, std::vector<std::int64_t>(static_cast<std::size_t>(PeakWindow::cells * PeakWindow::cells), 0));
+}
+
+void Books::landed(int piece, const WeightedPoints& points) {
+  const std::size_t target = static_cast<std::size_t>(plan_.list->pieces[static_cast<std::size_t>(piece)].owner);
+  std::array<int, block_size> bin;
+  for (const int c : plan_.chart_of_piece[static_cast<std::size_t>(piece)]) {
+    plan_.charts[static_cast<std::size_t>(c)].bins(points, bin.data());
+    std::int64_t* map = maps_[static_cast<std::size_t>(c)].data();
+    for (int i = 0; i < points.n; ++i) map[bin[static_cast<std::size_t>(i)]] += static_cast<std::int64_t>(points.weight[i]);
+  }
+  if (plan_.radial[target].count > 0) add_moments(target, points);
+  if (!plan_.aims[target].window.any) return;
+  if (plan_.peaks_found) {
+    measure_peak(target, points);
+  } else {
+    look_for_peak(target, points);
+  }
+}
+
+void Books::add_moments(std::size_t target, const WeightedPoints& points) {
+  const Aim& aim = plan_.aims[target];
+  const double per = 1 / aim.scale;
+  double x_sum = 0, y_sum = 0, r2_sum = 0;
+  for (int i = 0; i < points.n; ++i) {
+    const double share = points.weight[i] * (1 / full_weight);
+    const double x = (points.x[i] - aim.centre_x) * per, y = (points.y[i] - aim.centre_y) * per;
+    x_sum += share * x;
+    y_sum += share * y;
+    r2_sum += share * (x * x + y * y);
+  }
+  auto& sums = row().moments[target];
+  sums[0].add(x_sum), sums[1].add(y_sum), sums[2].add(r2_sum);
+}
+
+void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
+  const PeakWindow& window = plan_.aims[target].window;
+  const double half = PeakWindow::cells / 2, per = 1 / window.cell();
+  const Vector3 across = per * window.across, up = per * window.up, normal = across.cross(window.up), middle = window.middle;
+  std::int64_t* cells = windows_[target].data();
+  std::array<int, block_size> cell;
+#pragma omp simd
+  for (int i = 0; i < points.n; ++i) {
+    const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
+    const double u = x * across.x() + y * across.y() + z * across.z() + half;
+    const double v = x * up.x() + y * up.y() + z * up.z() + half;
+    const double off = std::abs(x * normal.x() + y * normal.y() + z * normal.z());
+    const bool in = (u >= 0) & (u < PeakWindow::cells) & (v >= 0) & (v < PeakWindow::cells) & (off <= half);
+    const int column = static_cast<int>(in ? u : 0.0), row = static_cast<int>(in ? v : 0.0);
+    cell[static_cast<std::size_t>(i)] = in ? row * PeakWindow::cells + column : -1;
+  }
+  for (int i = 0; i < points.n; ++i) {
+    const int c = cell[static_cast<std::size_t>(i)];
+    if (c >= 0) cells[c] += static_cast<std::int64_t>(points.weight[i]);
+  }
+}
+
+void Books::measure_peak(std::size_t target, const WeightedPoints& points) {
+  const Vector3 middle = plan_.peak[target];
+  const double r2 = plan_.aims[target].window.disc * plan_.aims[target].window.disc / 4;
+  double sum = 0;
+  for (int i = 0; i < points.n; ++i) {
+    const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
+    sum += x * x + y * y + z * z < r2 ? points.weight[i] : 0.0;
+  }
+  row().peak[target] += static_cast<std::int64_t>(sum);
+}
+
+void Books::crossed(int target_index, const WeightedPoints& points) {
+  const std::size_t target = static_cast<std::size_t>(target_index);
+  const Aim& aim = plan_.aims[target];
+  const RadialBins bins = plan_.radial[target];
+  const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[target].shape);
+  std::int64_t* counts = row().radial[target].data();
+  std::array<std::uint32_t, block_size> bin;
+  for (int i = 0; i < points.n; ++i) {
+    const double x = points.x[i] - aim.centre_x, y = band ? 0.0 : points.y[i] - aim.centre_y;
+    bin[static_cast<std::size_t>(i)] = bins.bin(static_cast<float>(std::min(x * x + y * y, 1e36)));
+  }
+  for (int i = 0; i < points.n; ++i) counts[bin[static_cast<std::size_t>(i)]] += static_cast<std::int64_t>(points.weight[i]);
+}
+
+void Books::merge(const Books& other) {
+  const auto add = [](std::vector<std::int64_t>& to, const std::vector<std::int64_t>& from) {
+    for (std::size_t i = 0; i < to.size(); ++i) to[i] += from[i];
+  };
+  for (std::size_t r = 0; r < rows_.size(); ++r) {
+    Row& to = rows_[r];
+    const Row& from = other.rows_[r];
+    to.started += from.started;
+    to.left += from.left;
+    add(to.slots, from.slots);
+    add(to.peak, from.peak);
+    for (std::size_t k = 0; k < to.moments.size(); ++k) {
+      for (std::size_t j = 0; j < 3; ++j) to.moments[k][j].add(from.moments[k][j]);
+      add(to.radial[k], from.radial[k]);
+    }
+  }
+  for (std::size_t k = 0; k < maps_.size(); ++k) add(maps_[k], other.maps_[k]);
+  for (std::size_t k = 0; k < windows_.size(); ++k) add(windows_[k], other.windows_[k]);
+}
+
+std::vector<Vector3> find_peaks(const TallyPlan& plan, const Books& books) {
+  std::vector<Vector3> peaks(plan.aims.size(), Vector3::Zero());
+  constexpr int cells = PeakWindow::cells, reach = 4;
+  for (std::size_t k = 0; k < plan.aims.size(); ++k) {
+    const PeakWindow& window = plan.aims[k].window;
+    if (!window.any) continue;
+    const std::vector<std::int64_t>& light = books.window(k);
+    std::int64_t most = -1;
+    for (int v = reach; v < cells - reach; ++v) {
+      for (int u = reach; u < cells - reach; ++u) {
+        std::int64_t sum = 0;
+        for (int dv = -reach; dv <= reach; ++dv) {
+          for (int du = -reach; du <= reach; ++du) {
+            if (du * du + dv * dv <= reach * reach) sum += light[static_cast<std::size_t>((v + dv) * cells + u + du)];
+          }
+        }
+        if (sum <= most) continue;
+        most = sum;
+        const double half = cells / 2.0;
+        peaks[k] = snap(plan.scene->targets[k].shape, window.middle + (u + 0.5 - half) * window.cell() * window.across +
+                                                          (v + 0.5 - half) * window.cell() * window.up);
+      }
+    }
+  }
+  return peaks;
+}
+
+}  // namespace dishwright

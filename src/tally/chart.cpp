@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+#include "tally/chart.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace dishwright {
+
+namespace {
+
+/// About 20 000 bins, square if possible, at least 40 across the short side; finer where the spot is small.
+void divide(MapFace& face, double fine) {
+  const double across = face.x_to - face.x_from, up = face.y_to - face.y_from;
+  const double even = std::sqrt(across * up / 20000);
+  const double wish = fine > 0 ? std::min(even, fine / 24) : even;
+  face.columns = static_cast<int>(std::clamp(std::ceil(across / wish), 40.0, 512.0));
+  face.rows = static_cast<int>(std::clamp(std::ceil(up / wish), 40.0, 512.0));
+}
+
+Chart chart_of(const Scene& scene, const Piece& piece, int index) {
+  Chart chart;
+  chart.piece = index;
+  chart.target = piece.owner;
+  chart.kind = piece.kind;
+  const double half_x = (piece.box_high.x() - piece.box_low.x()) / 2, half_y = (piece.box_high.y() - piece.box_low.y()) / 2;
+  chart.radius = half_x;
+  MapFace& face = chart.face;
+  face.name = "front";
+  face.across = "x", face.up = "y";
+  face.x_from = -half_x, face.x_to = half_x, face.y_from = -half_y, face.y_to = half_y;
+  face.round = piece.kind == PieceKind::disk || piece.kind == PieceKind::pot_base;
+  if (piece.kind == PieceKind::pot_base) face.name = "base";
+  const double around = 2 * std::numbers::pi * chart.radius;
+  if (piece.kind == PieceKind::tube) {
+    face.name = "all round";
+    face.across = "around", face.up = "along";
+    face.x_from = 0, face.x_to = around;
+  } else if (piece.kind == PieceKind::pot_side) {
+    face.name = "side";
+    face.across = "around", face.up = "height";
+    face.x_from = 0, face.x_to = around;
+    face.y_from = 0, face.y_to = std::get<PotTarget>(scene.targets[static_cast<std::size_t>(piece.owner)].shape).height;
+  } else if (piece.kind == PieceKind::ball) {
+    face.name = "all round";
+    face.across = "around", face.up = "height";
+    face.x_from = 0, face.x_to = around;
+    face.y_from = -chart.radius, face.y_to = chart.radius;
+  }
+  return chart;
+}
+
+/// Arc length from +x, 0 … 2πR.
+inline double arc(double radius, double across, double along) {
+  const double angle = std::atan2(across, along);
+  return radius * (angle < 0 ? angle + 2 * std::numbers::pi : angle);
+}
+
+}  // namespace
+
+void Chart::bins(const WeightedPoints& points, int* bin) const {
+  const double per_x = face.columns / (face.x_to - face.x_from), per_y = face.rows / (face.y_to - face.y_from);
+  for (int i = 0; i < points.n; ++i) {
+    double x = points.x[i], y = points.y[i];
+    if (kind == PieceKind::tube) {
+      x = arc(radius, -points.z[i], points.x[i]);  // counter-clockwise seen from the +y end
+    } else if (kind == PieceKind::ball || kind == PieceKind::pot_side) {
+      x = arc(radius, points.y[i], points.x[i]);
+      y = points.z[i];
+    }
+    const double column = (x - face.x_from) * per_x, row = (y - face.y_from) * per_y;
+    const int c = std::clamp(static_cast<int>(column), 0, face.columns - 1), r = std::clamp(static_cast<int>(row), 0, face.rows - 1);
+    bin[i] = r * face.columns + c;
+  }
+}
+
+std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
+  std::vector<Chart> charts;
+  for (std::size_t k = 0; k < list.pieces.size(); ++k) {
+    const Piece& piece = list.pieces[k];
+    if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid) continue;
+    charts.push_back(chart_of(scene, piece, static_cast<int>(k)));
+    divide(charts.back().face, fine[static_cast<std::size_t>(piece.owner)]);
+  }
+  return charts;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: MIT
+#include "tally/finish.h"
+
+#include <cmath>
+#include <functional>
+#include <numbers>
+
+#include "trace/rays.h"
+
+namespace dishwright {
+
+namespace {
+
+/// Sums over a set of replicates, as plain numbers: the whole run, or all but one replicate for the jackknife.
+struct Sums {
+  double paths = 0, started = 0, left = 0;
+  std::vector<double> slots, peak;
+  double peak_paths = 0;  // of the half that measures
+};
+
+class Finish {
+ public:
+  Finish(const TallyPlan& plan, const Books& books, const Frame& frame)
+      : plan_(plan), books_(books), frame_(frame), replicates_(static_cast<int>(plan.replicates)) {
+    whole_ = sums(-1);
+    for (int r = 0; r < replicates_; ++r) without_.push_back(sums(r));
+    flux_ = plan.scene->sun.beam * frame.candidate_area;
+  }
+
+  TraceFigures figures() const {
+    TraceFigures out;
+    const Scene& scene = *plan_.scene;
+    out.seed = frame_.plan.seed;
+    out.paths = frame_.plan.paths;
+    out.replicates = replicates_;
+    out.beam = scene.sun.beam;
+    out.aperture_power = frame_.every_point_counts ? Estimate{flux_, std::nullopt, "W"}
+                                                   : estimate("W", [&](const Sums& s) { return flux_ * s.started / s.paths; });
+    for (std::size_t k = 0; k < scene.targets.size(); ++k) out.targets.push_back(target(k));
+    for (std::size_t slot = 0; slot < plan_.list->slot_names.size(); ++slot) {
+      const bool always = slot < scene.targets.size() || static_cast<int>(slot) == plan_.list->missed_slot;
+      if (!always && whole_.slots[slot] == 0) continue;
+      out.ledger.push_back({plan_.list->slot_names[slot], power(slot)});
+    }
+    return out;
+  }
+
+ private:
+  Sums sums(int left_out) const {
+    Sums s;
+    s.slots.assign(plan_.list->slot_names.size(), 0);
+    s.peak.assign(plan_.aims.size(), 0);
+    for (int r = 0; r < replicates_; ++r) {
+      if (r == left_out) continue;
+      const Books::Row& row = books_.rows()[static_cast<std::size_t>(r)];
+      const double paths = frame_.plan.count(static_cast<std::uint32_t>(r));
+      s.paths += paths;
+      if (r >= replicates_ / 2) s.peak_paths += paths;
+      s.started += static_cast<double>(row.started);
+      s.left += static_cast<double>(row.left) / full_weight;
+      for (std::size_t i = 0; i < s.slots.size(); ++i) s.slots[i] += static_cast<double>(row.slots[i]) / full_weight;
+      for (std::size_t i = 0; i < s.peak.size(); ++i) s.peak[i] += static_cast<double>(row.peak[i]) / full_weight;
+    }
+    return s;
+  }
+
+  Estimate estimate(const std::string& unit, const std::function<double(const Sums&)>& figure) const {
+    Estimate out{figure(whole_), std::nullopt, unit};
+    if (replicates_ > 1) out.std_error = jackknife_error(replicates_, [&](int r) { return figure(without_[static_cast<std::size_t>(r)]); });
+    return out;
+  }
+
+  Estimate power(std::size_t slot) const {
+    return estimate("W", [&](const Sums& s) { return flux_ * s.slots[slot] / s.paths; });
+  }
+
+  TargetFigures target(std::size_t k) const {
+    const Target& in = plan_.scene->targets[k];
+    TargetFigures out;
+    out.name = in.name;
+    out.shape = shape_word(in.shape);
+    out.area = counted_area(in.shape);
+    out.power = power(k);
+    out.direct_power = frame_.direct[k];
+    if (whole_.left > 0) out.intercept = estimate("1", [&](const Sums& s) { return s.left > 0 ? s.slots[k] / s.left : 0.0; });
+    out.mean_irradiance = estimate("W/m2", [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
+    add_peak(k, out);
+    if (plan_.radial[k].count > 0) {
+      add_widths(k, out);
+      if (whole_.slots[k] > 0) add_moments(k, out);
+    }
+    add_maps(k, out);
+    return out;
+  }
+
+  void add_peak(std::size_t k, TargetFigures& out) const {
+    const PeakWindow& window = plan_.aims[k].window;
+    if (!window.any || whole_.peak[k] == 0) return;
+    const double area = std::numbers::pi * window.disc * window.disc / 4;
+    // Only the second half of the replicates measures: the jackknife leaves out those.
+    const int first = replicates_ / 2, count = replicates_ - first;
+    const auto figure = [&](const Sums& s) { return flux_ * s.peak[k] / s.peak_paths / area; };
+    Estimate peak{figure(whole_), std::nullopt, "W/m2"};
+    if (count > 1) peak.std_error = jackknife_error(count, [&](int r) { return figure(without_[static_cast<std::size_t>(first + r)]); });
+    out.peak_irradiance = peak;
+    const double beam = plan_.scene->sun.beam;
+    out.peak_concentration = Estimate{peak.value / beam, std::nullopt, "1"};
+    if (peak.std_error) out.peak_concentration->std_error = *peak.std_error / beam;
+  }
+
+  /// Full width that holds a share of the light on the unbounded plane, from counts by squared distance.
+  double width(std::size_t k, const std::vector<double>& counts, double share) const {
+    double total = 0;
+    for (const double count : counts) total += count;
+    const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[k].shape);
+    double sum = 0;
+    for (std::size_t b = 0; b < counts.size(); ++b) {
+      if (sum + counts[b] < share * total || counts[b] == 0) {
+        sum += counts[b];
+        continue;
+      }
+      const double part = (share * total - sum) / counts[b];
+      const double from = plan_.radial[k].edge(static_cast<std::uint32_t>(b)), to = plan_.radial[k].edge(static_cast<std::uint32_t>(b + 1));
+      // Light is even in area inside a ring, even in distance inside a band.
+      return band ? 2 * (std::sqrt(from) + part * (std::sqrt(to) - std::sqrt(from))) : 2 * std::sqrt(from + part * (to - from));
+    }
+    return 0;
+  }
+
+  void add_widths(std::size_t k, TargetFigures& out) const {
+    std::vector<double> counts(plan_.radial[k].count, 0);
+    double total = 0;
+    for (const Books::Row& row : books_.rows()) {
+      for (std::size_t b = 0; b < counts.size(); ++b) counts[b] += static_cast<double>(row.radial[k][b]);
+    }
+    for (const double count : counts) total += count;
+    if (total == 0) return;
+    out.plane_centroid = {plan_.aims[k].centre_x, plan_.aims[k].centre_y};
+    const auto with_error = [&](double share) {
+      Estimate value{width(k, counts, share), std::nullopt, "m"};
+      if (replicates_ < 2) return value;
+      value.std_error = jackknife_error(replicates_, [&](int r) {
+        std::vector<double> others = counts;
+        const std::vector<std::int64_t>& own = books_.rows()[static_cast<std::size_t>(r)].radial[k];
+        for (std::size_t b = 0; b < others.size(); ++b) others[b] -= static_cast<double>(own[b]);
+        return width(k, others, share);
+      });
+      return value;
+    };
+    out.spot_width_50 = with_error(0.5);
+    out.spot_width_90 = with_error(0.9);
+  }
+
+  void add_moments(std::size_t k, TargetFigures& out) const {
+    const Aim& aim = plan_.aims[k];
+    const auto moment = [&](int left_out, std::size_t j) {
+      double sum = 0;
+      for (int r = 0; r < replicates_; ++r) {
+        if (r != left_out) sum += books_.rows()[static_cast<std::size_t>(r)].moments[k][j].value();
+      }
+      const double weight = (left_out < 0 ? whole_ : without_[static_cast<std::size_t>(left_out)]).slots[k];
+      return weight > 0 ? sum / weight * (j == 2 ? aim.scale * aim.scale : aim.scale) : 0.0;
+    };
+    const auto with_error = [&](const std::function<double(int)>& figure) {
+      Estimate value{figure(-1), std::nullopt, "m"};
+      if (replicates_ > 1) value.std_error = jackknife_error(replicates_, figure);
+      return value;
+    };
+    out.centroid = {with_error([&](int r) { return aim.centre_x + moment(r, 0); }),
+                    with_error([&](int r) { return aim.centre_y + moment(r, 1); })};
+    out.spot_rms_radius = with_error([&](int r) {
+      const double x = moment(r, 0), y = moment(r, 1);
+      return std::sqrt(std::max(0.0, moment(r, 2) - x * x - y * y));
+    });
+  }
+
+  void add_maps(std::size_t k, TargetFigures& out) const {
+    for (std::size_t c = 0; c < plan_.charts.size(); ++c) {
+      if (plan_.charts[c].target != static_cast<int>(k)) continue;
+      MapFace face = plan_.charts[c].face;
+      const double bin_area = (face.x_to - face.x_from) * (face.y_to - face.y_from) / (face.columns * face.rows);
+      const double per_weight = flux_ / whole_.paths / full_weight / bin_area;
+      for (const std::int64_t weight : books_.map(c)) face.irradiance.push_back(static_cast<double>(weight) * per_weight);
+      out.map.push_back(std::move(face));
+    }
+  }
+
+  const TallyPlan& plan_;
+  const Books& books_;
+  const Frame& frame_;
+  int replicates_;
+  Sums whole_;
+  std::vector<Sums> without_;
+  double flux_ = 0;  // beam × candidate area [W]
+};
+
+}  // namespace
+
+TraceFigures finish_figures(const TallyPlan& plan, const Books& books, const Frame& frame) { return Finish(plan, books, frame).figures(); }
+
+}  // namespace dishwright

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: MIT
+#include "trace/direct.h"
+
+#include <Eigen/Geometry>
+#include <cmath>
+#include <numbers>
+
+namespace dishwright {
+
+namespace {
+
+constexpr double turn = 2 * std::numbers::pi;
+
+struct FacePoint {
+  Vector3 place, normal;  // own frame, outward
+};
+
+/// A point even in area on a counted face, from two numbers.
+FacePoint face_point(const Piece& piece, double a, double b) {
+  const Vector3 half = (piece.box_high - piece.box_low) / 2;
+  const double radius = half.x();
+  const double c = std::cos(turn * a), s = std::sin(turn * a);
+  switch (piece.kind) {
+    case PieceKind::tube: return {Vector3(radius * c, (2 * b - 1) * half.y(), radius * s), Vector3(c, 0, s)};
+    case PieceKind::pot_side: return {Vector3(radius * c, radius * s, b * piece.box_high.z()), Vector3(c, s, 0)};
+    case PieceKind::ball: {
+      const double z = 2 * b - 1, r = std::sqrt(std::max(0.0, 1 - z * z));
+      const Vector3 normal(r * c, r * s, z);
+      return {radius * normal, normal};
+    }
+    case PieceKind::rectangle: return {Vector3((2 * a - 1) * half.x(), (2 * b - 1) * half.y(), 0), -Vector3::UnitZ()};
+    default: {
+      const double r = radius * std::sqrt(b);
+      return {Vector3(r * c, r * s, piece.box_low.z()), -Vector3::UnitZ()};
+    }
+  }
+}
+
+double face_area(const Piece& piece) {
+  const Vector3 size = piece.box_high - piece.box_low;
+  switch (piece.kind) {
+    case PieceKind::tube: return std::numbers::pi * size.x() * size.y();
+    case PieceKind::pot_side: return std::numbers::pi * size.x() * size.z();
+    case PieceKind::ball: return std::numbers::pi * size.x() * size.x();
+    case PieceKind::rectangle: return size.x() * size.y();
+    default: return std::numbers::pi * size.x() * size.x() / 4;
+  }
+}
+
+/// Mean over one replicate of cosine × (1 if the sun is free) on one face.
+double free_cosine(const Stage& stage, const Piece& piece, const DiscSampler& disc, std::uint64_t seed, std::uint32_t replicate,
+                   std::uint32_t points) {
+  const Vector3 sun = stage.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
+  const SobolReplicate sobol(seed, replicate);
+  DrawBlock draws;
+  RayBlock rays;
+  Lane<double> cosine;
+  double sum = 0;
+  for (std::uint32_t first = 0; first < points; first += block_size) {
+    sobol.fill(first, 4, draws);
+    rays.n = 0;
+    for (std::size_t i = 0; i < block_size; ++i) {
+      const FacePoint point = face_point(piece, draws[0][i], draws[1][i]);
+      const double sa = disc.sin_angle(draws[2][i]), ca = std::sqrt(1 - sa * sa), v = turn * draws[3][i];
+      const Vector3 toward = ca * sun + sa * (std::cos(v) * east + std::sin(v) * north);
+      const double along = (piece.pose.turn * point.normal).dot(toward);
+      if (along <= 0) continue;
+      const Vector3 start = piece.pose.turn * point.place + piece.pose.at;
+      const std::size_t k = static_cast<std::size_t>(rays.n++);
+      rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
+      rays.dx[k] = toward.x(), rays.dy[k] = toward.y(), rays.dz[k] = toward.z();
+      rays.start_gap[k] = static_cast<float>(1e-5 * piece.reach() + 3e-7 * piece.pose.at.cwiseAbs().maxCoeff());
+      cosine[k] = along;
+    }
+    stage.world.nearest(Among::way_in, rays, std::numeric_limits<float>::infinity());
+    for (int i = 0; i < rays.n; ++i) sum += rays.piece[i] < 0 ? cosine[i] : 0.0;
+  }
+  return sum / points;
+}
+
+}  // namespace
+
+Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::uint32_t points) {
+  constexpr int replicates = 16;
+  const DiscSampler disc(stage.scene.sun.disc, stage.scene.sun.half_angle, stage.scene.sun.aureole_share);
+  const std::uint32_t whole = (points + block_size - 1) / block_size * block_size;
+  std::vector<double> mean(replicates, 0);
+  for (const Piece& piece : stage.list.pieces) {
+    if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid || piece.owner != index) continue;
+    const double scale = stage.scene.sun.beam * face_area(piece);
+    for (std::uint32_t r = 0; r < replicates; ++r) {
+      mean[r] += scale * free_cosine(stage, piece, disc, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
+    }
+  }
+  double total = 0;
+  for (const double value : mean) total += value;
+  if (total == 0) return {0, std::nullopt, "W"};
+  const double error = jackknife_error(replicates, [&](int r) { return (total - mean[static_cast<std::size_t>(r)]) / (replicates - 1); });
+  return {total / replicates, error, "W"};
+}
+
+}  // namespace dishwright

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Where paths start: spread evenly over the mirrors' silhouette toward the sun's centre, each with a direction of its own from the
+// sun's disc.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "sky/disc.h"
+#include "trace/world.h"
+
+namespace dishwright {
+
+/// Draws starting points and directions.
+///
+/// Points: even in area as seen from the sun's centre. A lone mirror that shows the sun only one side is drawn exactly; where mirrors may hide
+/// one another or show a back, points are drawn in a mask of small cells around each mirror and count only if that mirror is what the
+/// sun's centre sees there.
+/// Directions: at a point with front normal n, density ∝ radiance(ω) · |n·ω|. So each mirror element gets exactly beam · |n·s| · area, and
+/// every path carries the same power. (Azimuth by a second-order inverse of the cosine-weighted law; error below (tan i · half_angle)³.)
+class Emission {
+ public:
+  Emission(const Scene& scene, const PieceList& list, const World& world);
+
+  /// Silhouette area from which points are drawn [m²]. Exact if all points count.
+  double candidate_area() const { return candidate_area_; }
+  bool every_point_counts() const { return every_point_counts_; }
+
+  /// Starts of `n` paths: points on mirrors that the sun's centre sees (front or back side), by mirror. `direction` is the way the
+  /// light travels.
+  void start(int n, const DrawBlock& draws, Arrivals& out) const;
+
+ private:
+  struct Patch {                 // one mirror as the sun sees it
+    int piece = 0;
+    double area = 0;             // from which points are drawn [m²]
+    bool exact = true;           // every point counts
+    Vector3 sun;                 // toward the sun's centre, own frame
+    Vector3 east, north;         // unit vectors across `sun`, own frame
+    // exact, round mirrors: lean of the sun
+    double lean = 0;             // tangent of the angle between sun and axis, signed by the side
+    double lean_turn = 0;        // azimuth the sun leans to [turns]
+    int kepler_steps = 0;
+    // mask: cells of a rectangle in (east, north), frame directions
+    Vector3 frame_east, frame_north;
+    double east_from = 0, north_from = 0, cell_east = 0, cell_north = 0;
+    std::vector<double> row_share;             // cumulative share of marked cells by row, last = 1
+    std::vector<int> row_of;                   // rows that hold marked cells
+    std::vector<std::vector<int>> columns;     // marked cells of those rows
+  };
+  struct Points;  // own-frame points of one patch while a block is drawn
+
+  Patch look_at(const Scene& scene, int piece) const;
+  void make_mask(Patch& patch, const Piece& piece) const;
+  void draw_exact(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
+  void draw_round(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
+  void draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
+  static void append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                         const Lane<double>& dz, Arrivals& out);
+  static void append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
+                              const Lane<double>& dz, Arrivals& out);
+  void add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
+                      Arrivals& out) const;
+
+  const PieceList& list_;
+  const World& world_;
+  DiscSampler disc_;
+  Vector3 sun_;               // toward the sun's centre, frame
+  std::vector<Patch> patches_;
+  std::vector<double> patch_share_;  // cumulative
+  double candidate_area_ = 0;
+  bool every_point_counts_ = true;
+};
+
+}  // namespace dishwright

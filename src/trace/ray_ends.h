@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// Who wants to know where rays end. Called by one thread for one block at a time; weights are whole numbers (rays.h).
+#pragma once
+
+#include <cstdint>
+
+namespace dishwright {
+
+/// Points with weights, n of each.
+struct WeightedPoints {
+  int n = 0;
+  const double* x = nullptr;
+  const double* y = nullptr;
+  const double* z = nullptr;
+  const double* weight = nullptr;
+};
+
+class RayEnds {
+ public:
+  virtual ~RayEnds() = default;
+  /// A block of this replicate begins.
+  virtual void begin(std::uint32_t replicate) = 0;
+  /// So many paths of the block started on the silhouette.
+  virtual void started(int paths) = 0;
+  /// Weight that left mirrors at first reflections.
+  virtual void left_mirrors(double weight) = 0;
+  /// Weight booked on a ledger line.
+  virtual void booked(int slot, double weight) = 0;
+  /// Light on a counted face: points in the target's own frame. `piece` indexes PieceList::pieces.
+  virtual void landed(int piece, const WeightedPoints& points) = 0;
+  /// Reflected light at its first crossing of the unbounded plane of a disk or rectangle, from the front: own x, y.
+  virtual void crossed(int target, const WeightedPoints& points) = 0;
+};
+
+}  // namespace dishwright

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+// Blocks of rays, one array a component, so that every stage runs on the vector lanes.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "base/sobol.h"
+
+namespace dishwright {
+
+template <typename T>
+struct alignas(64) Lane : std::array<T, block_size> {};
+
+/// A path's power at the start, in the whole numbers in which power is booked: sums of whole numbers are exact in any order.
+inline constexpr double full_weight = 0x1p30;
+
+/// Rays on their way, in the frame.
+struct RayBlock {
+  int n = 0;
+  Lane<double> ox, oy, oz;      ///< start [m]
+  Lane<double> dx, dy, dz;      ///< unit direction of travel
+  Lane<double> weight;          ///< whole number, full_weight at the start
+  Lane<float> start_gap;        ///< how far from the start hits count [m]
+  Lane<std::uint32_t> lane;     ///< which path of the block
+  Lane<std::uint8_t> bounces;   ///< reflections so far
+  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k
+  Lane<int> piece;              ///< nearest piece, −1 = none
+  Lane<float> distance;         ///< to it [m]; infinity where none
+};
+
+/// Rays that meet the bright side of mirrors, grouped by mirror, in each mirror's own frame.
+struct Arrivals {
+  struct Group {
+    int piece, begin, end;
+  };
+  int n = 0;
+  std::vector<Group> groups;
+  Lane<double> x, y, z;         ///< point on the mirror [m]
+  Lane<double> dx, dy, dz;      ///< unit direction of travel
+  Lane<double> weight;
+  Lane<std::uint32_t> lane;
+  Lane<std::uint8_t> bounces;
+  Lane<std::uint64_t> crossed;
+  void clear() {
+    n = 0;
+    groups.clear();
+  }
+  /// Copies arrival `from` of `other` to place `to`.
+  void take(const Arrivals& other, std::size_t from, std::size_t to) {
+    x[to] = other.x[from], y[to] = other.y[from], z[to] = other.z[from];
+    dx[to] = other.dx[from], dy[to] = other.dy[from], dz[to] = other.dz[from];
+    weight[to] = other.weight[from];
+    lane[to] = other.lane[from];
+    bounces[to] = other.bounces[from];
+    crossed[to] = other.crossed[from];
+  }
+};
+
+}  // namespace dishwright

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+#include "trace/story.h"
+
+#include <cmath>
+#include <numbers>
+
+#include "trace/plan.h"
+#include "trace/walk.h"
+
+namespace dishwright {
+
+namespace {
+
+std::string owner_name(const Scene& scene, const Piece& piece) {
+  const std::size_t k = static_cast<std::size_t>(piece.owner);
+  return piece.kind == PieceKind::mirror ? scene.reflectors[k].name : scene.targets[k].name;
+}
+
+std::string face_name(PieceKind kind) {
+  switch (kind) {
+    case PieceKind::disk:
+    case PieceKind::rectangle: return "front";
+    case PieceKind::tube:
+    case PieceKind::ball: return "all round";
+    case PieceKind::pot_side: return "side";
+    case PieceKind::pot_base: return "base";
+    case PieceKind::pot_lid: return "lid";
+    case PieceKind::mirror: break;
+  }
+  return "";
+}
+
+Vector3 unit_gradient(const Piece& piece, const Vector3& own) {
+  const Quadric<double>& q = piece.quadric;
+  return (piece.pose.turn * Vector3(q.a * own.x(), q.b * own.y(), q.c * own.z() - q.d)).normalized();
+}
+
+/// Hears nothing: a replay only wants the steps.
+class NoEnds : public RayEnds {
+ public:
+  void begin(std::uint32_t /*replicate*/) override {}
+  void started(int /*paths*/) override {}
+  void left_mirrors(double /*weight*/) override {}
+  void booked(int /*slot*/, double /*weight*/) override {}
+  void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
+  void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
+};
+
+}  // namespace
+
+void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point) {
+  Step step;
+  step.kind = kind;
+  const Vector3 start(rays_.ox[ray], rays_.oy[ray], rays_.oz[ray]), along(rays_.dx[ray], rays_.dy[ray], rays_.dz[ray]);
+  step.power_share = rays_.weight[ray] / full_weight;
+  if (kind == StepKind::missed) {
+    step.direction = along;
+    steps_->push_back(step);
+    return;
+  }
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  step.surface = owner_name(stage_.scene, piece);
+  step.face = face_name(piece.kind);
+  if (kind == StepKind::shaded) {  // the world's distance, made exact
+    const Vector3 own = piece.pose.turn.transpose() * (start - piece.pose.at), way = piece.pose.turn.transpose() * along;
+    const RayEquation equation = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
+    step.own_point = own + root_near(equation, static_cast<double>(rays_.distance[ray])) * way;
+    step.point = piece.pose.turn * step.own_point + piece.pose.at;
+    step.power_share = 1;
+  } else {
+    step.own_point = own_point;
+    step.point = piece.pose.turn * own_point + piece.pose.at;
+  }
+  step.normal = unit_gradient(piece, step.own_point);
+  if (step.normal.dot(along) > 0) step.normal = -step.normal;
+  steps_->push_back(step);
+}
+
+void Walk::note_start() {
+  Step step;
+  for (const Arrivals::Group& group : arrivals_->groups) {
+    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
+    for (int i = group.begin; i < group.end; ++i) {
+      const std::size_t k = static_cast<std::size_t>(i);
+      if (arrivals_->lane[k] != watched_) continue;
+      step.kind = StepKind::from_sun;
+      step.surface = owner_name(stage_.scene, piece);
+      step.own_point = Vector3(arrivals_->x[k], arrivals_->y[k], arrivals_->z[k]);
+      step.point = piece.pose.turn * step.own_point + piece.pose.at;
+      step.direction = piece.pose.turn * Vector3(arrivals_->dx[k], arrivals_->dy[k], arrivals_->dz[k]);
+      steps_->push_back(step);
+      return;
+    }
+  }
+  step.kind = StepKind::not_counted;
+  step.power_share = 0;
+  steps_->push_back(step);
+}
+
+void Walk::note_back(int index, std::size_t arrival) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  Step step;
+  step.kind = StepKind::back;
+  step.surface = owner_name(stage_.scene, piece);
+  step.own_point = Vector3(arrivals_->x[arrival], arrivals_->y[arrival], arrivals_->z[arrival]);
+  step.point = piece.pose.turn * step.own_point + piece.pose.at;
+  step.normal = unit_gradient(piece, step.own_point) * -piece.front_sign;
+  steps_->push_back(step);
+}
+
+void Walk::note_reflections(int first_ray, const Arrivals::Group& group) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
+  for (int i = first_ray; i < rays_.n; ++i) {
+    const std::size_t k = static_cast<std::size_t>(i);
+    if (rays_.lane[k] != watched_) continue;
+    Step step;
+    step.kind = StepKind::reflected;
+    step.surface = owner_name(stage_.scene, piece);
+    step.point = Vector3(rays_.ox[k], rays_.oy[k], rays_.oz[k]);
+    step.own_point = piece.pose.turn.transpose() * (step.point - piece.pose.at);
+    step.normal = Vector3(normals_.nx[k], normals_.ny[k], normals_.nz[k]);
+    step.tilted_normal = Vector3(normals_.mx[k], normals_.my[k], normals_.mz[k]);
+    step.direction = Vector3(rays_.dx[k], rays_.dy[k], rays_.dz[k]);
+    step.power_share = rays_.weight[k] / full_weight;
+    steps_->push_back(step);
+  }
+}
+
+PathStory replay_path(const Scene& scene, std::uint64_t path) {
+  const Stage stage(scene);
+  const PathPlan plan = PathPlan::of(scene.trace.seed, scene.trace.paths);
+  const PathPlan::Place place = plan.locate(path);
+  const std::uint32_t in_block = place.index % block_size, first = place.index - in_block;
+  PathStory story;
+  story.path = path;
+  story.seed = scene.trace.seed;
+  story.power = scene.sun.beam * stage.emission.candidate_area() / static_cast<double>(scene.trace.paths);
+  Walk walk(stage);
+  walk.watch(in_block, &story.steps);
+  NoEnds ends;
+  walk.block(scene.trace.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
+  return story;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+// A block of paths from the sun to where each ends.
+#pragma once
+
+#include <optional>
+
+#include "trace/emission.h"
+#include "trace/mirror.h"
+#include "trace/ray_ends.h"
+#include "trace/story.h"
+
+namespace dishwright {
+
+/// Everything that all threads share, read only.
+struct Stage {
+  explicit Stage(const Scene& scene_in);
+  Scene scene;
+  PieceList list;
+  World world;
+  Emission emission;
+  bool has_flat = false;             ///< the only mirror whose back a lone sun can meet
+  int dimensions = 4;                ///< random numbers a path needs
+  std::vector<int> planes;           ///< pieces that are disks or rectangles
+};
+
+/// One thread's working memory.
+class Walk {
+ public:
+  explicit Walk(const Stage& stage) : stage_(stage) {}
+
+  /// Walks paths first … first + n − 1 of a replicate (first a multiple of block_size, n <= block_size) and tells `ends`.
+  void block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends);
+  /// Also writes down the steps of this path of each block; null to stop. `watched` is the path's number within its block.
+  void watch(std::uint32_t watched, std::vector<Step>* steps) {
+    watched_ = watched;
+    steps_ = steps;
+  }
+
+ private:
+  void come_in(RayEnds& ends);
+  void shade(Among among, RayEnds& ends);
+  void aim_from_sun(double away);
+  void divert(std::size_t from, std::size_t to);
+  void drop_weightless();
+  void draw_normals(const Arrivals::Group& group);
+  void reflect_all(RayEnds& ends);
+  void cross_planes(RayEnds& ends);
+  void settle(RayEnds& ends);
+  void settle_piece(int piece, const std::uint32_t* order, int count, RayEnds& ends);
+  void find_points(const Piece& piece, const std::uint32_t* order, int count);
+  void keep_fronts(RayEnds& ends);
+  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point);
+  void note_start();
+  void note_back(int piece, std::size_t arrival);
+  void note_reflections(int first_ray, const Arrivals::Group& group);
+
+  const Stage& stage_;
+  std::uint64_t seed_ = 0;
+  std::uint32_t replicate_ = 0, first_ = 0;
+  DrawBlock draws_;
+  Arrivals buffer_[2];
+  Arrivals *arrivals_ = &buffer_[0], *next_ = &buffer_[1];  // now, and after the next flight
+  RayBlock rays_;
+  MirrorDraws mirror_draws_;
+  // Landing points of one piece.
+  Lane<double> x_, y_, z_, weight_;
+  Lane<double> own_dx_, own_dy_, own_dz_;  // direction of travel in the piece's own frame
+  Lane<double> gap_;                       // exact distance − the world's [m]
+  Lane<double> facing_;                    // sign of direction · front normal
+  Lane<std::uint32_t> order_;
+  std::vector<int> bucket_begin_, bucket_next_;
+  std::uint32_t watched_ = 0;
+  std::vector<Step>* steps_ = nullptr;
+  MirrorNormals normals_;
+};
+
+/// Reflections after which a path is given up; what it still carries is booked as "still bouncing".
+inline constexpr int most_bounces = 64;
+
+}  // namespace dishwright

@@ -1,0 +1,92 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: MIT
+"""Runs the benchmark program once and the user's command a few times; prints their ratios, wall times and peak memory."""
+
+import json
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+
+SCENE = "scenes/kettle-dish.toml"
+ROUNDS = 7  # of the user's command; the median is printed
+SETTINGS = ("real_time", "process_time", "iterations", "repeats", "min_time")  # parts of a name that are not the benchmark's own
+
+
+def run_benchmarks(build):
+    """Name of a benchmark → list of its repetitions, each a dictionary of counters."""
+    command = [
+        os.path.join(build, "dishwright_benchmark"),
+        "--benchmark_format=json",
+        "--benchmark_repetitions=5",
+        "--benchmark_min_time=0.4",
+        # Repetitions of all benchmarks are shuffled, so that a slow minute of the machine falls on both sides of a ratio.
+        "--benchmark_enable_random_interleaving=true",
+    ]
+    runs = {}
+    text = subprocess.run(command, check=True, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL).stdout
+    for row in json.loads(text)["benchmarks"]:
+        if row.get("run_type") != "iteration":
+            continue
+        if row.get("error_occurred"):
+            sys.exit(f"{row['name']}: {row['error_message']}")
+        name = "/".join(part for part in row["name"].split("/") if part.split(":")[0] not in SETTINGS)
+        runs.setdefault(name, []).append(row)
+    return runs
+
+
+def median_of(runs, name, counter):
+    rows = runs.get(name)
+    if rows is None:
+        sys.exit(f"the benchmark program has no {name}; it has: {', '.join(sorted(runs))}")
+    return statistics.median(row[counter] for row in rows)
+
+
+def measure(command):
+    """Median wall time [s] and largest peak memory [MB] of a command."""
+    times, peak = [], 0
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        child = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        _, status, usage = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
+        times.append(time.perf_counter() - start)
+        if child.returncode != 0:
+            sys.exit(f"{' '.join(command)}: exit code {child.returncode}")
+        peak = max(peak, usage.ru_maxrss / 1024)  # Linux counts it in KiB
+    return statistics.median(times), peak
+
+
+def say(what, value, goal):
+    print(f"{what:<58} {value:<18} goal {goal}")
+
+
+def print_speed(runs):
+    bare = median_of(runs, "BM_bare_loop", "paths_per_second")
+    one = median_of(runs, "BM_tracer/threads:1", "paths_per_second")
+    two = median_of(runs, "BM_tracer/threads:2", "paths_per_second")
+    say("bare loop, 1 thread", f"{bare / 1e6:.1f} M paths/s", "none")
+    say("whole tracer, 1 thread", f"{one / 1e6:.1f} M paths/s", "none")
+    say("whole tracer / bare loop", f"{one / bare:.2f}", ">= 0.60")
+    say("2 threads / 1 thread", f"{two / one:.2f}", ">= 1.80")
+    for words, counter, goal in (("1 %", "paths_for_1_percent", 4), ("0.1 %", "paths_for_0.1_percent", 8)):
+        pseudo = median_of(runs, "BM_pseudo_error", counter)
+        sobol = median_of(runs, "BM_sobol_error", counter)
+        say(f"paths for {words} of the peak: pseudo-random / Sobol'", f"{pseudo / sobol:.1f}", f">= {goal}")
+
+
+def print_feel(build):
+    trace = [os.path.join(build, "dishwright"), "trace", SCENE, "--json", "--set", "trace.accuracy=0.002"]
+    seconds, peak = measure(trace)
+    say("kettle dish to 0.2 % of intercept, numbers only", f"{seconds:.3f} s, {peak:.0f} MB", "<= 0.25 s, 80 MB")
+    with tempfile.TemporaryDirectory() as folder:
+        seconds, peak = measure(trace + ["--out", folder])
+    say("the same with pictures", f"{seconds:.3f} s, {peak:.0f} MB", "<= 1 s, 250 MB")
+
+
+if __name__ == "__main__":
+    BUILD = sys.argv[1] if len(sys.argv) > 1 else "build"
+    print_speed(run_benchmarks(BUILD))
+    print_feel(BUILD)
