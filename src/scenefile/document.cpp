@@ -106,7 +106,8 @@ Node parse_document(const Source& source) {
     const toml::source_region region = error.source();
     const Place at{static_cast<int>(region.begin.line), static_cast<int>(region.begin.column), 1, -1};
     const bool cut_off = error.description().find("end-of-file") != std::string_view::npos;
-    if (!fault || (at.line < fault->line && !cut_off)) throw InputError(std::vector<Problem>{explain_syntax(source, at, error.description())});
+    if (!fault || (at.line < fault->line && !cut_off))
+      throw InputError(std::vector<Problem>{explain_syntax(source, at, error.description())});
   }
   throw InputError(std::vector<Problem>{*fault});
 }

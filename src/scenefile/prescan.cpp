@@ -97,9 +97,11 @@ std::optional<Problem> prescan(const Source& source) {
   if (fault == Fault::three_quotes) {
     Place three = place;
     three.width = 3;
-    return source.problem(three, "a text in three quote marks is not read", "every value of a project file stands on one line", "write it in one pair of quotes, such as \"24 in\"");
+    return source.problem(three, "a text in three quote marks is not read", "every value of a project file stands on one line",
+                          "write it in one pair of quotes, such as \"24 in\"");
   }
-  return source.problem(place, "too many brackets or dots inside each other", fmt::format("a project file nests {} deep at most", deepest),
+  return source.problem(place, "too many brackets or dots inside each other",
+                        fmt::format("a project file nests {} deep at most", deepest),
                         "start from the file that `dishwright new` writes");
 }
 

@@ -16,7 +16,7 @@ struct Place {
   int line = 0;    ///< 1-based; 0 = the whole file
   int column = 0;  ///< 1-based
   int width = 1;
-  int set = -1;    ///< number of the --set option it comes from; -1 = the file. Columns then count in "--set KEY=VALUE"
+  int set = -1;  ///< number of the --set option it comes from; -1 = the file. Columns then count in "--set KEY=VALUE"
 };
 
 /// A project file as text: UTF-8 without byte-order mark.
