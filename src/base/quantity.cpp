@@ -72,7 +72,7 @@ struct Part {
 /// Reads the plain text from left to right.
 class Scanner {
  public:
-  Scanner(std::string text, Dimension wanted) : text_(std::move(text)), wanted_(wanted) {}
+  Scanner(const std::string& text, Dimension wanted) : text_(text), wanted_(wanted) {}
 
   std::variant<Quantity, BadQuantity> read() {
     if (text_.empty()) return bad("is empty", fmt::format("a quantity is a number{}", unit_phrase()), "");
@@ -326,7 +326,7 @@ class Scanner {
     return true;
   }
 
-  std::string text_;
+  const std::string& text_;
   Dimension wanted_;
   std::size_t at_ = 0;
   std::vector<Part> parts_;
@@ -338,7 +338,8 @@ class Scanner {
 std::variant<Quantity, BadQuantity> parse_quantity(std::string_view text, Dimension wanted) {
   constexpr std::size_t longest = 200;  // characters; no quantity is longer
   if (text.size() > longest) return BadQuantity{"is too long for a quantity", "one quantity is one number and its unit", ""};
-  return Scanner(plain(text), wanted).read();
+  const std::string plain_text = plain(text);
+  return Scanner(plain_text, wanted).read();
 }
 
 }  // namespace dishwright
