@@ -103,7 +103,7 @@ Node parse_document(const Source& source) {
     const toml::table table = toml::parse(text);
     if (!fault) return convert(table, source);
   } catch (const toml::parse_error& error) {
-    const toml::source_region region = error.source();
+    const toml::source_region& region = error.source();
     const Place at{static_cast<int>(region.begin.line), static_cast<int>(region.begin.column), 1, -1};
     const bool cut_off = error.description().find("end-of-file") != std::string_view::npos;
     if (!fault || (at.line < fault->line && !cut_off))

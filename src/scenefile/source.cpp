@@ -71,7 +71,7 @@ std::string fix_for_missing(const fs::path& path) {
 
 }  // namespace
 
-Source::Source(std::string text, std::string file_name) : file_(printable(file_name)), text_(std::move(text)) {
+Source::Source(std::string text, const std::string& file_name) : file_(printable(file_name)), text_(std::move(text)) {
   starts_.push_back(0);
   for (std::size_t i = 0; i < text_.size(); ++i) {
     if (text_[i] == '\n') starts_.push_back(i + 1);

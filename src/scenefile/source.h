@@ -22,7 +22,7 @@ struct Place {
 /// A project file as text: UTF-8 without byte-order mark.
 class Source {
  public:
-  Source(std::string text, std::string file_name);
+  Source(std::string text, const std::string& file_name);
 
   const std::string& file() const { return file_; }
   const std::string& text() const { return text_; }

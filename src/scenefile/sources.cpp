@@ -81,6 +81,7 @@ void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Sc
   const std::vector<const Node*> sources = sources_of(root);
   const Node* sun = root.find("sun");
   std::vector<std::string> names;
+  names.reserve(sources.size());
   for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
   if (sources.empty()) {
     if (sun_misspelt) return;

@@ -122,7 +122,7 @@ std::optional<std::string> TableReader::text(std::string_view key) {
 }
 
 std::optional<std::string> TableReader::word(std::string_view key) {
-  const std::optional<std::string> written = text(key);
+  std::optional<std::string> written = text(key);
   if (!written) return std::nullopt;
   const std::vector<std::string> known = split_words(row(key).words);
   if (std::find(known.begin(), known.end(), *written) != known.end()) return written;
