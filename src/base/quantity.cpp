@@ -20,10 +20,10 @@ struct PlainText {
 constexpr PlainText plain_texts[] = {
     {"\u00a0", " "},    {"\u2009", " "},    {"\u202f", " "},    {"\u2212", "-"},    {"\u2010", "-"},    {"\u2011", "-"},
     {"\u2013", "-"},    {"\u2032", "'"},    {"\u2018", "'"},    {"\u2019", "'"},    {"\u2033", "\""},   {"\u201c", "\""},
-    {"\u201d", "\""},   {"\u00b0", "deg"},  {"\u00ba", "deg"},  {"\u02da", "deg"},  {"\u00b2", "2"},
-    {"\u00b3", "3"},    {"\u00b5", "u"},    {"\u03bc", "u"},    {"^", ""},          {"\u2044", "/"},    {"\u00bd", " 1/2"},
-    {"\u2153", " 1/3"}, {"\u2154", " 2/3"}, {"\u00bc", " 1/4"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"},
-    {"\u215d", " 5/8"}, {"\u215e", " 7/8"}, {"\t", " "},        {"\n", " "},        {"\r", " "},
+    {"\u201d", "\""},   {"\u00b0", "deg"},  {"\u00ba", "deg"},  {"\u02da", "deg"},  {"\u00b2", "2"},    {"\u00b3", "3"},
+    {"\u00b5", "u"},    {"\u03bc", "u"},    {"^", ""},          {"\u2044", "/"},    {"\u00bd", " 1/2"}, {"\u2153", " 1/3"},
+    {"\u2154", " 2/3"}, {"\u00bc", " 1/4"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"}, {"\u215d", " 5/8"},
+    {"\u215e", " 7/8"}, {"\t", " "},        {"\n", " "},        {"\r", " "},
 };
 
 std::string plain(std::string_view text) {
@@ -115,7 +115,9 @@ class Scanner {
   void skip_between() {
     take(' ');
     if (peek() == ',' && peek(1) == ' ') at_ += 2;
-    if (peek() == '-' && is_digit(peek(1)) && !parts_.empty() && parts_.back().unit != nullptr && parts_.back().unit->shown == "ft") ++at_;
+    if (peek() == '-' && is_digit(peek(1)) && !parts_.empty() && parts_.back().unit != nullptr &&
+        parts_.back().unit->shown == "ft")
+      ++at_;
   }
 
   std::string take_digits() {
@@ -130,7 +132,8 @@ class Scanner {
     const std::string below = take_digits();
     const double top = std::stod(above.substr(0, 300)), bottom = std::stod(below.substr(0, 300));
     if (bottom == 0) {
-      return fail(fmt::format("divides by zero: {}/{}", above, below), "nothing can be cut into 0 parts", "write a fraction such as 1/2 or 3/16");
+      return fail(fmt::format("divides by zero: {}/{}", above, below), "nothing can be cut into 0 parts",
+                  "write a fraction such as 1/2 or 3/16");
     }
     if (mixed && top >= bottom) {
       return fail(fmt::format("has the fraction {}/{} after a whole number", above, below), "that fraction is not less than 1",
@@ -200,7 +203,8 @@ class Scanner {
     const bool joined = take(' ') || take('-');
     double fraction = 0;
     if (joined && fraction_follows()) {
-      if (!part.whole) return fail("has a fraction after a decimal number", "only a whole number can carry a fraction", "write 3 1/2 or 3.5");
+      if (!part.whole)
+        return fail("has a fraction after a decimal number", "only a whole number can carry a fraction", "write 3 1/2 or 3.5");
       const std::string above = take_digits();
       if (!read_fraction(above, true, fraction)) return false;
       part.number += fraction;
@@ -267,14 +271,15 @@ class Scanner {
       if (unit.dimension == wanted_ && is_letter(unit.symbol.front())) known.emplace_back(unit.symbol);
     }
     const std::string nearest = nearest_word(word, known);
-    const std::string fix = nearest.empty() ? "" : fmt::format("write \"{}{}{}\"", text_.substr(0, at_), nearest, text_.substr(end));
+    const std::string fix =
+        nearest.empty() ? "" : fmt::format("write \"{}{}{}\"", text_.substr(0, at_), nearest, text_.substr(end));
     const std::string rest = is_letter(word.front()) || word.front() == '/' ? "the unit" : "the text";
-    return fail(fmt::format("has {} \"{}\", which is not known", rest, word),
-                known_units(), fix);
+    return fail(fmt::format("has {} \"{}\", which is not known", rest, word), known_units(), fix);
   }
 
   BadQuantity left_over() {
-    return bad(fmt::format("goes on with \"{}\" after its unit", text_.substr(at_)), "one quantity is one number and its unit", "");
+    return bad(fmt::format("goes on with \"{}\" after its unit", text_.substr(at_)), "one quantity is one number and its unit",
+               "");
   }
 
   // Adds the parts up, after checking that they belong together.
@@ -291,8 +296,7 @@ class Scanner {
     }
     const Unit* unit = parts_.front().unit;
     if (unit != nullptr && unit->dimension != wanted_) {
-      return bad(fmt::format("is {}, not {}", dimension_word(unit->dimension), dimension_word(wanted_)),
-                 known_units(), "");
+      return bad(fmt::format("is {}, not {}", dimension_word(unit->dimension), dimension_word(wanted_)), known_units(), "");
     }
     const double value = (negative ? -sum : sum) + (unit != nullptr ? unit->zero : 0);
     if (!std::isfinite(value)) return bad("is too large for any measurement", "numbers reach up to about 1e308", "");
@@ -307,7 +311,8 @@ class Scanner {
     const bool one_chain = before.unit->chain != 0 && before.unit->chain == part.unit->chain;
     if (!one_chain || part.unit->scale >= before.unit->scale) {
       return fail(fmt::format("puts {} after {}", part.unit->shown, before.unit->shown),
-                  "the parts of one quantity go from large to small, in units that belong together", "write it like 2 ft 6 in, or in one unit");
+                  "the parts of one quantity go from large to small, in units that belong together",
+                  "write it like 2 ft 6 in, or in one unit");
     }
     if (!before.whole) {
       return fail(fmt::format("has a part of one {} and then {}", before.unit->shown, part.unit->shown),

@@ -32,11 +32,11 @@ enum class Dimension {
 struct Unit {
   std::string_view symbol;  ///< as written, in plain ASCII: "in", "W/m2", "degF"
   Dimension dimension = Dimension::number;
-  double scale = 1;         ///< SI units a unit
-  double zero = 0;          ///< SI value of 0 of this unit
-  std::string_view shown;   ///< the usual way to print it: "in" for "inches", "°F" for "degF"
-  int chain = 0;            ///< units of one chain may follow each other: "2 ft 6 in"; 0 = stands alone
-  bool us = false;          ///< a US customary unit
+  double scale = 1;        ///< SI units a unit
+  double zero = 0;         ///< SI value of 0 of this unit
+  std::string_view shown;  ///< the usual way to print it: "in" for "inches", "°F" for "degF"
+  int chain = 0;           ///< units of one chain may follow each other: "2 ft 6 in"; 0 = stands alone
+  bool us = false;         ///< a US customary unit
 };
 
 /// A quantity that was understood.

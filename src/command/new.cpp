@@ -49,7 +49,8 @@ seed = 1                       # the same seed gives the same figures again
 }  // namespace
 
 std::string starter_scene(const std::string& name) {
-  return "# A dish, the sun and a pot. Change a number, save, and trace again:  dishwright trace FILE\n\ntitle = " + in_quotes(name) + "\n" + rest;
+  return "# A dish, the sun and a pot. Change a number, save, and trace again:  dishwright trace FILE\n\ntitle = " +
+         in_quotes(name) + "\n" + rest;
 }
 
 }  // namespace dishwright

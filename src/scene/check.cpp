@@ -11,9 +11,9 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::size_t most_things = 64;     // reflectors, and targets, of one scene
-constexpr double farthest = 10e3;           // from the frame's origin [m]
-constexpr double rounding = 1 + 1e-9;       // a hemisphere of 24 in radius and 48 in width is whole
+constexpr std::size_t most_things = 64;  // reflectors, and targets, of one scene
+constexpr double farthest = 10e3;        // from the frame's origin [m]
+constexpr double rounding = 1 + 1e-9;    // a hemisphere of 24 in radius and 48 in width is whole
 
 std::string in_both(double metres) {
   static const std::vector<Unit>& units = all_units();
@@ -54,14 +54,15 @@ void check_distance(const std::string& key, const Pose& pose, std::vector<SenseP
 
 void check_count(const std::string& kind, std::size_t count, std::vector<SenseProblem>& problems) {
   if (count == 0) {
-    const std::string purpose = kind == "reflector" ? "there is no mirror to send the light" : "there is nothing to catch the light";
+    const std::string purpose =
+        kind == "reflector" ? "there is no mirror to send the light" : "there is nothing to catch the light";
     const std::string name = kind == "reflector" ? "dish" : "pot";
     problems.push_back({kind, fmt::format("there is no {}", kind), purpose,
                         fmt::format("add a table [{}.{}] with its shape; `dishwright new` writes an example", kind, name)});
   }
   if (count > most_things) {
-    problems.push_back({kind, fmt::format("there are {} {}s", count, kind), fmt::format("one scene holds {} {}s at most", most_things, kind),
-                        "split the scene into several files"});
+    problems.push_back({kind, fmt::format("there are {} {}s", count, kind),
+                        fmt::format("one scene holds {} {}s at most", most_things, kind), "split the scene into several files"});
   }
 }
 
@@ -78,7 +79,8 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
     const auto [first, is_new] = taken.emplace(name, key);
     if (is_new) return;
     problems.push_back({key, fmt::format("the name {} is used twice: {} and {}", name, first->second, key),
-                        "results are listed by name, so each needs its own", fmt::format("rename one, such as [{}.{}-2]", kind, name)});
+                        "results are listed by name, so each needs its own",
+                        fmt::format("rename one, such as [{}.{}-2]", kind, name)});
   };
   for (const Reflector& reflector : scene.reflectors) {
     check_name("reflector", reflector.name);

@@ -10,7 +10,7 @@ namespace dishwright {
 
 struct Finish {
   std::string_view name;
-  double reflectance = 0;  ///< share of sunlight that is reflected, new and clean [1]
+  double reflectance = 0;    ///< share of sunlight that is reflected, new and clean [1]
   double low = 0, high = 0;  ///< range met in practice [1]
   std::string_view source;
 };

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "scenefile/document.h"
 
+// Its asserts would end the program on bad input; without them it goes on to report the error (see also prescan.cpp).
+#define TOML_ASSERT(expr) static_assert(true)
 #include <toml++/toml.h>
 
 #include <algorithm>
@@ -94,15 +96,20 @@ std::string Node::kind_word() const {
 }
 
 Node parse_document(const Source& source) {
-  check_nesting(source);
+  // The library reads up to the line of a fault that it must not see, so that the first error of the file is the one that is told.
+  const std::optional<Problem> fault = prescan(source);
+  const std::string_view text = fault ? source.before_line(fault->line) : std::string_view(source.text());
   try {
-    const toml::table table = toml::parse(std::string_view(source.text()));
-    return convert(table, source);
+    const toml::table table = toml::parse(text);
+    if (!fault) return convert(table, source);
   } catch (const toml::parse_error& error) {
-    const toml::source_region region = error.source();
+    const toml::source_region& region = error.source();
     const Place at{static_cast<int>(region.begin.line), static_cast<int>(region.begin.column), 1, -1};
-    throw InputError(std::vector<Problem>{explain_syntax(source, at, error.description())});
+    const bool cut_off = error.description().find("end-of-file") != std::string_view::npos;
+    if (!fault || (at.line < fault->line && !cut_off))
+      throw InputError(std::vector<Problem>{explain_syntax(source, at, error.description())});
   }
+  throw InputError(std::vector<Problem>{*fault});
 }
 
 }  // namespace dishwright

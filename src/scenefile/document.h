@@ -15,16 +15,16 @@ namespace dishwright {
 struct Node {
   enum class Kind { table, list, text, whole, decimal, truth, date, from_set };
   Kind kind = Kind::table;
-  std::string name;             ///< the key; empty inside a list
-  Place key_place;              ///< of the key (of the header for a table)
-  Place place;                  ///< of the value
-  std::string text;             ///< content of a text, or of a value from --set
-  std::string written;          ///< the value as it stands in the file
+  std::string name;     ///< the key; empty inside a list
+  Place key_place;      ///< of the key (of the header for a table)
+  Place place;          ///< of the value
+  std::string text;     ///< content of a text, or of a value from --set
+  std::string written;  ///< the value as it stands in the file
   std::int64_t whole = 0;
   double decimal = 0;
   bool truth = false;
-  bool table_list = false;      ///< a list written as [[name]]
-  std::vector<Node> children;   ///< of a table (in file order) or of a list
+  bool table_list = false;     ///< a list written as [[name]]
+  std::vector<Node> children;  ///< of a table (in file order) or of a list
 
   bool is_table() const { return kind == Kind::table; }
   const Node* find(std::string_view key) const;

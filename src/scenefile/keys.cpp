@@ -16,22 +16,35 @@ constexpr double reach = 10e3;                    // coordinates [m]
 constexpr double mrad = 1e-3;
 
 /// A length of a thing: 0.1 mm to 1 km.
-KeyRow length(std::string_view section, std::string_view key, std::string_view shapes, std::string_view example, std::string_view help) {
+KeyRow length(std::string_view section, std::string_view key, std::string_view shapes, std::string_view example,
+              std::string_view help) {
   return {section, key, shapes, ValueKind::quantity, Dimension::length, shortest, longest, false, false, "", "", example, help};
 }
 
-KeyRow words(std::string_view section, std::string_view key, std::string_view list, std::string_view standard, std::string_view example,
-             std::string_view help) {
+KeyRow words(std::string_view section, std::string_view key, std::string_view list, std::string_view standard,
+             std::string_view example, std::string_view help) {
   return {section, key, "", ValueKind::word, Dimension::number, 0, 0, false, false, list, standard, example, help};
 }
 
 KeyRow spread(std::string_view key, std::string_view help) {
-  return {"reflector", key, "", ValueKind::quantity, Dimension::angle, 0, 200 * mrad, false, false, "", "0 mrad", "\"4 mrad\"", help};
+  return {"reflector", key,          "",  ValueKind::quantity, Dimension::angle, 0, 200 * mrad, false, false, "",
+          "0 mrad",    "\"4 mrad\"", help};
 }
 
 KeyRow turn(std::string_view section) {
-  return {section, "turn", "", ValueKind::triple, Dimension::angle, -360 * degree, 360 * degree, false, false, "",
-          "no turn", "[\"0 deg\", \"10 deg\", \"0 deg\"]", "turns it about the x, then the y, then the z axis"};
+  return {section,
+          "turn",
+          "",
+          ValueKind::triple,
+          Dimension::angle,
+          -360 * degree,
+          360 * degree,
+          false,
+          false,
+          "",
+          "no turn",
+          "[\"0 deg\", \"10 deg\", \"0 deg\"]",
+          "turns it about the x, then the y, then the z axis"};
 }
 
 std::vector<KeyRow> sun_keys() {
@@ -40,14 +53,14 @@ std::vector<KeyRow> sun_keys() {
        "direct sunlight on a surface that faces the sun"},
       words("sun", "disc", "uniform, limb-darkened, aureole", "limb-darkened", "\"limb-darkened\"",
             "how bright the sun is from its centre to its edge, and around it"),
-      {"sun", "half_angle", "", ValueKind::quantity, Dimension::angle, 0, 50 * mrad, false, false, "", "4.65 mrad", "\"4.65 mrad\"",
-       "from the centre of the sun to its edge; \"0 mrad\" makes it a point"},
+      {"sun", "half_angle", "", ValueKind::quantity, Dimension::angle, 0, 50 * mrad, false, false, "", "4.65 mrad",
+       "\"4.65 mrad\"", "from the centre of the sun to its edge; \"0 mrad\" makes it a point"},
       {"sun", "aureole_share", "", ValueKind::number, Dimension::number, 0, 0.8, false, false, "", "0.05", "0.05",
        "share of the light that comes from the glow around the disc; only with disc = \"aureole\""},
       {"sun", "aim_error", "", ValueKind::quantity, Dimension::angle, 0, 90 * degree, false, true, "", "0 deg", "\"0.5 deg\"",
        "angle from the z axis to the centre of the sun"},
-      {"sun", "aim_direction", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "0 deg", "\"90 deg\"",
-       "the side the sun leans to: 0 deg = +x, 90 deg = +y; the spot moves the other way"},
+      {"sun", "aim_direction", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "0 deg",
+       "\"90 deg\"", "the side the sun leans to: 0 deg = +x, 90 deg = +y; the spot moves the other way"},
   };
 }
 
@@ -55,12 +68,13 @@ std::vector<KeyRow> reflector_keys() {
   return {
       words("reflector", "shape", "paraboloid, sphere, trough, arc trough, flat", "", "\"paraboloid\"", "what the mirror is"),
       length("reflector", "focal_length", "paraboloid, trough", "\"24 in\"", "vertex to focus"),
-      length("reflector", "radius", "sphere, arc trough", "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
+      length("reflector", "radius", "sphere, arc trough", "\"48 in\"",
+             "of the circle it is cut from; the focus is at half of it"),
       length("reflector", "width", "", "\"48 in\"", "rim to rim, along x"),
       length("reflector", "depth", "paraboloid, trough", "\"6 in\"", "vertex to the plane of the rim"),
       length("reflector", "length", "trough, arc trough, flat", "\"60 in\"", "along y"),
-      {"reflector", "hole_width", "paraboloid, sphere", ValueKind::quantity, Dimension::length, 0, longest, false, false, "", "0 in", "\"4 in\"",
-       "round hole about the vertex; less than width"},
+      {"reflector", "hole_width", "paraboloid, sphere", ValueKind::quantity, Dimension::length, 0, longest, false, false, "",
+       "0 in", "\"4 in\"", "round hole about the vertex; less than width"},
       {"reflector", "at", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "the origin",
        "[\"0 in\", \"0 in\", \"0 in\"]", "where its vertex stands: x, y, z"},
       turn("reflector"),
@@ -104,7 +118,8 @@ std::vector<KeyRow> trace_keys() {
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more : {sun_keys(), reflector_keys(), target_keys(), trace_keys()}) keys.insert(keys.end(), more.begin(), more.end());
+  for (const auto& more : {sun_keys(), reflector_keys(), target_keys(), trace_keys()})
+    keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }
 
@@ -200,19 +215,19 @@ std::string our_word(std::string_view common) {
     std::string_view common, ours;
   };
   static constexpr Pair pairs[] = {
-      {"diameter", "width"},       {"dia", "width"},           {"size", "width"},          {"aperture", "width"},
-      {"focus", "focal_length"},   {"focal", "focal_length"},  {"f", "focal_length"},      {"focal length", "focal_length"},
-      {"position", "at"},          {"location", "at"},         {"center", "at"},           {"centre", "at"},
-      {"rotation", "turn"},        {"rotate", "turn"},         {"angle", "turn"},          {"tilt", "turn"},
-      {"material", "finish"},      {"surface", "finish"},      {"skin", "finish"},         {"reflectivity", "reflectance"},
-      {"rays", "paths"},           {"samples", "paths"},       {"type", "shape"},          {"kind", "shape"},
-      {"irradiance", "beam"},      {"dni", "beam"},            {"name", "title"},          {"roughness", "slope_error"},
-      {"hole", "hole_width"},      {"hub", "hole_width"},      {"shade", "shades"},        {"parabola", "paraboloid"},
-      {"parabolic", "paraboloid"}, {"dish", "paraboloid"},     {"bowl", "sphere"},         {"spherical", "sphere"},
-      {"cylinder", "tube"},        {"pipe", "tube"},           {"circle", "disk"},         {"disc", "disk"},
-      {"square", "rectangle"},     {"plate", "rectangle"},     {"kettle", "pot"},          {"can", "pot"},
-      {"plane", "flat"},           {"sheet", "flat"},          {"mirror", "reflector"},    {"receiver", "target"},
-      {"absorber", "target"},      {"source", "sun"},          {"light", "sun"},           {"random_seed", "seed"},
+      {"diameter", "width"},       {"dia", "width"},          {"size", "width"},       {"aperture", "width"},
+      {"focus", "focal_length"},   {"focal", "focal_length"}, {"f", "focal_length"},   {"focal length", "focal_length"},
+      {"position", "at"},          {"location", "at"},        {"center", "at"},        {"centre", "at"},
+      {"rotation", "turn"},        {"rotate", "turn"},        {"angle", "turn"},       {"tilt", "turn"},
+      {"material", "finish"},      {"surface", "finish"},     {"skin", "finish"},      {"reflectivity", "reflectance"},
+      {"rays", "paths"},           {"samples", "paths"},      {"type", "shape"},       {"kind", "shape"},
+      {"irradiance", "beam"},      {"dni", "beam"},           {"name", "title"},       {"roughness", "slope_error"},
+      {"hole", "hole_width"},      {"hub", "hole_width"},     {"shade", "shades"},     {"parabola", "paraboloid"},
+      {"parabolic", "paraboloid"}, {"dish", "paraboloid"},    {"bowl", "sphere"},      {"spherical", "sphere"},
+      {"cylinder", "tube"},        {"pipe", "tube"},          {"circle", "disk"},      {"disc", "disk"},
+      {"square", "rectangle"},     {"plate", "rectangle"},    {"kettle", "pot"},       {"can", "pot"},
+      {"plane", "flat"},           {"sheet", "flat"},         {"mirror", "reflector"}, {"receiver", "target"},
+      {"absorber", "target"},      {"source", "sun"},         {"light", "sun"},        {"random_seed", "seed"},
   };
   for (const Pair& pair : pairs) {
     if (pair.common == common) return std::string(pair.ours);

@@ -23,17 +23,17 @@ enum class ValueKind {
 };
 
 struct KeyRow {
-  std::string_view section;        ///< "" (top of the file), "sun", "reflector", "target", "trace"
+  std::string_view section;  ///< "" (top of the file), "sun", "reflector", "target", "trace"
   std::string_view key;
-  std::string_view shapes;         ///< shapes that have the key, "paraboloid, sphere"; empty = all
+  std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all
   ValueKind kind = ValueKind::text;
   Dimension dimension = Dimension::number;
-  double low = 0, high = 0;        ///< allowed interval in SI units; of each entry for a triple
+  double low = 0, high = 0;                  ///< allowed interval in SI units; of each entry for a triple
   bool open_low = false, open_high = false;  ///< the end itself is not allowed
-  std::string_view words;          ///< kind word: the list, "uniform, limb-darkened"
-  std::string_view standard;       ///< value taken where the key is left out; empty = none
-  std::string_view example;        ///< as one would write it, with quotes
-  std::string_view help;           ///< one line
+  std::string_view words;                    ///< kind word: the list, "uniform, limb-darkened"
+  std::string_view standard;                 ///< value taken where the key is left out; empty = none
+  std::string_view example;                  ///< as one would write it, with quotes
+  std::string_view help;                     ///< one line
 };
 
 const std::vector<KeyRow>& all_keys();

@@ -30,7 +30,8 @@ void refuse_section(const Node& node, const std::string& section, Problems& prob
   const std::string name = example_name(section);
   const std::string fix = fmt::format("write a header [{}.{}] and its keys below it", section, name);
   if (node.table_list) {
-    problems.add(node.place, fmt::format("[[{}]] has two brackets", section), fmt::format("each {} has a name of its own instead", section), fix);
+    problems.add(node.place, fmt::format("[[{}]] has two brackets", section),
+                 fmt::format("each {} has a name of its own instead", section), fix);
     return;
   }
   const std::string what = node.written.empty() ? fmt::format("{} is {}, not a table", section, node.kind_word())
@@ -47,10 +48,11 @@ void refuse_made(const Node& node, const Node& all, const std::string& section, 
     if (&other != &node && other.is_table()) names.push_back(other.name);
   }
   const std::string near = nearest_word(node.name, names);
-  const std::string fix = !near.empty()    ? fmt::format("write {}.{}, the nearest name", section, near)
+  const std::string fix = !near.empty()   ? fmt::format("write {}.{}, the nearest name", section, near)
                           : names.empty() ? fmt::format("add a table [{}.{}] to the file", section, node.name)
                                           : fmt::format("write one of the names in the file: {}", join_words(names, "or"));
-  problems.add(node.key_place, fmt::format("there is no {} named {}", section, node.name), "--set changes things that the file has", fix);
+  problems.add(node.key_place, fmt::format("there is no {} named {}", section, node.name),
+               "--set changes things that the file has", fix);
 }
 
 }  // namespace
@@ -63,7 +65,8 @@ std::vector<const Node*> named_tables(const Node& root, const std::string& secti
     refuse_section(*all, section, problems);
     return tables;
   }
-  const auto stray = std::find_if(all->children.begin(), all->children.end(), [](const Node& child) { return !child.is_table(); });
+  const auto stray =
+      std::find_if(all->children.begin(), all->children.end(), [](const Node& child) { return !child.is_table(); });
   if (stray != all->children.end() && find_key(section, stray->name, "") != nullptr) {
     problems.add(all->key_place.set >= 0 ? stray->key_place : all->key_place, fmt::format("[{}] has no name", section),
                  fmt::format("{} is a key of one {}, and each {} has a name for the results", stray->name, section, section),
@@ -72,14 +75,18 @@ std::vector<const Node*> named_tables(const Node& root, const std::string& secti
   }
   for (const Node& child : all->children) {
     if (child.table_list) {
-      problems.add(child.place, fmt::format("{} has two brackets", clipped(child.written, longest_name)), fmt::format("each {} has a name of its own instead", section),
+      problems.add(child.place, fmt::format("{} has two brackets", clipped(child.written, longest_name)),
+                   fmt::format("each {} has a name of its own instead", section),
                    fmt::format("write [{}.{}]", section, usable_name(child.name) ? child.name : example_name(section)));
     } else if (!child.is_table()) {
-      problems.add(child.place, fmt::format("{} is not a table", echo_of(section + "." + child.name, child)), fmt::format("each {} is a table with keys", section),
-                   fmt::format("write a header [{}.{}] and its keys below it", section, usable_name(child.name) ? child.name : example_name(section)));
+      problems.add(child.place, fmt::format("{} is not a table", echo_of(section + "." + child.name, child)),
+                   fmt::format("each {} is a table with keys", section),
+                   fmt::format("write a header [{}.{}] and its keys below it", section,
+                               usable_name(child.name) ? child.name : example_name(section)));
     } else if (!usable_name(child.name)) {
       problems.add(child.key_place, fmt::format("\"{}\" cannot be the name of a {}", clipped(child.name, longest_name), section),
-                   fmt::format("a name has 1 to {} letters, digits, spaces, - or _", longest_name), fmt::format("write [{}.{}]", section, example_name(section)));
+                   fmt::format("a name has 1 to {} letters, digits, spaces, - or _", longest_name),
+                   fmt::format("write [{}.{}]", section, example_name(section)));
     } else if (made_by_set(child)) {
       refuse_made(child, *all, section, problems);
     } else {
@@ -87,7 +94,8 @@ std::vector<const Node*> named_tables(const Node& root, const std::string& secti
     }
   }
   if (all->children.empty()) {
-    problems.add(all->key_place, fmt::format("[{}] has no name and no keys", section), fmt::format("each {} has a name and a shape", section),
+    problems.add(all->key_place, fmt::format("[{}] has no name and no keys", section),
+                 fmt::format("each {} has a name and a shape", section),
                  fmt::format("write [{}.{}] and its keys below it", section, example_name(section)));
   }
   return tables;

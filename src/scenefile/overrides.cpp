@@ -64,8 +64,8 @@ Node* open_table(Node& root, const std::vector<std::string>& parts, const Place&
   for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
     Node* next = table->find(parts[i]);
     if (next != nullptr && !next->is_table()) {
-      problems.add(key_place, fmt::format("{} is {}, not a table", clipped(parts[i], 60), next->kind_word()), "a key with dots goes through tables",
-                   "write a key of the file, such as reflector.dish.width");
+      problems.add(key_place, fmt::format("{} is {}, not a table", clipped(parts[i], 60), next->kind_word()),
+                   "a key with dots goes through tables", "write a key of the file, such as reflector.dish.width");
       return nullptr;
     }
     if (next == nullptr) {
@@ -89,7 +89,8 @@ void apply(const std::string& option, int number, Node& root, Problems& problems
   const std::vector<std::string> parts = split_key(trimmed(key));
   constexpr std::size_t most_parts = 8;
   if (parts.empty() || parts.size() > most_parts) {
-    return problems.add(key_place, fmt::format("\"{}\" is not a key", clipped(key, 60)), "a key is made of names with dots between them", example);
+    return problems.add(key_place, fmt::format("\"{}\" is not a key", clipped(key, 60)),
+                        "a key is made of names with dots between them", example);
   }
   Node value = parse_value(option, number, std::string_view(option).substr(equals + 1));
   Node* table = open_table(root, parts, key_place, problems);
@@ -100,7 +101,8 @@ void apply(const std::string& option, int number, Node& root, Problems& problems
   if (old == nullptr) {
     table->children.push_back(std::move(value));
   } else if (old->is_table()) {
-    problems.add(key_place, fmt::format("{} is a table, not a value", clipped(key, 60)), "--set changes one value", fmt::format("name a key in it, such as {}.width", clipped(key, 60)));
+    problems.add(key_place, fmt::format("{} is a table, not a value", clipped(key, 60)), "--set changes one value",
+                 fmt::format("name a key in it, such as {}.width", clipped(key, 60)));
   } else {
     *old = std::move(value);
   }

@@ -39,7 +39,9 @@ void Problems::raise_if_any() {
   std::vector<Problem> problems;
   for (const Found& found : found_) {
     if (problems.size() == most_reported) {
-      problems.push_back(Problem{source_.file(), 0, 0, 1, "", fmt::format("{} more problems are not shown", found_.size() - most_reported), "", "mend these first"});
+      problems.push_back(Problem{source_.file(), 0, 0, 1, "",
+                                 fmt::format("{} more problems are not shown", found_.size() - most_reported), "",
+                                 "mend these first"});
       break;
     }
     problems.push_back(found.problem);

@@ -26,10 +26,12 @@ std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   std::vector<std::string> known = {"title", "sun", "reflector", "target", "trace"};
   std::string near = our_word(node.name);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
-  std::string fix = near.empty() ? "take it out, or put # before its lines" : fmt::format("write {}, the nearest known name", near);
+  std::string fix =
+      near.empty() ? "take it out, or put # before its lines" : fmt::format("write {}, the nearest known name", near);
   if (near.empty() && !node.is_table()) fix = "put it below the [table] header it belongs to, or take it out";
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
-  const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40)) : fmt::format("{} is not a known key", clipped(node.name, 40));
+  const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40))
+                                           : fmt::format("{} is not a known key", clipped(node.name, 40));
   problems.add(node.key_place, what, "a project file has title, [sun], [reflector.NAME], [target.NAME] and [trace]", fix);
   return thing ? std::vector<std::string>{"reflector", "target"} : std::vector<std::string>{near};
 }
@@ -52,7 +54,8 @@ void read_title(const Node& root, Scene& scene, Problems& problems) {
   if (!title) return;
   constexpr int longest_title = 200;  // characters
   if (character_count(*title) > longest_title || printable(*title) != *title) {
-    top.report("title", "the title cannot be printed", fmt::format("a title is one line of {} characters at most, without control codes", longest_title),
+    top.report("title", "the title cannot be printed",
+               fmt::format("a title is one line of {} characters at most, without control codes", longest_title),
                "write it like title = \"Kettle dish\"");
   }
   scene.title = *title;
@@ -103,7 +106,9 @@ Scene build_scene(const Source& source, const ReadOptions& options) {
 
 }  // namespace
 
-Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) { return build_scene(read_source(path), options); }
+Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
+  return build_scene(read_source(path), options);
+}
 
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
   return build_scene(check_source(text, file_name), options);

@@ -57,6 +57,7 @@ A quantity is a number with its unit, in quotes, as people write it in a shop:
 - A number without its unit is an error, even `0`: write `"0 in"`.
 - Capitals count: `mW` is a milliwatt, `MW` would be a megawatt.
 - A pure number stands without quotes (`0.86`), or in per cent with them (`"86 %"`).
+- A text stands on one line, in one pair of straight quotes. Outside of quotes and notes there are only plain letters, digits and signs.
 
 )";
 
@@ -115,7 +116,8 @@ std::string left_out(const KeyRow& row) {
 
 std::string key_line(const KeyRow& row) {
   const std::string shapes = row.shapes.empty() ? "" : fmt::format(" ({})", row.shapes);
-  return fmt::format("| `{}`{} | {} | {} | {} | {} |\n", row.key, shapes, row.help, allowed(row), code(row.example), left_out(row));
+  return fmt::format("| `{}`{} | {} | {} | {} | {} |\n", row.key, shapes, row.help, allowed(row), code(row.example),
+                     left_out(row));
 }
 
 std::string section_table(std::string_view section) {
@@ -132,7 +134,8 @@ std::string shape_list() {
     const char *name, *needs, *is;
   };
   constexpr Shape shapes[] = {
-      {"paraboloid", "two of `focal_length`, `width`, `depth`", "every ray along the axis goes through the focus; depth = width² / (16 focal_length)"},
+      {"paraboloid", "two of `focal_length`, `width`, `depth`",
+       "every ray along the axis goes through the focus; depth = width² / (16 focal_length)"},
       {"sphere", "`radius`, `width`", "part of a ball; the width is at most twice the radius"},
       {"trough", "two of `focal_length`, `width`, `depth`; `length`", "a parabola across (x), straight along (y)"},
       {"arc trough", "`radius`, `width`, `length`", "part of a pipe, straight along (y)"},
@@ -140,7 +143,9 @@ std::string shape_list() {
   };
   std::string text = "| shape | needs | is |\n|---|---|---|\n";
   for (const Shape& shape : shapes) text += fmt::format("| `{}` | {} | {} |\n", shape.name, shape.needs, shape.is);
-  return text + "\nIf all three of `focal_length`, `width` and `depth` are given, they must agree within 0.1 %. The mirror side is the inside, toward +z.\n";
+  return text +
+         "\nIf all three of `focal_length`, `width` and `depth` are given, they must agree within 0.1 %. The mirror side is the "
+         "inside, toward +z.\n";
 }
 
 std::string finish_table() {
@@ -148,8 +153,10 @@ std::string finish_table() {
   for (const Finish& row : all_finishes()) {
     text += fmt::format("| `{}` | {} | {} to {} | {} |\n", row.name, row.reflectance, row.low, row.high, row.source);
   }
-  return text + "\nA finish sets the reflectance only. Scatter is set by `specular_spread`, the shape of the skin by `slope_error`.\n"
-                "`aluminized`, `aluminum` and `anodized` name the same rows. Without finish and reflectance the mirror is taken as perfect, and the results say so.\n";
+  return text +
+         "\nA finish sets the reflectance only. Scatter is set by `specular_spread`, the shape of the skin by `slope_error`.\n"
+         "`aluminized`, `aluminum` and `anodized` name the same rows. Without finish and reflectance the mirror is taken as "
+         "perfect, and the results say so.\n";
 }
 
 std::string unit_table() {
@@ -167,13 +174,18 @@ std::string unit_table() {
 }  // namespace
 
 std::string scene_file_reference() {
-  std::string text = "<!-- Written from the key table by scene_file_reference(); tests/scenefile/reference_test.cpp says how to write it again. -->\n";
+  std::string text =
+      "<!-- Written from the key table by scene_file_reference(); tests/scenefile/reference_test.cpp says how to write it again. "
+      "-->\n";
   text += opening + unit_table();
   text += "\n## Top of the file\n\n" + section_table("");
   text += "\n## `[sun]`\n\nOne table. The file needs it, though it may be empty.\n\n" + section_table("sun");
-  text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") + "\n### Shapes of reflectors\n\n" + shape_list();
+  text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
+          "\n### Shapes of reflectors\n\n" + shape_list();
   text += "\n### Finishes\n\n" + finish_table();
-  text += "\n## `[target.NAME]`\n\nWhat catches the light; at least one. The first one's intercept is what `accuracy` is about.\n\n" + section_table("target");
+  text +=
+      "\n## `[target.NAME]`\n\nWhat catches the light; at least one. The first one's intercept is what `accuracy` is about.\n\n" +
+      section_table("target");
   text += "\n## `[trace]`\n\nMay be left out. With `accuracy`, `paths` is passed over.\n\n" + section_table("trace");
   return text + frame;
 }

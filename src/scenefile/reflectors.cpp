@@ -22,7 +22,8 @@ void check_derived(TableReader& table, std::string_view key, double value) {
   const KeyRow* row = find_key("reflector", key, table.shape());
   if (value >= row->low && value <= row->high) return;
   table.report_table(fmt::format("{} comes out as {}", table.full_key(key), format_quantity(value, Dimension::length, nullptr)),
-                     fmt::format("{} may be {} (depth = width^2 / (16 focal_length))", key, interval_text(*row, nullptr)), "check the two values that are given for a slip");
+                     fmt::format("{} may be {} (depth = width^2 / (16 focal_length))", key, interval_text(*row, nullptr)),
+                     "check the two values that are given for a slip");
 }
 
 std::optional<Parabola> read_parabola(TableReader& table) {
@@ -31,9 +32,15 @@ std::optional<Parabola> read_parabola(TableReader& table) {
   const int given = static_cast<int>(has_f) + static_cast<int>(has_w) + static_cast<int>(has_d);
   const bool slip = table.was_misspelt("focal_length") || table.was_misspelt("width") || table.was_misspelt("depth");
   if (given < 2 && !slip) {
-    const std::string have = has_f ? "only focal_length" : has_w ? "only width" : has_d ? "only depth" : "none of focal_length, width and depth";
-    const std::string fix = given == 0 ? "add width = \"48 in\" and focal_length = \"24 in\"" : has_w ? "add focal_length = \"24 in\" or depth = \"6 in\"" : "add width = \"48 in\"";
-    table.report_table(fmt::format("{} has {}", table.path(), have), fmt::format("two of focal_length, width and depth fix the curve of a {}", table.shape()), fix);
+    const std::string have = has_f   ? "only focal_length"
+                             : has_w ? "only width"
+                             : has_d ? "only depth"
+                                     : "none of focal_length, width and depth";
+    const std::string fix = given == 0 ? "add width = \"48 in\" and focal_length = \"24 in\""
+                            : has_w    ? "add focal_length = \"24 in\" or depth = \"6 in\""
+                                       : "add width = \"48 in\"";
+    table.report_table(fmt::format("{} has {}", table.path(), have),
+                       fmt::format("two of focal_length, width and depth fix the curve of a {}", table.shape()), fix);
   }
   const int read = static_cast<int>(f.has_value()) + static_cast<int>(w.has_value()) + static_cast<int>(d.has_value());
   if (given < 2 || read != given) return std::nullopt;
@@ -55,7 +62,8 @@ std::optional<Parabola> read_parabola(TableReader& table) {
     const auto parsed = parse_quantity(table.find("width")->text, Dimension::length);
     const std::string right = format_quantity(depth, Dimension::length, std::get<Quantity>(parsed).unit);
     table.report("depth", fmt::format("{} does not fit focal_length and width", table.echo("depth")),
-                 fmt::format("width^2 / (16 focal_length) is {}", right), fmt::format("{}, or take one of the three out", table.write("depth", fmt::format("\"{}\"", right))));
+                 fmt::format("width^2 / (16 focal_length) is {}", right),
+                 fmt::format("{}, or take one of the three out", table.write("depth", fmt::format("\"{}\"", right))));
   }
   return Parabola{*f, *w};
 }
@@ -108,12 +116,14 @@ void read_finish(TableReader& table, Reflector& reflector, Scene& scene) {
   const bool number_from_set = both && number_node->place.set > finish_node->place.set;
   const bool finish_from_set = both && finish_node->place.set > number_node->place.set;
   if (both && !number_from_set && !finish_from_set) {
-    table.report("reflectance", fmt::format("{} stands beside a finish", table.echo("reflectance")), "a finish sets the reflectance already", "take one of the two out");
+    table.report("reflectance", fmt::format("{} stands beside a finish", table.echo("reflectance")),
+                 "a finish sets the reflectance already", "take one of the two out");
   }
   if (const auto given = table.measure("reflectance")) reflector.reflectance = *given;
   const std::optional<std::string> name = number_from_set ? std::nullopt : table.text("finish");
   if (!table.has("finish") && !table.has("reflectance")) {
-    scene.notes.push_back(fmt::format("{}: the mirror is taken as perfect (reflectance 1); give it a finish or a reflectance", table.path()));
+    scene.notes.push_back(
+        fmt::format("{}: the mirror is taken as perfect (reflectance 1); give it a finish or a reflectance", table.path()));
   }
   if (!name) return;
   const Finish* finish = find_finish(*name);
@@ -121,20 +131,24 @@ void read_finish(TableReader& table, Reflector& reflector, Scene& scene) {
     std::vector<std::string> names;
     for (const Finish& row : all_finishes()) names.emplace_back(row.name);
     const std::string near = nearest_word(*name, names);
-    const std::string fix = near.empty() ? "write one of these, or reflectance = 0.86 with your own number" : table.write("finish", fmt::format("\"{}\"", near));
-    table.report("finish", fmt::format("{} is not in the table of finishes", table.echo("finish")), fmt::format("the finishes are {}", join_words(names, "and")), fix);
+    const std::string fix = near.empty() ? "write one of these, or reflectance = 0.86 with your own number"
+                                         : table.write("finish", fmt::format("\"{}\"", near));
+    table.report("finish", fmt::format("{} is not in the table of finishes", table.echo("finish")),
+                 fmt::format("the finishes are {}", join_words(names, "and")), fix);
     return;
   }
   reflector.finish = std::string(finish->name);
   reflector.reflectance = finish->reflectance;
-  scene.notes.push_back(fmt::format("{}: {} reflects {} ({} to {}; {})", table.path(), finish->name, finish->reflectance, finish->low, finish->high, finish->source));
+  scene.notes.push_back(fmt::format("{}: {} reflects {} ({} to {}; {})", table.path(), finish->name, finish->reflectance,
+                                    finish->low, finish->high, finish->source));
 }
 
 Pose read_pose(TableReader& table) {
   Pose pose;
   const Node* at = table.find("at");
   if (at != nullptr && at->kind == Node::Kind::text && at->text.rfind("focus", 0) == 0) {
-    table.report("at", fmt::format("{} is for targets", table.echo("at")), "a reflector is placed by its coordinates", table.write("at", "[\"0 in\", \"0 in\", \"0 in\"]"));
+    table.report("at", fmt::format("{} is for targets", table.echo("at")), "a reflector is placed by its coordinates",
+                 table.write("at", "[\"0 in\", \"0 in\", \"0 in\"]"));
   } else if (const auto point = table.triple("at")) {
     pose.at = *point;
   }

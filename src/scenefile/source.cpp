@@ -35,7 +35,8 @@ std::size_t character_size(std::string_view text, std::size_t at) {
 }
 
 [[noreturn]] void refuse(const std::string& file, int line, std::string what, std::string why, std::string fix) {
-  throw InputError(std::vector<Problem>{Problem{file, line, line > 0 ? 1 : 0, 1, "", std::move(what), std::move(why), std::move(fix)}});
+  throw InputError(
+      std::vector<Problem>{Problem{file, line, line > 0 ? 1 : 0, 1, "", std::move(what), std::move(why), std::move(fix)}});
 }
 
 void check_utf8(const std::string& text, const std::string& file) {
@@ -43,8 +44,8 @@ void check_utf8(const std::string& text, const std::string& file) {
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t size = character_size(text, i);
     if (size == 0) {
-      refuse(file, line, fmt::format("line {} holds bytes that are not UTF-8 text", line), "a project file is plain text in UTF-8",
-             "save the file again as UTF-8 in your editor");
+      refuse(file, line, fmt::format("line {} holds bytes that are not UTF-8 text", line),
+             "a project file is plain text in UTF-8", "save the file again as UTF-8 in your editor");
     }
     if (text[i] == '\n') ++line;
     i += size;
@@ -70,7 +71,7 @@ std::string fix_for_missing(const fs::path& path) {
 
 }  // namespace
 
-Source::Source(std::string text, std::string file_name) : file_(printable(file_name)), text_(std::move(text)) {
+Source::Source(std::string text, const std::string& file_name) : file_(printable(file_name)), text_(std::move(text)) {
   starts_.push_back(0);
   for (std::size_t i = 0; i < text_.size(); ++i) {
     if (text_[i] == '\n') starts_.push_back(i + 1);
@@ -84,6 +85,10 @@ std::string_view Source::line(int number) const {
   std::string_view found = std::string_view(text_).substr(from, to - from);
   if (!found.empty() && found.back() == '\r') found.remove_suffix(1);
   return found;
+}
+
+std::string_view Source::before_line(int number) const {
+  return std::string_view(text_).substr(0, starts_[static_cast<std::size_t>(number - 1)]);
 }
 
 std::string Source::slice(int number, int from, int to) const {
@@ -110,13 +115,18 @@ Problem Source::problem(const Place& place, std::string what, std::string why, s
 
 Source check_source(std::string text, const std::string& file_name) {
   const std::string file = printable(file_name);
-  if (text.size() > largest) refuse(file, 0, "the file is too large for a project file", "a project file is 4 MB at most", "give the name of a project file");
+  if (text.size() > largest)
+    refuse(file, 0, "the file is too large for a project file", "a project file is 4 MB at most",
+           "give the name of a project file");
   if (text.find('\0') != std::string::npos) {
-    refuse(file, 0, "the file is not text", "it holds zero bytes, as pictures, drawings and programs do", "give the name of a project file (plain text, TOML)");
+    refuse(file, 0, "the file is not text", "it holds zero bytes, as pictures, drawings and programs do",
+           "give the name of a project file (plain text, TOML)");
   }
   if (text.rfind("\xEF\xBB\xBF", 0) == 0) text.erase(0, 3);
   check_utf8(text, file);
-  if (is_blank(text)) refuse(file, 0, "the file is empty", "a project file describes a sun, a mirror and a target", "start from the file that `dishwright new` writes");
+  if (is_blank(text))
+    refuse(file, 0, "the file is empty", "a project file describes a sun, a mirror and a target",
+           "start from the file that `dishwright new` writes");
   return Source(std::move(text), file);
 }
 
@@ -128,17 +138,21 @@ Source read_source(const fs::path& path) {
     refuse(file, 0, "there is no such file", "", fix_for_missing(path));
   }
   if (status.type() == fs::file_type::directory) {
-    refuse(file, 0, "this is a folder, not a project file", "", "give the name of a file in it, such as " + printable((path / "kettle.toml").string()));
+    refuse(file, 0, "this is a folder, not a project file", "",
+           "give the name of a file in it, such as " + printable((path / "kettle.toml").string()));
   }
-  if (status.type() == fs::file_type::none) refuse(file, 0, "the file cannot be looked at", error.message(), "check the name and the folder's permissions");
+  if (status.type() == fs::file_type::none)
+    refuse(file, 0, "the file cannot be looked at", error.message(), "check the name and the folder's permissions");
   if (status.type() != fs::file_type::regular) {
-    refuse(file, 0, "this is a device or pipe, not a file", "a project file is read whole, from a disk", "save the text in a file and give its name");
+    refuse(file, 0, "this is a device or pipe, not a file", "a project file is read whole, from a disk",
+           "save the text in a file and give its name");
   }
   std::ifstream stream(path, std::ios::binary);
   if (!stream) refuse(file, 0, "the file cannot be opened", "you may not be allowed to read it", "check the file's permissions");
   std::string text(largest + 1, '\0');
   stream.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (stream.bad()) refuse(file, 0, "the file cannot be read to its end", "the disk reports an error", "copy the file and try again");
+  if (stream.bad())
+    refuse(file, 0, "the file cannot be read to its end", "the disk reports an error", "copy the file and try again");
   text.resize(static_cast<std::size_t>(stream.gcount()));
   return check_source(std::move(text), file);
 }

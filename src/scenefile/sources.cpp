@@ -27,7 +27,8 @@ void note_standards(const TableReader& table, const std::string& section, const 
 void refuse_not_table(const Node& node, Problems& problems) {
   const std::string what = node.table_list ? fmt::format("[[{}]] has two brackets", node.name)
                                            : fmt::format("{} is {}, not a table", echo_of(node.name, node), node.kind_word());
-  problems.add(node.place, what, fmt::format("{} is one table with keys", node.name), fmt::format("write a header [{}] and its keys below it", node.name));
+  problems.add(node.place, what, fmt::format("{} is one table with keys", node.name),
+               fmt::format("write a header [{}] and its keys below it", node.name));
 }
 
 void read_sun(const Node& node, Scene& scene, Problems& problems) {
@@ -42,7 +43,8 @@ void read_sun(const Node& node, Scene& scene, Problems& problems) {
   sun.aim_error = table.measure_or_standard("aim_error");
   sun.aim_direction = table.measure_or_standard("aim_direction");
   if (table.has("aureole_share") && sun.disc != DiscProfile::aureole) {
-    table.report("aureole_share", fmt::format("{} is not used", table.echo("aureole_share")), fmt::format("with disc = \"{}\" there is no glow around the sun", disc),
+    table.report("aureole_share", fmt::format("{} is not used", table.echo("aureole_share")),
+                 fmt::format("with disc = \"{}\" there is no glow around the sun", disc),
                  "write disc = \"aureole\", or take aureole_share out");
   }
   std::vector<std::string> skipped;
@@ -55,16 +57,19 @@ void read_sun(const Node& node, Scene& scene, Problems& problems) {
 void check_as(const std::string& as) {
   if (as.empty() || as == "light") return;
   if (as == "sound" || as == "radio") {
-    throw InputError(fmt::format("--as {} cannot be traced", as), "this version traces light from [sun]", "leave --as out, or write --as light");
+    throw InputError(fmt::format("--as {} cannot be traced", as), "this version traces light from [sun]",
+                     "leave --as out, or write --as light");
   }
-  throw InputError(fmt::format("--as {} is not known", clipped(as, 40)), "--as says which of several sources to trace; this version traces light",
+  throw InputError(fmt::format("--as {} is not known", clipped(as, 40)),
+                   "--as says which of several sources to trace; this version traces light",
                    "leave --as out, or write --as light");
 }
 
 std::vector<const Node*> sources_of(const Node& root) {
   std::vector<const Node*> found;
   for (const Node& child : root.children) {
-    if (std::find(std::begin(source_names), std::end(source_names), child.name) != std::end(source_names)) found.push_back(&child);
+    if (std::find(std::begin(source_names), std::end(source_names), child.name) != std::end(source_names))
+      found.push_back(&child);
   }
   return found;
 }
@@ -76,21 +81,23 @@ void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Sc
   const std::vector<const Node*> sources = sources_of(root);
   const Node* sun = root.find("sun");
   std::vector<std::string> names;
+  names.reserve(sources.size());
   for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
   if (sources.empty()) {
     if (sun_misspelt) return;
-    problems.add({}, "there is no [sun]", "a trace needs a source of light", "add a header [sun] and under it beam = \"850 W/m2\"");
+    problems.add({}, "there is no [sun]", "a trace needs a source of light",
+                 "add a header [sun] and under it beam = \"850 W/m2\"");
     return;
   }
   if (sun == nullptr) {
-    problems.add(sources.front()->key_place, fmt::format("{} cannot be traced", join_words(names, "and")), "this version traces light from [sun]",
-                 "add a header [sun] and under it beam = \"850 W/m2\"");
+    problems.add(sources.front()->key_place, fmt::format("{} cannot be traced", join_words(names, "and")),
+                 "this version traces light from [sun]", "add a header [sun] and under it beam = \"850 W/m2\"");
     return;
   }
   if (!sun->is_table()) return refuse_not_table(*sun, problems);
   if (sources.size() > 1 && as.empty()) {
-    problems.add(sources[1]->key_place, fmt::format("the file has several sources: {}", join_words(names, "and")), "one trace follows one of them",
-                 "add --as light to the command to trace the light of [sun]");
+    problems.add(sources[1]->key_place, fmt::format("the file has several sources: {}", join_words(names, "and")),
+                 "one trace follows one of them", "add --as light to the command to trace the light of [sun]");
   }
   for (const Node* source : sources) {
     if (source != sun) scene.notes.push_back(fmt::format("[{}] is not read: the light of [sun] is traced", source->name));
@@ -110,7 +117,8 @@ void read_trace(const Node& root, Scene& scene, Problems& problems) {
   table.word("method");
   std::vector<std::string> skipped = {"method"};
   if (scene.trace.accuracy) skipped.emplace_back("paths");
-  if (scene.trace.accuracy && table.has("paths")) scene.notes.push_back("trace: paths is passed over, because accuracy chooses the number of paths");
+  if (scene.trace.accuracy && table.has("paths"))
+    scene.notes.push_back("trace: paths is passed over, because accuracy chooses the number of paths");
   note_standards(table, "trace", skipped, scene);
 }
 

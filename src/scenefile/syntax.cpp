@@ -18,9 +18,9 @@ struct Words {
 
 /// A line cut into key and value.
 struct Line {
-  std::string text;    // at most 500 characters, tabs as they are
-  std::string key;     // trimmed text before the first "=" outside quotes; the whole line where there is none
-  std::string value;   // trimmed text after it, without comment
+  std::string text;   // at most 500 characters, tabs as they are
+  std::string key;    // trimmed text before the first "=" outside quotes; the whole line where there is none
+  std::string value;  // trimmed text after it, without comment
   bool has_equals = false;
   int key_column = 1, value_column = 1;
 };
@@ -104,7 +104,8 @@ Words given_twice(const Source& source, const Place& at, const Line& line) {
   words.column = line.key_column;
   words.width = width_of(shown);
   words.what = fmt::format("{}{} is given twice", header ? "the table " : "", clipped(shown, 60));
-  words.why = first > 0 ? fmt::format("it stands on line {} already", first) : "a name stands for one thing in a file: one value, or one table";
+  words.why = first > 0 ? fmt::format("it stands on line {} already", first)
+                        : "a name stands for one thing in a file: one value, or one table";
   words.fix = header ? "put all its keys under one header, or give the second one another name" : "keep one of the two";
   return words;
 }
@@ -145,7 +146,8 @@ Words broken_key(const Line& line) {
       words.fix = fmt::format("write {} = {}", clipped(line.key.substr(0, gap), 40), clipped(after_gap, 60));
     }
     if (colon != std::string::npos && colon > 0 && is_letter(line.key.front())) {
-      words.fix = fmt::format("write {} = {}", clipped(trimmed(line.key.substr(0, colon)), 40), clipped(trimmed(line.key.substr(colon + 1)), 60));
+      words.fix = fmt::format("write {} = {}", clipped(trimmed(line.key.substr(0, colon)), 40),
+                              clipped(trimmed(line.key.substr(colon + 1)), 60));
     }
     return words;
   }
@@ -160,7 +162,8 @@ Words broken_key(const Line& line) {
   words.fix = "write it like focal_length = \"24 in\"";
   std::string joined = line.key;
   std::replace(joined.begin(), joined.end(), ' ', '_');
-  const bool word = std::all_of(joined.begin(), joined.end(), [](char c) { return is_letter(c) || is_digit(c) || c == '_' || c == '-'; });
+  const bool word =
+      std::all_of(joined.begin(), joined.end(), [](char c) { return is_letter(c) || is_digit(c) || c == '_' || c == '-'; });
   if (word && !line.value.empty()) words.fix = fmt::format("write {} = {}", clipped(joined, 40), clipped(line.value, 60));
   return words;
 }
@@ -205,7 +208,7 @@ Words broken_text(const Line& line, std::string_view told) {
     words.what = fmt::format("{} = {} holds a control character", line.key, clipped(line.value, 60));
     words.why = "only printed characters and tabs may stand in a text";
     words.fix = "delete the value and type it again";
-  } else if (has(told, "control")) {
+  } else if (has(told, "control") || has(told, "end-of-file")) {
     words.what = fmt::format("{} = {} is not closed", line.key, clipped(line.value, 60));
     words.why = "a text needs the same quote mark at its end, on the same line";
     std::string text = inside;
@@ -250,7 +253,8 @@ Words broken_number(const Line& line) {
     std::replace(better.begin(), better.end(), ',', has_thousands_commas(value) ? '_' : '.');
     words.what = fmt::format("{} = {} has a comma in its number", line.key, shown);
     words.why = "thousands take _ or nothing between them, decimals take a point";
-    if (has_thousands_commas(value) || value.find(',') == value.rfind(',')) words.fix = fmt::format("write {} = {}", line.key, better);
+    if (has_thousands_commas(value) || value.find(',') == value.rfind(','))
+      words.fix = fmt::format("write {} = {}", line.key, better);
   } else if (consists_of(value, "0123456789") && value.front() == '0') {
     const std::size_t first = std::min(value.find_first_not_of('0'), value.size() - 1);
     words.what = fmt::format("{} = {} starts with a zero", line.key, shown);
@@ -273,7 +277,9 @@ Words broken_value(const Line& line) {
   const char first = line.value.front();
   if (consists_of(line.value, "0123456789_,.eE+-")) return broken_number(line);
   const bool number_like = is_digit(first) || first == '-' || first == '+' || first == '.';
-  const auto in_quantity = [](char c) { return is_letter(c) || c == '"' || c == '\'' || c == '%' || c == '/' || c == ' ' || (c & '\x80') != 0; };
+  const auto in_quantity = [](char c) {
+    return is_letter(c) || c == '"' || c == '\'' || c == '%' || c == '/' || c == ' ' || (c & '\x80') != 0;
+  };
   if (number_like && std::any_of(line.value.begin(), line.value.end(), in_quantity)) {
     words.what = fmt::format("{} = {} has no quotes", line.key, shown);
     words.why = "a number with a unit is written in quotes";
@@ -306,7 +312,8 @@ Words curly_quotes(const Line& line) {
   words.width = width_of(line.value);
   std::string inside = line.value;
   for (const char* mark : {"“", "”", "„", "‘", "’", "«", "»"}) {
-    for (std::size_t i = inside.find(mark); i != std::string::npos; i = inside.find(mark)) inside.erase(i, std::string_view(mark).size());
+    for (std::size_t i = inside.find(mark); i != std::string::npos; i = inside.find(mark))
+      inside.erase(i, std::string_view(mark).size());
   }
   words.what = fmt::format("{} = {} has curly quotes", line.key, clipped(line.value, 60));
   words.why = "word processors bend quote marks; a project file needs straight ones";
@@ -314,29 +321,53 @@ Words curly_quotes(const Line& line) {
   return words;
 }
 
+bool starts_with_curly_quote(std::string_view value) {
+  for (const char* mark : {"“", "”", "„", "‘", "’", "«"}) {
+    if (starts(value, mark)) return true;
+  }
+  return false;
+}
+
+/// A character above ASCII that stands outside of quotes and comments.
+Words stray_character(const Source& source, const Place& at, const Line& line) {
+  const std::string sign = source.slice(at.line, at.column, at.column + 1);
+  const bool hard_space = sign == "\u00a0" || sign == "\u202f" || sign == "\u2009";
+  if (!hard_space && line.has_equals && at.column < line.value_column) return broken_key(line);
+  const bool bare_value = line.has_equals && !line.value.empty() && !has("\"'[{", line.value.substr(0, 1));
+  if (!hard_space && bare_value) return starts_with_curly_quote(line.value) ? curly_quotes(line) : broken_value(line);
+  Words words;
+  words.what = hard_space ? "a hard space (from a web page or word processor) stands here"
+                          : fmt::format("{} stands outside of quotes", sign);
+  words.why = "outside of quotes and comments there are only plain letters, digits and signs";
+  words.fix = hard_space ? "delete it and type a plain space" : "put the value in straight quotes, or put # before a comment";
+  return words;
+}
+
 Words choose_words(const Source& source, const Place& at, const Line& line, std::string_view told) {
+  if (told == outside_of_quotes) return stray_character(source, at, line);
   const bool in_list = has(told, "parsing array"), in_braces = has(told, "inline table");
   if (has(told, "cannot redefine") || has(told, "cannot insert")) return given_twice(source, at, line);
   if (in_list) return broken_list(line, told);
-  if (in_braces) return {"this table in { } cannot be read", "it has commas between its keys and } at its end", "write the keys on lines of their own under a [table] header", 0, 1};
-  if (has(told, "end-of-file") && has(told, "string")) {
-    return {"a text is not closed before the file ends", "a text over several lines needs three quote marks at its end", "close it with the same quote marks that open it", 0, 1};
-  }
+  if (in_braces)
+    return {"this table in { } cannot be read", "it has commas between its keys and } at its end",
+            "write the keys on lines of their own under a [table] header", 0, 1};
   if (starts(line.key, "[")) return broken_header(line);
-  if (starts(line.key, "#")) return {"this comment holds a control character", "only printed characters and tabs may stand in a comment", "delete the line and type it again", 0, 1};
+  if (starts(line.key, "#"))
+    return {"this comment holds a control character", "only printed characters and tabs may stand in a comment",
+            "delete the line and type it again", 0, 1};
   const bool key_itself = !line.has_equals || has(told, "expected '='") || has(told, "parsing key:") || has(told, "root table");
   if (key_itself) return broken_key(line);
   if (line.value.empty()) {
-    Words words{fmt::format("{} has no value", clipped(line.key, 60)), general_why, fmt::format("write a value after the =, or take the line out"), line.key_column, 1};
+    Words words{fmt::format("{} has no value", clipped(line.key, 60)), general_why,
+                fmt::format("write a value after the =, or take the line out"), line.key_column, 1};
     words.width = width_of(line.key);
     return words;
   }
-  for (const char* mark : {"“", "”", "„", "‘", "’", "«"}) {
-    if (starts(line.value, mark)) return curly_quotes(line);
-  }
   const char first = line.value.front();
   if (first == '"' || first == '\'') return broken_text(line, told);
-  if (first == '[' || first == '{') return {"there is something after the closing bracket", "a value ends its line", "put a comment after #, or take the rest of the line out", 0, 1};
+  if (first == '[' || first == '{')
+    return {"there is something after the closing bracket", "a value ends its line",
+            "put a comment after #, or take the rest of the line out", 0, 1};
   return broken_value(line);
 }
 

@@ -57,14 +57,17 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
     const std::string near = nearest_word(name, names);
     std::string fix = near.empty() ? "" : table.write("at", fmt::format("\"focus of {}\"", near));
     if (near.empty()) fix = fmt::format("name one of the reflectors: {}", join_words(names, "or"));
-    table.report("at", fmt::format("{} names no reflector", table.echo("at")), fmt::format("there is no [reflector.{}] in the file", clipped(name, 40)), fix);
+    table.report("at", fmt::format("{} names no reflector", table.echo("at")),
+                 fmt::format("there is no [reflector.{}] in the file", clipped(name, 40)), fix);
     return std::nullopt;
   }
-  const auto reflector = std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& r) { return r.name == name; });
+  const auto reflector =
+      std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& r) { return r.name == name; });
   if (reflector == scene.reflectors.end()) return std::nullopt;
   const std::optional<Vector3> focus = own_focus(reflector->shape);
   if (!focus) {
-    table.report("at", fmt::format("{} cannot be found", table.echo("at")), fmt::format("reflector.{} is {} and has no focus", name, shape_word(reflector->shape)),
+    table.report("at", fmt::format("{} cannot be found", table.echo("at")),
+                 fmt::format("reflector.{} is {} and has no focus", name, shape_word(reflector->shape)),
                  "give coordinates, such as at = [\"0 in\", \"0 in\", \"24 in\"]");
     return std::nullopt;
   }
@@ -87,8 +90,9 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene
   if (!name.empty()) return pose_of_focus(table, name, root, scene);
   const std::vector<std::string> names = reflector_names(root);
   const std::string example = names.empty() ? "dish" : names.front();
-  table.report("at", fmt::format("{} is not a place", table.echo("at")), "a place is \"focus of NAME\", or a list of three lengths",
-               fmt::format("{} or at = [\"0 in\", \"0 in\", \"24 in\"]", table.write("at", fmt::format("\"focus of {}\"", example))));
+  table.report(
+      "at", fmt::format("{} is not a place", table.echo("at")), "a place is \"focus of NAME\", or a list of three lengths",
+      fmt::format("{} or at = [\"0 in\", \"0 in\", \"24 in\"]", table.write("at", fmt::format("\"focus of {}\"", example))));
   return std::nullopt;
 }
 

@@ -78,7 +78,9 @@ std::string TableReader::example_for(const Node& node, const KeyRow& row, const 
   return node.place.set < 0 ? fmt::format("\"{}\"", entry) : entry;
 }
 
-bool TableReader::was_misspelt(std::string_view key) const { return std::find(suggested_.begin(), suggested_.end(), key) != suggested_.end(); }
+bool TableReader::was_misspelt(std::string_view key) const {
+  return std::find(suggested_.begin(), suggested_.end(), key) != suggested_.end();
+}
 
 void TableReader::report_at(const Place& place, std::string what, std::string why, std::string fix) {
   sound_ = false;
@@ -102,7 +104,9 @@ void TableReader::report_missing(std::string_view key, std::string why) {
 
 void TableReader::wrong_kind(const Node& node, const KeyRow& row, const std::string& shown, std::string_view wanted) {
   const bool told_by_value = !node.is_table() && !node.written.empty();
-  report_at(node.place, told_by_value ? fmt::format("{} is {}, not {}", echo_of(shown, node), node.kind_word(), wanted) : fmt::format("{}, not {}", echo_of(shown, node), wanted),
+  report_at(node.place,
+            told_by_value ? fmt::format("{} is {}, not {}", echo_of(shown, node), node.kind_word(), wanted)
+                          : fmt::format("{}, not {}", echo_of(shown, node), wanted),
             fmt::format("{}: {}", row.key, row.help), "write it like " + example_for(node, row, shown));
 }
 
@@ -118,16 +122,19 @@ std::optional<std::string> TableReader::text(std::string_view key) {
 }
 
 std::optional<std::string> TableReader::word(std::string_view key) {
-  const std::optional<std::string> written = text(key);
+  std::optional<std::string> written = text(key);
   if (!written) return std::nullopt;
   const std::vector<std::string> known = split_words(row(key).words);
   if (std::find(known.begin(), known.end(), *written) != known.end()) return written;
   std::string near = our_word(*written);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(*written, known);
-  std::string fix = near.empty() ? fmt::format("write one of them, such as {} = {}", key, row(key).example) : write(key, fmt::format("\"{}\"", near));
+  std::string fix = near.empty() ? fmt::format("write one of them, such as {} = {}", key, row(key).example)
+                                 : write(key, fmt::format("\"{}\"", near));
   if (known.size() == 1) fix = write(key, row(key).example) + ", or leave it out";
-  const std::string what = key == "shape" ? fmt::format("{} is not a shape of a {}", echo(key), section_) : fmt::format("{} is not known", echo(key));
-  const std::string why = known.size() == 1 ? fmt::format("the only {} is {}", key, known.front()) : fmt::format("{} can be {}", key, join_words(known, "or"));
+  const std::string what =
+      key == "shape" ? fmt::format("{} is not a shape of a {}", echo(key), section_) : fmt::format("{} is not known", echo(key));
+  const std::string why = known.size() == 1 ? fmt::format("the only {} is {}", key, known.front())
+                                            : fmt::format("{} can be {}", key, join_words(known, "or"));
   report(key, what, why, fix);
   return std::nullopt;
 }
@@ -136,7 +143,8 @@ std::optional<double> TableReader::bare_number(const Node& node, const KeyRow& r
   const double value = node.kind == Node::Kind::whole ? static_cast<double>(node.whole) : node.decimal;
   const std::string echo = echo_of(shown, node);
   if (!std::isfinite(value)) {
-    report_at(node.place, fmt::format("{} is not a number that can be measured", echo), "NaN and infinity have no place in a project file", "write it like " + example_for(node, row, shown));
+    report_at(node.place, fmt::format("{} is not a number that can be measured", echo),
+              "NaN and infinity have no place in a project file", "write it like " + example_for(node, row, shown));
     return std::nullopt;
   }
   if (row.kind == ValueKind::number) return within(node, row, shown, value, nullptr);
@@ -146,14 +154,16 @@ std::optional<double> TableReader::bare_number(const Node& node, const KeyRow& r
   const std::string with_first = fmt::format("\"{} {}\"", written, first);
   const std::string start = row.kind == ValueKind::quantity ? write_at(node, row, with_first) : "write " + with_first;
   const std::string fix = fmt::format("{} or \"{} {}\", with the quotes", start, written, second);
-  report_at(node.place, fmt::format("{} has no unit", echo), fmt::format("{} needs its unit: {}", dimension_word(row.dimension), usual_units(row.dimension)), fix);
+  report_at(node.place, fmt::format("{} has no unit", echo),
+            fmt::format("{} needs its unit: {}", dimension_word(row.dimension), usual_units(row.dimension)), fix);
   return std::nullopt;
 }
 
 std::optional<double> TableReader::parse_measure(const Node& node, const KeyRow& row, const std::string& shown) {
   if (node.kind == Node::Kind::whole || node.kind == Node::Kind::decimal) return bare_number(node, row, shown);
   if (node.kind != Node::Kind::text && node.kind != Node::Kind::from_set) {
-    const std::string wanted = row.kind == ValueKind::number ? "a number" : fmt::format("{} in quotes", dimension_word(row.dimension));
+    const std::string wanted =
+        row.kind == ValueKind::number ? "a number" : fmt::format("{} in quotes", dimension_word(row.dimension));
     wrong_kind(node, row, shown, wanted);
     return std::nullopt;
   }
@@ -174,7 +184,8 @@ std::optional<double> TableReader::parse_measure(const Node& node, const KeyRow&
   return std::nullopt;
 }
 
-std::optional<double> TableReader::within(const Node& node, const KeyRow& row, const std::string& shown, double value, const Unit* unit) {
+std::optional<double> TableReader::within(const Node& node, const KeyRow& row, const std::string& shown, double value,
+                                          const Unit* unit) {
   // Rounding of a unit's factor must not push "90 deg" over its own limit.
   constexpr double slack = 1e-12;
   const bool low = row.open_low ? value <= row.low : value < row.low - slack * std::abs(row.low);
@@ -190,7 +201,8 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
   if (high && row.kind == ValueKind::number && unit == nullptr && forgot_per_cent) {
     fix = write_at(node, row, fmt::format("\"{} %\"", short_number(value))) + " if you mean per cent";
   }
-  report_at(node.place, fmt::format("{} {}", echo_of(shown, node), fault), fmt::format("{} may be {}", entry ? "each entry" : row.key, interval), fix);
+  report_at(node.place, fmt::format("{} {}", echo_of(shown, node), fault),
+            fmt::format("{} may be {}", entry ? "each entry" : row.key, interval), fix);
   return std::nullopt;
 }
 
@@ -217,9 +229,13 @@ std::optional<std::int64_t> TableReader::parse_whole(const Node& node, const Key
   const std::string shown = full_key(row.key);
   const bool near = node.kind == Node::Kind::decimal && node.decimal >= row.low && node.decimal <= std::min(row.high, 9e18);
   const std::string value = near ? fmt::format("{:.0f}", std::round(node.decimal)) : std::string(row.example);
-  const std::string kind = node.kind == Node::Kind::decimal ? "is not a whole number" : fmt::format("is {}, not a whole number", node.kind_word());
-  report_at(node.place, node.is_table() ? fmt::format("{}, not a whole number", echo_of(shown, node)) : fmt::format("{} {}", echo_of(shown, node), kind),
-            fmt::format("{} takes digits only, with _ between thousands if you like, and no quotes", row.key), (near ? "write " : "write it like ") + assign(node, row, value));
+  const std::string kind =
+      node.kind == Node::Kind::decimal ? "is not a whole number" : fmt::format("is {}, not a whole number", node.kind_word());
+  report_at(node.place,
+            node.is_table() ? fmt::format("{}, not a whole number", echo_of(shown, node))
+                            : fmt::format("{} {}", echo_of(shown, node), kind),
+            fmt::format("{} takes digits only, with _ between thousands if you like, and no quotes", row.key),
+            (near ? "write " : "write it like ") + assign(node, row, value));
   return std::nullopt;
 }
 
@@ -246,11 +262,13 @@ std::optional<Vector3> TableReader::triple(std::string_view key) {
   const KeyRow& key_row = row(key);
   const std::string shown = full_key(key);
   if (node->kind != Node::Kind::list || node->table_list) {
-    wrong_kind(*node, key_row, shown, fmt::format("a list of three {}s", key_row.dimension == Dimension::angle ? "angle" : "length"));
+    wrong_kind(*node, key_row, shown,
+               fmt::format("a list of three {}s", key_row.dimension == Dimension::angle ? "angle" : "length"));
     return std::nullopt;
   }
   if (node->children.size() != 3) {
-    report(key, fmt::format("{} has {} {}, not 3", shown, node->children.size(), node->children.size() == 1 ? "entry" : "entries"),
+    report(key,
+           fmt::format("{} has {} {}, not 3", shown, node->children.size(), node->children.size() == 1 ? "entry" : "entries"),
            "it takes one for each of x, y and z",
            write(key, key_row.kind == ValueKind::place ? "[\"0 in\", \"0 in\", \"24 in\"]" : key_row.example));
     return std::nullopt;
@@ -258,7 +276,8 @@ std::optional<Vector3> TableReader::triple(std::string_view key) {
   Vector3 found = Vector3::Zero();
   bool whole_list = true;
   for (int i = 0; i < 3; ++i) {
-    const std::optional<double> value = parse_measure(node->children[static_cast<std::size_t>(i)], key_row, fmt::format("{}, {} entry", shown, "xyz"[i]));
+    const std::optional<double> value =
+        parse_measure(node->children[static_cast<std::size_t>(i)], key_row, fmt::format("{}, {} entry", shown, "xyz"[i]));
     if (value) found[i] = *value;
     whole_list = whole_list && value.has_value();
   }
@@ -281,7 +300,8 @@ void TableReader::refuse_key(const Node& child) {
   const std::vector<std::string> owners = shapes_with(section_, key);
   if (!owners.empty()) {
     std::string note = fmt::format("take it out, or choose shape = \"{}\"", owners.front());
-    report_at(child.key_place, fmt::format("{} is not a key of a {}", full_key(key), shape_), fmt::format("{} belongs to {}; {}", key, join_words(owners, "and"), has), note);
+    report_at(child.key_place, fmt::format("{} is not a key of a {}", full_key(key), shape_),
+              fmt::format("{} belongs to {}; {}", key, join_words(owners, "and"), has), note);
     return;
   }
   std::string near = our_word(key);

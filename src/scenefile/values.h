@@ -29,11 +29,11 @@ class TableReader {
   bool has(std::string_view key) const { return find(key) != nullptr; }
 
   std::optional<std::string> text(std::string_view key);
-  std::optional<std::string> word(std::string_view key);       ///< one of the row's words
-  std::optional<double> measure(std::string_view key);         ///< quantity or number [SI]
+  std::optional<std::string> word(std::string_view key);  ///< one of the row's words
+  std::optional<double> measure(std::string_view key);    ///< quantity or number [SI]
   std::optional<std::uint64_t> whole(std::string_view key);
   std::optional<bool> truth(std::string_view key);
-  std::optional<Vector3> triple(std::string_view key);         ///< three quantities [SI]; also a place written as a list
+  std::optional<Vector3> triple(std::string_view key);  ///< three quantities [SI]; also a place written as a list
   /// The same, or the row's standard value where the key is left out (0 where it is wrong: the file is refused anyway).
   double measure_or_standard(std::string_view key);
 

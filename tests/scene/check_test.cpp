@@ -49,11 +49,12 @@ TEST_CASE("problems of the whole scene") {
   CHECK(faulty_keys(Scene{}) == Keys{"reflector", "target"});
 
   Scene scene;
-  scene.reflectors = {dish("dish", Paraboloid{0.6, 1.2, 1.2}), dish("bowl", SphereBowl{0.6, 1.21, 1.3}), dish("arc", ArcTrough{0.6, 1.3, 1})};
+  scene.reflectors = {dish("dish", Paraboloid{0.6, 1.2, 1.2}), dish("bowl", SphereBowl{0.6, 1.21, 1.3}),
+                      dish("arc", ArcTrough{0.6, 1.3, 1})};
   scene.targets = {pot("kettle"), pot("dish")};
   scene.targets[0].pose.at = {0, 9e3, 9e3};
-  CHECK(faulty_keys(scene) ==
-        Keys{"reflector.dish.hole_width", "reflector.bowl.width", "reflector.bowl.hole_width", "reflector.arc.width", "target.kettle", "target.dish"});
+  CHECK(faulty_keys(scene) == Keys{"reflector.dish.hole_width", "reflector.bowl.width", "reflector.bowl.hole_width",
+                                   "reflector.arc.width", "target.kettle", "target.dish"});
 
   scene.reflectors.assign(65, dish("a", Paraboloid{0.6, 1.2, 0}));
   for (int i = 0; i < 65; ++i) scene.reflectors[static_cast<std::size_t>(i)].name = "mirror-" + std::to_string(i);

@@ -50,7 +50,8 @@ std::string fault(const std::string& text, const std::vector<std::string>& set =
 }
 
 std::string with_reflector(const std::string& keys) {
-  return "[sun]\n[reflector.dish]\nreflectance = 0.9\n" + keys + "[target.kettle]\nshape = \"ball\"\nwidth = \"6 in\"\nat = [\"0 in\", \"0 in\", \"24 in\"]\n";
+  return "[sun]\n[reflector.dish]\nreflectance = 0.9\n" + keys +
+         "[target.kettle]\nshape = \"ball\"\nwidth = \"6 in\"\nat = [\"0 in\", \"0 in\", \"24 in\"]\n";
 }
 
 template <class Shape>
@@ -75,7 +76,9 @@ bool has_note(const Scene& scene, const std::string& part) {
 /// A folder of its own for files on disk, removed at the end.
 class ScratchFolder {
  public:
-  ScratchFolder() : path_(fs::temp_directory_path() / ("dishwright_read_" + std::to_string(std::chrono::steady_clock::now().time_since_epoch().count()))) {
+  ScratchFolder()
+      : path_(fs::temp_directory_path() /
+              ("dishwright_read_" + std::to_string(std::chrono::steady_clock::now().time_since_epoch().count()))) {
     fs::create_directories(path_);
   }
   ~ScratchFolder() { fs::remove_all(path_); }
@@ -121,30 +124,42 @@ TEST_CASE("a project file becomes a scene in SI") {
 
 TEST_CASE("two of focal length, width and depth give the third") {
   // A dish 48 in wide and 6 in deep has its focus at 48²/(16·6) = 24 in.
-  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nwidth = \"48 in\"\ndepth = \"6 in\"\n").focal_length == doctest::Approx(24 * inch));
-  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\ndepth = \"6 in\"\n").width == doctest::Approx(48 * inch));
-  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.005 in\"\n").width == doctest::Approx(48 * inch));
-  CHECK(fault(with_reflector("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.007 in\"\n")).find("does not fit") != std::string::npos);
-  CHECK(shape_of<Trough>("shape = \"trough\"\nwidth = \"36 in\"\ndepth = \"6 3/4 in\"\nlength = \"60 in\"\n").focal_length == doctest::Approx(12 * inch));
+  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nwidth = \"48 in\"\ndepth = \"6 in\"\n").focal_length ==
+        doctest::Approx(24 * inch));
+  CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\ndepth = \"6 in\"\n").width ==
+        doctest::Approx(48 * inch));
+  CHECK(
+      shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.005 in\"\n").width ==
+      doctest::Approx(48 * inch));
+  CHECK(fault(with_reflector("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.007 in\"\n"))
+            .find("does not fit") != std::string::npos);
+  CHECK(shape_of<Trough>("shape = \"trough\"\nwidth = \"36 in\"\ndepth = \"6 3/4 in\"\nlength = \"60 in\"\n").focal_length ==
+        doctest::Approx(12 * inch));
 }
 
 TEST_CASE("every shape is read") {
   const auto bowl = shape_of<SphereBowl>("shape = \"sphere\"\nradius = \"48 in\"\nwidth = \"48 in\"\nhole_width = \"2 in\"\n");
   CHECK(bowl.radius == doctest::Approx(48 * inch));
   CHECK(bowl.hole_width == doctest::Approx(2 * inch));
-  CHECK(shape_of<ArcTrough>("shape = \"arc trough\"\nradius = \"24 in\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").length == doctest::Approx(60 * inch));
+  CHECK(shape_of<ArcTrough>("shape = \"arc trough\"\nradius = \"24 in\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").length ==
+        doctest::Approx(60 * inch));
   CHECK(shape_of<Flat>("shape = \"flat\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").width == doctest::Approx(36 * inch));
-  const std::string start = "[sun]\n[reflector.a]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nat = [\"0 m\", \"0 m\", \"1 m\"]\nwidth = \"10 cm\"\n";
+  const std::string start =
+      "[sun]\n[reflector.a]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nat = [\"0 m\", \"0 m\", \"1 "
+      "m\"]\nwidth = \"10 cm\"\n";
   CHECK(std::get<DiskTarget>(read(start + "shape = \"disk\"\n").targets[0].shape).width == doctest::Approx(0.1));
   CHECK(std::get<BallTarget>(read(start + "shape = \"ball\"\n").targets[0].shape).width == doctest::Approx(0.1));
   CHECK(std::get<TubeTarget>(read(start + "shape = \"tube\"\nlength = \"2 m\"\n").targets[0].shape).length == doctest::Approx(2));
-  CHECK(std::get<RectangleTarget>(read(start + "shape = \"rectangle\"\nlength = \"2 m\"\n").targets[0].shape).length == doctest::Approx(2));
-  CHECK(std::get<PotTarget>(read(start + "shape = \"pot\"\nheight = \"2 m\"\nshades = false\n").targets[0].shape).height == doctest::Approx(2));
+  CHECK(std::get<RectangleTarget>(read(start + "shape = \"rectangle\"\nlength = \"2 m\"\n").targets[0].shape).length ==
+        doctest::Approx(2));
+  CHECK(std::get<PotTarget>(read(start + "shape = \"pot\"\nheight = \"2 m\"\nshades = false\n").targets[0].shape).height ==
+        doctest::Approx(2));
 }
 
 TEST_CASE("focus of a turned and moved reflector; offset and turn in its axes") {
   const std::vector<std::string> turned = {"reflector.dish.turn=[0 deg, 90 deg, 0 deg]", "reflector.dish.at=[1 m, 2 m, 3 m]",
-                                           "target.kettle.offset=[1 in, 2 in, 3 in]", "target.kettle.turn=[0 deg, 0 deg, 90 deg]"};
+                                           "target.kettle.offset=[1 in, 2 in, 3 in]",
+                                           "target.kettle.turn=[0 deg, 0 deg, 90 deg]"};
   const Scene scene = read(kettle, turned);
   // A quarter turn about y takes z to x and x to −z.
   check_near(scene.targets[0].pose.at, {1 + 27 * inch, 2 + 2 * inch, 3 - 1 * inch});
@@ -152,14 +167,16 @@ TEST_CASE("focus of a turned and moved reflector; offset and turn in its axes") 
   check_near(scene.targets[0].pose.turn * Vector3(0, 0, 1), {1, 0, 0});
 
   // Coordinates: offset and turn are in the axes of the frame.
-  const Scene placed = read(kettle, {"target.kettle.at=[0 in, 0 in, 24 in]", "target.kettle.offset=[1 in, 0 in, 0 in]", "target.kettle.turn=[0 deg, 90 deg, 0 deg]"});
+  const Scene placed = read(kettle, {"target.kettle.at=[0 in, 0 in, 24 in]", "target.kettle.offset=[1 in, 0 in, 0 in]",
+                                     "target.kettle.turn=[0 deg, 90 deg, 0 deg]"});
   check_near(placed.targets[0].pose.at, {inch, 0, 24 * inch});
   check_near(placed.targets[0].pose.turn * Vector3(0, 0, 1), {1, 0, 0});
 }
 
 TEST_CASE("the order of the file is kept") {
   std::string text = "[sun]\n";
-  for (const char* name : {"zeta", "alpha", "midway"}) text += std::string("[reflector.") + name + "]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n";
+  for (const char* name : {"zeta", "alpha", "midway"})
+    text += std::string("[reflector.") + name + "]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n";
   text += "[target.pot]\nshape = \"ball\"\nwidth = \"1 cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n";
   const Scene scene = read(text);
   REQUIRE(scene.reflectors.size() == 3);
@@ -168,8 +185,9 @@ TEST_CASE("the order of the file is kept") {
 }
 
 TEST_CASE("--set changes and adds values") {
-  const Scene scene = read(kettle, {"reflector.dish.width=36 in", "trace.seed=3", "trace.paths=2_000", "target.kettle.shades=false", "sun.disc=uniform",
-                                    "sun.aim_error=2°", "reflector.dish.width=3 ft", "title=Two = 2", "reflector.dish.slope_error=\"4 mrad\""});
+  const Scene scene = read(kettle, {"reflector.dish.width=36 in", "trace.seed=3", "trace.paths=2_000",
+                                    "target.kettle.shades=false", "sun.disc=uniform", "sun.aim_error=2°",
+                                    "reflector.dish.width=3 ft", "title=Two = 2", "reflector.dish.slope_error=\"4 mrad\""});
   CHECK(std::get<Paraboloid>(scene.reflectors[0].shape).width == doctest::Approx(36 * inch));
   CHECK(scene.trace.seed == 3);
   CHECK(scene.trace.paths == 2000);
@@ -183,8 +201,11 @@ TEST_CASE("--set changes and adds values") {
   CHECK(read(kettle, {"reflector.dish.reflectance=0.5"}).reflectors[0].finish.empty());
   CHECK(read(kettle, {"trace.accuracy=0.2 %"}).trace.accuracy.value() == doctest::Approx(0.002));
   CHECK(read(kettle, {"trace.accuracy=0.002"}).trace.accuracy.value() == doctest::Approx(0.002));
-  CHECK(read("[reflector.\"big dish\"]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n" + kettle.substr(kettle.find("[sun]")),
-             {"reflector.\"big dish\".width=2 m"}).reflectors[0].name == "big dish");
+  CHECK(read("[reflector.\"big dish\"]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n" +
+                 kettle.substr(kettle.find("[sun]")),
+             {"reflector.\"big dish\".width=2 m"})
+            .reflectors[0]
+            .name == "big dish");
 }
 
 TEST_CASE("several sources") {
@@ -198,11 +219,15 @@ TEST_CASE("several sources") {
 }
 
 TEST_CASE("limits of the intervals belong to them") {
-  CHECK_NOTHROW(read(kettle, {"sun.half_angle=50 mrad", "reflector.dish.reflectance=1", "reflector.dish.slope_error=0 mrad", "sun.aim_direction=-360 deg"}).sun.beam);
+  CHECK_NOTHROW(read(kettle, {"sun.half_angle=50 mrad", "reflector.dish.reflectance=1", "reflector.dish.slope_error=0 mrad",
+                              "sun.aim_direction=-360 deg"})
+                    .sun.beam);
 }
 
 TEST_CASE("the same notes stand for what was left out") {
-  const Scene scene = read("[sun]\n[reflector.dish]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nshape = \"disk\"\nwidth = \"1 cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n");
+  const Scene scene = read(
+      "[sun]\n[reflector.dish]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nshape = \"disk\"\nwidth = \"1 "
+      "cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n");
   CHECK(scene.reflectors[0].reflectance == 1);
   CHECK(has_note(scene, "mirror is taken as perfect"));
   CHECK(has_note(scene, "beam = 1000 W/m2"));

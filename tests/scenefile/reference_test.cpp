@@ -51,7 +51,8 @@ TEST_CASE("every row of the key table is whole") {
       const auto shapes = shapes_of(row.section);
       CHECK(std::find(shapes.begin(), shapes.end(), shape) != shapes.end());
     }
-    if (row.kind == ValueKind::quantity || row.kind == ValueKind::number || row.kind == ValueKind::whole) CHECK(row.low < row.high);
+    if (row.kind == ValueKind::quantity || row.kind == ValueKind::number || row.kind == ValueKind::whole)
+      CHECK(row.low < row.high);
     if (row.kind == ValueKind::quantity && !row.standard.empty()) {
       const auto standard = parse_quantity(row.standard, row.dimension);
       REQUIRE(std::holds_alternative<Quantity>(standard));
