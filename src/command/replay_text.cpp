@@ -139,18 +139,18 @@ class Teller {
     const Step& last = story_.steps.back();
     const std::string power = number_text({story_.power * last.power_share, std::nullopt, "W"}, units_);
     switch (last.kind) {
-      case StepKind::target: return "\n" + wrapped(fmt::format("End: {} warm target {}. Targets take in all the light that lands on a counted face.", power, last.surface));
-      case StepKind::shaded: return "\n" + wrapped(fmt::format("End: target {} stopped it before it reached a mirror. The ledger counts it as \"shaded by {}\".", last.surface, last.surface));
-      case StepKind::back: return "\n" + wrapped(fmt::format("End: the back of {} soaks it up. Backs do not count. The ledger counts it as \"back of {}\".", last.surface, last.surface));
-      case StepKind::lid: return "\n" + wrapped(fmt::format("End: the lid soaks it up. A pot counts its base and side only. The ledger counts it as \"lid of {}\".", last.surface));
-      case StepKind::missed: return "\n" + wrapped(fmt::format("End: {} miss every target. The ledger counts them as \"missed\".", power));
+      case StepKind::target: return "\n" + wrapped(fmt::format("End: this path brings {} to target {}. A target takes in all the light that lands on its counted faces.", power, last.surface));
+      case StepKind::shaded: return "\n" + wrapped(fmt::format("End: target {} stopped it before it reached a mirror. The summary counts it as \"shaded by {}\".", last.surface, last.surface));
+      case StepKind::back: return "\n" + wrapped(fmt::format("End: the back of {} soaks it up. Backs do not count. The summary counts it as \"back of {}\".", last.surface, last.surface));
+      case StepKind::lid: return "\n" + wrapped(fmt::format("End: the lid soaks it up. A pot counts its base and side only. The summary counts it as \"lid of {}\".", last.surface));
+      case StepKind::missed: return "\n" + wrapped(fmt::format("End: {} miss every target. The summary counts them as \"missed\".", power));
       case StepKind::not_counted:
         return "\n" + wrapped("End: no light. Points are drawn over a simple outline around the mirrors; this one fell beside them, in a hole, or behind "
                               "another mirror, so it carries no light and counts for nothing. Try the next path number.");
       case StepKind::from_sun:
       case StepKind::reflected: break;
     }
-    return "\n" + wrapped("End: the path was given up after too many mirrors. The ledger counts it as lost.");
+    return "\n" + wrapped("End: the path met so many mirrors that it was given up, or rounding lost it. The summary counts it as \"still bouncing\" or \"lost in rounding\".");
   }
 
   const Scene& scene_;

@@ -13,7 +13,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr int most_columns = 41, most_rows = 25, fewest_columns = 15, fewest_rows = 7;
+constexpr int most_columns = 41, most_rows = 25, stretched_rows = 12, fewest_columns = 15, fewest_rows = 7;
 constexpr double cell_shape = 2;       // a terminal's cell: height / width
 constexpr double outside_share = 0.005;  // of the light that each end of an axis may cut off
 
@@ -53,8 +53,8 @@ void choose_size(Grid& grid) {
     columns = most_rows / shape;
   }
   grid.stretched = columns < fewest_columns || rows < fewest_rows;
-  grid.columns = std::clamp(static_cast<int>(std::lround(columns)), fewest_columns, most_columns);
-  grid.rows = std::clamp(static_cast<int>(std::lround(rows)), fewest_rows, most_rows);
+  grid.columns = grid.stretched ? most_columns : static_cast<int>(std::lround(columns));
+  grid.rows = grid.stretched ? stretched_rows : static_cast<int>(std::lround(rows));
 }
 
 /// Overlap of bin i (of `count` over `whole`) with [from, to], in bin widths.
@@ -154,7 +154,7 @@ std::string text_map(const TargetFigures& target, Units units) {
   out += wrapped(fmt::format("9 = at least nine tenths of the brightest cell ({}), 8 = eight tenths, and so on; a dot = lit, but under a tenth; "
                              "blank = dark.{}",
                              number_text({most, std::nullopt, "W/m2"}, units),
-                             grid.stretched ? " Long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
+                             grid.stretched ? " The lit part is long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
                  "  ", "  ");
   return out;
 }
