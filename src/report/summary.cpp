@@ -37,9 +37,8 @@ std::string title_block(const Scene& scene, const std::string& scene_name, Units
 std::string brightness_lines(const TargetFigures& target, double beam, Units units) {
   std::string out;
   if (target.peak_irradiance) {
-    std::string text = number_text(*target.peak_irradiance, units);
-    if (target.peak_concentration) text += fmt::format(" = {} suns (1 sun = {} W/m²)", number_text(*target.peak_concentration, units), exact_text(beam));
-    out += line("Brightest spot", text);
+    out += line("Brightest spot", number_text(*target.peak_irradiance, units));
+    if (target.peak_concentration) out += line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)), number_text(*target.peak_concentration, units));
   }
   if (target.mean_irradiance) {
     const std::string area = number_text({target.area, std::nullopt, "m2"}, units);
@@ -57,7 +56,8 @@ std::string spot_lines(const TargetFigures& target, Units units) {
   if (target.spot_width_90) out += line("90 % of the light is within", within(*target.spot_width_90));
   if (target.spot_rms_radius) out += line("Rms radius on the target", number_text(*target.spot_rms_radius, units));
   if (target.centroid) {
-    out += line("Centre of the light", fmt::format("x {}, y {}", number_text((*target.centroid)[0], units), number_text((*target.centroid)[1], units)));
+    out += line("Centre of the light, x", number_text((*target.centroid)[0], units));
+    out += line("Centre of the light, y", number_text((*target.centroid)[1], units));
   }
   return out;
 }
@@ -103,7 +103,7 @@ LedgerRow ledger_row(const std::string& where, const Estimate& power, double sum
 std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {
   double sum = 0;
   for (const LedgerLine& entry : figures.ledger) sum += entry.power.value;
-  std::vector<LedgerRow> rows = {{"", "W", "", "", "%  "}};
+  std::vector<LedgerRow> rows = {{"", "W", "", "", "%"}};
   for (const LedgerLine& entry : figures.ledger) {
     const bool target = std::any_of(figures.targets.begin(), figures.targets.end(), [&](const TargetFigures& t) { return t.name == entry.where; });
     rows.push_back(ledger_row(target ? "landed on " + entry.where : entry.where, entry.power, sum));
@@ -125,7 +125,7 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
     const LedgerRow& row = rows[i];
     if (i + 1 == rows.size()) out += "  " + std::string(static_cast<std::size_t>(where + before + after + error + 10), '-') + "\n";
     out += "  " + flush_left(row.where, where) + "  " + flush_right(row.before_point, before) + flush_left(row.after_point, after) + flush_left(row.error, error) +
-           flush_right(row.percent, 8) + "\n";
+           flush_right(row.percent, i == 0 ? 6 : 8) + "\n";
   }
   return out;
 }
