@@ -28,8 +28,8 @@ std::string title_block(const Scene& scene, const std::string& scene_name, Units
   const std::string title = scene.title.empty() ? scene_name : scene.title;
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += wrapped(sun_words(scene.sun), "Sun: ", "  ");
-  for (const Reflector& mirror : scene.reflectors) out += wrapped(reflector_words(mirror, units), "Mirror " + mirror.name + ": ", "  ");
-  for (const Target& target : scene.targets) out += wrapped(target_words(target, units), "Target " + target.name + ": ", "  ");
+  for (const Reflector& mirror : scene.reflectors) out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
+  for (const Target& target : scene.targets) out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : scene.notes) out += wrapped(note, "Note: ", "  ");
   return out;
 }
@@ -71,8 +71,9 @@ std::string view_words(const MapFace& face) {
 /// The answer first, then the figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const std::string mirrors = mirrors_words(scene);
-  std::string out = "\n" + wrapped(fmt::format("{} of the {} that meet {}.", number_text(target.power, units), number_text(figures.aperture_power, units), mirrors),
-                                   "Light on the " + target.name + ": ", "  ");
+  std::string out = "\n" + wrapped(fmt::format("Light on the {}: {} of the {} that meet {}.", target.name, number_text(target.power, units),
+                                               number_text(figures.aperture_power, units), mirrors),
+                                   "", "  ");
   if (target.intercept) out += line("Share of mirror light caught", percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, units);
   out += spot_lines(target, units);
