@@ -42,9 +42,9 @@ class Teller {
   Teller(const Scene& scene, const PathStory& story, Units units) : scene_(scene), story_(story), units_(units) {}
 
   std::string text() {
-    out_ = wrapped(fmt::format("Path {} of {} (seed {}), one of the many thin bundles of light that were traced.", story_.path,
+    out_ = wrapped(fmt::format("Path {} of {} (numbered from 0; seed {}): one of the thin bundles of light that are traced.", story_.path,
                                scene_.trace.paths, story_.seed));
-    out_ += wrapped("x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side.");
+    out_ += wrapped("x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side. A direction is given by its parts along x, y and z.");
     const Step* before = nullptr;
     for (const Step& step : story_.steps) {
       tell(step, before);
@@ -108,7 +108,7 @@ class Teller {
     tell_place(step);
     const Vector3 z = Vector3::UnitZ();
     const Vector3 normal = step.tilted_normal.isZero() ? step.normal : step.tilted_normal;
-    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from square to the z axis");
+    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from flat (flat is square to the z axis)");
     if (!step.tilted_normal.isZero() && angle_between(step.tilted_normal, step.normal) > 1e-9) {
       out_ += detail("slope error here", degrees(angle_between(step.tilted_normal, step.normal)) + ": the real surface leans by this much from the perfect one");
     }
