@@ -42,9 +42,9 @@ class Teller {
   Teller(const Scene& scene, const PathStory& story, Units units) : scene_(scene), story_(story), units_(units) {}
 
   std::string text() {
-    out_ = wrapped(fmt::format("Path {} of {} (seed {}), one of the many thin bundles of light that were traced.", story_.path,
+    out_ = wrapped(fmt::format("Path {} of {} (numbered from 0; seed {}): one of the thin bundles of light that are traced.", story_.path,
                                scene_.trace.paths, story_.seed));
-    out_ += wrapped("x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side.");
+    out_ += wrapped("x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side. A direction is given by its parts along x, y and z.");
     const Step* before = nullptr;
     for (const Step& step : story_.steps) {
       tell(step, before);
@@ -108,7 +108,7 @@ class Teller {
     tell_place(step);
     const Vector3 z = Vector3::UnitZ();
     const Vector3 normal = step.tilted_normal.isZero() ? step.normal : step.tilted_normal;
-    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from square to the z axis");
+    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from flat (flat is square to the z axis)");
     if (!step.tilted_normal.isZero() && angle_between(step.tilted_normal, step.normal) > 1e-9) {
       out_ += detail("slope error here", degrees(angle_between(step.tilted_normal, step.normal)) + ": the real surface leans by this much from the perfect one");
     }
@@ -139,18 +139,18 @@ class Teller {
     const Step& last = story_.steps.back();
     const std::string power = number_text({story_.power * last.power_share, std::nullopt, "W"}, units_);
     switch (last.kind) {
-      case StepKind::target: return "\n" + wrapped(fmt::format("End: {} warm target {}. Targets take in all the light that lands on a counted face.", power, last.surface));
-      case StepKind::shaded: return "\n" + wrapped(fmt::format("End: target {} stopped it before it reached a mirror. The ledger counts it as \"shaded by {}\".", last.surface, last.surface));
-      case StepKind::back: return "\n" + wrapped(fmt::format("End: the back of {} soaks it up. Backs do not count. The ledger counts it as \"back of {}\".", last.surface, last.surface));
-      case StepKind::lid: return "\n" + wrapped(fmt::format("End: the lid soaks it up. A pot counts its base and side only. The ledger counts it as \"lid of {}\".", last.surface));
-      case StepKind::missed: return "\n" + wrapped(fmt::format("End: {} miss every target. The ledger counts them as \"missed\".", power));
+      case StepKind::target: return "\n" + wrapped(fmt::format("End: this path brings {} to target {}. A target takes in all the light that lands on its counted faces.", power, last.surface));
+      case StepKind::shaded: return "\n" + wrapped(fmt::format("End: target {} stopped it before it reached a mirror. The summary counts it as \"shaded by {}\".", last.surface, last.surface));
+      case StepKind::back: return "\n" + wrapped(fmt::format("End: the back of {} soaks it up. Backs do not count. The summary counts it as \"back of {}\".", last.surface, last.surface));
+      case StepKind::lid: return "\n" + wrapped(fmt::format("End: the lid soaks it up. A pot counts its base and side only. The summary counts it as \"lid of {}\".", last.surface));
+      case StepKind::missed: return "\n" + wrapped(fmt::format("End: {} miss every target. The summary counts them as \"missed\".", power));
       case StepKind::not_counted:
         return "\n" + wrapped("End: no light. Points are drawn over a simple outline around the mirrors; this one fell beside them, in a hole, or behind "
                               "another mirror, so it carries no light and counts for nothing. Try the next path number.");
       case StepKind::from_sun:
       case StepKind::reflected: break;
     }
-    return "\n" + wrapped("End: the path was given up after too many mirrors. The ledger counts it as lost.");
+    return "\n" + wrapped("End: the path met so many mirrors that it was given up, or rounding lost it. The summary counts it as \"still bouncing\" or \"lost in rounding\".");
   }
 
   const Scene& scene_;

@@ -32,7 +32,10 @@ std::string rough_time(double seconds) {
 
 std::string brightness_text(double irradiance) {
   if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
-  if (irradiance >= 9.95 * kilowatt) return fmt::format("{:.0f} kW/m²", irradiance / kilowatt);
+  if (irradiance >= 9.95 * kilowatt) {  // two digits
+    const double step = std::pow(10.0, std::floor(std::log10(irradiance)) - 1);
+    return fmt::format("{:.0f} kW/m²", std::round(irradiance / step) * step / kilowatt);
+  }
   return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
 }
 
@@ -95,7 +98,7 @@ double brightest(const TraceFigures& figures) {
 
 std::string caution(const TraceFigures& figures) {
   const double most = brightest(figures);
-  const std::string found = most > 0 ? "The brightest computed spot is " + brightness_text(most) + ". "
+  const std::string found = most > 0 ? "The brightest computed spot is about " + brightness_text(most) + ". "
                                      : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
   const bool weak = heat_level(most) == HeatLevel::mild;
   return wrapped(found + effect(most), "CAUTION: ", "  ") + (weak ? short_items() : full_items()) +
@@ -109,7 +112,7 @@ std::string caution_line(const TraceFigures& figures) {
   const std::string fire = heat_level(most) == HeatLevel::pain   ? ""
                            : heat_level(most) == HeatLevel::burn ? " and char wood"
                                                                  : " and set cloth or wood on fire";
-  return fmt::format("Caution: {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)), fire, rule);
+  return fmt::format("Caution: about {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)), fire, rule);
 }
 
 }  // namespace dishwright

@@ -13,7 +13,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr int most_columns = 41, most_rows = 25, fewest_columns = 15, fewest_rows = 7;
+constexpr int most_columns = 41, most_rows = 25, stretched_rows = 13, fewest_columns = 15, fewest_rows = 7;
 constexpr double cell_shape = 2;       // a terminal's cell: height / width
 constexpr double outside_share = 0.005;  // of the light that each end of an axis may cut off
 
@@ -53,8 +53,10 @@ void choose_size(Grid& grid) {
     columns = most_rows / shape;
   }
   grid.stretched = columns < fewest_columns || rows < fewest_rows;
-  grid.columns = std::clamp(static_cast<int>(std::lround(columns)), fewest_columns, most_columns);
-  grid.rows = std::clamp(static_cast<int>(std::lround(rows)), fewest_rows, most_rows);
+  // Odd counts: a spot in the middle has a middle cell.
+  const auto odd = [](double count) { return 2 * static_cast<int>(count / 2) + 1; };
+  grid.columns = grid.stretched ? most_columns : odd(columns);
+  grid.rows = grid.stretched ? stretched_rows : odd(rows);
 }
 
 /// Overlap of bin i (of `count` over `whole`) with [from, to], in bin widths.
@@ -106,7 +108,7 @@ Grid sampled(const MapFace& face) {
 
 char cell_character(double value, double most) {
   if (value <= 0) return ' ';
-  const int tenths = static_cast<int>(10 * value / most);
+  const int tenths = static_cast<int>(10 * value / most + 1e-9);  // rounding must not lower a step
   return tenths < 1 ? '.' : static_cast<char>('0' + std::min(9, tenths));
 }
 
@@ -154,7 +156,7 @@ std::string text_map(const TargetFigures& target, Units units) {
   out += wrapped(fmt::format("9 = at least nine tenths of the brightest cell ({}), 8 = eight tenths, and so on; a dot = lit, but under a tenth; "
                              "blank = dark.{}",
                              number_text({most, std::nullopt, "W/m2"}, units),
-                             grid.stretched ? " Long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
+                             grid.stretched ? " The lit part is long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
                  "  ", "  ");
   return out;
 }
