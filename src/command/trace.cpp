@@ -61,6 +61,8 @@ Then:
 
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
+Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
+
 std::string name_of(const std::filesystem::path& scene) {
   const std::string stem = scene.stem().string();
   return stem.empty() ? "scene" : stem;

@@ -14,7 +14,7 @@ template <typename T>
 struct alignas(64) Lane : std::array<T, block_size> {};
 
 /// A path's power at the start, in the whole numbers in which power is booked: sums of whole numbers are exact in any order.
-inline constexpr double full_weight = 0x1p30;
+inline constexpr double full_weight = 0x1p26;
 
 /// Rays on their way, in the frame.
 struct RayBlock {
