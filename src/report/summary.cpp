@@ -153,7 +153,8 @@ std::string certainty_block(const TraceFigures& figures) {
   const int peak_freedom = figures.replicates / 2 - 1;
   text += peak_freedom >= 1 ? fmt::format(" (brightest spot: {} ×).", times(peak_freedom)) : ".";
   text +=
-      " A number without ± is exact. All this is the chance in the tracing only. It says nothing of how well the project file "
+      " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
+      "of how well the project file "
       "fits the real "
       "dish, sun and target.";
   return out + wrapped(text, "  ", "  ");
