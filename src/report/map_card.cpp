@@ -17,12 +17,16 @@ namespace {
 class Card {
  public:
   Card(const Result& result, std::size_t index)
-      : result_(result), target_(result.figures.targets[index]), scale_(lengths_per_metre(result.units)), unit_(length_unit(result.units)) {}
+      : result_(result),
+        target_(result.figures.targets[index]),
+        scale_(lengths_per_metre(result.units)),
+        unit_(length_unit(result.units)) {}
 
   MapPage page() const {
     MapPage page;
     const std::string title = result_.scene.title.empty() ? result_.name : result_.scene.title;
-    page.title_block = {{"project", title}, {"target", target_.name}, {"scene", result_.digest}, {"dishwright", DISHWRIGHT_VERSION}};
+    page.title_block = {
+        {"project", title}, {"target", target_.name}, {"scene", result_.digest}, {"dishwright", DISHWRIGHT_VERSION}};
     page.question = fmt::format("How much light reaches the {}, and where?", target_.name);
     page.answer = answer();
     page.beam = result_.figures.beam / 1000;
@@ -38,7 +42,8 @@ class Card {
   std::string answer() const {
     std::string text = fmt::format("{} of the {} that meet the mirror", number_text(target_.power, result_.units),
                                    number_text(result_.figures.aperture_power, result_.units));
-    if (target_.spot_width_90) text += fmt::format("; nine tenths of it within {}", number_text(*target_.spot_width_90, result_.units));
+    if (target_.spot_width_90)
+      text += fmt::format("; nine tenths of it within {}", number_text(*target_.spot_width_90, result_.units));
     return text + ".";
   }
 
@@ -70,7 +75,8 @@ class Card {
   }
 
   std::string heading(const MapFace& face) const {
-    const std::string across = length_text(face.x_to - face.x_from, result_.units), up = length_text(face.y_to - face.y_from, result_.units);
+    const std::string across = length_text(face.x_to - face.x_from, result_.units),
+                      up = length_text(face.y_to - face.y_from, result_.units);
     if (face.round) return fmt::format("{}, {} across, seen from the sun", face.name, across);
     if (face.name == "front") return fmt::format("{}, {} by {}, seen from the sun", face.name, across, up);
     return fmt::format("{}, unrolled: {} around, {} high", face.name, across, up);
@@ -83,7 +89,8 @@ class Card {
     if (face.round) {
       panel.circles = {{x, y, half, "50 %", MarkLine::solid}, {x, y, most, "90 %", MarkLine::dashed}};
     } else {
-      panel.bands = {{x - half / 2, x + half / 2, "50 %", MarkLine::solid}, {x - most / 2, x + most / 2, "90 %", MarkLine::dashed}};
+      panel.bands = {{x - half / 2, x + half / 2, "50 %", MarkLine::solid},
+                     {x - most / 2, x + most / 2, "90 %", MarkLine::dashed}};
     }
   }
 
@@ -97,7 +104,8 @@ class Card {
     for (int row = 0; row < face.rows; ++row) {
       for (int column = 0; column < face.columns; ++column) {
         if (face.irradiance[static_cast<std::size_t>(row * face.columns + column)] < least) continue;
-        x_from = std::min(x_from, panel.face.x_from + column * bin_x), x_to = std::max(x_to, panel.face.x_from + (column + 1) * bin_x);
+        x_from = std::min(x_from, panel.face.x_from + column * bin_x),
+        x_to = std::max(x_to, panel.face.x_from + (column + 1) * bin_x);
         y_from = std::min(y_from, panel.face.y_from + row * bin_y), y_to = std::max(y_to, panel.face.y_from + (row + 1) * bin_y);
       }
     }
@@ -133,13 +141,17 @@ class Card {
     for (const Reflector& reflector : result_.scene.reflectors) slope = std::max(slope, reflector.slope_error);
     const double sun = result_.scene.sun.half_angle;
     if (slope > 0) {
-      lines.push_back(fmt::format("A surface that tilts by {} turns the ray by twice as much: that, and the sun's own width of {}, sets the size of the spot.",
-                                  milliradians_text(slope), milliradians_text(2 * sun)));
+      lines.push_back(
+          fmt::format("A surface that tilts by {} turns the ray by twice as much: that, and the sun's own width of {}, sets the "
+                      "size of the spot.",
+                      milliradians_text(slope), milliradians_text(2 * sun)));
     } else if (sun > 0) {
-      lines.push_back(fmt::format("The sun is {} wide, so even a perfect mirror makes a spot and not a point.", milliradians_text(2 * sun)));
+      lines.push_back(
+          fmt::format("The sun is {} wide, so even a perfect mirror makes a spot and not a point.", milliradians_text(2 * sun)));
     }
     if (result_.scene.sun.aim_error > 0) {
-      lines.push_back(fmt::format("The dish points {} beside the sun: the spot moves to the other side and spreads.", degrees_text(result_.scene.sun.aim_error)));
+      lines.push_back(fmt::format("The dish points {} beside the sun: the spot moves to the other side and spreads.",
+                                  degrees_text(result_.scene.sun.aim_error)));
     }
     return lines;
   }

@@ -37,8 +37,8 @@ struct Arrivals {
   };
   int n = 0;
   std::vector<Group> groups;
-  Lane<double> x, y, z;         ///< point on the mirror [m]
-  Lane<double> dx, dy, dz;      ///< unit direction of travel
+  Lane<double> x, y, z;     ///< point on the mirror [m]
+  Lane<double> dx, dy, dz;  ///< unit direction of travel
   Lane<double> weight;
   Lane<std::uint32_t> lane;
   Lane<std::uint8_t> bounces;
