@@ -28,8 +28,10 @@ std::string title_block(const Scene& scene, const std::string& scene_name, Units
   const std::string title = scene.title.empty() ? scene_name : scene.title;
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += wrapped(sun_words(scene.sun), "Sun: ", "  ");
-  for (const Reflector& mirror : scene.reflectors) out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
-  for (const Target& target : scene.targets) out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
+  for (const Reflector& mirror : scene.reflectors)
+    out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
+  for (const Target& target : scene.targets)
+    out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : scene.notes) out += wrapped(note, "Note: ", "  ");
   return out;
 }
@@ -38,7 +40,8 @@ std::string brightness_lines(const TargetFigures& target, double beam, Units uni
   std::string out;
   if (target.peak_irradiance) {
     out += line("Brightest spot", number_text(*target.peak_irradiance, units));
-    if (target.peak_concentration) out += line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)), number_text(*target.peak_concentration, units));
+    if (target.peak_concentration)
+      out += line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)), number_text(*target.peak_concentration, units));
   }
   if (target.mean_irradiance) {
     const std::string area = number_text({target.area, std::nullopt, "m2"}, units);
@@ -71,16 +74,20 @@ std::string view_words(const MapFace& face) {
 /// The answer first, then the figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const std::string mirrors = mirrors_words(scene);
-  std::string out = "\n" + wrapped(fmt::format("Light on the {}: {} of the {} that meet {}.", target.name, number_text(target.power, units),
-                                               number_text(figures.aperture_power, units), mirrors),
-                                   "", "  ");
+  std::string out =
+      "\n" + wrapped(fmt::format("Light on the {}: {} of the {} that meet {}.", target.name, number_text(target.power, units),
+                                 number_text(figures.aperture_power, units), mirrors),
+                     "", "  ");
   if (target.intercept) out += line("Share of mirror light caught", percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, units);
   out += spot_lines(target, units);
-  if (target.direct_power.value > 0) out += line("Straight from the sun", number_text(target.direct_power, units) + " (extra, not counted above)");
+  if (target.direct_power.value > 0)
+    out += line("Straight from the sun", number_text(target.direct_power, units) + " (extra, not counted above)");
   const MapFace* face = hottest_face(target);
   if (face == nullptr) return out + "  No mirror light lands here, so there is no picture.\n";
-  return out + "\n" + wrapped(fmt::format("Where it lands on the {} ({}), {}:", target.name, face->name, view_words(*face)), "  ", "  ") + text_map(target, units);
+  return out + "\n" +
+         wrapped(fmt::format("Where it lands on the {} ({}), {}:", target.name, face->name, view_words(*face)), "  ", "  ") +
+         text_map(target, units);
 }
 
 std::string percent_of(double part, double whole) {
@@ -106,7 +113,8 @@ std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {
   for (const LedgerLine& entry : figures.ledger) sum += entry.power.value;
   std::vector<LedgerRow> rows = {{"", "W", "", "", "%"}};
   for (const LedgerLine& entry : figures.ledger) {
-    const bool target = std::any_of(figures.targets.begin(), figures.targets.end(), [&](const TargetFigures& t) { return t.name == entry.where; });
+    const bool target = std::any_of(figures.targets.begin(), figures.targets.end(),
+                                    [&](const TargetFigures& t) { return t.name == entry.where; });
     rows.push_back(ledger_row(target ? "landed on " + entry.where : entry.where, entry.power, sum));
   }
   rows.push_back(ledger_row("in all", {sum, figures.aperture_power.std_error, "W"}, sum));
@@ -120,34 +128,42 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
     for (const LedgerRow& row : rows) width = std::max(width, characters(row.*column));
     return width;
   };
-  const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point), error = widest(&LedgerRow::error);
+  const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point),
+            error = widest(&LedgerRow::error);
   std::string out = heading("Where the light that meets " + mirrors_words(scene) + " went");
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LedgerRow& row = rows[i];
-    if (i + 1 == rows.size()) out += "  " + std::string(static_cast<std::size_t>(where + before + after + error + 10), '-') + "\n";
-    out += "  " + flush_left(row.where, where) + "  " + flush_right(row.before_point, before) + flush_left(row.after_point, after) + flush_left(row.error, error) +
-           flush_right(row.percent, i == 0 ? 6 : 8) + "\n";
+    if (i + 1 == rows.size())
+      out += "  " + std::string(static_cast<std::size_t>(where + before + after + error + 10), '-') + "\n";
+    out += "  " + flush_left(row.where, where) + "  " + flush_right(row.before_point, before) +
+           flush_left(row.after_point, after) + flush_left(row.error, error) + flush_right(row.percent, i == 0 ? 6 : 8) + "\n";
   }
   return out;
 }
 
 std::string certainty_block(const TraceFigures& figures) {
   std::string out = heading("How sure are these numbers?");
-  if (figures.replicates < 2) return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
+  if (figures.replicates < 2)
+    return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
   const auto times = [](int freedom) { return fmt::format("{:.2f}", student_quantile(0.95, freedom)); };
-  std::string text = fmt::format("The number behind ± is the standard error. In 68 of 100 runs with other seeds, the answer for endless paths lies "
-                                 "within 1 × that error; in 95 of 100, within {} ×",
-                                 times(figures.replicates - 1));
+  std::string text = fmt::format(
+      "The number behind ± is the standard error. In 68 of 100 runs with other seeds, the answer for endless paths lies "
+      "within 1 × that error; in 95 of 100, within {} ×",
+      times(figures.replicates - 1));
   const int peak_freedom = figures.replicates / 2 - 1;
   text += peak_freedom >= 1 ? fmt::format(" (brightest spot: {} ×).", times(peak_freedom)) : ".";
-  text += " A number without ± is exact. All this is the chance in the tracing only. It says nothing of how well the project file fits the real "
-          "dish, sun and target.";
+  text +=
+      " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
+      "of how well the project file "
+      "fits the real "
+      "dish, sun and target.";
   return out + wrapped(text, "  ", "  ");
 }
 
 }  // namespace
 
-std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures, Units units) {
+std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures,
+                    Units units) {
   std::string out = title_block(scene, scene_name, units);
   for (const TargetFigures& target : figures.targets) out += target_block(scene, figures, target, units);
   out += ledger_block(scene, figures);

@@ -45,7 +45,8 @@ std::vector<std::string> unbroken(std::string_view text) {
 
 int characters(std::string_view text) {
   // Bytes 10xxxxxx continue a character.
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  return static_cast<int>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 std::string flush_right(const std::string& text, int width) { return spaces(width - characters(text)) + text; }

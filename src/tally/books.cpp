@@ -21,7 +21,9 @@ bool has_plane(const Target& target) {
 }  // namespace
 
 RadialBins RadialBins::around(double r50, double r90) {
-  const auto bits = [](double squared) { return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits; };
+  const auto bits = [](double squared) {
+    return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits;
+  };
   RadialBins bins;
   bins.first = bits(r50 * r50 * 0x1p-24);
   bins.count = bits(r90 * r90 * 0x1p24) - bins.first + 1;

@@ -11,7 +11,7 @@
 namespace dishwright {
 
 struct Emission::Points {
-  Lane<double> x, y, z;   // own frame
+  Lane<double> x, y, z;  // own frame
   Lane<std::uint8_t> counts;
 };
 
@@ -301,8 +301,8 @@ void Emission::append_all(int n, const std::uint32_t* lane, const Points& points
   out.n += n;
 }
 
-void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
-                               const Lane<double>& dz, Arrivals& out) {
+void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx,
+                               const Lane<double>& dy, const Lane<double>& dz, Arrivals& out) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
     if (points.counts[i] == 0) continue;
     const std::size_t k = static_cast<std::size_t>(out.n++);
@@ -315,8 +315,8 @@ void Emission::append_counting(int n, const std::uint32_t* lane, const Points& p
   }
 }
 
-void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
-                              Arrivals& out) const {
+void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane,
+                              const Points& points, Arrivals& out) const {
   const Quadric<double> q = list_.pieces[static_cast<std::size_t>(patch.piece)].quadric;
   const int padded = (n + 15) / 16 * 16;
   Lane<float> sin_angle, sine, cosine;

@@ -77,12 +77,15 @@ TEST_CASE("an axial ray is told step by step with the angles of the parabola") {
   check_has(text, "Path 5 of 1000000 (numbered from 0; seed 7)");
   check_has(text, "  1. It comes from the sun, on its way to mirror dish.\n     heads for:            x 24, y 0, z 6 in\n");
   check_has(text, "off the sun's centre: 0.000 deg");
-  check_has(text, "  2. Mirror dish reflects it.\n     place:                x 24, y 0, z 6 in\n     surface tilt:         26.565 deg");
+  check_has(text,
+            "  2. Mirror dish reflects it.\n     place:                x 24, y 0, z 6 in\n     surface tilt:         26.565 deg");
   check_has(text, "angle in:             26.565 deg from the normal");
   check_has(text, "angle out:            26.565 deg: the same");
   check_has(text, "turned by:            126.870 deg");
   check_has(text, "travels along:        x -0.8000, y 0.0000, z 0.6000");
-  check_has(text, "  3. It lands on target kettle (front).\n     place:                x 0, y 0, z 24 in\n     in its own axes:      x 0, y 0, z 0 in\n");
+  check_has(text,
+            "  3. It lands on target kettle (front).\n     place:                x 0, y 0, z 24 in\n     in its own axes:      x "
+            "0, y 0, z 0 in\n");
   check_has(text, "distance:             30 in from the last mirror point");
   check_has(text, "power left:           0.00086 W (86 % of the start)");
   check_has(text, "End: this path brings 0.00086 W to target kettle.");

@@ -3,8 +3,8 @@
 
 #include <doctest/doctest.h>
 
-#include "report/text_layout.h"
 #include "figures_sample.h"
+#include "report/text_layout.h"
 
 using namespace dishwright;
 
@@ -75,8 +75,9 @@ TEST_CASE("every caution keeps eyes away and ends with who governs") {
 }
 
 TEST_CASE("a hot spot calls for the whole list, a weak one for the short list") {
-  const char* parts[] = {"Two people",        "cover on",   "gloves, long sleeves and eye protection rated", "nobody in the beam",
-                         "fire extinguisher", "bare ground", "over 15 mph",                                  "sealed container", "in a vehicle"};
+  const char* parts[] = {"Two people",         "cover on",          "gloves, long sleeves and eye protection rated",
+                         "nobody in the beam", "fire extinguisher", "bare ground",
+                         "over 15 mph",        "sealed container",  "in a vehicle"};
   for (const char* part : parts) CHECK(has(caution(with_peak(50e3)), part));
   CHECK_FALSE(has(caution(with_peak(900)), "extinguisher"));
   CHECK(caution(with_peak(900)).size() < caution(with_peak(50e3)).size());
@@ -96,6 +97,7 @@ TEST_CASE("the mean stands in for a missing peak, and the brightest target count
 
 TEST_CASE("the line for pictures is one sentence") {
   CHECK(caution_line(with_peak(52340)) ==
-        "Caution: about 52 kW/m² can burn bare skin in less than a second and set cloth or wood on fire; never look at the bright spot; "
+        "Caution: about 52 kW/m² can burn bare skin in less than a second and set cloth or wood on fire; never look at the "
+        "bright spot; "
         "local code, school policy and licensed practice govern.");
 }

@@ -14,7 +14,9 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-Json parsed(const Scene& scene, const TraceFigures& figures) { return Json::parse(figures_json(scene, "kettle-dish", "0123456789ab", figures)); }
+Json parsed(const Scene& scene, const TraceFigures& figures) {
+  return Json::parse(figures_json(scene, "kettle-dish", "0123456789ab", figures));
+}
 
 std::vector<std::string> keys(const Json& object) {
   std::vector<std::string> out;
@@ -26,11 +28,11 @@ std::vector<std::string> keys(const Json& object) {
 
 TEST_CASE("the object has the promised keys in order") {
   const Json json = parsed(sample::kettle_scene(), sample::kettle_figures());
-  CHECK(keys(json) == std::vector<std::string>{"scene", "version", "scene_digest", "seed", "paths", "replicates", "method", "beam", "aperture_power", "targets",
-                                               "ledger", "notes"});
-  CHECK(keys(json["targets"]["kettle"]) ==
-        std::vector<std::string>{"power", "direct_power", "intercept", "peak_irradiance", "peak_concentration", "mean_irradiance", "spot_width_50", "spot_width_90",
-                                 "spot_rms_radius", "centroid"});
+  CHECK(keys(json) == std::vector<std::string>{"scene", "version", "scene_digest", "seed", "paths", "replicates", "method",
+                                               "beam", "aperture_power", "targets", "ledger", "notes"});
+  CHECK(keys(json["targets"]["kettle"]) == std::vector<std::string>{"power", "direct_power", "intercept", "peak_irradiance",
+                                                                    "peak_concentration", "mean_irradiance", "spot_width_50",
+                                                                    "spot_width_90", "spot_rms_radius", "centroid"});
   CHECK(json["scene"] == "Kettle dish");
   CHECK(json["version"] == DISHWRIGHT_VERSION);
   CHECK(json["scene_digest"] == "0123456789ab");
@@ -46,7 +48,8 @@ TEST_CASE("a quantity has value, error and unit; an exact one has no error") {
   CHECK(json["aperture_power"] == Json::parse(R"({"value": 993.2, "unit": "W"})"));
   CHECK(json["targets"]["kettle"]["centroid"][0]["value"] == 0.0127);
   CHECK(json["targets"]["kettle"]["centroid"].size() == 2);
-  CHECK(json["ledger"][1] == Json::parse(R"({"where": "shaded by kettle", "power": {"value": 15.5, "std_error": 0.05, "unit": "W"}})"));
+  CHECK(json["ledger"][1] ==
+        Json::parse(R"({"where": "shaded by kettle", "power": {"value": 15.5, "std_error": 0.05, "unit": "W"}})"));
 }
 
 TEST_CASE("figures without a value are null, targets keep file order, an untitled scene takes its file's name") {
@@ -59,7 +62,8 @@ TEST_CASE("figures without a value are null, targets keep file order, an untitle
   const Json json = parsed(scene, figures);
   CHECK(json["scene"] == "kettle-dish");
   CHECK(keys(json["targets"]) == std::vector<std::string>{"kettle", "a dark one"});
-  for (const char* key : {"intercept", "peak_irradiance", "peak_concentration", "mean_irradiance", "spot_width_50", "spot_width_90", "spot_rms_radius", "centroid"}) {
+  for (const char* key : {"intercept", "peak_irradiance", "peak_concentration", "mean_irradiance", "spot_width_50",
+                          "spot_width_90", "spot_rms_radius", "centroid"}) {
     CHECK(json["targets"]["a dark one"][key].is_null());
   }
 }

@@ -75,7 +75,10 @@ inline TraceFigures kettle_figures() {
   kettle.centroid = {{{0.0127, 0.0001, "m"}, {0, 0.0001, "m"}}};
   kettle.map = {blob_face()};
   figures.targets = {kettle};
-  figures.ledger = {{"kettle", {712.43, 0.61, "W"}}, {"shaded by kettle", {15.5, 0.05, "W"}}, {"absorbed by dish", {136.9, 0.02, "W"}}, {"missed", {128.37, 0.6, "W"}}};
+  figures.ledger = {{"kettle", {712.43, 0.61, "W"}},
+                    {"shaded by kettle", {15.5, 0.05, "W"}},
+                    {"absorbed by dish", {136.9, 0.02, "W"}},
+                    {"missed", {128.37, 0.6, "W"}}};
   return figures;
 }
 

@@ -10,8 +10,12 @@ using namespace dishwright;
 
 namespace {
 
-std::string si(double value, std::optional<double> error, const std::string& unit) { return number_text({value, error, unit}, Units::si); }
-std::string us(double value, std::optional<double> error, const std::string& unit) { return number_text({value, error, unit}, Units::us); }
+std::string si(double value, std::optional<double> error, const std::string& unit) {
+  return number_text({value, error, unit}, Units::si);
+}
+std::string us(double value, std::optional<double> error, const std::string& unit) {
+  return number_text({value, error, unit}, Units::us);
+}
 
 }  // namespace
 

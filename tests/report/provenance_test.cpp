@@ -30,8 +30,12 @@ TEST_CASE("any value of the scene changes the digest") {
       [](Scene& s) { s.sun.aim_error = 0.01; },
       [](Scene& s) { s.sun.aim_direction = 1; },
       [](Scene& s) { s.reflectors[0].name = "bowl"; },
-      [](Scene& s) { s.reflectors[0].shape = Paraboloid{24 * sample::inch, 48 * sample::inch, 0.01}; },
-      [](Scene& s) { s.reflectors[0].shape = SphereBowl{24 * sample::inch, 48 * sample::inch, 0}; },
+      [](Scene& s) {
+        s.reflectors[0].shape = Paraboloid{24 * sample::inch, 48 * sample::inch, 0.01};
+      },
+      [](Scene& s) {
+        s.reflectors[0].shape = SphereBowl{24 * sample::inch, 48 * sample::inch, 0};
+      },
       [](Scene& s) { s.reflectors[0].pose.at.x() = 0.01; },
       [](Scene& s) { s.reflectors[0].pose.turn = rotation(0, 0.1, 0); },
       [](Scene& s) { s.reflectors[0].finish.clear(); },
@@ -41,8 +45,12 @@ TEST_CASE("any value of the scene changes the digest") {
       [](Scene& s) { s.reflectors.push_back(s.reflectors[0]); },
       [](Scene& s) { s.targets[0].name = "pan"; },
       [](Scene& s) { s.targets[0].shape = BallTarget{6 * sample::inch}; },
-      [](Scene& s) { s.targets[0].shape = PotTarget{6 * sample::inch, 0.1}; },
-      [](Scene& s) { s.targets[0].shape = PotTarget{6 * sample::inch, 0.2}; },
+      [](Scene& s) {
+        s.targets[0].shape = PotTarget{6 * sample::inch, 0.1};
+      },
+      [](Scene& s) {
+        s.targets[0].shape = PotTarget{6 * sample::inch, 0.2};
+      },
       [](Scene& s) { s.targets[0].pose.at.z() += 0.01; },
       [](Scene& s) { s.targets[0].shades = false; },
       [](Scene& s) { s.trace.paths += 1; },
@@ -69,7 +77,8 @@ TEST_CASE("the settings line names program, seed, paths, sun and scene") {
   Scene scene = sample::kettle_scene();
   const TraceFigures figures = sample::kettle_figures();
   CHECK(settings_line(scene, figures, "0123456789ab") ==
-        "dishwright " DISHWRIGHT_VERSION " · seed 7 · 1 000 000 paths in 32 replicates · rays · "
+        "dishwright " DISHWRIGHT_VERSION
+        " · seed 7 · 1 000 000 paths in 32 replicates · rays · "
         "sun 850 W/m², disc limb-darkened, half angle 4.65 mrad, aimed true · scene 0123456789ab");
   scene.sun.aim_error = std::numbers::pi / 360;
   scene.sun.aim_direction = std::numbers::pi / 2;

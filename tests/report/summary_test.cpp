@@ -27,7 +27,9 @@ void check_has(const std::string& text, const std::string& part) {
 TEST_CASE("the answer comes first, with its error and what it is a part of") {
   const std::string text = kettle_summary(sample::kettle_figures());
   check_has(text, "Kettle dish\n===========\nSun: 850 W/m² on a surface that faces it;");
-  check_has(text, "Note: no half_angle given: 4.65 mrad taken\n\nLight on the kettle: 712.4 ± 0.6 W of the 993.2 W that meet the dish.\n");
+  check_has(
+      text,
+      "Note: no half_angle given: 4.65 mrad taken\n\nLight on the kettle: 712.4 ± 0.6 W of the 993.2 W that meet the dish.\n");
 }
 
 TEST_CASE("the figures, in inches") {
