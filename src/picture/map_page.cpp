@@ -18,10 +18,10 @@ namespace {
 constexpr int sheet_width = 1200, sheet_height = 900;
 constexpr Box sheet_frame{12.5, 12.5, 1175, 875};
 constexpr double title_height = 62;
-constexpr Box maps_room{26, 170, 654, 634};
-constexpr Box bar_room{690, 170, 124, 634};
-constexpr Box words_room{836, 170, 336, 634};
-constexpr double foot_top = 818;
+constexpr Box maps_room{26, 170, 654, 618};
+constexpr Box bar_room{690, 170, 124, 618};
+constexpr Box words_room{836, 170, 336, 618};
+constexpr double foot_top = 800;
 constexpr Colour soft{84, 84, 88};
 
 void draw_title_block(Canvas& canvas, const MapPage& page) {
@@ -80,6 +80,7 @@ std::vector<double> panel_heights(const std::vector<MapPanel>& panels, const Box
 
 void draw_maps(Canvas& canvas, const MapPage& page) {
   const std::vector<double> heights = panel_heights(page.panels, maps_room);
+  Box first;
   double y = maps_room.y, bar_height = bar_room.height;
   // A flat picture stands in the middle of its room.
   const double used = std::accumulate(heights.begin(), heights.end(), 0.0);
@@ -92,6 +93,7 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
     if (place == WholeAt::right) room.width -= 104;
     if (place == WholeAt::below) room.height -= 90;
     const Box map = draw_panel(canvas, panel, room, page.top);
+    if (i == 0) first = map;
     if (place == WholeAt::right)
       draw_whole_face(canvas, panel, {std::min(map.right() + 34, room.right() + 14), map.y, 90, map.height}, page.top);
     if (place == WholeAt::below)
@@ -106,7 +108,7 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
   if (page.top > 0) return;
   TextStyle style;
   style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;
-  canvas.text(maps_room.x + panel_left + (maps_room.width - panel_left) / 2, maps_room.y + 240, "no light arrives here", style);
+  canvas.text(first.x + first.width / 2, first.y + first.height / 2 - 14, "no light arrives here", style);
 }
 
 /// Numbers, then the why; returns where they end.
@@ -164,12 +166,11 @@ void draw_foot(Canvas& canvas, const MapPage& page) {
   rule.width = 1.5;
   canvas.line(sheet_frame.x, foot_top, sheet_frame.right(), foot_top, rule);
   TextStyle style;
-  style.size = 14, style.colour = soft, style.room = sheet_frame.width - 36;
+  style.size = 13, style.colour = soft;
+  canvas.clip({sheet_frame.x, foot_top, sheet_frame.width, sheet_frame.bottom() - foot_top});
   double y = foot_top + 6;
-  for (const std::string& line : page.settings) {
-    canvas.text(30, y, line, style);
-    y += 20;
-  }
+  for (const std::string& line : page.settings) y += canvas.paragraph({30, y, sheet_frame.width - 36, 0}, line, style);
+  canvas.drop_clip();
 }
 
 }  // namespace

@@ -114,13 +114,15 @@ void draw_circles(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
 }
 
 void draw_bands(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
-  double y = scale.map.y + 10;
+  canvas.clip(scale.map);
   for (const MapBand& band : panel.bands) {
-    canvas.clip(scale.map);
     for (const double edge : {band.from, band.to})
       canvas.line(scale.x(edge), scale.map.y, scale.x(edge), scale.map.bottom(), mark_pen(band.line));
-    canvas.drop_clip();
-    // The name stands beside the right line, or the left one where that is out of sight.
+  }
+  canvas.drop_clip();
+  // The name stands beside the right line, or the left one where that is out of sight; each a step lower than the one before.
+  double y = scale.map.y + 10;
+  for (const MapBand& band : panel.bands) {
     const double right = scale.x(band.to) + 32, left = scale.x(band.from) - 32;
     const double x = right < scale.map.right() - 28 || left < scale.map.x + 28 ? right : left;
     canvas.text(std::clamp(x, scale.map.x + 28, scale.map.right() - 28), y, band.label, mark_style());
