@@ -13,8 +13,8 @@ namespace dishwright {
 
 namespace {
 
-/// Light of the kettle dish (48 in wide, focal length 24 in, slope error 4 mrad) on the middle of its focal plane: a bin of
-/// 1/20 of the spot's half-light width each way, around the focus.
+/// Light of the kettle dish (48 in wide, focal length 24 in, slope error 4 mrad) in the disc over which peak_irradiance is a mean: 1/10
+/// of the spot's half-light width (15 mm) across, around the focus.
 class FocalBin {
  public:
   double share(const DrawBlock& draws) {
@@ -23,7 +23,7 @@ class FocalBin {
     sincos_of_turns(draws[3].data(), sb_.data(), cb_.data(), block_size);
     normal_radius(draws[4].data(), tilt_.data(), block_size);
     sincos_of_turns(draws[5].data(), st_.data(), ct_.data(), block_size);
-    constexpr float f = 0.6096F, rim = 0.6096F, half = 0.0005F;
+    constexpr float f = 0.6096F, rim = 0.6096F, reach = 0.00075F;
     int hits = 0;
     for (int i = 0; i < block_size; ++i) {
       const float r = rim * std::sqrt(draws[0][i]), x = r * c_[i], y = r * s_[i], z = r * r / (4 * f);
@@ -31,7 +31,8 @@ class FocalBin {
       const float nx = -x / (2 * f) + 4e-3F * tilt_[i] * ct_[i], ny = -y / (2 * f) + 4e-3F * tilt_[i] * st_[i];
       const float scale = 2 * (dx * nx + dy * ny + dz) / (nx * nx + ny * ny + 1);
       const float ux = dx - scale * nx, uy = dy - scale * ny, uz = dz - scale, t = (f - z) / uz;
-      hits += std::fabs(x + t * ux) < half && std::fabs(y + t * uy) < half ? 1 : 0;
+      const float px = x + t * ux, py = y + t * uy;
+      hits += px * px + py * py < reach * reach ? 1 : 0;
     }
     return static_cast<double>(hits) / block_size;
   }
@@ -72,7 +73,7 @@ std::pair<double, double> paths_for_levels(const MakeFill& make_fill) {
   const auto bin = std::make_unique<FocalBin>();
   std::pair<double, double> paths{0, 0};
   double before = 0;
-  for (std::uint32_t n = 1U << 11U; n <= 1U << 26U; n *= 2) {
+  for (std::uint32_t n = 1U << 13U; n <= 1U << 25U; n *= 2) {
     const double error = relative_error(*bin, n, make_fill);
     const auto crossing = [&](double level) { return n * std::exp2(-std::log(level / error) / std::log(before / error)); };
     if (paths.first == 0 && error < 0.01) paths.first = before > 0 ? crossing(0.01) : n;
@@ -100,14 +101,18 @@ BENCHMARK(BM_sobol_error)->Unit(benchmark::kMillisecond)->Iterations(1);
 
 void BM_pseudo_error(benchmark::State& state) {
   std::pair<double, double> paths;
+  constexpr std::uint32_t measured_at = 1U << 19U;
   for (auto _ : state) {
-    paths = paths_for_levels([](std::uint32_t run) {
+    const auto bin = std::make_unique<FocalBin>();
+    const double error = relative_error(*bin, measured_at, [](std::uint32_t run) {
       return [draw = HashedDraws(2, run)](std::uint32_t first, DrawBlock& draws) {
         for (std::uint32_t i = 0; i < block_size; ++i) {
           for (int d = 0; d < 6; ++d) draws[static_cast<std::size_t>(d)][i] = draw.at(first + i, 0, static_cast<Draw>(d));
         }
       };
     });
+    // Independent points: the error falls exactly as 1/√paths.
+    paths = {measured_at * std::pow(error / 0.01, 2), measured_at * std::pow(error / 0.001, 2)};
   }
   report(state, paths);
 }
