@@ -22,7 +22,7 @@ if ! cmake -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release "${options[@]}" > "$log"
   cat "$log" >&2
   exit 1
 fi
-echo "Building into $folder/ (the first time takes some minutes)" >&2
+[ -f "$folder/.ninja_log" ] || echo "Building into $folder/; the first time takes some minutes" >&2
 if [ -t 2 ]; then
   cmake --build "$folder" --parallel "$(nproc)" -- "$@" >&2
 elif ! cmake --build "$folder" --parallel "$(nproc)" -- "$@" > "$log" 2>&1; then

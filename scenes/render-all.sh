@@ -5,7 +5,7 @@ set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
 bash scenes/install.sh build
-bash scenes/build.sh build
+bash scenes/build.sh build -DDISHWRIGHT_TESTS=OFF
 
 mkdir -p renders
 for file in scenes/*.toml; do

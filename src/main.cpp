@@ -24,7 +24,8 @@ int main(int argc, char** argv) {
     std::fputs("error: out of memory\n  fix: fewer targets or mirrors, or a machine with more memory\n", stderr);
     return 2;
   } catch (const std::exception& error) {
-    std::fprintf(stderr, "error: %s\n  why: this is a fault of the program; please report it with the project file\n", error.what());
+    std::fprintf(stderr, "error: %s\n  why: this is a fault of the program; please report it with the project file\n",
+                 error.what());
     return 2;
   }
 }

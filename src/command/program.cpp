@@ -27,9 +27,10 @@ void check_processor() {
 
 int run_program(int argc, char** argv) {
   check_processor();
-  CLI::App app{"dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
-               "Start: dishwright new kettle.toml, then dishwright trace kettle.toml",
-               "dishwright"};
+  CLI::App app{
+      "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
+      "Start: dishwright new kettle.toml, then dishwright trace kettle.toml",
+      "dishwright"};
   app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION));
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
@@ -43,7 +44,8 @@ int run_program(int argc, char** argv) {
     check_printed();
     return 0;
   } catch (const CLI::ParseError& error) {
-    throw InputError(error.what(), "the command line could not be read", "dishwright --help lists the commands, dishwright COMMAND --help their options");
+    throw InputError(error.what(), "the command line could not be read",
+                     "dishwright --help lists the commands, dishwright COMMAND --help their options");
   }
   check_printed();
   return exit_code;

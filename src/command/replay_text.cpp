@@ -25,7 +25,9 @@ std::string direction_words(const Vector3& d) {
   return fmt::format("x {}, y {}, z {}", part(d.x()), part(d.y()), part(d.z()));
 }
 
-std::string detail(const std::string& label, const std::string& text) { return wrapped(text, "     " + flush_left(label + ":", 22), std::string(27, ' ')); }
+std::string detail(const std::string& label, const std::string& text) {
+  return wrapped(text, "     " + flush_left(label + ":", 22), std::string(27, ' '));
+}
 
 const Pose* pose_of(const Scene& scene, const std::string& name) {
   for (const Reflector& mirror : scene.reflectors) {
@@ -42,9 +44,11 @@ class Teller {
   Teller(const Scene& scene, const PathStory& story, Units units) : scene_(scene), story_(story), units_(units) {}
 
   std::string text() {
-    out_ = wrapped(fmt::format("Path {} of {} (seed {}), one of the many thin bundles of light that were traced.", story_.path,
-                               scene_.trace.paths, story_.seed));
-    out_ += wrapped("x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side.");
+    out_ = wrapped(fmt::format("Path {} of {} (numbered from 0; seed {}): one of the thin bundles of light that are traced.",
+                               story_.path, scene_.trace.paths, story_.seed));
+    out_ += wrapped(
+        "x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side. A direction is given "
+        "by its parts along x, y and z.");
     const Step* before = nullptr;
     for (const Step& step : story_.steps) {
       tell(step, before);
@@ -65,8 +69,9 @@ class Teller {
   }
 
   void tell_power(const Step& step) {
-    out_ += detail("power left", fmt::format("{} ({} of the start)", number_text({story_.power * step.power_share, std::nullopt, "W"}, units_),
-                                             percent_text({step.power_share, std::nullopt, "1"})));
+    out_ += detail("power left",
+                   fmt::format("{} ({} of the start)", number_text({story_.power * step.power_share, std::nullopt, "W"}, units_),
+                               percent_text({step.power_share, std::nullopt, "1"})));
   }
 
   void tell(const Step& step, const Step* before) {
@@ -79,12 +84,8 @@ class Teller {
       case StepKind::target:
         head("It lands on target " + step.surface + (step.face.empty() ? "." : " (" + step.face + ")."));
         return tell_landing(step, before);
-      case StepKind::back:
-        head("It meets the back of " + step.surface + ".");
-        return tell_landing(step, before);
-      case StepKind::lid:
-        head("It meets the lid of " + step.surface + ".");
-        return tell_landing(step, before);
+      case StepKind::back: head("It meets the back of " + step.surface + "."); return tell_landing(step, before);
+      case StepKind::lid: head("It meets the lid of " + step.surface + "."); return tell_landing(step, before);
       case StepKind::missed:
         head("It meets nothing more and leaves.");
         if (!step.direction.isZero()) out_ += detail("travels along", direction_words(step.direction));
@@ -98,7 +99,8 @@ class Teller {
     out_ += detail("heads for", place_words(step.point, units_));
     out_ += detail("travels along", direction_words(step.direction));
     if (!step.direction.isZero()) {
-      out_ += detail("off the sun's centre", degrees(angle_between(-step.direction, scene_.sun.direction())) + " (the sun is a disc, not a point)");
+      out_ += detail("off the sun's centre",
+                     degrees(angle_between(-step.direction, scene_.sun.direction())) + " (the sun is a disc, not a point)");
     }
     tell_power(step);
   }
@@ -108,15 +110,17 @@ class Teller {
     tell_place(step);
     const Vector3 z = Vector3::UnitZ();
     const Vector3 normal = step.tilted_normal.isZero() ? step.normal : step.tilted_normal;
-    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from square to the z axis");
+    out_ += detail("surface tilt", degrees(angle_between(step.normal, z)) + " from flat (flat is square to the z axis)");
     if (!step.tilted_normal.isZero() && angle_between(step.tilted_normal, step.normal) > 1e-9) {
-      out_ += detail("slope error here", degrees(angle_between(step.tilted_normal, step.normal)) + ": the real surface leans by this much from the perfect one");
+      out_ += detail("slope error here", degrees(angle_between(step.tilted_normal, step.normal)) +
+                                             ": the real surface leans by this much from the perfect one");
     }
     if (before != nullptr && !before->direction.isZero() && !normal.isZero()) {
       const double in = angle_between(-before->direction, normal), out = angle_between(step.direction, normal);
       out_ += detail("angle in", degrees(in) + " from the normal (the line square to the surface)");
       const bool spread = std::abs(in - out) > 1e-5;
-      out_ += detail("angle out", degrees(out) + (spread ? ": not quite the same, because the skin spreads light" : ": the same, as in any mirror"));
+      out_ += detail("angle out", degrees(out) + (spread ? ": not quite the same, because the skin spreads light"
+                                                         : ": the same, as in any mirror"));
       out_ += detail("turned by", degrees(angle_between(before->direction, step.direction)));
     }
     out_ += detail("travels along", direction_words(step.direction));
@@ -139,18 +143,37 @@ class Teller {
     const Step& last = story_.steps.back();
     const std::string power = number_text({story_.power * last.power_share, std::nullopt, "W"}, units_);
     switch (last.kind) {
-      case StepKind::target: return "\n" + wrapped(fmt::format("End: {} warm target {}. Targets take in all the light that lands on a counted face.", power, last.surface));
-      case StepKind::shaded: return "\n" + wrapped(fmt::format("End: target {} stopped it before it reached a mirror. The ledger counts it as \"shaded by {}\".", last.surface, last.surface));
-      case StepKind::back: return "\n" + wrapped(fmt::format("End: the back of {} soaks it up. Backs do not count. The ledger counts it as \"back of {}\".", last.surface, last.surface));
-      case StepKind::lid: return "\n" + wrapped(fmt::format("End: the lid soaks it up. A pot counts its base and side only. The ledger counts it as \"lid of {}\".", last.surface));
-      case StepKind::missed: return "\n" + wrapped(fmt::format("End: {} miss every target. The ledger counts them as \"missed\".", power));
+      case StepKind::target:
+        return "\n" +
+               wrapped(fmt::format(
+                   "End: this path brings {} to target {}. A target takes in all the light that lands on its counted faces.",
+                   power, last.surface));
+      case StepKind::shaded:
+        return "\n" + wrapped(fmt::format(
+                          "End: target {} stopped it before it reached a mirror. The summary counts it as \"shaded by {}\".",
+                          last.surface, last.surface));
+      case StepKind::back:
+        return "\n" + wrapped(fmt::format(
+                          "End: the back of {} soaks it up. Backs do not count. The summary counts it as \"back of {}\".",
+                          last.surface, last.surface));
+      case StepKind::lid:
+        return "\n" +
+               wrapped(fmt::format(
+                   "End: the lid soaks it up. A pot counts its base and side only. The summary counts it as \"lid of {}\".",
+                   last.surface));
+      case StepKind::missed:
+        return "\n" + wrapped(fmt::format("End: {} miss every target. The summary counts them as \"missed\".", power));
       case StepKind::not_counted:
-        return "\n" + wrapped("End: no light. Points are drawn over a simple outline around the mirrors; this one fell beside them, in a hole, or behind "
-                              "another mirror, so it carries no light and counts for nothing. Try the next path number.");
+        return "\n" + wrapped(
+                          "End: no light. Points are drawn over a simple outline around the mirrors; this one fell beside them, "
+                          "in a hole, or behind "
+                          "another mirror, so it carries no light and counts for nothing. Try the next path number.");
       case StepKind::from_sun:
       case StepKind::reflected: break;
     }
-    return "\n" + wrapped("End: the path was given up after too many mirrors. The ledger counts it as lost.");
+    return "\n" + wrapped(
+                      "End: the path met so many mirrors that it was given up, or rounding lost it. The summary counts it as "
+                      "\"still bouncing\" or \"lost in rounding\".");
   }
 
   const Scene& scene_;

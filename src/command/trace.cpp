@@ -32,7 +32,8 @@ struct TraceOptions {
   std::optional<std::uint64_t> replay;
 };
 
-const char* const trace_help = R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
+const char* const trace_help =
+    R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
 
 A project file describes the mirror, the sun and the target. The smallest one (save it as kettle.toml):
 
@@ -60,6 +61,8 @@ Then:
       follows path number 7 in words and numbers
 
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
+
+Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
 
 std::string name_of(const std::filesystem::path& scene) {
   const std::string stem = scene.stem().string();
@@ -108,7 +111,8 @@ int run_trace(const TraceOptions& options) {
     files.commit();
   }
   // Say it.
-  print(options.json ? figures_json(scene, name, digest, figures) : summary(scene, name, digest, figures, result.units) + written);
+  print(options.json ? figures_json(scene, name, digest, figures)
+                     : summary(scene, name, digest, figures, result.units) + written);
   return 0;
 }
 
@@ -121,12 +125,17 @@ void add_trace_command(CLI::App& app, int& exit_code) {
   command->description(trace_help);
   command->add_option("SCENE", options->scene, "project file")->required();
   command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")->check(CLI::IsMember({"si", "us"}));
+  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
+      ->check(CLI::IsMember({"si", "us"}));
   command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
-  command->add_option("--set", options->read.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
+  command
+      ->add_option("--set", options->read.set,
+                   "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
       ->allow_extra_args(false);
-  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")->check(CLI::IsMember({"light", "sound", "radio"}));
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
+  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")
+      ->check(CLI::IsMember({"light", "sound", "radio"}));
+  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
+      ->check(CLI::Range(1, 256));
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
   command->callback([options, &exit_code] { exit_code = run_trace(*options); });
 }

@@ -57,7 +57,10 @@ struct Canvas::Sheet {
     pango_font_description_set_absolute_size(font, style.size * PANGO_SCALE);
     pango_layout_set_font_description(made.get(), font);
     pango_font_description_free(font);
-    pango_layout_set_text(made.get(), words.c_str(), static_cast<int>(words.size()));
+    // A file name may hold bytes that are no UTF-8: they are shown as replacement signs.
+    gchar* valid = g_utf8_make_valid(words.c_str(), static_cast<gssize>(words.size()));
+    pango_layout_set_text(made.get(), valid, -1);
+    g_free(valid);
     if (style.room > 0) {
       pango_layout_set_single_paragraph_mode(made.get(), TRUE);
       pango_layout_set_ellipsize(made.get(), PANGO_ELLIPSIZE_END);

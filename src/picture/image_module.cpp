@@ -4,6 +4,8 @@
 
 #include <OpenImageIO/filesystem.h>
 #include <OpenImageIO/imageio.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cstdio>
@@ -61,24 +63,52 @@ void encode_png(int width, int height, const unsigned char* rgba, Bytes& bytes) 
   }
 }
 
+/// A file in memory with a path: the library writes files of several parts to a path only.
+class MemoryFile {
+ public:
+  MemoryFile() : file_(::memfd_create("map.exr", MFD_CLOEXEC)) {
+    if (file_ < 0) throw std::runtime_error("no memory file could be made");
+  }
+  ~MemoryFile() { ::close(file_); }
+  MemoryFile(const MemoryFile&) = delete;
+  MemoryFile& operator=(const MemoryFile&) = delete;
+  std::string path() const { return "/proc/self/fd/" + std::to_string(file_); }
+  Bytes bytes() const {
+    Bytes all(static_cast<std::size_t>(::lseek(file_, 0, SEEK_END)));
+    std::size_t done = 0;
+    while (done < all.size()) {
+      const ssize_t step = ::pread(file_, all.data() + done, all.size() - done, static_cast<off_t>(done));
+      if (step <= 0) throw std::runtime_error("a memory file could not be read");
+      done += static_cast<std::size_t>(step);
+    }
+    return all;
+  }
+
+ private:
+  int file_;
+};
+
 void encode_exr(const ImagePart* parts, int part_count, Bytes& bytes) {
-  OIIO::Filesystem::IOVecOutput proxy(bytes);
+  const MemoryFile file;
   const std::unique_ptr<OIIO::ImageOutput> out = encoder("map.exr");
   int full_width = 0, full_height = 0;
-  for (int i = 0; i < part_count; ++i)
-    full_width = std::max(full_width, parts[i].columns), full_height = std::max(full_height, parts[i].rows);
+  for (int i = 0; i < part_count; ++i) {
+    full_width = std::max(full_width, parts[i].columns);
+    full_height = std::max(full_height, parts[i].rows);
+  }
   std::vector<OIIO::ImageSpec> specs;
   for (int i = 0; i < part_count; ++i) specs.push_back(part_spec(parts[i], full_width, full_height));
-  bool good = out->set_ioproxy(&proxy);
+  bool good = true;
   for (int i = 0; i < part_count && good; ++i) {
     if (i == 0) {
-      good = part_count == 1 ? out->open("map.exr", specs[0]) : out->open("map.exr", part_count, specs.data());
+      good = part_count == 1 ? out->open(file.path(), specs[0]) : out->open(file.path(), part_count, specs.data());
     } else {
-      good = out->open("map.exr", specs[static_cast<std::size_t>(i)], OIIO::ImageOutput::AppendSubimage);
+      good = out->open(file.path(), specs[static_cast<std::size_t>(i)], OIIO::ImageOutput::AppendSubimage);
     }
     good = good && out->write_image(OIIO::TypeDesc::FLOAT, parts[i].values);
   }
   if (!good || !out->close()) throw std::runtime_error(out->geterror());
+  bytes = file.bytes();
 }
 
 /// Runs an encoder and hands its bytes over; no exception leaves the module.

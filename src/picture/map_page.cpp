@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "picture/map_page.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numeric>
 
 #include "picture/canvas.h"
 #include "picture/map_panel.h"
@@ -14,19 +18,19 @@ namespace {
 constexpr int sheet_width = 1200, sheet_height = 900;
 constexpr Box sheet_frame{12.5, 12.5, 1175, 875};
 constexpr double title_height = 62;
-constexpr Box maps_room{26, 170, 654, 634};
-constexpr Box bar_room{690, 170, 124, 634};
-constexpr Box words_room{836, 170, 336, 634};
-constexpr double foot_top = 818;
+constexpr Box maps_room{26, 170, 654, 618};
+constexpr Box bar_room{690, 170, 124, 618};
+constexpr Box words_room{836, 170, 336, 618};
+constexpr double foot_top = 800;
 constexpr Colour soft{84, 84, 88};
 
 void draw_title_block(Canvas& canvas, const MapPage& page) {
   Pen rule;
   rule.width = 1.5;
-  const double parts = static_cast<double>(page.title_block.size()) + 0.6;  // the first cell is 1.6 wide
+  static constexpr std::array<double, 4> shares{0.33, 0.22, 0.31, 0.14};
   double x = sheet_frame.x;
-  for (std::size_t i = 0; i < page.title_block.size(); ++i) {
-    const double width = sheet_frame.width / parts * (i == 0 ? 1.6 : 1);
+  for (std::size_t i = 0; i < page.title_block.size() && i < shares.size(); ++i) {
+    const double width = sheet_frame.width * shares[i];
     if (i > 0) canvas.line(x, sheet_frame.y, x, sheet_frame.y + title_height, rule);
     TextStyle label;
     label.size = 13, label.colour = soft;
@@ -76,7 +80,12 @@ std::vector<double> panel_heights(const std::vector<MapPanel>& panels, const Box
 
 void draw_maps(Canvas& canvas, const MapPage& page) {
   const std::vector<double> heights = panel_heights(page.panels, maps_room);
+  Box first;
   double y = maps_room.y, bar_height = bar_room.height;
+  // A flat picture stands in the middle of its room.
+  const double used = std::accumulate(heights.begin(), heights.end(), 0.0);
+  y += std::max(0.0, (maps_room.height - used) / 3);
+
   for (std::size_t i = 0; i < page.panels.size(); ++i) {
     const MapPanel& panel = page.panels[i];
     Box room{maps_room.x, y, maps_room.width, heights[i]};
@@ -84,10 +93,11 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
     if (place == WholeAt::right) room.width -= 104;
     if (place == WholeAt::below) room.height -= 90;
     const Box map = draw_panel(canvas, panel, room, page.top);
+    if (i == 0) first = map;
     if (place == WholeAt::right)
-      draw_whole_face(canvas, panel, {std::min(map.right() + 34, room.right() + 14), map.y - 22, 90, map.height + 22}, page.top);
+      draw_whole_face(canvas, panel, {std::min(map.right() + 34, room.right() + 14), map.y, 90, map.height}, page.top);
     if (place == WholeAt::below)
-      draw_whole_face(canvas, panel, {map.x, room.bottom() + 6, maps_room.right() - map.x, 84}, page.top);
+      draw_whole_face(canvas, panel, {map.x, map.bottom() + panel_bottom + 6, maps_room.right() - map.x, 84}, page.top);
     if (place == WholeAt::under_bar) {
       bar_height -= 190;
       draw_whole_face(canvas, panel, {bar_room.x + 8, bar_room.y + bar_height + 14, bar_room.width - 14, 160}, page.top);
@@ -98,31 +108,57 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
   if (page.top > 0) return;
   TextStyle style;
   style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;
-  canvas.text(maps_room.x + panel_left + (maps_room.width - panel_left) / 2, maps_room.y + 240, "no light arrives here", style);
+  canvas.text(first.x + first.width / 2, first.y + first.height / 2 - 14, "no light arrives here", style);
+}
+
+/// Numbers, then the why; returns where they end.
+double draw_numbers_and_why(Canvas& canvas, const MapPage& page) {
+  double y = words_room.y;
+  TextStyle head, label, value, plain;
+  head.size = 16, head.bold = true;
+  label.size = 14, label.colour = soft;
+  value.size = 17, value.bold = true;
+  plain.size = 15;
+  for (const CardEntry& entry : page.numbers) {
+    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.label, label) + 1;
+    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.value, value) + 6;
+  }
+  if (page.why.empty()) return y;
+  y += 4;
+  canvas.line(words_room.x, y, words_room.right(), y, Pen{});
+  y += 9;
+  y += canvas.paragraph({words_room.x, y, words_room.width, 0}, "Why", head) + 3;
+  for (const std::string& line : page.why) y += canvas.paragraph({words_room.x, y, words_room.width, 0}, line, plain) + 6;
+  return y;
+}
+
+/// The ledger as bars: name and share above a bar on a scale of the whole. Left out if it does not fit.
+void draw_ledger(Canvas& canvas, const MapPage& page, double y) {
+  constexpr double step = 36;
+  if (page.ledger.empty() || y + 40 + step * static_cast<double>(page.ledger.size()) > words_room.bottom()) return;
+  TextStyle head, label;
+  head.size = 16, head.bold = true;
+  label.size = 14;
+  y += 4;
+  canvas.line(words_room.x, y, words_room.right(), y, Pen{});
+  y += 9;
+  canvas.text(words_room.x, y, "Where the light went", head);
+  y += 26;
+  for (const CardShare& line : page.ledger) {
+    label.side = Side::left, label.room = words_room.width - 80;
+    canvas.text(words_room.x, y, line.label, label);
+    label.side = Side::right, label.room = 0;
+    canvas.text(words_room.right(), y, fmt::format("{:.1f} %", 100 * line.share), label);
+    const Box bar{words_room.x + 0.5, std::round(y) + 19.5, words_room.width - 1, 9};
+    canvas.fill({bar.x, bar.y, bar.width * std::clamp(line.share, 0.0, 1.0), bar.height}, soft);
+    canvas.frame(bar, Pen{});
+    y += step;
+  }
 }
 
 void draw_words(Canvas& canvas, const MapPage& page) {
-  Pen rule;
-  canvas.line(words_room.x - 14, words_room.y - 12, words_room.x - 14, foot_top, rule);
-  double y = words_room.y;
-  TextStyle head;
-  head.size = 16, head.bold = true;
-  TextStyle label;
-  label.size = 14, label.colour = soft;
-  TextStyle value;
-  value.size = 18, value.bold = true;
-  for (const CardEntry& entry : page.numbers) {
-    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.label, label) + 1;
-    y += canvas.paragraph({words_room.x, y, words_room.width, 0}, entry.value, value) + 7;
-  }
-  if (page.why.empty()) return;
-  y += 4;
-  canvas.line(words_room.x, y, words_room.right(), y, rule);
-  y += 10;
-  y += canvas.paragraph({words_room.x, y, words_room.width, 0}, "Why", head) + 4;
-  TextStyle plain;
-  plain.size = 15;
-  for (const std::string& line : page.why) y += canvas.paragraph({words_room.x, y, words_room.width, 0}, line, plain) + 7;
+  canvas.line(words_room.x - 14, words_room.y - 12, words_room.x - 14, foot_top, Pen{});
+  draw_ledger(canvas, page, draw_numbers_and_why(canvas, page));
 }
 
 void draw_foot(Canvas& canvas, const MapPage& page) {
@@ -130,12 +166,11 @@ void draw_foot(Canvas& canvas, const MapPage& page) {
   rule.width = 1.5;
   canvas.line(sheet_frame.x, foot_top, sheet_frame.right(), foot_top, rule);
   TextStyle style;
-  style.size = 14, style.colour = soft, style.room = sheet_frame.width - 36;
-  double y = foot_top + 9;
-  for (const std::string& line : page.settings) {
-    canvas.text(30, y, line, style);
-    y += 20;
-  }
+  style.size = 13, style.colour = soft;
+  canvas.clip({sheet_frame.x, foot_top, sheet_frame.width, sheet_frame.bottom() - foot_top});
+  double y = foot_top + 6;
+  for (const std::string& line : page.settings) y += canvas.paragraph({30, y, sheet_frame.width - 36, 0}, line, style);
+  canvas.drop_clip();
 }
 
 }  // namespace

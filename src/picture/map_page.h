@@ -51,14 +51,21 @@ struct CardEntry {
   std::string label, value;
 };
 
+/// A share of the whole as a bar.
+struct CardShare {
+  std::string label;
+  double share = 0;  ///< 0 … 1
+};
+
 struct MapPage {
-  std::vector<CardEntry> title_block;  ///< 3 or 4 cells, the first the widest
+  std::vector<CardEntry> title_block;  ///< 4 cells, of decreasing importance
   std::string question, answer;
   std::vector<MapPanel> panels;  ///< 1 or 2
   double top = 0;                ///< value at the dark end of the colour scale [kW/m²]; 0 = no light at all
   double beam = 0;               ///< one sun [kW/m²]
   std::vector<CardEntry> numbers;
   std::vector<std::string> why;
+  std::vector<CardShare> ledger;      ///< drawn as bars where room is left
   std::vector<std::string> settings;  ///< at the foot, a line each
 };
 

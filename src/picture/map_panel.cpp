@@ -68,14 +68,14 @@ void draw_axes(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
   canvas.frame({map.x - 0.5, map.y - 0.5, map.width + 1, map.height + 1}, pen);
   TextStyle style;
   style.size = tick_text, style.side = Side::middle;
-  // About 70 px from number to number across, 55 px up.
-  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, std::max(2, static_cast<int>(map.width / 70)))) {
+  // About 64 px from number to number.
+  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, std::max(2, static_cast<int>(map.width / 64)))) {
     const double x = scale.x(tick.value);
     canvas.line(x, map.bottom(), x, map.bottom() + 6, pen);
     canvas.text(x, map.bottom() + 7, tick.label, style);
   }
   style.side = Side::right;
-  for (const Tick& tick : round_ticks(panel.view.y_from, panel.view.y_to, std::max(2, static_cast<int>(map.height / 55)))) {
+  for (const Tick& tick : round_ticks(panel.view.y_from, panel.view.y_to, std::max(2, static_cast<int>(map.height / 64)))) {
     const double y = scale.y(tick.value);
     canvas.line(map.x - 6, y, map.x, y, pen);
     canvas.text(map.x - 9, y - 9, tick.label, style);
@@ -114,15 +114,18 @@ void draw_circles(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
 }
 
 void draw_bands(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
-  double y = scale.map.y + 10;
+  canvas.clip(scale.map);
   for (const MapBand& band : panel.bands) {
-    canvas.clip(scale.map);
     for (const double edge : {band.from, band.to})
       canvas.line(scale.x(edge), scale.map.y, scale.x(edge), scale.map.bottom(), mark_pen(band.line));
-    canvas.drop_clip();
-    // The name stands between its two lines; arrows of a drawing would be hidden in a narrow band.
-    const double middle = (scale.x(band.from) + scale.x(band.to)) / 2;
-    canvas.text(std::clamp(middle, scale.map.x + 25, scale.map.right() - 25), y, band.label, mark_style());
+  }
+  canvas.drop_clip();
+  // The name stands beside the right line, or the left one where that is out of sight; each a step lower than the one before.
+  double y = scale.map.y + 10;
+  for (const MapBand& band : panel.bands) {
+    const double right = scale.x(band.to) + 32, left = scale.x(band.from) - 32;
+    const double x = right < scale.map.right() - 28 || left < scale.map.x + 28 ? right : left;
+    canvas.text(std::clamp(x, scale.map.x + 28, scale.map.right() - 28), y, band.label, mark_style());
     y += 28;
   }
 }

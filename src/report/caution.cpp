@@ -32,7 +32,10 @@ std::string rough_time(double seconds) {
 
 std::string brightness_text(double irradiance) {
   if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
-  if (irradiance >= 9.95 * kilowatt) return fmt::format("{:.0f} kW/m²", irradiance / kilowatt);
+  if (irradiance >= 9.95 * kilowatt) {  // two digits
+    const double step = std::pow(10.0, std::floor(std::log10(irradiance)) - 1);
+    return fmt::format("{:.0f} kW/m²", std::round(irradiance / step) * step / kilowatt);
+  }
   return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
 }
 
@@ -43,14 +46,10 @@ std::string effect(double irradiance) {
   switch (heat_level(irradiance)) {
     case HeatLevel::mild:
       return "That is under 1.58 kW/m², but it still dazzles, and other places in the beam can be far brighter than the target.";
-    case HeatLevel::pain:
-      return burn + " It hurts sooner. Industry lets clothed workers stay in 1.58 kW/m² at most.";
-    case HeatLevel::burn:
-      return burn + " Dry wood, paper and cloth can char; wood has caught fire at 4.3 kW/m² in one study.";
-    case HeatLevel::severe:
-      return burn + " Normal clothing may catch fire. So may dry wood, paper and leaves.";
-    case HeatLevel::ignition:
-      return burn + " Clothing, wood, paper and dry leaves can catch fire with no flame near.";
+    case HeatLevel::pain: return burn + " It hurts sooner. Industry lets clothed workers stay in 1.58 kW/m² at most.";
+    case HeatLevel::burn: return burn + " Dry wood, paper and cloth can char; wood has caught fire at 4.3 kW/m² in one study.";
+    case HeatLevel::severe: return burn + " Normal clothing may catch fire. So may dry wood, paper and leaves.";
+    case HeatLevel::ignition: return burn + " Clothing, wood, paper and dry leaves can catch fire with no flame near.";
   }
   return "";
 }
@@ -64,15 +63,18 @@ std::string short_items() {
 }
 
 std::string full_items() {
-  return item("Never look in the mirror or at the bright spot. A picture of the sun is as bright as the sun at any distance in the beam.") +
+  return item(
+             "Never look in the mirror or at the bright spot. A picture of the sun is as bright as the sun at any distance in "
+             "the beam.") +
          item("Two people: one aims, one watches. Nobody else near; nobody in the beam.") +
          item("Keep the cover on until both are ready.") +
          item("Wear gloves, long sleeves and eye protection rated for this brightness.") +
          item("Work on bare ground, with water and a fire extinguisher in reach.") +
          item("Expect hot food, steam and hot vessels. Never heat a sealed container.") +
-         item("Stop in wind over 15 mph (24 km/h), or when a crowd gathers.") +
-         item("When done, cover it first, then move it.") +
-         item("Store it face down indoors. Never leave it parked in the open or in a vehicle: the bright spot moves with the sun.");
+         item("Stop in wind over 15 mph (24 km/h), or when a crowd gathers.") + item("When done, cover it first, then move it.") +
+         item(
+             "Store it face down indoors. Never leave it parked in the open or in a vehicle: the bright spot moves with the "
+             "sun.");
 }
 
 }  // namespace
@@ -95,8 +97,9 @@ double brightest(const TraceFigures& figures) {
 
 std::string caution(const TraceFigures& figures) {
   const double most = brightest(figures);
-  const std::string found = most > 0 ? "The brightest computed spot is " + brightness_text(most) + ". "
-                                     : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
+  const std::string found = most > 0
+                                ? "The brightest computed spot is about " + brightness_text(most) + ". "
+                                : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
   const bool weak = heat_level(most) == HeatLevel::mild;
   return wrapped(found + effect(most), "CAUTION: ", "  ") + (weak ? short_items() : full_items()) +
          wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
@@ -109,7 +112,8 @@ std::string caution_line(const TraceFigures& figures) {
   const std::string fire = heat_level(most) == HeatLevel::pain   ? ""
                            : heat_level(most) == HeatLevel::burn ? " and char wood"
                                                                  : " and set cloth or wood on fire";
-  return fmt::format("Caution: {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)), fire, rule);
+  return fmt::format("Caution: about {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)), fire,
+                     rule);
 }
 
 }  // namespace dishwright

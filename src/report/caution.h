@@ -11,11 +11,11 @@ namespace dishwright {
 
 /// Steps of irradiance at which the words change.
 enum class HeatLevel {
-  mild,      ///< below 1.58 kW/m²
-  pain,      ///< 1.58 kW/m² and up: the most that clothed workers may stand in for long (API Std 521: 500 Btu/(h ft²))
-  burn,      ///< 4.73 kW/m² and up: a few minutes of emergency work, clothed (API Std 521: 1500 Btu/(h ft²)); wood ignited at 4.3 kW/m² in one study
-  severe,    ///< 10 kW/m² and up: severe burns in seconds, normal clothing may ignite (Hymes 1983)
-  ignition   ///< 20 kW/m² and up: lower bound of codes for wood to catch fire without a flame near
+  mild,  ///< below 1.58 kW/m²
+  pain,  ///< 1.58 kW/m² and up: the most that clothed workers may stand in for long (API Std 521: 500 Btu/(h ft²))
+  burn,  ///< 4.73 kW/m² and up: a few minutes of emergency work, clothed (API Std 521: 1500 Btu/(h ft²)); wood ignited at 4.3 kW/m² in one study
+  severe,   ///< 10 kW/m² and up: severe burns in seconds, normal clothing may ignite (Hymes 1983)
+  ignition  ///< 20 kW/m² and up: lower bound of codes for wood to catch fire without a flame near
 };
 
 /// Level of an irradiance [W/m²].

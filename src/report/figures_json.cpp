@@ -45,7 +45,8 @@ Json target_json(const TargetFigures& target) {
 
 }  // namespace
 
-std::string figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures) {
+std::string figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest,
+                         const TraceFigures& figures) {
   Json out;
   out["scene"] = scene.title.empty() ? scene_name : scene.title;
   out["version"] = DISHWRIGHT_VERSION;

@@ -4,154 +4,166 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 
 #include "report/caution.h"
+#include "report/map_calm.h"
+#include "report/map_view.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
+#include "report/why.h"
 
 namespace dishwright {
 
 namespace {
 
-class Card {
- public:
-  Card(const Result& result, std::size_t index)
-      : result_(result), target_(result.figures.targets[index]), scale_(lengths_per_metre(result.units)), unit_(length_unit(result.units)) {}
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
 
-  MapPage page() const {
-    MapPage page;
-    const std::string title = result_.scene.title.empty() ? result_.name : result_.scene.title;
-    page.title_block = {{"project", title}, {"target", target_.name}, {"scene", result_.digest}, {"dishwright", DISHWRIGHT_VERSION}};
-    page.question = fmt::format("How much light reaches the {}, and where?", target_.name);
-    page.answer = answer();
-    page.beam = result_.figures.beam / 1000;
-    page.top = top();
-    add_panels(page);
-    page.numbers = numbers();
-    page.why = why();
-    page.settings = {settings_line(result_.scene, result_.figures, result_.digest), caution_line(result_.figures)};
-    return page;
+/// "Base, 6 in across"; "Front, close-up; the whole is 3 in by 60 in".
+std::string face_words(const MapFace& face, Units units, bool close_up) {
+  const MapWindow whole = whole_window(face);
+  std::string size = length_text(whole.width(), units);
+  size += face.round ? " across" : " by " + length_text(whole.height(), units);
+  return capital(fmt::format("{}, {}{}", face.name, close_up ? "close-up; the whole is " : "", size));
+}
+
+/// "x [in]"; an unrolled face says where it begins.
+std::string across_words(const MapFace& face, const std::string& unit) {
+  return fmt::format("{}{} [{}]", face.across, face.across == "around" ? " from the +x side" : "", unit);
+}
+
+MapWindow in_unit(const MapWindow& metres, double scale) {
+  return {metres.x_from * scale, metres.x_to * scale, metres.y_from * scale, metres.y_to * scale};
+}
+
+/// Circles on a disk, upright bands on a rectangle, about the centre of all the light on its plane.
+void add_spot_marks(MapPanel& panel, const TargetFigures& target, double scale) {
+  if (!target.plane_centroid || !target.spot_width_50 || !target.spot_width_90) return;
+  const double x = (*target.plane_centroid)[0] * scale, y = (*target.plane_centroid)[1] * scale;
+  const double half = target.spot_width_50->value * scale, most = target.spot_width_90->value * scale;
+  if (panel.round) {
+    panel.circles = {{x, y, half, "50 %", MarkLine::solid}, {x, y, most, "90 %", MarkLine::dashed}};
+  } else {
+    panel.bands = {{x - half / 2, x + half / 2, "50 %", MarkLine::solid}, {x - most / 2, x + most / 2, "90 %", MarkLine::dashed}};
   }
+}
 
- private:
-  std::string answer() const {
-    std::string text = fmt::format("{} of the {} that meet the mirror", number_text(target_.power, result_.units),
-                                   number_text(result_.figures.aperture_power, result_.units));
-    if (target_.spot_width_90) text += fmt::format("; nine tenths of it within {}", number_text(*target_.spot_width_90, result_.units));
-    return text + ".";
-  }
+/// A pot's base: circles about the light that falls on it, read off the map (good to a bin).
+void add_base_marks(MapPanel& panel, const MapFace& face, double scale) {
+  const auto [x, y] = light_centre(face);
+  const double half = share_width(face, 0.5), most = share_width(face, 0.9);
+  if (half <= 0 || most <= half) return;
+  panel.circles = {{x * scale, y * scale, half * scale, "50 %", MarkLine::solid},
+                   {x * scale, y * scale, most * scale, "90 %", MarkLine::dashed}};
+}
 
-  /// Dark end of the colour scale [kW/m²]: the brightest bin; the peak figure where the bins are coarse.
-  double top() const {
-    double most = 0;
-    for (const MapFace& face : target_.map) {
-      for (const double value : face.irradiance) most = std::max(most, value);
-    }
-    return most / 1000;
-  }
+MapPanel panel_of(const TargetFigures& target, const MapFace& face, Units units) {
+  const MapWindow whole = whole_window(face), view = map_view(target, face);
+  const double scale = lengths_per_metre(units);
+  MapPanel panel;
+  panel.heading = face_words(face, units, !(view == whole));
+  panel.whole_name = face.round ? "whole disk" : face.name == "front" ? "whole front" : "all of it";
+  panel.x_label = across_words(face, length_unit(units));
+  panel.y_label = fmt::format("{} [{}]", face.up, length_unit(units));
+  panel.columns = face.columns, panel.rows = face.rows;
+  panel.round = face.round;
+  panel.face = in_unit(whole, scale);
+  panel.view = view == whole ? panel.face : in_unit(view, scale);
+  panel.values = calm_map(face).irradiance;
+  for (double& value : panel.values) value /= 1e3;
+  if (face.name == "front") add_spot_marks(panel, target, scale);
+  if (face.name == "base") add_base_marks(panel, face, scale);
+  return panel;
+}
 
-  void add_panels(MapPage& page) const {
-    for (const MapFace& face : target_.map) {
-      MapPanel panel;
-      panel.heading = heading(face);
-      panel.x_label = fmt::format("{} [{}]", face.across, unit_);
-      panel.y_label = fmt::format("{} [{}]", face.up, unit_);
-      panel.columns = face.columns, panel.rows = face.rows;
-      panel.values.reserve(face.irradiance.size());
-      for (const double value : face.irradiance) panel.values.push_back(value / 1000);
-      panel.face = {face.x_from * scale_, face.x_to * scale_, face.y_from * scale_, face.y_to * scale_};
-      panel.round = face.round;
-      panel.whole_name = "the whole " + (target_.shape == "pot" ? face.name : target_.shape);
-      add_marks(face, panel);
-      panel.view = view(face, panel);
-      page.panels.push_back(std::move(panel));
-    }
-  }
-
-  std::string heading(const MapFace& face) const {
-    const std::string across = length_text(face.x_to - face.x_from, result_.units), up = length_text(face.y_to - face.y_from, result_.units);
-    if (face.round) return fmt::format("{}, {} across, seen from the sun", face.name, across);
-    if (face.name == "front") return fmt::format("{}, {} by {}, seen from the sun", face.name, across, up);
-    return fmt::format("{}, unrolled: {} around, {} high", face.name, across, up);
-  }
-
-  void add_marks(const MapFace& face, MapPanel& panel) const {
-    if (face.name != "front" || !target_.plane_centroid || !target_.spot_width_50) return;
-    const double x = (*target_.plane_centroid)[0] * scale_, y = (*target_.plane_centroid)[1] * scale_;
-    const double half = target_.spot_width_50->value * scale_, most = target_.spot_width_90->value * scale_;
-    if (face.round) {
-      panel.circles = {{x, y, half, "50 %", MarkLine::solid}, {x, y, most, "90 %", MarkLine::dashed}};
+/// The faces that light reaches, the one with the most light first; all of them where there is none.
+std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
+  std::vector<const MapFace*> faces;
+  std::string dark;
+  for (const MapFace& face : target.map) {
+    if (face_share(target, face) > 0) {
+      faces.push_back(&face);
     } else {
-      panel.bands = {{x - half / 2, x + half / 2, "50 %", MarkLine::solid}, {x - most / 2, x + most / 2, "90 %", MarkLine::dashed}};
+      dark += fmt::format("; no light on the {}", face.name);
     }
   }
-
-  /// The whole face, or a square around the light where that is much smaller.
-  MapWindow view(const MapFace& face, const MapPanel& panel) const {
-    // Box of the bins that hold at least 2 % of the brightest.
-    const double least = 0.02 * *std::max_element(face.irradiance.begin(), face.irradiance.end());
-    if (least <= 0 || !face.round) return panel.face;
-    double x_from = panel.face.x_to, x_to = panel.face.x_from, y_from = panel.face.y_to, y_to = panel.face.y_from;
-    const double bin_x = panel.face.width() / face.columns, bin_y = panel.face.height() / face.rows;
-    for (int row = 0; row < face.rows; ++row) {
-      for (int column = 0; column < face.columns; ++column) {
-        if (face.irradiance[static_cast<std::size_t>(row * face.columns + column)] < least) continue;
-        x_from = std::min(x_from, panel.face.x_from + column * bin_x), x_to = std::max(x_to, panel.face.x_from + (column + 1) * bin_x);
-        y_from = std::min(y_from, panel.face.y_from + row * bin_y), y_to = std::max(y_to, panel.face.y_from + (row + 1) * bin_y);
-      }
-    }
-    for (const MapCircle& circle : panel.circles) {
-      x_from = std::min(x_from, circle.x - circle.width / 2), x_to = std::max(x_to, circle.x + circle.width / 2);
-      y_from = std::min(y_from, circle.y - circle.width / 2), y_to = std::max(y_to, circle.y + circle.width / 2);
-    }
-    const double half = 0.65 * std::max(x_to - x_from, y_to - y_from);
-    if (half > 0.25 * panel.face.width()) return panel.face;
-    const double x = std::clamp((x_from + x_to) / 2, panel.face.x_from + half, panel.face.x_to - half);
-    const double y = std::clamp((y_from + y_to) / 2, panel.face.y_from + half, panel.face.y_to - half);
-    return {x - half, x + half, y - half, y + half};
+  const bool any = !faces.empty();
+  if (!any) {
+    for (const MapFace& face : target.map) faces.push_back(&face);
   }
+  std::stable_sort(faces.begin(), faces.end(),
+                   [&](const MapFace* a, const MapFace* b) { return face_share(target, *a) > face_share(target, *b); });
+  std::vector<MapPanel> panels;
+  for (const MapFace* face : faces) panels.push_back(panel_of(target, *face, units));
+  if (any) panels.front().heading += dark;
+  return panels;
+}
 
-  std::vector<CardEntry> numbers() const {
-    std::vector<CardEntry> out;
-    const Units units = result_.units;
-    out.push_back({"light on it", number_text(target_.power, units)});
-    if (target_.intercept) out.push_back({"share of what the mirror sends", percent_text(*target_.intercept)});
-    if (target_.peak_irradiance) {
-      out.push_back({"brightest place", number_text(*target_.peak_irradiance, units)});
-      out.push_back({"that is, in suns", number_text(*target_.peak_concentration, units)});
-    }
-    if (target_.mean_irradiance) out.push_back({"mean over it", number_text(*target_.mean_irradiance, units)});
-    if (target_.spot_width_50) out.push_back({"half of the light within", number_text(*target_.spot_width_50, units)});
-    if (target_.spot_width_90) out.push_back({"nine tenths within", number_text(*target_.spot_width_90, units)});
-    return out;
+std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units) {
+  std::vector<CardEntry> out;
+  const std::string around = target.shape == "rectangle" ? "band" : "circle";
+  const auto add = [&](const std::string& label, const std::optional<Estimate>& figure) {
+    if (figure) out.push_back({label, number_text(*figure, units)});
+  };
+  if (target.intercept) out.push_back({"Share of the reflected light that lands here", percent_text(*target.intercept)});
+  add("Peak: mean over the brightest small disc", target.peak_irradiance);
+  add("The same peak, counted in suns", target.peak_concentration);
+  add(fmt::format("Mean over its {} m²", exact_text(target.area)), target.mean_irradiance);
+  add(fmt::format("50 % of the light: {} (solid line) of width", around), target.spot_width_50);
+  add(fmt::format("90 % of the light: {} (dashed line) of width", around), target.spot_width_90);
+  if (target.centroid) {
+    const auto& [x, y] = *target.centroid;
+    out.push_back(
+        {"Centre of the light that lands here", fmt::format("x {}\ny {}", number_text(x, units), number_text(y, units))});
   }
+  if (target.direct_power.value > 0) add("Straight from the sun, not counted above", target.direct_power);
+  return out;
+}
 
-  std::vector<std::string> why() const {
-    std::vector<std::string> lines;
-    double slope = 0;
-    for (const Reflector& reflector : result_.scene.reflectors) slope = std::max(slope, reflector.slope_error);
-    const double sun = result_.scene.sun.half_angle;
-    if (slope > 0) {
-      lines.push_back(fmt::format("A surface that tilts by {} turns the ray by twice as much: that, and the sun's own width of {}, sets the size of the spot.",
-                                  milliradians_text(slope), milliradians_text(2 * sun)));
-    } else if (sun > 0) {
-      lines.push_back(fmt::format("The sun is {} wide, so even a perfect mirror makes a spot and not a point.", milliradians_text(2 * sun)));
-    }
-    if (result_.scene.sun.aim_error > 0) {
-      lines.push_back(fmt::format("The dish points {} beside the sun: the spot moves to the other side and spreads.", degrees_text(result_.scene.sun.aim_error)));
-    }
-    return lines;
-  }
+/// "sun, 850 W/m², 0.5 deg off"
+std::string light_words(const Sun& sun) {
+  std::string text = fmt::format("sun, {} W/m²", exact_text(sun.beam));
+  if (sun.aim_error > 0) text += fmt::format(", {} off", degrees_text(sun.aim_error));
+  return text;
+}
 
-  const Result& result_;
-  const TargetFigures& target_;
-  double scale_;
-  std::string unit_;
-};
+/// What was done to the map for the eye, if anything.
+std::string calm_words(const TargetFigures& target) {
+  double blur = 0;
+  for (const MapFace& face : target.map) blur = std::max(blur, calm_map(face).blur);
+  if (blur == 0) return "";
+  return fmt::format(" The picture is smoothed over {:.1f} bins of the map; the tables are not.", blur);
+}
 
 }  // namespace
 
-MapPage map_card(const Result& result, std::size_t index) { return Card(result, index).page(); }
+MapPage map_card(const Result& result, std::size_t index) {
+  const Scene& scene = result.scene;
+  const TraceFigures& figures = result.figures;
+  const TargetFigures& target = figures.targets.at(index);
+  MapPage page;
+  page.title_block = {{"Project", scene.title.empty() ? result.name : scene.title},
+                      {"Target", fmt::format("{} ({})", target.name, target.shape)},
+                      {"Light", light_words(scene.sun)},
+                      {"Sheet", "light map"}};
+  page.question = fmt::format("How much light reaches the {}?", target.name);
+  page.answer = fmt::format("{} of the {} that meet {}", number_text(target.power, result.units),
+                            number_text(figures.aperture_power, result.units), mirrors_words(scene));
+  page.beam = figures.beam / 1e3;
+  page.panels = card_panels(target, result.units);
+  for (const MapPanel& panel : page.panels)
+    page.top = std::max(page.top, *std::max_element(panel.values.begin(), panel.values.end()));
+  page.numbers = card_numbers(target, result.units);
+  page.why = why_lines(scene, figures, index, result.units);
+  for (const LedgerLine& line : figures.ledger) {
+    if (line.power.value > 0) page.ledger.push_back({line.where, line.power.value / figures.aperture_power.value});
+  }
+  page.settings = {"After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(target),
+                   caution_line(figures), settings_line(scene, figures, result.digest)};
+  return page;
+}
 
 }  // namespace dishwright

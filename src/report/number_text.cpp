@@ -11,9 +11,9 @@ namespace dishwright {
 
 namespace {
 
-constexpr double metres_per_inch = 0.0254;  // exact: international inch
-constexpr double huge_from = 1e7, tiny_below = 1e-4;  // outside these, powers of ten read better than zeros
-constexpr double smallest_shown_error = 1e-6;  // relative
+constexpr double metres_per_inch = 0.0254;            // exact: international inch
+constexpr double huge_from = 1e7, tiny_below = 1e-6;  // outside these, powers of ten read better than zeros
+constexpr double smallest_shown_error = 1e-6;         // relative
 
 /// Largest power of ten not above |x|; x not 0.
 int decade(double x) { return static_cast<int>(std::floor(std::log10(std::abs(x)))); }

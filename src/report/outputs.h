@@ -17,7 +17,7 @@ struct Result {
   const std::string& name;    ///< of the project file, without its ending
   const std::string& digest;  ///< of the scene
   const TraceFigures& figures;
-  Units units = Units::us;    ///< of what people read; figures.json and map.exr are SI always
+  Units units = Units::us;  ///< of what people read; figures.json and map.exr are SI always
 };
 
 /// Adds figures.json, map.png, map.exr and map.csv (map-TARGET.* where there are several targets). Returns the sentence that says what

@@ -118,10 +118,13 @@ std::string disc_word(DiscProfile profile) {
 std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
   const Sun& sun = scene.sun;
   std::string sky = fmt::format("sun {} W/m², ", exact_text(sun.beam));
-  sky += sun.half_angle == 0 ? "a point" : fmt::format("disc {}, half angle {}", disc_word(sun.disc), milliradians_text(sun.half_angle));
-  if (sun.half_angle != 0 && sun.disc == DiscProfile::aureole) sky += ", aureole " + percent_text({sun.aureole_share, std::nullopt, "1"});
-  sky += sun.aim_error == 0 ? ", aimed true"
-                            : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  sky += sun.half_angle == 0 ? "a point"
+                             : fmt::format("disc {}, half angle {}", disc_word(sun.disc), milliradians_text(sun.half_angle));
+  if (sun.half_angle != 0 && sun.disc == DiscProfile::aureole)
+    sky += ", aureole " + percent_text({sun.aureole_share, std::nullopt, "1"});
+  sky += sun.aim_error == 0
+             ? ", aimed true"
+             : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
   return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
                      grouped(figures.paths), figures.replicates, figures.method, sky, digest);
 }

@@ -41,8 +41,10 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
         std::string out = fmt::format("{}, {} wide", word, length(s.width));
-        if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>) out += fmt::format(", {} long", length(s.length));
-        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, Trough>) out += ", focal length " + length(s.focal_length);
+        if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>)
+          out += fmt::format(", {} long", length(s.length));
+        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, Trough>)
+          out += ", focal length " + length(s.focal_length);
         if constexpr (std::is_same_v<Shape, SphereBowl> || std::is_same_v<Shape, ArcTrough>) {
           out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
         }
@@ -71,14 +73,17 @@ std::string place_words(const Vector3& point, Units units) {
 std::string sun_words(const Sun& sun) {
   std::string out = fmt::format("{} W/m² on a surface that faces it; {}", exact_text(sun.beam), disc_words(sun));
   if (sun.aim_error == 0) return out + "; aimed straight at it";
-  return out + fmt::format("; aim off by {}, the sun leans toward {}", degrees_text(sun.aim_error), side_words(sun.aim_direction));
+  return out +
+         fmt::format("; aim off by {}, the sun leans toward {}", degrees_text(sun.aim_error), side_words(sun.aim_direction));
 }
 
 std::string reflector_words(const Reflector& reflector, Units units) {
   std::string out = shape_words(reflector.shape, units);
-  out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ", percent(reflector.reflectance));
+  out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ",
+                     percent(reflector.reflectance));
   out += reflector.slope_error == 0 ? "; no slope error" : "; slope error " + milliradians_text(reflector.slope_error) + " rms";
-  if (reflector.specular_spread > 0) out += "; the skin spreads each ray by " + milliradians_text(reflector.specular_spread) + " rms";
+  if (reflector.specular_spread > 0)
+    out += "; the skin spreads each ray by " + milliradians_text(reflector.specular_spread) + " rms";
   if (!reflector.pose.at.isZero(1e-12)) out += "; vertex at " + place_words(reflector.pose.at, units);
   return out + (is_turned(reflector.pose) ? "; turned" : "");
 }
@@ -89,7 +94,8 @@ std::string target_words(const Target& target, Units units) {
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
         std::string words = fmt::format("{}, {} wide", shape_word(target.shape), length(s.width));
-        if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>) words += fmt::format(", {} long", length(s.length));
+        if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>)
+          words += fmt::format(", {} long", length(s.length));
         if constexpr (std::is_same_v<Shape, PotTarget>) words += fmt::format(", {} high", length(s.height));
         return words + (std::is_same_v<Shape, PotTarget> ? ", base centre at " : ", centre at ");
       },
@@ -99,6 +105,8 @@ std::string target_words(const Target& target, Units units) {
   return out + (target.shades ? "" : "; casts no shadow on its way in");
 }
 
-std::string mirrors_words(const Scene& scene) { return scene.reflectors.size() == 1 ? "the " + scene.reflectors[0].name : "the mirrors"; }
+std::string mirrors_words(const Scene& scene) {
+  return scene.reflectors.size() == 1 ? "the " + scene.reflectors[0].name : "the mirrors";
+}
 
 }  // namespace dishwright

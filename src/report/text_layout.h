@@ -16,7 +16,7 @@ int characters(std::string_view text);
 std::string flush_right(const std::string& text, int width);
 std::string flush_left(const std::string& text, int width);
 /// Breaks at spaces so that no line is wider than text_width; `first` goes before the first line, `rest` before the others.
-/// Words longer than a line stay whole. Ends with a newline.
+/// A number stays with its ± and unit; words longer than a line stay whole. Ends with a newline.
 std::string wrapped(std::string_view text, const std::string& first = "", const std::string& rest = "");
 
 }  // namespace dishwright

@@ -13,8 +13,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr int most_columns = 41, most_rows = 25, fewest_columns = 15, fewest_rows = 7;
-constexpr double cell_shape = 2;       // a terminal's cell: height / width
+constexpr int most_columns = 41, most_rows = 25, stretched_rows = 13, fewest_columns = 15, fewest_rows = 7;
+constexpr double cell_shape = 2;         // a terminal's cell: height / width
 constexpr double outside_share = 0.005;  // of the light that each end of an axis may cut off
 
 struct Range {
@@ -22,7 +22,9 @@ struct Range {
   double length() const { return to - from; }
 };
 
-double bin(const MapFace& face, int row, int column) { return face.irradiance[static_cast<std::size_t>(row * face.columns + column)]; }
+double bin(const MapFace& face, int row, int column) {
+  return face.irradiance[static_cast<std::size_t>(row * face.columns + column)];
+}
 
 /// The part of an axis that holds all but outside_share of the light at each end, with a little air around, on the face.
 Range lit_part(const std::vector<double>& light, const Range& whole) {
@@ -53,8 +55,10 @@ void choose_size(Grid& grid) {
     columns = most_rows / shape;
   }
   grid.stretched = columns < fewest_columns || rows < fewest_rows;
-  grid.columns = std::clamp(static_cast<int>(std::lround(columns)), fewest_columns, most_columns);
-  grid.rows = std::clamp(static_cast<int>(std::lround(rows)), fewest_rows, most_rows);
+  // Odd counts: a spot in the middle has a middle cell.
+  const auto odd = [](double count) { return 2 * static_cast<int>(count / 2) + 1; };
+  grid.columns = grid.stretched ? most_columns : odd(columns);
+  grid.rows = grid.stretched ? stretched_rows : odd(rows);
 }
 
 /// Overlap of bin i (of `count` over `whole`) with [from, to], in bin widths.
@@ -97,7 +101,8 @@ Grid sampled(const MapFace& face) {
   const double dx = grid.x.length() / grid.columns, dy = grid.y.length() / grid.rows;
   for (int row = 0; row < grid.rows; ++row) {
     for (int column = 0; column < grid.columns; ++column) {
-      const Range x{grid.x.from + column * dx, grid.x.from + (column + 1) * dx}, y{grid.y.from + row * dy, grid.y.from + (row + 1) * dy};
+      const Range x{grid.x.from + column * dx, grid.x.from + (column + 1) * dx},
+          y{grid.y.from + row * dy, grid.y.from + (row + 1) * dy};
       grid.cells.push_back(cell_mean(face, x, y));
     }
   }
@@ -106,7 +111,7 @@ Grid sampled(const MapFace& face) {
 
 char cell_character(double value, double most) {
   if (value <= 0) return ' ';
-  const int tenths = static_cast<int>(10 * value / most);
+  const int tenths = static_cast<int>(10 * value / most + 1e-9);  // rounding must not lower a step
   return tenths < 1 ? '.' : static_cast<char>('0' + std::min(9, tenths));
 }
 
@@ -144,18 +149,21 @@ std::string text_map(const TargetFigures& target, Units units) {
   std::string out = flush_left("", margin) + fmt::format("{} [{}], upward\n", face->up, unit);
   for (int row = grid.rows - 1; row >= 0; --row) {
     out += flush_right(row == grid.rows - 1 ? top : row == 0 ? bottom : "", margin - 1) + "|";
-    for (int column = 0; column < grid.columns; ++column) out += cell_character(grid.cells[static_cast<std::size_t>(row * grid.columns + column)], most);
+    for (int column = 0; column < grid.columns; ++column)
+      out += cell_character(grid.cells[static_cast<std::size_t>(row * grid.columns + column)], most);
     out += "|\n";
   }
   const std::string left = place(grid.x.from, grid.x, units), right = place(grid.x.to, grid.x, units);
   const std::string name = fmt::format("{} [{}]", face->across, unit);
   const int middle = std::max(grid.columns - characters(left) - characters(right), characters(name) + 2);
   out += flush_left("", margin) + left + flush_left(flush_right(name, (middle + characters(name)) / 2), middle) + right + "\n";
-  out += wrapped(fmt::format("9 = at least nine tenths of the brightest cell ({}), 8 = eight tenths, and so on; a dot = lit, but under a tenth; "
-                             "blank = dark.{}",
-                             number_text({most, std::nullopt, "W/m2"}, units),
-                             grid.stretched ? " Long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
-                 "  ", "  ");
+  out += wrapped(
+      fmt::format(
+          "9 = at least nine tenths of the brightest cell ({}), 8 = eight tenths, and so on; a dot = lit, but under a tenth; "
+          "blank = dark.{}",
+          number_text({most, std::nullopt, "W/m2"}, units),
+          grid.stretched ? " The lit part is long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
+      "  ", "  ");
   return out;
 }
 

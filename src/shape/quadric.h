@@ -20,13 +20,15 @@ struct Quadric {
 template <typename Real>
 struct Region {
   static constexpr Real far = std::numeric_limits<Real>::infinity();
-  Real r2_from = -1, r2_to = far;  ///< r² = x² + y²
-  Real x_half = far, y_half = far; ///< |x|, |y|
+  Real r2_from = -1, r2_to = far;   ///< r² = x² + y²
+  Real x_half = far, y_half = far;  ///< |x|, |y|
   Real z_from = -far, z_to = far;
 };
 
 /// Height z of a bowl or trough (e = 0) over a place with a·x² + b·y² = r2, nearest to the vertex; loses no digits there.
-inline double bowl_height(const Quadric<double>& q, double r2) { return r2 / (q.d + std::sqrt(std::max(0.0, q.d * q.d - q.c * r2))); }
+inline double bowl_height(const Quadric<double>& q, double r2) {
+  return r2 / (q.d + std::sqrt(std::max(0.0, q.d * q.d - q.c * r2)));
+}
 
 /// Coefficients of A t² + 2 B t + C = 0 for the points (x, y, z) + t (u, v, w) on the quadric.
 struct RayEquation {

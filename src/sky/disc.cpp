@@ -37,8 +37,7 @@ struct AureoleLaw {
 };
 
 AureoleLaw aureole_law(double chi) {
-  return {2.2 * std::log(0.52 * chi) * std::pow(chi, 0.43) - 0.1,
-          std::exp(0.9 * std::log(13.5 * chi) * std::pow(chi, -0.3))};
+  return {2.2 * std::log(0.52 * chi) * std::pow(chi, 0.43) - 0.1, std::exp(0.9 * std::log(13.5 * chi) * std::pow(chi, -0.3))};
 }
 
 // ∫ θ^(p−1) dθ from a to b; p near 0 is the logarithm.

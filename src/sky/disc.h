@@ -38,11 +38,11 @@ class DiscSampler {
   DiscProfile profile_;
   double half_angle_;
   double aureole_share_;
-  double aureole_power_ = 0;           // exponent γ
-  double aureole_level_ = 0;           // e^κ, relative to the disc's centre, θ in mrad
-  double disc_total_ = 1;              // ∫ radiance d(area) over the disc
-  std::vector<float> disc_table_;      // (sin θ/sin half_angle)² / u at √(1−u) = i/1024: smooth at centre and edge
-  std::vector<float> aureole_table_;   // sin θ at aureole share i/4096
+  double aureole_power_ = 0;          // exponent γ
+  double aureole_level_ = 0;          // e^κ, relative to the disc's centre, θ in mrad
+  double disc_total_ = 1;             // ∫ radiance d(area) over the disc
+  std::vector<float> disc_table_;     // (sin θ/sin half_angle)² / u at √(1−u) = i/1024: smooth at centre and edge
+  std::vector<float> aureole_table_;  // sin θ at aureole share i/4096
 };
 
 }  // namespace dishwright

@@ -28,7 +28,8 @@ constexpr std::uint64_t pilot_salt = 0x70696C6F74ULL;
 std::vector<Aim> run_pilot(const Stage& stage, std::uint64_t seed, std::uint32_t paths) {
   Pilot pilot(stage.scene, stage.list);
   const auto walk = std::make_unique<Walk>(stage);
-  for (std::uint32_t first = 0; first < paths; first += block_size) walk->block(mix_bits(seed ^ pilot_salt), 0, first, block_size, pilot);
+  for (std::uint32_t first = 0; first < paths; first += block_size)
+    walk->block(mix_bits(seed ^ pilot_salt), 0, first, block_size, pilot);
   return pilot.aims();
 }
 
@@ -40,10 +41,11 @@ struct Worker {
 };
 
 /// Walks the blocks of replicates from … to − 1 on all threads and merges what they counted.
-void run_replicates(const Stage& stage, const TallyPlan& tally, const PathPlan& plan, std::uint32_t from, std::uint32_t to, Watch& watch,
-                    Books& total) {
+void run_replicates(const Stage& stage, const TallyPlan& tally, const PathPlan& plan, std::uint32_t from, std::uint32_t to,
+                    Watch& watch, Books& total) {
   std::vector<std::uint64_t> first_block = {0};
-  for (std::uint32_t r = from; r < to; ++r) first_block.push_back(first_block.back() + (plan.count(r) + block_size - 1) / block_size);
+  for (std::uint32_t r = from; r < to; ++r)
+    first_block.push_back(first_block.back() + (plan.count(r) + block_size - 1) / block_size);
   tbb::enumerable_thread_specific<std::unique_ptr<Worker>> workers;
   const auto work = [&](const tbb::blocked_range<std::uint64_t>& range) {
     auto& worker = workers.local();
@@ -91,7 +93,7 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
   for (;;) {
     watch.done = 0;
     watch.planned = paths;
-    const TraceFigures figures = run(stage, PathPlan::of(stage.scene.trace.seed, paths), watch);
+    TraceFigures figures = run(stage, PathPlan::of(stage.scene.trace.seed, paths), watch);
     const auto& intercept = figures.targets[0].intercept;
     if (!intercept || intercept->std_error.value_or(0) <= accuracy) return figures;
     paths = std::min<std::uint64_t>(paths_for(accuracy, figures), 100'000'000'000U);

@@ -21,7 +21,9 @@ bool has_plane(const Target& target) {
 }  // namespace
 
 RadialBins RadialBins::around(double r50, double r90) {
-  const auto bits = [](double squared) { return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits; };
+  const auto bits = [](double squared) {
+    return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits;
+  };
   RadialBins bins;
   bins.first = bits(r50 * r50 * 0x1p-24);
   bins.count = bits(r90 * r90 * 0x1p24) - bins.first + 1;
@@ -102,7 +104,7 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
 
 void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.aims[target].window;
-  const double half = PeakWindow::cells / 2, per = 1 / window.cell();
+  const double half = PeakWindow::cells / 2.0, per = 1 / window.cell();
   const Vector3 across = per * window.across, up = per * window.up, normal = across.cross(window.up), middle = window.middle;
   std::int64_t* cells = windows_[target].data();
   std::array<int, block_size> cell;

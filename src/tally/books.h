@@ -27,12 +27,12 @@ struct TallyPlan {
   const Scene* scene = nullptr;
   const PieceList* list = nullptr;
   std::uint32_t replicates = 0;
-  std::vector<Aim> aims;             ///< by target
-  std::vector<RadialBins> radial;    ///< by target; count 0 for tube, ball, pot
+  std::vector<Aim> aims;           ///< by target
+  std::vector<RadialBins> radial;  ///< by target; count 0 for tube, ball, pot
   std::vector<Chart> charts;
   std::vector<std::vector<int>> chart_of_piece;  ///< by piece: its chart, or none
-  std::vector<Vector3> peak;         ///< by target: middle of the brightest disc, once found
-  bool peaks_found = false;          ///< first half of the replicates looks, second half measures
+  std::vector<Vector3> peak;                     ///< by target: middle of the brightest disc, once found
+  bool peaks_found = false;                      ///< first half of the replicates looks, second half measures
 };
 
 TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32_t replicates, std::vector<Aim> aims);
@@ -43,7 +43,9 @@ class Books : public RayEnds {
   void begin(std::uint32_t replicate) override { replicate_ = replicate; }
   void started(int paths) override { row().started += paths; }
   void left_mirrors(double weight) override { row().left += static_cast<std::int64_t>(weight); }
-  void booked(int slot, double weight) override { row().slots[static_cast<std::size_t>(slot)] += static_cast<std::int64_t>(weight); }
+  void booked(int slot, double weight) override {
+    row().slots[static_cast<std::size_t>(slot)] += static_cast<std::int64_t>(weight);
+  }
   void landed(int piece, const WeightedPoints& points) override;
   void crossed(int target, const WeightedPoints& points) override;
   /// Adds another thread's account to this one.
@@ -51,12 +53,13 @@ class Books : public RayEnds {
 
   /// Sums of one replicate.
   struct Row {
-    std::int64_t started = 0;            ///< paths
-    std::int64_t left = 0;               ///< weight that left mirrors at first reflections
-    std::vector<std::int64_t> slots;     ///< weight by ledger line
-    std::vector<std::int64_t> peak;      ///< weight in the brightest disc, by target
-    std::vector<std::array<ExactSum, 3>> moments;     ///< Σ share·x, Σ share·y, Σ share·r² in Aim::scale about Aim::centre, by target
-    std::vector<std::vector<std::int64_t>> radial;    ///< by target and bin
+    std::int64_t started = 0;         ///< paths
+    std::int64_t left = 0;            ///< weight that left mirrors at first reflections
+    std::vector<std::int64_t> slots;  ///< weight by ledger line
+    std::vector<std::int64_t> peak;   ///< weight in the brightest disc, by target
+    std::vector<std::array<ExactSum, 3>>
+        moments;  ///< Σ share·x, Σ share·y, Σ share·r² in Aim::scale about Aim::centre, by target
+    std::vector<std::vector<std::int64_t>> radial;  ///< by target and bin
   };
   const std::vector<Row>& rows() const { return rows_; }
   const std::vector<std::int64_t>& map(std::size_t chart) const { return maps_[chart]; }

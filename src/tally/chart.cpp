@@ -69,7 +69,8 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
       y = points.z[i];
     }
     const double column = (x - face.x_from) * per_x, row = (y - face.y_from) * per_y;
-    const int c = std::clamp(static_cast<int>(column), 0, face.columns - 1), r = std::clamp(static_cast<int>(row), 0, face.rows - 1);
+    const int c = std::clamp(static_cast<int>(column), 0, face.columns - 1),
+              r = std::clamp(static_cast<int>(row), 0, face.rows - 1);
     bin[i] = r * face.columns + c;
   }
 }

@@ -66,7 +66,8 @@ class Finish {
 
   Estimate estimate(const std::string& unit, const std::function<double(const Sums&)>& figure) const {
     Estimate out{figure(whole_), std::nullopt, unit};
-    if (replicates_ > 1) out.std_error = jackknife_error(replicates_, [&](int r) { return figure(without_[static_cast<std::size_t>(r)]); });
+    if (replicates_ > 1)
+      out.std_error = jackknife_error(replicates_, [&](int r) { return figure(without_[static_cast<std::size_t>(r)]); });
     return out;
   }
 
@@ -101,7 +102,8 @@ class Finish {
     const int first = replicates_ / 2, count = replicates_ - first;
     const auto figure = [&](const Sums& s) { return flux_ * s.peak[k] / s.peak_paths / area; };
     Estimate peak{figure(whole_), std::nullopt, "W/m2"};
-    if (count > 1) peak.std_error = jackknife_error(count, [&](int r) { return figure(without_[static_cast<std::size_t>(first + r)]); });
+    if (count > 1)
+      peak.std_error = jackknife_error(count, [&](int r) { return figure(without_[static_cast<std::size_t>(first + r)]); });
     out.peak_irradiance = peak;
     const double beam = plan_.scene->sun.beam;
     out.peak_concentration = Estimate{peak.value / beam, std::nullopt, "1"};
@@ -120,7 +122,8 @@ class Finish {
         continue;
       }
       const double part = (share * total - sum) / counts[b];
-      const double from = plan_.radial[k].edge(static_cast<std::uint32_t>(b)), to = plan_.radial[k].edge(static_cast<std::uint32_t>(b + 1));
+      const double from = plan_.radial[k].edge(static_cast<std::uint32_t>(b)),
+                   to = plan_.radial[k].edge(static_cast<std::uint32_t>(b + 1));
       // Light is even in area inside a ring, even in distance inside a band.
       return band ? 2 * (std::sqrt(from) + part * (std::sqrt(to) - std::sqrt(from))) : 2 * std::sqrt(from + part * (to - from));
     }
@@ -196,6 +199,8 @@ class Finish {
 
 }  // namespace
 
-TraceFigures finish_figures(const TallyPlan& plan, const Books& books, const Frame& frame) { return Finish(plan, books, frame).figures(); }
+TraceFigures finish_figures(const TallyPlan& plan, const Books& books, const Frame& frame) {
+  return Finish(plan, books, frame).figures();
+}
 
 }  // namespace dishwright

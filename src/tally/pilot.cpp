@@ -144,7 +144,8 @@ PeakWindow Pilot::window_of(std::size_t k, double width_50) const {
   Vector3 normal = Vector3::UnitZ();
   if (std::holds_alternative<TubeTarget>(shape)) normal = Vector3(window.middle.x(), 0, window.middle.z());
   if (std::holds_alternative<BallTarget>(shape)) normal = window.middle;
-  if (std::holds_alternative<PotTarget>(shape) && window.middle.z() > 0) normal = Vector3(window.middle.x(), window.middle.y(), 0);
+  if (std::holds_alternative<PotTarget>(shape) && window.middle.z() > 0)
+    normal = Vector3(window.middle.x(), window.middle.y(), 0);
   if (normal != Vector3::UnitZ() && normal.norm() > 0) {
     normal.normalize();
     window.across = normal.unitOrthogonal();

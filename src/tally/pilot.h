@@ -11,11 +11,11 @@ namespace dishwright {
 
 /// Where to look for the brightest place of one target.
 struct PeakWindow {
-  bool any = false;                          ///< false: no light, or light in a point (no finite peak)
-  double disc = 0;                           ///< diameter of the disc over which the peak is averaged [m]
-  Vector3 middle = Vector3::Zero();          ///< own frame, on the target [m]
+  bool any = false;                                          ///< false: no light, or light in a point (no finite peak)
+  double disc = 0;                                           ///< diameter of the disc over which the peak is averaged [m]
+  Vector3 middle = Vector3::Zero();                          ///< own frame, on the target [m]
   Vector3 across = Vector3::UnitX(), up = Vector3::UnitY();  ///< tangent axes
-  static constexpr int cells = 128;          ///< each way; eight to a disc
+  static constexpr int cells = 128;                          ///< each way; eight to a disc
   double cell() const { return disc / 8; }
 };
 

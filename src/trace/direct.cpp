@@ -89,13 +89,15 @@ Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::ui
     if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid || piece.owner != index) continue;
     const double scale = stage.scene.sun.beam * face_area(piece);
     for (std::uint32_t r = 0; r < replicates; ++r) {
-      mean[r] += scale * free_cosine(stage, piece, disc, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
+      mean[r] += scale *
+                 free_cosine(stage, piece, disc, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
     }
   }
   double total = 0;
   for (const double value : mean) total += value;
   if (total == 0) return {0, std::nullopt, "W"};
-  const double error = jackknife_error(replicates, [&](int r) { return (total - mean[static_cast<std::size_t>(r)]) / (replicates - 1); });
+  const double error =
+      jackknife_error(replicates, [&](int r) { return (total - mean[static_cast<std::size_t>(r)]) / (replicates - 1); });
   return {total / replicates, error, "W"};
 }
 

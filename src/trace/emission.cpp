@@ -11,7 +11,7 @@
 namespace dishwright {
 
 struct Emission::Points {
-  Lane<double> x, y, z;   // own frame
+  Lane<double> x, y, z;  // own frame
   Lane<std::uint8_t> counts;
 };
 
@@ -106,7 +106,8 @@ void Emission::make_mask(Patch& patch, const Piece& piece) const {
   for (int row = 0; row < side; ++row) {
     rays.n = 0;
     for (int probe = 0; probe < side * 4; ++probe) {
-      const double east = patch.east_from + (probe / 4 + 0.25 + 0.5 * (probe % 2)) * patch.cell_east;
+      const int column = probe / 4;
+      const double east = patch.east_from + (column + 0.25 + 0.5 * (probe % 2)) * patch.cell_east;
       const double north = patch.north_from + (row + 0.25 + 0.5 * (probe / 2 % 2)) * patch.cell_north;
       const Vector3 start = east * patch.frame_east + north * patch.frame_north + away * sun_;
       const std::size_t i = static_cast<std::size_t>(rays.n++);
@@ -300,8 +301,8 @@ void Emission::append_all(int n, const std::uint32_t* lane, const Points& points
   out.n += n;
 }
 
-void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
-                               const Lane<double>& dz, Arrivals& out) {
+void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx,
+                               const Lane<double>& dy, const Lane<double>& dz, Arrivals& out) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
     if (points.counts[i] == 0) continue;
     const std::size_t k = static_cast<std::size_t>(out.n++);
@@ -314,8 +315,8 @@ void Emission::append_counting(int n, const std::uint32_t* lane, const Points& p
   }
 }
 
-void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
-                              Arrivals& out) const {
+void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane,
+                              const Points& points, Arrivals& out) const {
   const Quadric<double> q = list_.pieces[static_cast<std::size_t>(patch.piece)].quadric;
   const int padded = (n + 15) / 16 * 16;
   Lane<float> sin_angle, sine, cosine;

@@ -31,22 +31,22 @@ class Emission {
   void start(int n, const DrawBlock& draws, Arrivals& out) const;
 
  private:
-  struct Patch {                 // one mirror as the sun sees it
+  struct Patch {  // one mirror as the sun sees it
     int piece = 0;
-    double area = 0;             // from which points are drawn [m²]
-    bool exact = true;           // every point counts
-    Vector3 sun;                 // toward the sun's centre, own frame
-    Vector3 east, north;         // unit vectors across `sun`, own frame
+    double area = 0;      // from which points are drawn [m²]
+    bool exact = true;    // every point counts
+    Vector3 sun;          // toward the sun's centre, own frame
+    Vector3 east, north;  // unit vectors across `sun`, own frame
     // exact, round mirrors: lean of the sun
-    double lean = 0;             // tangent of the angle between sun and axis, signed by the side
-    double lean_turn = 0;        // azimuth the sun leans to [turns]
+    double lean = 0;       // tangent of the angle between sun and axis, signed by the side
+    double lean_turn = 0;  // azimuth the sun leans to [turns]
     int kepler_steps = 0;
     // mask: cells of a rectangle in (east, north), frame directions
     Vector3 frame_east, frame_north;
     double east_from = 0, north_from = 0, cell_east = 0, cell_north = 0;
-    std::vector<double> row_share;             // cumulative share of marked cells by row, last = 1
-    std::vector<int> row_of;                   // rows that hold marked cells
-    std::vector<std::vector<int>> columns;     // marked cells of those rows
+    std::vector<double> row_share;          // cumulative share of marked cells by row, last = 1
+    std::vector<int> row_of;                // rows that hold marked cells
+    std::vector<std::vector<int>> columns;  // marked cells of those rows
   };
   struct Points;  // own-frame points of one patch while a block is drawn
 
@@ -57,15 +57,15 @@ class Emission {
   void draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   static void append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
                          const Lane<double>& dz, Arrivals& out);
-  static void append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
-                              const Lane<double>& dz, Arrivals& out);
+  static void append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx,
+                              const Lane<double>& dy, const Lane<double>& dz, Arrivals& out);
   void add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
                       Arrivals& out) const;
 
   const PieceList& list_;
   const World& world_;
   DiscSampler disc_;
-  Vector3 sun_;               // toward the sun's centre, frame
+  Vector3 sun_;  // toward the sun's centre, frame
   std::vector<Patch> patches_;
   std::vector<double> patch_share_;  // cumulative
   double candidate_area_ = 0;

@@ -31,8 +31,8 @@ struct Turn {
 };
 
 template <bool has_slope, bool has_spread>
-double reflect_group(const Reflector& reflector, const Piece& piece, const Arrivals& in, int begin, int end, const MirrorDraws& draws,
-                     RayBlock& rays, MirrorNormals* normals) {
+double reflect_group(const Reflector& reflector, const Piece& piece, const Arrivals& in, int begin, int end,
+                     const MirrorDraws& draws, RayBlock& rays, MirrorNormals* normals) {
   const Quadric<double> q = piece.quadric;
   const double sign = piece.front_sign, share = reflector.reflectance;
   const double slope = reflector.slope_error, spread = reflector.specular_spread;
@@ -72,8 +72,8 @@ double reflect_group(const Reflector& reflector, const Piece& piece, const Arriv
 
 }  // namespace
 
-double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end, const MirrorDraws& draws,
-               float start_gap, RayBlock& rays, MirrorNormals* normals) {
+double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
+               const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals) {
   const bool slope = reflector.slope_error > 0, spread = reflector.specular_spread > 0;
   const auto group = slope ? (spread ? reflect_group<true, true> : reflect_group<true, false>)
                            : (spread ? reflect_group<false, true> : reflect_group<false, false>);

@@ -22,7 +22,7 @@ struct MirrorDraws {
 struct MirrorNormals {
   Lane<double> nx, ny, nz, mx, my, mz;
 };
-double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end, const MirrorDraws& draws,
-               float start_gap, RayBlock& rays, MirrorNormals* normals);
+double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
+               const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals);
 
 }  // namespace dishwright

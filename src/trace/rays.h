@@ -14,7 +14,7 @@ template <typename T>
 struct alignas(64) Lane : std::array<T, block_size> {};
 
 /// A path's power at the start, in the whole numbers in which power is booked: sums of whole numbers are exact in any order.
-inline constexpr double full_weight = 0x1p30;
+inline constexpr double full_weight = 0x1p26;
 
 /// Rays on their way, in the frame.
 struct RayBlock {
@@ -37,8 +37,8 @@ struct Arrivals {
   };
   int n = 0;
   std::vector<Group> groups;
-  Lane<double> x, y, z;         ///< point on the mirror [m]
-  Lane<double> dx, dy, dz;      ///< unit direction of travel
+  Lane<double> x, y, z;     ///< point on the mirror [m]
+  Lane<double> dx, dy, dz;  ///< unit direction of travel
   Lane<double> weight;
   Lane<std::uint32_t> lane;
   Lane<std::uint8_t> bounces;

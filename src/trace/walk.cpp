@@ -74,8 +74,9 @@ void Walk::keep_fronts(RayEnds& ends) {
     const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t from = static_cast<std::size_t>(i);
-      const double facing = piece.front_sign * (q.a * arrivals_->x[from] * arrivals_->dx[from] + q.b * arrivals_->y[from] * arrivals_->dy[from] +
-                                                (q.c * arrivals_->z[from] - q.d) * arrivals_->dz[from]);
+      const double facing =
+          piece.front_sign * (q.a * arrivals_->x[from] * arrivals_->dx[from] + q.b * arrivals_->y[from] * arrivals_->dy[from] +
+                              (q.c * arrivals_->z[from] - q.d) * arrivals_->dz[from]);
       if (facing >= 0) {
         back += arrivals_->weight[from];
         if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.piece, from);
@@ -197,9 +198,9 @@ void Walk::reflect_all(RayEnds& ends) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     if (stage_.dimensions > 4) draw_normals(group);
     const int first_ray = rays_.n;
-    const double absorbed = reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin,
-                                    group.end, mirror_draws_, stage_.world.start_gap(group.piece), rays_,
-                                    steps_ != nullptr ? &normals_ : nullptr);
+    const double absorbed =
+        reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin, group.end,
+                mirror_draws_, stage_.world.start_gap(group.piece), rays_, steps_ != nullptr ? &normals_ : nullptr);
     ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], absorbed);
     double first_time = 0;
     for (int i = first_ray; i < rays_.n; ++i) first_time += rays_.bounces[i] == 1 ? rays_.weight[i] : 0.0;
@@ -257,7 +258,8 @@ void Walk::settle(RayEnds& ends) {
   }
   if (missed > 0) ends.booked(stage_.list.missed_slot, missed);
   for (std::size_t k = 0; k < pieces; ++k) {
-    if (begin[k + 2] > begin[k + 1]) settle_piece(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
+    if (begin[k + 2] > begin[k + 1])
+      settle_piece(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
   }
 }
 

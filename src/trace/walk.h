@@ -18,9 +18,9 @@ struct Stage {
   PieceList list;
   World world;
   Emission emission;
-  bool has_flat = false;             ///< the only mirror whose back a lone sun can meet
-  int dimensions = 4;                ///< random numbers a path needs
-  std::vector<int> planes;           ///< pieces that are disks or rectangles
+  bool has_flat = false;    ///< the only mirror whose back a lone sun can meet
+  int dimensions = 4;       ///< random numbers a path needs
+  std::vector<int> planes;  ///< pieces that are disks or rectangles
 };
 
 /// One thread's working memory.

@@ -28,7 +28,7 @@ FloatPiece to_float(const Piece& piece) {
   out.quadric = {static_cast<float>(q.a), static_cast<float>(q.b), static_cast<float>(q.c), static_cast<float>(q.d),
                  static_cast<float>(q.e)};
   const Region<double>& region = piece.region;
-  out.region = {static_cast<float>(region.r2_from), static_cast<float>(region.r2_to), static_cast<float>(region.x_half),
+  out.region = {static_cast<float>(region.r2_from), static_cast<float>(region.r2_to),  static_cast<float>(region.x_half),
                 static_cast<float>(region.y_half),  static_cast<float>(region.z_from), static_cast<float>(region.z_to)};
   for (int i = 0; i < 3; ++i) {
     for (int j = 0; j < 3; ++j) out.turn[i][j] = static_cast<float>(piece.pose.turn(j, i));
@@ -46,10 +46,9 @@ FloatPiece to_float(const Piece& piece) {
     high = high.cwiseMax(point);
   }
   const double slack = 1e-6 * (piece.reach() + piece.pose.at.cwiseAbs().maxCoeff()) + 1e-9;
-  out.bounds = {static_cast<float>(low.x() - slack),  static_cast<float>(low.y() - slack),
-                static_cast<float>(low.z() - slack),  0,
-                static_cast<float>(high.x() + slack), static_cast<float>(high.y() + slack),
-                static_cast<float>(high.z() + slack), 0};
+  out.bounds = {
+      static_cast<float>(low.x() - slack),  static_cast<float>(low.y() - slack),  static_cast<float>(low.z() - slack),  0,
+      static_cast<float>(high.x() + slack), static_cast<float>(high.y() + slack), static_cast<float>(high.z() + slack), 0};
   return out;
 }
 

@@ -56,7 +56,8 @@ double kolmogorov(const DiscSampler& sampler, std::vector<float> sample) {
     const int cell = std::min(static_cast<int>(position), cells - 1);
     const std::size_t at = static_cast<std::size_t>(cell);
     const double share = within[at] + (position - cell) * (within[at + 1] - within[at]);
-    worst = std::max({worst, std::abs(share - static_cast<double>(i) / count), std::abs(share - static_cast<double>(i + 1) / count)});
+    worst =
+        std::max({worst, std::abs(share - static_cast<double>(i) / count), std::abs(share - static_cast<double>(i + 1) / count)});
   }
   return worst * std::sqrt(count);
 }
@@ -65,8 +66,9 @@ struct Case {
   DiscProfile profile;
   double share;
 };
-const std::vector<Case> all_cases = {{DiscProfile::uniform, 0},      {DiscProfile::limb_darkened, 0}, {DiscProfile::aureole, 0.001},
-                                     {DiscProfile::aureole, 0.0431}, {DiscProfile::aureole, 0.3},     {DiscProfile::aureole, 0.8}};
+const std::vector<Case> all_cases = {{DiscProfile::uniform, 0},     {DiscProfile::limb_darkened, 0},
+                                     {DiscProfile::aureole, 0.001}, {DiscProfile::aureole, 0.0431},
+                                     {DiscProfile::aureole, 0.3},   {DiscProfile::aureole, 0.8}};
 
 }  // namespace
 
@@ -101,8 +103,8 @@ TEST_CASE("fast path: 1e-6 of the half-angle, 1e-6 of the angle in the aureole")
   for (const Case& one : all_cases) {
     const DiscSampler sun(one.profile, half_angle, one.share);
     std::vector<float> u = uniform_numbers(5, 20'000);
-    for (int i = 0; i < 24; ++i) u.push_back(std::ldexp(1.0F, -i - 1));          // toward the centre
-    for (int i = 0; i < 24; ++i) u.push_back(1 - std::ldexp(1.0F, -i - 1));      // toward the edge
+    for (int i = 0; i < 24; ++i) u.push_back(std::ldexp(1.0F, -i - 1));      // toward the centre
+    for (int i = 0; i < 24; ++i) u.push_back(1 - std::ldexp(1.0F, -i - 1));  // toward the edge
     u.push_back(0);
     const std::vector<float> fast = draw(sun, u);
     double worst = 0;

@@ -12,7 +12,9 @@ using namespace dishwright::test;
 
 namespace {
 
-double distance_from_line(const Vector3& point, const Vector3& from, const Vector3& along) { return (point - from).cross(along).norm(); }
+double distance_from_line(const Vector3& point, const Vector3& from, const Vector3& along) {
+  return (point - from).cross(along).norm();
+}
 
 }  // namespace
 
@@ -64,7 +66,8 @@ TEST_CASE("coma of a tilted beam, ray by ray, in a trough (the tabled rays lie i
     if (field != 0.5 || ratio > 3) continue;
     CAPTURE(ratio);
     // The table's image lies on +x: the sun leans to −x.
-    const Scene made = scene(point_sun(degrees(field), pi), mirror(Trough{1, 1 / ratio, 0.1}), target(RectangleTarget{0.2, 0.3}, {0, 0, 1}), 4096, 47);
+    const Scene made = scene(point_sun(degrees(field), pi), mirror(Trough{1, 1 / ratio, 0.1}),
+                             target(RectangleTarget{0.2, 0.3}, {0, 0, 1}), 4096, 47);
     std::vector<std::pair<double, double>> rays;
     for (std::uint64_t n = 0; n < 400; ++n) {
       const PathStory story = replay_path(made, n);
@@ -73,7 +76,8 @@ TEST_CASE("coma of a tilted beam, ray by ray, in a trough (the tabled rays lie i
     }
     REQUIRE(rays.size() > 200);
     const auto landing = [&](double x) {
-      std::sort(rays.begin(), rays.end(), [x](const auto& a, const auto& b) { return std::abs(a.first - x) < std::abs(b.first - x); });
+      std::sort(rays.begin(), rays.end(),
+                [x](const auto& a, const auto& b) { return std::abs(a.first - x) < std::abs(b.first - x); });
       double value = 0;
       for (std::size_t i = 0; i < 4; ++i) {
         double share = 1;

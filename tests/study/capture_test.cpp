@@ -33,14 +33,19 @@ TEST_CASE("full-capture widths of disk, ball, band and tube from the tabled limi
     const double aperture = 4 * std::tan(degrees(rim) / 2);
     CAPTURE(rim);
     if (rim == 20 || rim == 40 || rim == 60) {
-      check_full_capture(dish_of(degrees(rim)), aperture / std::sqrt(row.at("dish_flat_full_capture_C")), [](double w) { return DiskTarget{w}; });
-      check_full_capture(trough_of(degrees(rim), 0.5), aperture / row.at("trough_flat_full_capture_C"),
-                         [](double w) { return RectangleTarget{w, 0.7}; });
+      check_full_capture(dish_of(degrees(rim)), aperture / std::sqrt(row.at("dish_flat_full_capture_C")),
+                         [](double w) { return DiskTarget{w}; });
+      check_full_capture(trough_of(degrees(rim), 0.5), aperture / row.at("trough_flat_full_capture_C"), [](double w) {
+        return RectangleTarget{w, 0.7};
+      });
       ++compared;
     }
     if (rim == 40 || rim == 75 || rim == 90) {
-      check_full_capture(dish_of(degrees(rim)), aperture / std::sqrt(4 * row.at("dish_sphere_C")), [](double w) { return BallTarget{w}; });
-      check_full_capture(trough_of(degrees(rim), 0.5), aperture / (pi * row.at("trough_tube_C")), [](double w) { return TubeTarget{w, 0.7}; });
+      check_full_capture(dish_of(degrees(rim)), aperture / std::sqrt(4 * row.at("dish_sphere_C")),
+                         [](double w) { return BallTarget{w}; });
+      check_full_capture(trough_of(degrees(rim), 0.5), aperture / (pi * row.at("trough_tube_C")), [](double w) {
+        return TubeTarget{w, 0.7};
+      });
       ++compared;
     }
   }

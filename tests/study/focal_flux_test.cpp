@@ -19,14 +19,17 @@ double limb_law(double area) {
 double concentration_at(double x, double rim_angle, bool limb) {
   const double edge = std::sin(sun_angle);
   const double mean_radiance = limb ? 0.805 : 1;
-  return integral(0, rim_angle, 60, [&](double polar) {
-           const double distance = 2 / (1 + std::cos(polar));
-           return std::cos(polar) * std::sin(polar) * integral(0, 2 * pi, 48, [&](double around) {
-                    const double across = x * std::sqrt(1 - std::pow(std::sin(polar) * std::cos(around), 2)) / distance / edge;
-                    if (across > 1) return 0.0;
-                    return limb ? limb_law(across * across) : 1.0;
-                  });
-         }) / (pi * edge * edge * mean_radiance);
+  return integral(0, rim_angle, 60,
+                  [&](double polar) {
+                    const double distance = 2 / (1 + std::cos(polar));
+                    return std::cos(polar) * std::sin(polar) * integral(0, 2 * pi, 48, [&](double around) {
+                             const double across =
+                                 x * std::sqrt(1 - std::pow(std::sin(polar) * std::cos(around), 2)) / distance / edge;
+                             if (across > 1) return 0.0;
+                             return limb ? limb_law(across * across) : 1.0;
+                           });
+                  }) /
+         (pi * edge * edge * mean_radiance);
 }
 
 double mean_concentration(double width, double rim_angle, bool limb) {
@@ -50,7 +53,8 @@ TEST_CASE("centre flux of a dish under a uniform sun: sin²φ/sin²θs") {
     REQUIRE(spot.peak_concentration);
     const double expected = row.at("dish_centre_flux_uniform_sun_C0");
     CHECK(std::abs(expected - std::pow(std::sin(degrees(rim)) / std::sin(sun_angle), 2)) < 1e-3);
-    CHECK(std::abs(mean_concentration(spot.spot_width_50->value / 10, degrees(rim), false) / expected - 1) < 2e-3);  // flat indeed
+    CHECK(std::abs(mean_concentration(spot.spot_width_50->value / 10, degrees(rim), false) / expected - 1) <
+          2e-3);  // flat indeed
     check_agrees("peak_concentration", *spot.peak_concentration, expected, figures.replicates / 2 - 1, 3e-4 * expected);
     CHECK(*spot.peak_concentration->std_error < 0.02 * expected);  // a margin that could see a missing cos φ or a factor
     CHECK(spot.peak_irradiance->value == doctest::Approx(spot.peak_concentration->value * 1000));
@@ -80,9 +84,11 @@ TEST_CASE("aureole: what it adds outside it takes from the centre") {
   // mean radiance over the disc relative to the centre: 2∫cos(0.326 x)/cos(0.308 x) x dx / 4.65², x to 4.65.
   Sun shine = sun(DiscProfile::aureole);
   shine.aureole_share = 0.1;
-  const double mean = integral(0, 4.65, 2000, [](double x) { return 2 * std::cos(0.326 * x) / std::cos(0.308 * x) * x; }) / (4.65 * 4.65);
+  const double mean =
+      integral(0, 4.65, 2000, [](double x) { return 2 * std::cos(0.326 * x) / std::cos(0.308 * x) * x; }) / (4.65 * 4.65);
   const double expected = 0.9 / mean * std::pow(std::sin(degrees(45)) / std::sin(sun_angle), 2);
   const TraceFigures figures = at_focus(shine, degrees(45));
   // The law stays within 1 % of its centre over the brightest disc (r/R < 0.15), and 1 % for its place as above.
-  check_agrees("peak_concentration", *figures.targets[0].peak_concentration, expected, figures.replicates / 2 - 1, 0.02 * expected);
+  check_agrees("peak_concentration", *figures.targets[0].peak_concentration, expected, figures.replicates / 2 - 1,
+               0.02 * expected);
 }

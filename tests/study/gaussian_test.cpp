@@ -8,8 +8,8 @@ using namespace dishwright::test;
 
 namespace {
 
-constexpr double slope = 2e-3;      // [rad]
-constexpr double sigma = 2 * slope; // [m] at f = 1 m
+constexpr double slope = 2e-3;       // [rad]
+constexpr double sigma = 2 * slope;  // [m] at f = 1 m
 const Paraboloid long_dish{1, 0.05, 0};
 const Trough long_trough{1, 0.05, 0.05};
 

@@ -81,7 +81,8 @@ void check_bits(const TraceFigures& a, const TraceFigures& b) {
     CHECK(same_bits(one.spot_width_90, other.spot_width_90));
     CHECK(same_bits(one.spot_rms_radius, other.spot_rms_radius));
     CHECK(one.centroid.has_value() == other.centroid.has_value());
-    if (one.centroid) CHECK((same_bits((*one.centroid)[0], (*other.centroid)[0]) && same_bits((*one.centroid)[1], (*other.centroid)[1])));
+    if (one.centroid)
+      CHECK((same_bits((*one.centroid)[0], (*other.centroid)[0]) && same_bits((*one.centroid)[1], (*other.centroid)[1])));
     REQUIRE(one.map.size() == other.map.size());
     for (std::size_t m = 0; m < one.map.size(); ++m) CHECK(one.map[m].irradiance == other.map[m].irradiance);
   }

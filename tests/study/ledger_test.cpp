@@ -40,7 +40,8 @@ TEST_CASE("the ledger of random scenes adds up to the aperture power") {
 
 TEST_CASE("the map of a target holds the power of that target") {
   // Equal bins over the face's extent; a round face loses the part of its edge bins that lies outside the circle.
-  const TraceFigures figures = traced(scene(limb_sun(), mirror(dish_of(degrees(45)), 4e-3), target(RectangleTarget{0.2, 0.2}, {0, 0, 1}), 400'000, 5));
+  const TraceFigures figures =
+      traced(scene(limb_sun(), mirror(dish_of(degrees(45)), 4e-3), target(RectangleTarget{0.2, 0.2}, {0, 0, 1}), 400'000, 5));
   for (const TargetFigures& one : figures.targets) {
     for (const MapFace& face : one.map) {
       const double bin = (face.x_to - face.x_from) / face.columns * (face.y_to - face.y_from) / face.rows;
@@ -53,7 +54,8 @@ TEST_CASE("the map of a target holds the power of that target") {
 
 TEST_CASE("no light, no figures") {
   // The target stands behind the dish.
-  const TraceFigures figures = traced(scene(limb_sun(), mirror(dish_of(degrees(45))), target(DiskTarget{0.1}, {0, 0, -1}), 50'000, 5));
+  const TraceFigures figures =
+      traced(scene(limb_sun(), mirror(dish_of(degrees(45))), target(DiskTarget{0.1}, {0, 0, -1}), 50'000, 5));
   const TargetFigures& spot = figures.targets.at(0);
   CHECK(spot.power.value == 0);
   CHECK(!spot.peak_irradiance);

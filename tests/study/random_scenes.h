@@ -47,7 +47,8 @@ inline Matrix3 random_turn(double most) {
 }
 
 inline Sun random_sun() {
-  Sun made = sun(*rc::gen::element(DiscProfile::uniform, DiscProfile::limb_darkened, DiscProfile::aureole), *rc::gen::element(0.0, sun_angle));
+  Sun made = sun(*rc::gen::element(DiscProfile::uniform, DiscProfile::limb_darkened, DiscProfile::aureole),
+                 *rc::gen::element(0.0, sun_angle));
   made.beam = number(200, 1200);
   made.aureole_share = number(0, 0.3);
   made.aim_error = *rc::gen::element(0.0, 1.0) * number(0, degrees(60));

@@ -45,7 +45,8 @@ void compare(const Scene& made, double shadow = 0) {
   }
 }
 
-Scene placed(const Sun& shine, const ReflectorShape& shape, double slope, const TargetShape& goal, const Vector3& at, double aim_error = 0) {
+Scene placed(const Sun& shine, const ReflectorShape& shape, double slope, const TargetShape& goal, const Vector3& at,
+             double aim_error = 0) {
   Scene made = scene(shine, mirror(shape, slope), target(goal, at), 1'000'000, 91);
   made.reflectors[0].reflectance = 0.86;
   made.targets[0].shades = true;

@@ -54,7 +54,8 @@ inline Target target(TargetShape shape, const Vector3& at) {
   return made;
 }
 
-inline Scene scene(const Sun& shine, const Reflector& dish, const Target& spot, std::uint64_t paths = 400'000, std::uint64_t seed = 1) {
+inline Scene scene(const Sun& shine, const Reflector& dish, const Target& spot, std::uint64_t paths = 400'000,
+                   std::uint64_t seed = 1) {
   Scene made;
   made.sun = shine;
   made.reflectors = {dish};

@@ -52,13 +52,16 @@ TEST_CASE("a sun 60° off a deep dish also sees its back") {
   const double f = 0.25, radius = 0.5, tilt = degrees(60);
   double mirror_integral = 0, facing = 0;
   mirror_integral = integral(0, radius, 800, [&](double r) {
-    return r * integral(0, 2 * pi, 1600, [&](double around) { return std::abs(std::cos(tilt) - r * std::cos(around) / (2 * f) * std::sin(tilt)); });
+    return r * integral(0, 2 * pi, 1600, [&](double around) {
+             return std::abs(std::cos(tilt) - r * std::cos(around) / (2 * f) * std::sin(tilt));
+           });
   });
   facing = (mirror_integral + pi * radius * radius * std::cos(tilt)) / 2;
   CHECK(facing > 1.02 * pi * radius * radius * std::cos(tilt));  // a naive π/4 D² cos e would be caught
   for (const double side : {0.0, 2.0}) {
     const Sun shine = leaning(point_sun(), tilt, side);
-    const TraceFigures figures = traced(scene(shine, mirror(Paraboloid{f, 2 * radius, 0}), target(BallTarget{0.02}, {0, 0, 0.25}), 1'000'000, 53));
+    const TraceFigures figures =
+        traced(scene(shine, mirror(Paraboloid{f, 2 * radius, 0}), target(BallTarget{0.02}, {0, 0, 0.25}), 1'000'000, 53));
     check_agrees("aperture", figures.aperture_power, beam * facing, figures.replicates - 1, 3e-5 * beam * facing);
     // Its back takes what lies outside the rim's own outline: that light enters from below the rim. So the light that comes in through
     // the rim, beam · π r² cos e, first meets the bright side, all the rest the back on its first meeting.
@@ -89,7 +92,8 @@ TEST_CASE("a target hides what its outline covers") {
   // A disk of 0.2 m in the middle of the beam: beam · π/4 · 0.04; under any sun's disc, since all that it stops would have met the mirror.
   const double shadow = beam * pi / 4 * 0.04;
   for (const Sun& shine : {point_sun(), limb_sun()}) {
-    for (const ReflectorShape& shape : {ReflectorShape{Paraboloid{0.6, 1.2, 0}}, ReflectorShape{Flat{1, 1}}, ReflectorShape{Trough{0.5, 1, 1}}}) {
+    for (const ReflectorShape& shape :
+         {ReflectorShape{Paraboloid{0.6, 1.2, 0}}, ReflectorShape{Flat{1, 1}}, ReflectorShape{Trough{0.5, 1, 1}}}) {
       Scene made = scene(shine, mirror(shape), target(DiskTarget{0.2}, {0.05, -0.02, 0.6}), 1'000'000, 59);
       made.targets[0].shades = true;
       const TraceFigures figures = traced(made);
@@ -99,7 +103,8 @@ TEST_CASE("a target hides what its outline covers") {
     }
   }
   // A pot hides as its outline does: 60° off the axis, a pot 0.2 m × 0.15 m: lid ellipse + side rectangle (closed form).
-  Scene made = scene(leaning(point_sun(), degrees(30), 1), mirror(Flat{2, 2}), target(PotTarget{0.2, 0.15}, {0, 0, 0.4}), 1'000'000, 61);
+  Scene made =
+      scene(leaning(point_sun(), degrees(30), 1), mirror(Flat{2, 2}), target(PotTarget{0.2, 0.15}, {0, 0, 0.4}), 1'000'000, 61);
   made.targets[0].shades = true;
   const TraceFigures figures = traced(made);
   const double outline = beam * (pi / 4 * 0.04 * std::cos(degrees(30)) + 0.2 * 0.15 * std::sin(degrees(30)));
@@ -111,7 +116,8 @@ TEST_CASE("direct light: what each shape shows the sun") {
   // count, its base looks down; disk: the front looks away from the sun, turned over it faces it.
   const double e = degrees(35);
   const auto direct = [&](const TargetShape& shape, double side, const Matrix3& turn = Matrix3::Identity()) {
-    Scene made = scene(leaning(limb_sun(), e, side), mirror(Paraboloid{0.6, 1.2, 0}), target(shape, {0.1, 0.1, 2}), 1'000'000, 67);
+    Scene made =
+        scene(leaning(limb_sun(), e, side), mirror(Paraboloid{0.6, 1.2, 0}), target(shape, {0.1, 0.1, 2}), 1'000'000, 67);
     made.targets[0].shades = true;
     made.targets[0].pose.turn = turn;
     return traced(made);

@@ -9,18 +9,20 @@ using namespace dishwright::test;
 
 namespace {
 
-constexpr double reach = 1;         // mirror to target [m]
+constexpr double reach = 1;           // mirror to target [m]
 constexpr double mirror_side = 2e-3;  // [m]
 
 // A small flat mirror turned by i about y under a point sun on the z axis throws light along (sin 2i, 0, cos 2i). The target faces it;
 // `roll` turns the target about its own axis, so that its band lies in the plane of incidence (0) or across it (90°).
-void check_band(const std::string& what, double incidence, double slope, double spread, double roll, double expected, double allowance) {
+void check_band(const std::string& what, double incidence, double slope, double spread, double roll, double expected,
+                double allowance) {
   Reflector flat = mirror(Flat{mirror_side, mirror_side}, slope);
   flat.specular_spread = spread;
   flat.pose.turn = Eigen::AngleAxisd(incidence, Vector3::UnitY()).toRotationMatrix();
   const Vector3 along(std::sin(2 * incidence), 0, std::cos(2 * incidence));
   Target wall = target(RectangleTarget{0.2, 0.2}, reach * along);
-  wall.pose.turn = (Eigen::AngleAxisd(2 * incidence, Vector3::UnitY()) * Eigen::AngleAxisd(roll, Vector3::UnitZ())).toRotationMatrix();
+  wall.pose.turn =
+      (Eigen::AngleAxisd(2 * incidence, Vector3::UnitY()) * Eigen::AngleAxisd(roll, Vector3::UnitZ())).toRotationMatrix();
   const TraceFigures figures = traced(scene(point_sun(), flat, wall, 600'000, 23));
   check_agrees(what, *figures.targets[0].spot_width_90, expected, figures.replicates - 1, allowance * expected);
 }

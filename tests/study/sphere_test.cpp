@@ -34,13 +34,15 @@ TEST_CASE("transverse aberration at the paraxial focus") {
     const double tabled = row.at("TSA_at_paraxial_focus_over_R_exact");
     CHECK(std::abs(aberration(h) - tabled) < 1e-8);
     const double rim = std::sqrt(2.0) * h;
-    const TraceFigures bowl = traced(scene(point_sun(), mirror(SphereBowl{1, 2 * rim, 0}), target(DiskTarget{1}, {0, 0, 0.5}), 400'000, 3));
+    const TraceFigures bowl =
+        traced(scene(point_sun(), mirror(SphereBowl{1, 2 * rim, 0}), target(DiskTarget{1}, {0, 0, 0.5}), 400'000, 3));
     const int freedom = bowl.replicates - 1;
     check_agrees("bowl 50 %", *bowl.targets[0].spot_width_50, 2 * tabled, freedom, 5e-5 * tabled);
     check_agrees("bowl 90 %", *bowl.targets[0].spot_width_90, 2 * aberration(rim * std::sqrt(0.9)), freedom, 5e-5 * tabled);
     // An arc trough is even in x: a rim of 2 h puts it at 50 %.
     if (h > 0.25) continue;
-    const TraceFigures arc = traced(scene(point_sun(), mirror(ArcTrough{1, 4 * h, 0.2}), target(RectangleTarget{1, 0.3}, {0, 0, 0.5}), 400'000, 3));
+    const TraceFigures arc =
+        traced(scene(point_sun(), mirror(ArcTrough{1, 4 * h, 0.2}), target(RectangleTarget{1, 0.3}, {0, 0, 0.5}), 400'000, 3));
     check_agrees("arc 50 %", *arc.targets[0].spot_width_50, 2 * tabled, freedom, 5e-5 * tabled);
     ++compared;
   }
@@ -49,7 +51,8 @@ TEST_CASE("transverse aberration at the paraxial focus") {
 
 TEST_CASE("a ring of the bowl: the hub hole takes away the paraxial light") {
   // Between h = 0.399 and 0.401: all light lands at the table's height for 0.4 (d TSA/dh = 0.45: ± 0.5e-3).
-  const TraceFigures ring = traced(scene(point_sun(), mirror(SphereBowl{1, 0.802, 0.798}), target(DiskTarget{1}, {0, 0, 0.5}), 100'000, 3));
+  const TraceFigures ring =
+      traced(scene(point_sun(), mirror(SphereBowl{1, 0.802, 0.798}), target(DiskTarget{1}, {0, 0, 0.5}), 100'000, 3));
   const double radius = std::sqrt((0.399 * 0.399 + 0.401 * 0.401) / 2);
   check_agrees("50 %", *ring.targets[0].spot_width_50, 2 * aberration(radius), ring.replicates - 1, 1e-6);
   CHECK(ring.targets[0].spot_rms_radius->value == doctest::Approx(0.049108742).epsilon(2e-3));
@@ -94,7 +97,9 @@ TEST_CASE("circle of least confusion") {
     const double place = 0.5 - row.at("least_confusion_shift_from_paraxial_over_R");
     const double radius = row.at("least_confusion_radius_over_R");
     const auto caught = [&](double width, double z) {
-      return traced(scene(point_sun(), mirror(SphereBowl{1, 2 * rim, 0}), target(DiskTarget{width}, {0, 0, z}), 400'000, 9)).targets[0].intercept->value;
+      return traced(scene(point_sun(), mirror(SphereBowl{1, 2 * rim, 0}), target(DiskTarget{width}, {0, 0, z}), 400'000, 9))
+          .targets[0]
+          .intercept->value;
     };
     CHECK(caught(2 * (radius + 2.5e-5), place) == doctest::Approx(1).epsilon(1e-9));
     CHECK(caught(2 * radius * 0.95, place) < 1 - 1e-3);

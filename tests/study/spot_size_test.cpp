@@ -10,7 +10,9 @@ namespace {
 // rms radius in the focal plane (f = 1) of a disc whose rays have variance s² per axis: a ring at rim angle φ lies r = 2/(1 + cos φ)
 // away and its image is r s / cos φ long and r s wide. Mean over the aperture between two rim angles, to first order in s.
 double image_rms(double s, double from, double to) {
-  const auto weight = [](double polar) { return std::tan(polar / 2) / std::pow(std::cos(polar / 2), 2); };  // ρ dρ, ρ = 2 tan(φ/2)
+  const auto weight = [](double polar) {
+    return std::tan(polar / 2) / std::pow(std::cos(polar / 2), 2);
+  };  // ρ dρ, ρ = 2 tan(φ/2)
   const double sum = integral(from, to, 4000, [&](double polar) {
     const double r = 2 / (1 + std::cos(polar));
     return weight(polar) * r * r * (1 + 1 / std::pow(std::cos(polar), 2));
@@ -53,7 +55,8 @@ TEST_CASE("image at the vertex: 2 tan θs wide, evenly filled under a uniform su
   const auto band = [](double share) {
     return root_of(0.0, 1.0, [&](double t) { return 2 / pi * (std::asin(t) + t * std::sqrt(1 - t * t)) - share; });
   };
-  const TraceFigures trough = traced(scene(uniform_sun(), mirror(Trough{1, 0.01, 0.3}), target(RectangleTarget{0.05, 0.5}, {0, 0, 1}), 400'000, 3));
+  const TraceFigures trough =
+      traced(scene(uniform_sun(), mirror(Trough{1, 0.01, 0.3}), target(RectangleTarget{0.05, 0.5}, {0, 0, 1}), 400'000, 3));
   check_agrees("band 50 %", *trough.targets[0].spot_width_50, width * band(0.5), freedom, 1e-4 * width);
   check_agrees("band 90 %", *trough.targets[0].spot_width_90, width * band(0.9), freedom, 1e-4 * width);
 }

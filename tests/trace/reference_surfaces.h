@@ -37,7 +37,8 @@ struct OwnHit {
 using OwnHits = std::vector<OwnHit>;
 
 // x² + y² = r² (about z) or x² + z² = r² (about y) are written with a diagonal: Σ d_i (p_i − centre_i)² + linear·p = constant.
-inline std::vector<double> quadric_roots(const Ray& ray, const Vector3& diagonal, const Vector3& centre, const Vector3& linear, double constant) {
+inline std::vector<double> quadric_roots(const Ray& ray, const Vector3& diagonal, const Vector3& centre, const Vector3& linear,
+                                         double constant) {
   const Vector3 p = ray.from - centre;
   const Vector3 dp = diagonal.cwiseProduct(p), dv = diagonal.cwiseProduct(ray.along);
   return roots(dv.dot(ray.along), dv.dot(p) + linear.dot(ray.along) / 2, dp.dot(p) + linear.dot(ray.from) - constant);
@@ -73,54 +74,67 @@ struct Meet {
   }
 
   void operator()(const Paraboloid& s) {
-    mirror(quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), {0, 0, -4 * s.focal_length}, 0),
-           [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
-           [&](const Vector3& p) { return Vector3(-p.x(), -p.y(), 2 * s.focal_length); });
+    mirror(
+        quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), {0, 0, -4 * s.focal_length}, 0),
+        [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(-p.x(), -p.y(), 2 * s.focal_length); });
   }
   void operator()(const SphereBowl& s) {
-    mirror(quadric_roots(ray, {1, 1, 1}, {0, 0, s.radius}, Vector3::Zero(), s.radius * s.radius),
-           [&](const Vector3& p) { return p.z() <= s.radius && in_ring(p, s.hole_width, s.width); },
-           [&](const Vector3& p) { return Vector3(-p.x(), -p.y(), s.radius - p.z()); });
+    mirror(
+        quadric_roots(ray, {1, 1, 1}, {0, 0, s.radius}, Vector3::Zero(), s.radius * s.radius),
+        [&](const Vector3& p) { return p.z() <= s.radius && in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(-p.x(), -p.y(), s.radius - p.z()); });
   }
   void operator()(const Trough& s) {
-    mirror(quadric_roots(ray, {1, 0, 0}, Vector3::Zero(), {0, 0, -4 * s.focal_length}, 0),
-           [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); },
-           [&](const Vector3& p) { return Vector3(-p.x(), 0, 2 * s.focal_length); });
+    mirror(
+        quadric_roots(ray, {1, 0, 0}, Vector3::Zero(), {0, 0, -4 * s.focal_length}, 0),
+        [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); },
+        [&](const Vector3& p) { return Vector3(-p.x(), 0, 2 * s.focal_length); });
   }
   void operator()(const ArcTrough& s) {
-    mirror(quadric_roots(ray, {1, 0, 1}, {0, 0, s.radius}, Vector3::Zero(), s.radius * s.radius),
-           [&](const Vector3& p) { return p.z() <= s.radius && in_rectangle(p, s.width, s.length); },
-           [&](const Vector3& p) { return Vector3(-p.x(), 0, s.radius - p.z()); });
+    mirror(
+        quadric_roots(ray, {1, 0, 1}, {0, 0, s.radius}, Vector3::Zero(), s.radius * s.radius),
+        [&](const Vector3& p) { return p.z() <= s.radius && in_rectangle(p, s.width, s.length); },
+        [&](const Vector3& p) { return Vector3(-p.x(), 0, s.radius - p.z()); });
   }
   void operator()(const Flat& s) {
-    mirror(plane(0), [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); }, [](const Vector3&) { return Vector3(0, 0, 1); });
+    mirror(
+        plane(0), [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); },
+        [](const Vector3&) { return Vector3(0, 0, 1); });
   }
 
   void operator()(const DiskTarget& s) {
-    add(plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
+    add(
+        plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
         Side::counted, Side::back, "front");
   }
   void operator()(const RectangleTarget& s) {
-    add(plane(0), [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); }, [](const Vector3&) { return Vector3(0, 0, -1); },
-        Side::counted, Side::back, "front");
+    add(
+        plane(0), [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); },
+        [](const Vector3&) { return Vector3(0, 0, -1); }, Side::counted, Side::back, "front");
   }
   void operator()(const TubeTarget& s) {
-    add(quadric_roots(ray, {1, 0, 1}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
-        [&](const Vector3& p) { return std::abs(p.y()) <= s.length / 2; }, [](const Vector3& p) { return Vector3(p.x(), 0, p.z()); },
-        Side::counted, Side::back, "all round");
+    add(
+        quadric_roots(ray, {1, 0, 1}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
+        [&](const Vector3& p) { return std::abs(p.y()) <= s.length / 2; },
+        [](const Vector3& p) { return Vector3(p.x(), 0, p.z()); }, Side::counted, Side::back, "all round");
   }
   void operator()(const BallTarget& s) {
-    add(quadric_roots(ray, {1, 1, 1}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4), [](const Vector3&) { return true; },
-        [](const Vector3& p) { return p; }, Side::counted, Side::back, "all round");
+    add(
+        quadric_roots(ray, {1, 1, 1}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
+        [](const Vector3&) { return true; }, [](const Vector3& p) { return p; }, Side::counted, Side::back, "all round");
   }
   void operator()(const PotTarget& s) {
-    add(quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
-        [&](const Vector3& p) { return p.z() >= 0 && p.z() <= s.height; }, [](const Vector3& p) { return Vector3(p.x(), p.y(), 0); },
-        Side::counted, Side::back, "side");
-    add(plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
+    add(
+        quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
+        [&](const Vector3& p) { return p.z() >= 0 && p.z() <= s.height; },
+        [](const Vector3& p) { return Vector3(p.x(), p.y(), 0); }, Side::counted, Side::back, "side");
+    add(
+        plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
         Side::counted, Side::back, "base");
-    add(plane(s.height), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, 1); },
-        Side::lid, Side::back, "");
+    add(
+        plane(s.height), [&](const Vector3& p) { return in_ring(p, 0, s.width); },
+        [](const Vector3&) { return Vector3(0, 0, 1); }, Side::lid, Side::back, "");
   }
 };
 
@@ -145,17 +159,23 @@ struct OwnBox {
   std::pair<Vector3, Vector3> operator()(const Paraboloid& s) const {
     return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.width * s.width / (16 * s.focal_length)}};
   }
-  std::pair<Vector3, Vector3> operator()(const SphereBowl& s) const { return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.radius}}; }
+  std::pair<Vector3, Vector3> operator()(const SphereBowl& s) const {
+    return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.radius}};
+  }
   std::pair<Vector3, Vector3> operator()(const Trough& s) const {
     return {{-s.width / 2, -s.length / 2, 0}, {s.width / 2, s.length / 2, s.width * s.width / (16 * s.focal_length)}};
   }
-  std::pair<Vector3, Vector3> operator()(const ArcTrough& s) const { return {{-s.width / 2, -s.length / 2, 0}, {s.width / 2, s.length / 2, s.radius}}; }
+  std::pair<Vector3, Vector3> operator()(const ArcTrough& s) const {
+    return {{-s.width / 2, -s.length / 2, 0}, {s.width / 2, s.length / 2, s.radius}};
+  }
   std::pair<Vector3, Vector3> operator()(const Flat& s) const { return around(s.width, s.length, 0); }
   std::pair<Vector3, Vector3> operator()(const DiskTarget& s) const { return around(s.width, s.width, 0); }
   std::pair<Vector3, Vector3> operator()(const RectangleTarget& s) const { return around(s.width, s.length, 0); }
   std::pair<Vector3, Vector3> operator()(const TubeTarget& s) const { return around(s.width, s.length, s.width); }
   std::pair<Vector3, Vector3> operator()(const BallTarget& s) const { return around(s.width, s.width, s.width); }
-  std::pair<Vector3, Vector3> operator()(const PotTarget& s) const { return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.height}}; }
+  std::pair<Vector3, Vector3> operator()(const PotTarget& s) const {
+    return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.height}};
+  }
   static std::pair<Vector3, Vector3> around(double x, double y, double z) {
     return {Vector3(-x, -y, -z) / 2, Vector3(x, y, z) / 2};
   }

@@ -100,14 +100,16 @@ Count compare_paths(const Scene& made, std::uint64_t paths) {
 }  // namespace
 
 TEST_CASE("one mirror of every shape, every target shape") {
-  const std::vector<ReflectorShape> mirrors = {Paraboloid{0.6, 1.2, 0.1}, SphereBowl{1.3, 1.2, 0.1}, Trough{0.6, 1.2, 1}, ArcTrough{1.3, 1.2, 1},
-                                               Flat{1, 0.8}};
-  const std::vector<TargetShape> targets = {DiskTarget{0.2}, RectangleTarget{0.2, 0.3}, TubeTarget{0.1, 0.6}, BallTarget{0.15}, PotTarget{0.18, 0.12}};
+  const std::vector<ReflectorShape> mirrors = {Paraboloid{0.6, 1.2, 0.1}, SphereBowl{1.3, 1.2, 0.1}, Trough{0.6, 1.2, 1},
+                                               ArcTrough{1.3, 1.2, 1}, Flat{1, 0.8}};
+  const std::vector<TargetShape> targets = {DiskTarget{0.2}, RectangleTarget{0.2, 0.3}, TubeTarget{0.1, 0.6}, BallTarget{0.15},
+                                            PotTarget{0.18, 0.12}};
   for (std::size_t m = 0; m < mirrors.size(); ++m) {
     CAPTURE(m);
     int landings = 0, shaded = 0;
     for (const TargetShape& shape : targets) {
-      const Count count = compare_paths(scene({mirror("dish", mirrors[m])}, {target("spot", shape, {0.01, -0.02, 0.58})}, 0.03, 1), 80);
+      const Count count =
+          compare_paths(scene({mirror("dish", mirrors[m])}, {target("spot", shape, {0.01, -0.02, 0.58})}, 0.03, 1), 80);
       CHECK(count.paths > 40);
       landings += count.landings;
       shaded += count.shaded;
@@ -118,9 +120,11 @@ TEST_CASE("one mirror of every shape, every target shape") {
 }
 
 TEST_CASE("slope error and specular spread") {
-  const Scene rough = scene({mirror("dish", Paraboloid{0.6, 1.2, 0}, 5e-3)}, {target("spot", BallTarget{0.1}, {0, 0, 0.6}, false)});
+  const Scene rough =
+      scene({mirror("dish", Paraboloid{0.6, 1.2, 0}, 5e-3)}, {target("spot", BallTarget{0.1}, {0, 0, 0.6}, false)});
   CHECK(compare_paths(rough, 200).landings > 100);
-  Scene both = scene({mirror("dish", Paraboloid{0.6, 1.2, 0}, 5e-3, 3e-3)}, {target("spot", DiskTarget{0.1}, {0, 0, 0.6}, false)});
+  Scene both =
+      scene({mirror("dish", Paraboloid{0.6, 1.2, 0}, 5e-3, 3e-3)}, {target("spot", DiskTarget{0.1}, {0, 0, 0.6}, false)});
   both.reflectors[0].reflectance = 0.83;
   CHECK(compare_paths(both, 200).landings > 100);
 }
@@ -139,7 +143,8 @@ TEST_CASE("turned and shifted, several mirrors, several bounces") {
 }
 
 TEST_CASE("backs: a deep dish under a low sun, a disk lit from behind, a tube from its end") {
-  const Count dish = compare_paths(scene({mirror("dish", Paraboloid{0.25, 1, 0})}, {target("spot", BallTarget{0.05}, {0, 0, 2})}, 1.0, 0.5), 200);
+  const Count dish = compare_paths(
+      scene({mirror("dish", Paraboloid{0.25, 1, 0})}, {target("spot", BallTarget{0.05}, {0, 0, 2})}, 1.0, 0.5), 200);
   CHECK(dish.backs > 3);
   Target disk = target("disk", DiskTarget{0.3}, {0, 0, 0.6}, false);
   disk.pose.turn = about(Vector3::UnitX(), std::acos(-1.0));

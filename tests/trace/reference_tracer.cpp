@@ -17,7 +17,7 @@ namespace {
 constexpr int batches = 40;
 constexpr int most_bounces = 64;
 constexpr double start_distance = 100;  // [m], outside any scene of the tests
-constexpr double least_step = 1e-9;  // [m]; the intersections are good to 1e-14
+constexpr double least_step = 1e-9;     // [m]; the intersections are good to 1e-14
 
 void keep_nearest(std::optional<Hit>& nearest, const std::vector<Hit>& hits, double least) {
   for (const Hit& hit : hits) {
@@ -27,12 +27,14 @@ void keep_nearest(std::optional<Hit>& nearest, const std::vector<Hit>& hits, dou
 
 std::optional<Hit> first_mirror(const Scene& scene, const Ray& ray, double least) {
   std::optional<Hit> nearest;
-  for (const Reflector& mirror : scene.reflectors) keep_nearest(nearest, meetings(mirror.shape, mirror.pose, mirror.name, ray), least);
+  for (const Reflector& mirror : scene.reflectors)
+    keep_nearest(nearest, meetings(mirror.shape, mirror.pose, mirror.name, ray), least);
   return nearest;
 }
 
 const Reflector& mirror_named(const Scene& scene, const std::string& name) {
-  return *std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& mirror) { return mirror.name == name; });
+  return *std::find_if(scene.reflectors.begin(), scene.reflectors.end(),
+                       [&](const Reflector& mirror) { return mirror.name == name; });
 }
 
 // Two unit vectors that make a right angle with `axis` and with each other.
@@ -57,7 +59,8 @@ struct Box {
 class Flood {
  public:
   /// Covers all mirrors, or all targets.
-  Flood(const Scene& scene, bool over_targets) : sun_(scene.sun), disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share) {
+  Flood(const Scene& scene, bool over_targets)
+      : sun_(scene.sun), disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share) {
     const double tilt = sun_.aim_error, side = sun_.aim_direction;
     toward_ = Vector3(std::sin(tilt) * std::cos(side), std::sin(tilt) * std::sin(side), std::cos(tilt));
     std::tie(first_, second_) = across(toward_);
@@ -258,7 +261,8 @@ double width_holding(double share, std::vector<PlaneCrossing> light, bool circle
   x /= power;
   y /= power;
   std::vector<std::pair<double, double>> by_reach;
-  for (const PlaneCrossing& one : light) by_reach.emplace_back(circle ? std::hypot(one.x - x, one.y - y) : std::abs(one.x - x), one.power);
+  for (const PlaneCrossing& one : light)
+    by_reach.emplace_back(circle ? std::hypot(one.x - x, one.y - y) : std::abs(one.x - x), one.power);
   std::sort(by_reach.begin(), by_reach.end());
   double held = 0;
   for (const auto& [reach, part] : by_reach) {
@@ -291,7 +295,8 @@ void flat_figures(const std::vector<BatchSums>& all, std::size_t i, bool circle,
   };
   const auto x = [](const Vector3& p) { return p.x(); };
   const auto y = [](const Vector3& p) { return p.y(); };
-  result.centroid = {statistic("m", [&](int a, int b) { return mean_of(a, b, x); }), statistic("m", [&](int a, int b) { return mean_of(a, b, y); })};
+  result.centroid = {statistic("m", [&](int a, int b) { return mean_of(a, b, x); }),
+                     statistic("m", [&](int a, int b) { return mean_of(a, b, y); })};
   result.spot_rms_radius = statistic("m", [&](int a, int b) {
     const double cx = mean_of(a, b, x), cy = mean_of(a, b, y);
     return std::sqrt(mean_of(a, b, [&](const Vector3& p) { return std::pow(p.x() - cx, 2) + std::pow(p.y() - cy, 2); }));
@@ -326,7 +331,8 @@ TargetResult target_figures(const Scene& scene, std::vector<BatchSums>& all, std
 std::optional<Hit> first_hit(const Scene& scene, const Ray& ray, double least, bool shading_targets_only) {
   std::optional<Hit> nearest = first_mirror(scene, ray, least);
   for (const Target& target : scene.targets) {
-    if (target.shades || !shading_targets_only) keep_nearest(nearest, meetings(target.shape, target.pose, target.name, ray), least);
+    if (target.shades || !shading_targets_only)
+      keep_nearest(nearest, meetings(target.shape, target.pose, target.name, ray), least);
   }
   return nearest;
 }
@@ -405,10 +411,14 @@ std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& stor
     }
     Followed step{StepKind::target, hit->name, hit->face, hit->point, hit->own_point, hit->normal, Vector3::Zero()};
     const bool is_mirror = hit->side == Side::mirror || hit->side == Side::mirror_back;
-    if (i == 1 && !is_mirror) step.kind = StepKind::shaded;
-    else if (hit->side == Side::mirror) step.kind = StepKind::reflected;
-    else if (hit->side == Side::mirror_back || hit->side == Side::back) step.kind = StepKind::back;
-    else if (hit->side == Side::lid) step.kind = StepKind::lid;
+    if (i == 1 && !is_mirror)
+      step.kind = StepKind::shaded;
+    else if (hit->side == Side::mirror)
+      step.kind = StepKind::reflected;
+    else if (hit->side == Side::mirror_back || hit->side == Side::back)
+      step.kind = StepKind::back;
+    else if (hit->side == Side::lid)
+      step.kind = StepKind::lid;
     if (step.kind != StepKind::reflected) {
       walked.push_back(step);
       return walked;

@@ -55,10 +55,10 @@ struct TargetResult {
 };
 
 struct Result {
-  Estimate aperture_power;                   ///< sampled: all light that meets mirrors, or would but for a shading target
-  std::map<std::string, Estimate> ledger;    ///< names as in TraceFigures
+  Estimate aperture_power;                 ///< sampled: all light that meets mirrors, or would but for a shading target
+  std::map<std::string, Estimate> ledger;  ///< names as in TraceFigures
   std::vector<TargetResult> targets;
-  double lost = 0;                           ///< power still alive after 64 bounces [W]
+  double lost = 0;  ///< power still alive after 64 bounces [W]
 };
 
 /// Traces `paths` rays from a rectangle over the mirrors, and a quarter as many over the targets for their direct light, in 40

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+#include "report/why.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+#include <utility>
+
+namespace dishwright {
+
+namespace {
+
+/// The first mirror with a focus, and how far its rays travel from vertex to focus.
+struct Focusing {
+  const Reflector* mirror = nullptr;
+  double focal_length = 0;
+  Vector3 focus = Vector3::Zero();
+};
+
+Focusing focusing(const Scene& scene) {
+  for (const Reflector& mirror : scene.reflectors) {
+    if (const std::optional<Vector3> own = own_focus(mirror.shape))
+      return {&mirror, own->z(), mirror.pose.turn * *own + mirror.pose.at};
+  }
+  return {};
+}
+
+/// Two digits: these are rules of thumb.
+std::string about_length(double metres, Units units) {
+  const double scale = lengths_per_metre(units);
+  return length_text(std::stod(fmt::format("{:.2g}", metres * scale)) / scale, units);
+}
+
+/// What sets the width of a spot at the focus; empty for a point sun on a perfect mirror.
+std::string spot_reason(const Focusing& at, const Sun& sun, Units units) {
+  std::string text;
+  if (sun.half_angle > 0) {
+    text = fmt::format("Focal length {}: the sun's disc alone makes a spot {} wide or wider.",
+                       length_text(at.focal_length, units), about_length(2 * at.focal_length * std::tan(sun.half_angle), units));
+  }
+  const double slope = at.mirror->slope_error;
+  if (slope > 0) {
+    text += fmt::format("{}A slope error of {} turns rays by twice as much: about {} of blur (rms) each way.",
+                        text.empty() ? "" : " ", milliradians_text(slope), about_length(2 * slope * at.focal_length, units));
+  }
+  return text;
+}
+
+std::string place_reason(const Focusing& at, const Target& target, double away, Units units) {
+  return fmt::format("The {} stands {} from the focus of the {}, so the light there is not drawn together as far as it can be.",
+                     target.name, about_length(away, units), at.mirror->name);
+}
+
+std::string aim_reason(const Focusing& at, const Sun& sun, Units units) {
+  return fmt::format("The aim is {} off the sun: that moves the spot about {} to the other side.", degrees_text(sun.aim_error),
+                     about_length(at.focal_length * std::tan(sun.aim_error), units));
+}
+
+/// A ledger line as the subject of a sentence.
+std::string loss_words(const std::string& where) {
+  const auto after = [&](std::string_view head) { return where.substr(head.size()); };
+  if (where == "missed") return "light that misses everything";
+  if (where.starts_with("absorbed by ")) return fmt::format("what the skin of the {} soaks up", after("absorbed by "));
+  if (where.starts_with("shaded by ")) return fmt::format("the shadow of the {}", after("shaded by "));
+  if (where.starts_with("back of ")) return fmt::format("light on the back of the {}", after("back of "));
+  if (where.starts_with("lid of ")) return fmt::format("light on the lid of the {}", after("lid of "));
+  return fmt::format("light on the {}", where);
+}
+
+std::string loss_reason(const TraceFigures& figures) {
+  const LedgerLine* largest = nullptr;
+  for (const LedgerLine& line : figures.ledger) {
+    const bool lands =
+        std::any_of(figures.targets.begin(), figures.targets.end(), [&](const TargetFigures& t) { return t.name == line.where; });
+    if (!lands && (largest == nullptr || line.power.value > largest->power.value)) largest = &line;
+  }
+  if (largest == nullptr || largest->power.value <= 0 || figures.aperture_power.value <= 0) return "";
+  const double share = largest->power.value / figures.aperture_power.value;
+  return fmt::format("The largest loss is {}: {:.2g} %.", loss_words(largest->where), 100 * share);
+}
+
+}  // namespace
+
+std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figures, std::size_t target, Units units) {
+  std::vector<std::string> lines;
+  const Target& on = scene.targets.at(target);
+  const Focusing at = focusing(scene);
+  if (at.mirror != nullptr && at.focal_length > 0) {
+    const double away = (on.pose.at - at.focus).norm();
+    std::string spot = away < 0.05 * at.focal_length ? spot_reason(at, scene.sun, units) : place_reason(at, on, away, units);
+    if (!spot.empty()) lines.push_back(std::move(spot));
+    if (scene.sun.aim_error > 0) lines.push_back(aim_reason(at, scene.sun, units));
+  }
+  const std::string loss = loss_reason(figures);
+  if (!loss.empty()) lines.push_back(loss);
+  return lines;
+}
+
+}  // namespace dishwright

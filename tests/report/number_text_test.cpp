@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+#include "report/number_text.h"
+
+#include <doctest/doctest.h>
+
+#include <clocale>
+#include <limits>
+
+using namespace dishwright;
+
+namespace {
+
+std::string si(double value, std::optional<double> error, const std::string& unit) {
+  return number_text({value, error, unit}, Units::si);
+}
+std::string us(double value, std::optional<double> error, const std::string& unit) {
+  return number_text({value, error, unit}, Units::us);
+}
+
+}  // namespace
+
+TEST_CASE("digits are cut to the error: one digit of it, two where it begins with 1") {
+  CHECK(si(712.4321, 0.6, "W") == "712.4 ± 0.6 W");
+  CHECK(si(712.4321, 0.64, "W") == "712.4 ± 0.6 W");
+  CHECK(si(712.4321, 0.13, "W") == "712.43 ± 0.13 W");
+  CHECK(si(712.4321, 0.1949, "W") == "712.43 ± 0.19 W");
+  CHECK(si(712.4321, 0.196, "W") == "712.4 ± 0.2 W");
+  CHECK(si(712.4321, 0.096, "W") == "712.43 ± 0.10 W");
+  CHECK(si(712.4321, 0.094, "W") == "712.43 ± 0.09 W");
+  CHECK(si(712.4321, 34, "W") == "710 ± 30 W");
+  CHECK(si(712.4321, 14, "W") == "712 ± 14 W");
+  CHECK(si(-3.26, 0.2, "W") == "-3.3 ± 0.2 W");
+  CHECK(si(0.3, 20, "W") == "0 ± 20 W");
+  CHECK(si(-0.001, 0.2, "W") == "0.0 ± 0.2 W");
+  CHECK(si(0, 0.002, "W") == "0.000 ± 0.002 W");
+}
+
+TEST_CASE("exact numbers keep four digits and no needless zeros") {
+  CHECK(si(0, std::nullopt, "W") == "0 W");
+  CHECK(si(0, 0, "W") == "0 W");
+  CHECK(si(993.1466, std::nullopt, "W") == "993.1 W");
+  CHECK(si(993.1466, 0.0, "W") == "993.1 W");
+  CHECK(si(993.1466, 1e-7, "W") == "993.1 W");
+  CHECK(si(12345.6, std::nullopt, "W") == "12346 W");
+  CHECK(exact_text(24.5) == "24.5");
+  CHECK(exact_text(9.99996) == "10");
+  CHECK(exact_text(0.0039372) == "0.003937");
+  CHECK(exact_text(100) == "100");
+}
+
+TEST_CASE("huge and tiny numbers use powers of ten") {
+  CHECK(si(1.2344e9, 6e6, "W") == "(1.234 ± 0.006) × 10^9 W");
+  CHECK(si(1.2344e9, std::nullopt, "W") == "1.234 × 10^9 W");
+  CHECK(si(3.2e-8, 4e-9, "W") == "(3.2 ± 0.4) × 10^-8 W");
+  CHECK(si(1e300, std::nullopt, "W") == "1 × 10^300 W");
+  CHECK(si(0.000003, std::nullopt, "W") == "0.000003 W");
+  CHECK(si(std::numeric_limits<double>::infinity(), std::nullopt, "W") == "inf W");
+}
+
+TEST_CASE("units of the shop") {
+  CHECK(us(1.2192, std::nullopt, "m") == "48 in");
+  CHECK(si(1.2192, std::nullopt, "m") == "1219 mm");
+  CHECK(us(0.0155, 0.0002, "m") == "0.610 ± 0.008 in");
+  CHECK(si(0.0155, 0.0002, "m") == "15.5 ± 0.2 mm");
+  CHECK(us(52340, 870, "W/m2") == "52.3 ± 0.9 kW/m²");
+  CHECK(si(52340, 870, "W/m2") == "52.3 ± 0.9 kW/m²");
+  CHECK(us(0.01824, std::nullopt, "m2") == "28.27 in²");
+  CHECK(si(0.01824, std::nullopt, "m2") == "182.4 cm²");
+  CHECK(si(3.14159265358979 / 360, std::nullopt, "rad") == "0.5 deg");
+  CHECK(si(61.58, 1.02, "1") == "61.6 ± 1.0");
+  CHECK(degrees_text(3.14159265358979 / 2) == "90 deg");
+  CHECK(milliradians_text(4.65e-3) == "4.65 mrad");
+  CHECK(length_text(0.0254 * 3.5, Units::us) == "3.5 in");
+}
+
+TEST_CASE("percentages") {
+  CHECK(percent_text({0.9432, 0.0021, "1"}) == "94.3 ± 0.2 %");
+  CHECK(percent_text({1, 0, "1"}) == "100 %");
+  CHECK(percent_text({0.86, std::nullopt, "1"}) == "86 %");
+}
+
+TEST_CASE("a locale with decimal commas changes nothing") {
+  const char* names[] = {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"};
+  for (const char* name : names) std::setlocale(LC_ALL, name);
+  CHECK(si(712.4321, 0.6, "W") == "712.4 ± 0.6 W");
+  std::setlocale(LC_ALL, "C");
+}

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+#include "report/outputs.h"
+
+#include <doctest/doctest.h>
+#include <stdlib.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "report/figures_sample.h"
+
+namespace fs = std::filesystem;
+using namespace dishwright;
+
+namespace {
+
+struct Scratch {
+  fs::path path;
+  Scratch() {
+    std::string pattern = (fs::temp_directory_path() / "dishwright-test-XXXXXX").string();
+    REQUIRE(::mkdtemp(pattern.data()) != nullptr);
+    path = pattern;
+  }
+  ~Scratch() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+};
+
+std::vector<std::string> names_in(const fs::path& folder) {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+std::string content(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+void write_all(const fs::path& folder, const TraceFigures& figures) {
+  Scene scene = sample::kettle_scene();
+  while (scene.targets.size() < figures.targets.size()) scene.targets.push_back(scene.targets[0]);
+  const std::string name = "kettle-dish", digest = "0123456789ab";
+  WholeFiles files(folder);
+  add_outputs({scene, name, digest, figures, Units::us}, files);
+  files.commit();
+}
+
+}  // namespace
+
+TEST_CASE("one target: four files, the same at every writing") {
+  const Scratch scratch;
+  write_all(scratch.path / "a", sample::kettle_figures());
+  CHECK(names_in(scratch.path / "a") == std::vector<std::string>{"figures.json", "map.csv", "map.exr", "map.png"});
+  write_all(scratch.path / "b", sample::kettle_figures());
+  for (const std::string& name : names_in(scratch.path / "a"))
+    CHECK_MESSAGE(content(scratch.path / "a" / name) == content(scratch.path / "b" / name), name);
+  const std::string exr = content(scratch.path / "a" / "map.exr");
+  for (const char* note : {"power_W", "power_std_error_W", "y_to_m", "kettle"})
+    CHECK_MESSAGE(exr.find(note) != std::string::npos, note);
+}
+
+TEST_CASE("a pot: both faces are in one EXR file, and nothing is written beside the folder") {
+  const Scratch scratch;
+  TraceFigures figures = sample::kettle_figures();
+  figures.targets[0].map.push_back(figures.targets[0].map[0]);
+  figures.targets[0].map[1].name = "base";
+  write_all(scratch.path / "out", figures);
+  const std::string exr = content(scratch.path / "out" / "map.exr");
+  CHECK(exr.find("front") != std::string::npos);
+  CHECK(exr.find("base") != std::string::npos);
+  CHECK_FALSE(fs::exists("map.exr"));
+  CHECK(names_in(scratch.path).size() == 1);
+}
+
+TEST_CASE("several targets: their names in the files' names, without signs that folders mind") {
+  const Scratch scratch;
+  TraceFigures figures = sample::kettle_figures();
+  figures.targets.push_back(figures.targets[0]);
+  figures.targets[1].name = "../egg cup";
+  write_all(scratch.path / "out", figures);
+  const auto names = names_in(scratch.path / "out");
+  CHECK(names.size() == 7);
+  CHECK(std::count(names.begin(), names.end(), "map-kettle.png") == 1);
+  CHECK(names_in(scratch.path).size() == 1);
+  CHECK_FALSE(fs::exists("map.exr"));
+  for (const std::string& name : names) CHECK(name.find_first_of(" /") == std::string::npos);
+}

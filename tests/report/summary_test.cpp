@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+#include "report/summary.h"
+
+#include <doctest/doctest.h>
+
+#include <sstream>
+
+#include "figures_sample.h"
+#include "report/text_layout.h"
+
+using namespace dishwright;
+
+namespace {
+
+std::string kettle_summary(const TraceFigures& figures, Units units = Units::us) {
+  return summary(sample::kettle_scene(), "kettle-dish", "0123456789ab", figures, units);
+}
+
+void check_has(const std::string& text, const std::string& part) {
+  CAPTURE(text);
+  CAPTURE(part);
+  CHECK(text.find(part) != std::string::npos);
+}
+
+}  // namespace
+
+TEST_CASE("the answer comes first, with its error and what it is a part of") {
+  const std::string text = kettle_summary(sample::kettle_figures());
+  check_has(text, "Kettle dish\n===========\nSun: 850 W/m² on a surface that faces it;");
+  check_has(
+      text,
+      "Note: no half_angle given: 4.65 mrad taken\n\nLight on the kettle: 712.4 ± 0.6 W of the 993.2 W that meet the dish.\n");
+}
+
+TEST_CASE("the figures, in inches") {
+  const std::string text = kettle_summary(sample::kettle_figures());
+  check_has(text,
+            "  Share of mirror light caught  94.3 ± 0.2 %\n"
+            "  Brightest spot                52.3 ± 0.9 kW/m²\n"
+            "    in suns (1 sun = 850 W/m²)  61.6 ± 1.0\n"
+            "  Mean over all its 28.27 in²   39.06 ± 0.03 kW/m²\n"
+            "  Half of the light is within   a circle 0.610 ± 0.008 in across\n"
+            "  90 % of the light is within   a circle 1.331 ± 0.012 in across\n"
+            "  Rms radius on the target      0.437 ± 0.004 in\n"
+            "  Centre of the light, x        0.500 ± 0.004 in\n"
+            "  Centre of the light, y        0.000 ± 0.004 in\n"
+            "  Straight from the sun         15.5 W (extra, not counted above)\n");
+  check_has(text, "Where it lands on the kettle (front), seen from the sun (x right, y up):");
+}
+
+TEST_CASE("the figures, in millimetres; a rectangle has bands") {
+  TraceFigures figures = sample::kettle_figures();
+  figures.targets[0].shape = "rectangle";
+  const std::string text = kettle_summary(figures, Units::si);
+  check_has(text, "  Mean over all its 182.4 cm²   39.06 ± 0.03 kW/m²\n");
+  check_has(text, "  Half of the light is within   a band 15.5 ± 0.2 mm wide\n");
+  check_has(text, "x [mm]");
+}
+
+TEST_CASE("where the light went adds up, with decimal points in line") {
+  check_has(kettle_summary(sample::kettle_figures()),
+            "Where the light that meets the dish went\n"
+            "                      W               %\n"
+            "  landed on kettle  712.4  ± 0.6     71.7\n"
+            "  shaded by kettle   15.50 ± 0.05     1.6\n"
+            "  absorbed by dish  136.90 ± 0.02    13.8\n"
+            "  missed            128.4  ± 0.6     12.9\n"
+            "  ---------------------------------------\n"
+            "  in all            993.2           100.0\n");
+}
+
+// Student's t, two-sided 95 %: 2.0395 for 31 degrees of freedom, 2.1314 for 15 (any table of the t distribution).
+TEST_CASE("how sure: the intervals belong to the number of replicates") {
+  const std::string text = kettle_summary(sample::kettle_figures());
+  check_has(text, "2.04 × (brightest spot: 2.13 ×).");
+  TraceFigures one = sample::kettle_figures();
+  one.replicates = 1;
+  check_has(kettle_summary(one), "Only one replicate was traced, so there is no ±.");
+}
+
+TEST_CASE("caution and settings close the page") {
+  const std::string text = kettle_summary(sample::kettle_figures());
+  check_has(text, "CAUTION: The brightest computed spot is about 52 kW/m².");
+  CHECK(text.ends_with("0123456789ab\n"));
+  CHECK(text.find("CAUTION") < text.find("dishwright "));
+}
+
+TEST_CASE("no line is wider than 80 characters or ends in a space") {
+  TraceFigures figures = sample::kettle_figures();
+  figures.targets[0].power = {1.234e9, 6e6, "W"};
+  figures.targets[0].name = "a target with a rather long name that somebody thought was a good one";
+  for (const TraceFigures& each : {sample::kettle_figures(), figures}) {
+    std::istringstream in(kettle_summary(each));
+    for (std::string line; std::getline(in, line);) {
+      CAPTURE(line);
+      CHECK(characters(line) <= text_width);
+      CHECK_FALSE(line.ends_with(' '));
+    }
+  }
+}
+
+TEST_CASE("a target in the dark reads well") {
+  TraceFigures figures = sample::kettle_figures();
+  TargetFigures& target = figures.targets[0];
+  target = TargetFigures{};
+  target.name = "kettle";
+  target.shape = "disk";
+  target.area = 0.01824;
+  target.power = {0, 0, "W"};
+  target.direct_power = {0, std::nullopt, "W"};
+  target.intercept = Estimate{0, 0, "1"};
+  target.mean_irradiance = Estimate{0, 0, "W/m2"};
+  figures.ledger = {{"kettle", {0, 0, "W"}}, {"missed", {993.2, 0, "W"}}};
+  const std::string text = kettle_summary(figures);
+  check_has(text, "Light on the kettle: 0 W of the 993.2 W that meet the dish.\n  Share of mirror light caught  0 %\n");
+  check_has(text, "No mirror light lands here, so there is no picture.");
+  check_has(text, "  in all            993.2   100.0\n");
+}

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#include "report/text_layout.h"
+
+#include <doctest/doctest.h>
+
+using namespace dishwright;
+
+TEST_CASE("widths count characters, not bytes") {
+  CHECK(characters("kW/m²") == 5);
+  CHECK(characters("1 ± 2") == 5);
+  CHECK(flush_right("±", 3) == "  ±");
+  CHECK(flush_left("±", 3) == "±  ");
+  CHECK(flush_left("longer", 3) == "longer");
+}
+
+TEST_CASE("long texts break at spaces, at 80 characters") {
+  std::string words;
+  for (int i = 0; i < 40; ++i) words += "abcd ";
+  const std::string text = wrapped(words, "First: ", "  ");
+  CHECK(text.substr(0, text.find('\n')) == "First: abcd abcd abcd abcd abcd abcd abcd abcd abcd abcd abcd abcd abcd abcd");
+  CHECK(text.find("\n  abcd") != std::string::npos);
+  CHECK(wrapped("one") == "one\n");
+  CHECK(wrapped(std::string(100, 'x')) == std::string(100, 'x') + "\n");
+}
+
+TEST_CASE("a number stays with its error and unit") {
+  const std::string filler(70, 'x');
+  CHECK(wrapped(filler + " 712.4 ± 0.6 W, then") == filler + "\n712.4 ± 0.6 W, then\n");
+  CHECK(wrapped(filler + " about 5 kW/m² more") == filler + " about\n5 kW/m² more\n");
+}
