@@ -18,15 +18,15 @@ namespace {
 class FocalBin {
  public:
   double share(const DrawBlock& draws) {
-    sincos_of_turns(draws[1].data(), s_.data(), c_.data(), block_size);
+    sincos_of_turns(draws[5].data(), s_.data(), c_.data(), block_size);
     disc_.sin_angles(draws[2].data(), angle_.data(), block_size);
     sincos_of_turns(draws[3].data(), sb_.data(), cb_.data(), block_size);
-    normal_radius(draws[4].data(), tilt_.data(), block_size);
-    sincos_of_turns(draws[5].data(), st_.data(), ct_.data(), block_size);
+    normal_radius(draws[0].data(), tilt_.data(), block_size);
+    sincos_of_turns(draws[1].data(), st_.data(), ct_.data(), block_size);
     constexpr float f = 0.6096F, rim = 0.6096F, reach = 0.00075F;
     int hits = 0;
     for (int i = 0; i < block_size; ++i) {
-      const float r = rim * std::sqrt(draws[0][i]), x = r * c_[i], y = r * s_[i], z = r * r / (4 * f);
+      const float r = rim * std::sqrt(draws[4][i]), x = r * c_[i], y = r * s_[i], z = r * r / (4 * f);
       const float dx = -angle_[i] * cb_[i], dy = -angle_[i] * sb_[i], dz = -std::sqrt(1 - angle_[i] * angle_[i]);
       const float nx = -x / (2 * f) + 4e-3F * tilt_[i] * ct_[i], ny = -y / (2 * f) + 4e-3F * tilt_[i] * st_[i];
       const float scale = 2 * (dx * nx + dy * ny + dz) / (nx * nx + ny * ny + 1);
@@ -92,7 +92,7 @@ void BM_sobol_error(benchmark::State& state) {
   std::pair<double, double> paths;
   for (auto _ : state) {
     paths = paths_for_levels([](std::uint32_t run) {
-      return [sobol = SobolReplicate(1, run)](std::uint32_t first, DrawBlock& draws) { sobol.fill(first, 6, draws); };
+      return [sobol = SobolReplicate(1, run)](std::uint32_t first, DrawBlock& draws) { sobol.fill(first, 0, 6, draws); };
     });
   }
   report(state, paths);

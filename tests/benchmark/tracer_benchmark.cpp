@@ -40,7 +40,7 @@ class BareLoop {
   explicit BareLoop(const Scene& scene) : stage_(scene), disc_(scene.sun.disc, scene.sun.half_angle, 0), map_(144 * 144, 0) {}
 
   void block(const SobolReplicate& sobol, std::uint32_t first) {
-    sobol.fill(first, 6, draws_);
+    sobol.fill(first, 0, 6, draws_);
     start();
     stage_.world.nearest(Among::shades, rays_, 10.0F);
     reflect();
@@ -52,13 +52,13 @@ class BareLoop {
  private:
   void start() {
     constexpr float hole2 = 0.0254F * 0.0254F, span = 0.6096F * 0.6096F - hole2;
-    sincos_of_turns(draws_[1].data(), sine_.data(), cosine_.data(), block_size);
+    sincos_of_turns(draws_[5].data(), sine_.data(), cosine_.data(), block_size);
     disc_.sin_angles(draws_[2].data(), angle_.data(), block_size);
     sincos_of_turns(draws_[3].data(), sine_b_.data(), cosine_b_.data(), block_size);
     rays_.n = block_size;
 #pragma omp simd
     for (int i = 0; i < block_size; ++i) {
-      const float r2 = hole2 + span * draws_[0][i], r = std::sqrt(r2);
+      const float r2 = hole2 + span * draws_[4][i], r = std::sqrt(r2);
       x_[i] = r * cosine_[i], y_[i] = r * sine_[i], z_[i] = r2 / (4 * 0.6096F);
       dx_[i] = -angle_[i] * cosine_b_[i], dy_[i] = -angle_[i] * sine_b_[i];
       dz_[i] = -std::sqrt(1 - angle_[i] * angle_[i]);
@@ -69,8 +69,8 @@ class BareLoop {
   }
 
   void reflect() {
-    normal_radius(draws_[4].data(), angle_.data(), block_size);
-    sincos_of_turns(draws_[5].data(), sine_.data(), cosine_.data(), block_size);
+    normal_radius(draws_[0].data(), angle_.data(), block_size);
+    sincos_of_turns(draws_[1].data(), sine_.data(), cosine_.data(), block_size);
 #pragma omp simd
     for (int i = 0; i < block_size; ++i) {
       lit_[i] = rays_.distance[i] >= 2.99F ? 1 : 0;
