@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include <algorithm>
+#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -79,6 +80,20 @@ TEST_CASE("a pot: both faces are in one EXR file, and nothing is written beside 
   CHECK(exr.find("base") != std::string::npos);
   CHECK_FALSE(fs::exists("map.exr"));
   CHECK(names_in(scratch.path).size() == 1);
+}
+
+TEST_CASE("EXR rows run from the largest y down") {
+  // A block that does not shrink is stored as it is (OpenEXR file layout), so that the floats can be found.
+  const Scratch scratch;
+  TraceFigures figures = sample::kettle_figures();
+  MapFace& face = figures.targets[0].map[0];
+  face.columns = face.rows = 2, face.round = false;
+  face.irradiance = {1.25, 847.3, 3.5e4, 0.0123};  // row 0 is the lowest y
+  write_all(scratch.path, figures);
+  const std::vector<float> wanted{3.5e4F, 0.0123F, 1.25F, 847.3F};
+  std::string bytes(4 * sizeof(float), '\0');
+  std::memcpy(bytes.data(), wanted.data(), bytes.size());
+  CHECK(content(scratch.path / "map.exr").find(bytes) != std::string::npos);
 }
 
 TEST_CASE("several targets: their names in the files' names, without signs that folders mind") {
