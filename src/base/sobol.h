@@ -17,7 +17,7 @@ inline constexpr int draw_count = 8;
 inline constexpr int block_size = 512;
 
 /// One number a path and purpose, uniform on (0, 1), in steps of 2^-23.
-using DrawBlock = std::array<std::array<float, block_size>, draw_count>;
+struct alignas(64) DrawBlock : std::array<std::array<float, block_size>, draw_count> {};
 
 /// The points of one replicate: an independent scramble of the same Sobol' sequence.
 ///

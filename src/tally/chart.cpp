@@ -60,18 +60,19 @@ inline double arc(double radius, double across, double along) {
 
 void Chart::bins(const WeightedPoints& points, int* bin) const {
   const double per_x = face.columns / (face.x_to - face.x_from), per_y = face.rows / (face.y_to - face.y_from);
-  for (int i = 0; i < points.n; ++i) {
-    double x = points.x[i], y = points.y[i];
-    if (kind == PieceKind::tube) {
-      x = arc(radius, -points.z[i], points.x[i]);  // counter-clockwise seen from the +y end
-    } else if (kind == PieceKind::ball || kind == PieceKind::pot_side) {
-      x = arc(radius, points.y[i], points.x[i]);
-      y = points.z[i];
-    }
-    const double column = (x - face.x_from) * per_x, row = (y - face.y_from) * per_y;
-    const int c = std::clamp(static_cast<int>(column), 0, face.columns - 1),
-              r = std::clamp(static_cast<int>(row), 0, face.rows - 1);
-    bin[i] = r * face.columns + c;
+  const double x_from = face.x_from, y_from = face.y_from, last_column = face.columns - 1, last_row = face.rows - 1;
+  const int columns = face.columns;
+  const auto bin_of = [=](double x, double y) {
+    const double column = std::clamp((x - x_from) * per_x, 0.0, last_column), row = std::clamp((y - y_from) * per_y, 0.0, last_row);
+    return static_cast<int>(row) * columns + static_cast<int>(column);
+  };
+  if (kind == PieceKind::tube) {  // counter-clockwise seen from the +y end
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, -points.z[i], points.x[i]), points.y[i]);
+  } else if (kind == PieceKind::ball || kind == PieceKind::pot_side) {
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, points.y[i], points.x[i]), points.z[i]);
+  } else {
+#pragma omp simd
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(points.x[i], points.y[i]);
   }
 }
 

@@ -94,12 +94,13 @@ Aim Pilot::aim_of(std::size_t k) const {
     total += point.weight;
   }
   centre /= total;
-  const bool band = std::holds_alternative<RectangleTarget>(shape);
+  const bool band = std::holds_alternative<RectangleTarget>(shape), tube = std::holds_alternative<TubeTarget>(shape);
   std::vector<std::pair<double, double>> distances;
   distances.reserve(light.size());
   for (const Point& point : light) {
     const Vector3 apart = point.place - centre;
-    distances.emplace_back(band ? std::abs(apart.x()) : apart.norm(), point.weight);
+    // Light runs along a trough's band or tube: only its spread across counts there.
+    distances.emplace_back(band ? std::abs(apart.x()) : tube ? std::hypot(apart.x(), apart.z()) : apart.norm(), point.weight);
   }
   const auto [r50, r90] = half_and_most(distances);
   if (planar) {

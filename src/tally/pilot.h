@@ -9,7 +9,8 @@
 
 namespace dishwright {
 
-/// Where to look for the brightest place of one target.
+/// Where to look for the brightest place of one target. The disc is 1/10 of spot_width_50 across; where a target has no such width (tube,
+/// ball, pot) 1/10 of twice the median distance of its light from its middle, for a tube across its axis only.
 struct PeakWindow {
   bool any = false;                                          ///< false: no light, or light in a point (no finite peak)
   double disc = 0;                                           ///< diameter of the disc over which the peak is averaged [m]

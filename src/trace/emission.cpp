@@ -150,6 +150,13 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
   Lane<std::uint32_t> lane;
   Lane<float> a, b, disc_radius, disc_turn;
   const auto by = [&](Draw purpose) -> const auto& { return draws[static_cast<std::size_t>(purpose)]; };
+  if (patches_.size() == 1) {  // all paths, in order
+    Points points;
+    for (std::size_t i = 0; i < block_size; ++i) lane[i] = static_cast<std::uint32_t>(i);
+    draw_points(patches_[0], n, by(Draw::position_a).data(), by(Draw::position_b).data(), points);
+    add_directions(patches_[0], n, by(Draw::disc_radius).data(), by(Draw::disc_turn).data(), lane.data(), points, out);
+    return;
+  }
   double from = 0;
   for (std::size_t k = 0; k < patches_.size(); ++k) {
     const double to = k + 1 == patches_.size() ? 2.0 : patch_share_[k];
@@ -171,12 +178,16 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
     for (std::size_t t = static_cast<std::size_t>(count); t % 16 != 0; ++t) a[t] = b[t] = disc_radius[t] = disc_turn[t] = 0.5F;
     Points points;
     const Patch& patch = patches_[k];
-    if (patch.exact) {
-      draw_exact(patch, count, a.data(), b.data(), points);
-    } else {
-      draw_masked(patch, count, a.data(), b.data(), points);
-    }
+    draw_points(patch, count, a.data(), b.data(), points);
     add_directions(patch, count, disc_radius.data(), disc_turn.data(), lane.data(), points, out);
+  }
+}
+
+void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Points& points) const {
+  if (patch.exact) {
+    draw_exact(patch, n, a, b, points);
+  } else {
+    draw_masked(patch, n, a, b, points);
   }
 }
 

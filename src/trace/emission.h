@@ -52,6 +52,7 @@ class Emission {
 
   Patch look_at(const Scene& scene, int piece) const;
   void make_mask(Patch& patch, const Piece& piece) const;
+  void draw_points(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   void draw_exact(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   void draw_round(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
   void draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const;

@@ -29,8 +29,10 @@ void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t firs
   stage_.emission.start(n, draws_, *arrivals_);
   ends.started(arrivals_->n);
   come_in(ends);
+  first_flight_ = true;
   while (arrivals_->n > 0) {
     reflect_all(ends);
+    first_flight_ = false;
     stage_.world.nearest(Among::everything, rays_, std::numeric_limits<float>::infinity());
     cross_planes(ends);
     next_->clear();
@@ -163,15 +165,21 @@ void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_f
   const int count = group.end - group.begin, padded = (count + 15) / 16 * 16;
   const HashedDraws hashed(seed_, replicate_);
   Lane<float> u{}, v{}, radius, sine, cosine;
-  for (int i = 0; i < padded; ++i) {
+  const float* radius_numbers = draws_[static_cast<std::size_t>(radius_from)].data();
+  const float* turn_numbers = draws_[static_cast<std::size_t>(turn_from)].data();
+  // At the first mirror of a scene with one mirror the arrivals are the block's paths in order; elsewhere each looks up its own.
+  const std::size_t last = static_cast<std::size_t>(count - 1);
+  const bool in_order = first_flight_ && arrivals_->groups.size() == 1 && arrivals_->lane[last] == static_cast<std::uint32_t>(last);
+  for (int i = 0; i < padded && !in_order; ++i) {
     const std::size_t k = static_cast<std::size_t>(group.begin + std::min(i, count - 1));
     const std::uint32_t lane = arrivals_->lane[k];
     const int bounce = arrivals_->bounces[k];
-    u[i] = bounce == 0 ? draws_[static_cast<std::size_t>(radius_from)][lane] : hashed.at(first_ + lane, bounce, radius_from);
-    v[i] = bounce == 0 ? draws_[static_cast<std::size_t>(turn_from)][lane] : hashed.at(first_ + lane, bounce, turn_from);
+    u[i] = bounce == 0 ? radius_numbers[lane] : hashed.at(first_ + lane, bounce, radius_from);
+    v[i] = bounce == 0 ? turn_numbers[lane] : hashed.at(first_ + lane, bounce, turn_from);
   }
-  normal_radius(u.data(), radius.data(), padded);
-  sincos_of_turns(v.data(), sine.data(), cosine.data(), padded);
+  if (!in_order) radius_numbers = u.data(), turn_numbers = v.data();
+  normal_radius(radius_numbers, radius.data(), padded);
+  sincos_of_turns(turn_numbers, sine.data(), cosine.data(), padded);
   for (int i = 0; i < padded; ++i) a[i] = radius[i] * cosine[i], b[i] = radius[i] * sine[i];
 }
 
@@ -346,13 +354,13 @@ void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count
   solve(piece, x_.data(), y_.data(), z_.data(), own_dx_.data(), own_dy_.data(), own_dz_.data(), found_at_.data(), count);
 }
 
-void Walk::solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
+template <bool flat>
+void Walk::solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
                  const double* dz, const float* distance, int count) {
   const Matrix3 m = piece.pose.turn.transpose();
   const Vector3 at = piece.pose.at;
   const Quadric<double> q = piece.quadric;
   const double sign = piece.front_sign;
-  const bool flat = q.a == 0 && q.b == 0 && q.c == 0;
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const double px = ox[i] - at.x(), py = oy[i] - at.y(), pz = oz[i] - at.z();
@@ -363,7 +371,12 @@ void Walk::solve(const Piece& piece, const double* ox, const double* oy, const d
     const double v = m(1, 0) * dx[i] + m(1, 1) * dy[i] + m(1, 2) * dz[i];
     const double w = m(2, 0) * dx[i] + m(2, 1) * dy[i] + m(2, 2) * dz[i];
     const double found = distance[i];
-    const double best = flat ? (q.e - 2 * q.d * z) / (2 * q.d * w) : root_near(ray_equation(q, x, y, z, u, v, w), found);
+    double best;
+    if constexpr (flat) {
+      best = (q.e - 2 * q.d * z) / (2 * q.d * w);
+    } else {
+      best = root_near(ray_equation(q, x, y, z, u, v, w), found);
+    }
     const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
     gap_[i] = best - found;
     found_at_[i] = static_cast<float>(found);
@@ -371,6 +384,13 @@ void Walk::solve(const Piece& piece, const double* ox, const double* oy, const d
     own_dx_[i] = u, own_dy_[i] = v, own_dz_[i] = w;
     facing_[i] = sign * (q.a * hx * u + q.b * hy * v + (q.c * hz - q.d) * w);
   }
+}
+
+void Walk::solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
+                 const double* dz, const float* distance, int count) {
+  const bool flat = piece.quadric.a == 0 && piece.quadric.b == 0 && piece.quadric.c == 0;
+  const auto solve_kind = flat ? &Walk::solve_all<true> : &Walk::solve_all<false>;
+  (this->*solve_kind)(piece, ox, oy, oz, dx, dy, dz, distance, count);
 }
 
 }  // namespace dishwright

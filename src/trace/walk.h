@@ -54,6 +54,9 @@ class Walk {
   static double lost_beyond(const Piece& piece, float distance);
   void note_meetings(int piece, const std::uint32_t* order, int count);
   void find_points(const Piece& piece, const std::uint32_t* order, int count);
+  template <bool flat>
+  void solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
+                 const double* dz, const float* distance, int count);
   void solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
              const double* dz, const float* distance, int count);
   void keep_fronts(RayEnds& ends);
@@ -65,6 +68,7 @@ class Walk {
   const Stage& stage_;
   std::uint64_t seed_ = 0;
   std::uint32_t replicate_ = 0, first_ = 0;
+  bool first_flight_ = true;
   DrawBlock draws_;
   Arrivals buffer_[2];
   Arrivals *arrivals_ = &buffer_[0], *next_ = &buffer_[1];  // now, and after the next flight
