@@ -64,6 +64,7 @@ WholeAt whole_place(const MapPanel& panel, bool alone) {
 /// Heights of the panels' rooms: each as tall as its view needs at full width, the tallest cut until all fit.
 std::vector<double> panel_heights(const std::vector<MapPanel>& panels, const Box& room) {
   std::vector<double> heights;
+  heights.reserve(panels.size());
   for (const MapPanel& panel : panels) {
     heights.push_back((room.width - panel_left) * panel.view.height() / panel.view.width() + panel_top + panel_bottom);
   }
