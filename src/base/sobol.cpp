@@ -81,9 +81,9 @@ SobolReplicate::SobolReplicate(std::uint64_t seed, std::uint32_t replicate) {
   }
 }
 
-void SobolReplicate::fill(std::uint32_t first, int dimensions, DrawBlock& out) const {
+void SobolReplicate::fill(std::uint32_t first, int from, int to, DrawBlock& out) const {
   static const BlockTable table = make_block_table();
-  for (std::size_t d = 0; d < static_cast<std::size_t>(dimensions); ++d) {
+  for (std::size_t d = static_cast<std::size_t>(from); d < static_cast<std::size_t>(to); ++d) {
     const std::uint32_t base = reverse_bits(sobol_bits(first, static_cast<int>(d)));
     const std::uint32_t seed = scramble_seed_[d];
     const std::uint32_t odd = (seed >> 16U) | 1U;

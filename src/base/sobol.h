@@ -9,7 +9,8 @@
 namespace dishwright {
 
 /// What each of the eight numbers of a path is for.
-enum class Draw { position_a, position_b, disc_radius, disc_turn, slope_a, slope_b, spread_a, spread_b };
+/// In the order of the Sobol' dimensions: the first pair is spread most evenly, and the slope of the surface blurs a spot most.
+enum class Draw { slope_a, slope_b, disc_radius, disc_turn, position_a, position_b, spread_a, spread_b };
 inline constexpr int draw_count = 8;
 
 /// Paths that are drawn together.
@@ -25,8 +26,8 @@ using DrawBlock = std::array<std::array<float, block_size>, draw_count>;
 class SobolReplicate {
  public:
   SobolReplicate(std::uint64_t seed, std::uint32_t replicate);
-  /// Fills out[d][i] with point first + i for the first `dimensions` purposes; `first` is a multiple of block_size.
-  void fill(std::uint32_t first, int dimensions, DrawBlock& out) const;
+  /// Fills out[d][i] with point first + i for the purposes from <= d < to; `first` is a multiple of block_size.
+  void fill(std::uint32_t first, int from, int to, DrawBlock& out) const;
 
  private:
   std::array<std::uint32_t, draw_count> scramble_seed_{};

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A look at the text before the TOML library sees it. toml++ 3.3 has no bound on the depth of dotted keys, takes for granted that a
-// header begins with a key, and leaves its defined behaviour for some characters above ASCII outside of quotes and after a backslash
+// header begins with a key, and leaves its defined behaviour for some characters above ASCII outside of a text and after a backslash
 // in a text of several lines.
 #include <fmt/format.h>
 
@@ -14,7 +14,7 @@ namespace {
 
 constexpr int deepest = 50;  // brackets inside brackets, dots in one key
 
-enum class Fault { none, too_deep, three_quotes, outside_quotes, bad_header };
+enum class Fault { none, too_deep, three_quotes, outside_quotes, bad_header, stray_quote };
 
 /// Follows quotes, comments and brackets through a text, up to the first fault.
 class Scan {
@@ -27,6 +27,7 @@ class Scan {
     return fault;
   }
   int line() const { return line_; }
+  bool in_list() const { return depth_ > 0; }
   /// The text of the line up to the fault.
   std::string_view before() const { return text_.substr(line_start_, at_ - line_start_); }
 
@@ -34,6 +35,7 @@ class Scan {
   Fault step() {
     const char c = text_[at_];
     if (c == '"' || c == '\'') {
+      if (!may_open_text()) return Fault::stray_quote;
       if (text_.substr(at_, 3) == std::string(3, c)) return Fault::three_quotes;
       skip_text(c);
       return Fault::none;
@@ -53,11 +55,20 @@ class Scan {
     if (c == '\n') {
       ++line_;
       line_start_ = at_;
+      line_depth_ = depth_;
     }
     return Fault::none;
   }
 
   static bool is_blank(std::string_view text) { return text.find_first_not_of(" \t") == std::string_view::npos; }
+
+  // A text begins where a value or a part of a key begins; elsewhere the library walks over the quote as a part of a number.
+  bool may_open_text() const {
+    if (at_ == line_start_) return true;
+    const char last = text_[at_ - 1];
+    if (last == '.') return line_depth_ == 0 && before().find('=') == std::string_view::npos;
+    return last == ' ' || last == '\t' || last == '=' || last == ',' || last == '[' || last == '{';
+  }
 
   // After [ or [[ and blanks stands a key, or ] (which the library refuses itself).
   bool begins_header() const {
@@ -82,7 +93,7 @@ class Scan {
 
   std::string_view text_;
   std::size_t at_ = 0, line_start_ = 0;
-  int line_ = 1, depth_ = 0, dots_ = 0;
+  int line_ = 1, line_depth_ = 0, depth_ = 0, dots_ = 0;
 };
 
 }  // namespace
@@ -92,6 +103,13 @@ std::optional<Problem> prescan(const Source& source) {
   const Fault fault = scan.find();
   const Place place{scan.line(), character_count(scan.before()) + 1, 1, -1};
   if (fault == Fault::none) return std::nullopt;
+  if (fault == Fault::stray_quote) {
+    const bool in_key = scan.before().find('=') == std::string_view::npos;
+    return explain_syntax(source, place,
+                          scan.in_list() ? "parsing array"
+                          : in_key       ? "expected '='"
+                                         : "expected a comment or whitespace");
+  }
   if (fault == Fault::bad_header) return explain_syntax(source, place, "table header");
   if (fault == Fault::outside_quotes) return explain_syntax(source, place, outside_of_quotes);
   if (fault == Fault::three_quotes) {

@@ -69,7 +69,9 @@ void Pilot::landed(int piece, const WeightedPoints& points) {
 
 void Pilot::crossed(int target, const WeightedPoints& points) {
   auto& to = crossed_[static_cast<std::size_t>(target)];
-  for (int i = 0; i < points.n; ++i) to.push_back({Vector3(points.x[i], points.y[i], 0), points.weight[i]});
+  for (int i = 0; i < points.n; ++i) {
+    if (points.weight[i] > 0) to.push_back({Vector3(points.x[i], points.y[i], 0), points.weight[i]});
+  }
 }
 
 std::vector<Aim> Pilot::aims() const {

@@ -57,7 +57,7 @@ double free_cosine(const Stage& stage, const Piece& piece, const DiscSampler& di
   Lane<double> cosine;
   double sum = 0;
   for (std::uint32_t first = 0; first < points; first += block_size) {
-    sobol.fill(first, 4, draws);
+    sobol.fill(first, 0, 4, draws);
     rays.n = 0;
     for (std::size_t i = 0; i < block_size; ++i) {
       const FacePoint point = face_point(piece, draws[0][i], draws[1][i]);

@@ -76,6 +76,20 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
   steps_->push_back(step);
 }
 
+void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const bool mirror = piece.kind == PieceKind::mirror;
+  for (int i = 0; i < count; ++i) {
+    const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
+    if (rays_.lane[ray] != watched_) continue;
+    const std::size_t k = static_cast<std::size_t>(i);
+    const bool front = facing_[k] < 0;
+    if (mirror && front) continue;  // told when it is reflected
+    const StepKind counted = piece.kind == PieceKind::pot_lid ? StepKind::lid : StepKind::target;
+    note(front ? counted : StepKind::back, index, ray, Vector3(x_[k], y_[k], z_[k]));
+  }
+}
+
 void Walk::note_start() {
   Step step;
   for (const Arrivals::Group& group : arrivals_->groups) {

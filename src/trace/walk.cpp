@@ -9,28 +9,13 @@
 
 namespace dishwright {
 
-namespace {
-
-int needed_dimensions(const Scene& scene) {
-  int dimensions = 4;
-  for (const Reflector& reflector : scene.reflectors) {
-    if (reflector.slope_error > 0) dimensions = std::max(dimensions, 6);
-    if (reflector.specular_spread > 0) dimensions = draw_count;
-  }
-  return dimensions;
-}
-
-double sum_of(const double* values, int n) {
-  double sum = 0;
-  for (int i = 0; i < n; ++i) sum += values[i];
-  return sum;
-}
-
-}  // namespace
-
 Stage::Stage(const Scene& scene_in)
-    : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world), dimensions(needed_dimensions(scene)) {
-  for (const Reflector& reflector : scene.reflectors) has_flat = has_flat || std::holds_alternative<Flat>(reflector.shape);
+    : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
+  for (const Reflector& reflector : scene.reflectors) {
+    has_flat = has_flat || std::holds_alternative<Flat>(reflector.shape);
+    has_slope = has_slope || reflector.slope_error > 0;
+    has_spread = has_spread || reflector.specular_spread > 0;
+  }
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const PieceKind kind = list.pieces[k].kind;
     if (kind == PieceKind::disk || kind == PieceKind::rectangle) planes.push_back(static_cast<int>(k));
@@ -40,7 +25,7 @@ Stage::Stage(const Scene& scene_in)
 void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends) {
   seed_ = seed, replicate_ = replicate, first_ = first;
   ends.begin(replicate);
-  SobolReplicate(seed, replicate).fill(first, stage_.dimensions, draws_);
+  SobolReplicate(seed, replicate).fill(first, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
   stage_.emission.start(n, draws_, *arrivals_);
   ends.started(arrivals_->n);
   come_in(ends);
@@ -169,34 +154,32 @@ void Walk::drop_weightless() {
 }
 
 void Walk::draw_normals(const Arrivals::Group& group) {
-  const int count = group.end - group.begin;
-  const int padded = (count + 15) / 16 * 16;
+  if (stage_.has_slope) draw_pair(group, Draw::slope_a, Draw::slope_b, mirror_draws_.slope_a, mirror_draws_.slope_b);
+  if (stage_.has_spread) draw_pair(group, Draw::spread_a, Draw::spread_b, mirror_draws_.spread_a, mirror_draws_.spread_b);
+}
+
+// Two standard normals an arrival: from the Sobol' point at the first mirror, hashed later.
+void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, Lane<float>& a, Lane<float>& b) {
+  const int count = group.end - group.begin, padded = (count + 15) / 16 * 16;
   const HashedDraws hashed(seed_, replicate_);
-  Lane<float> u[4] = {};
+  Lane<float> u{}, v{}, radius, sine, cosine;
   for (int i = 0; i < padded; ++i) {
     const std::size_t k = static_cast<std::size_t>(group.begin + std::min(i, count - 1));
     const std::uint32_t lane = arrivals_->lane[k];
     const int bounce = arrivals_->bounces[k];
-    for (int j = 0; j < stage_.dimensions - 4; ++j) {
-      const Draw purpose = static_cast<Draw>(j + 4);
-      u[j][i] = bounce == 0 ? draws_[static_cast<std::size_t>(j + 4)][lane] : hashed.at(first_ + lane, bounce, purpose);
-    }
+    u[i] = bounce == 0 ? draws_[static_cast<std::size_t>(radius_from)][lane] : hashed.at(first_ + lane, bounce, radius_from);
+    v[i] = bounce == 0 ? draws_[static_cast<std::size_t>(turn_from)][lane] : hashed.at(first_ + lane, bounce, turn_from);
   }
-  Lane<float> radius, sine, cosine;
-  const auto make = [&](const Lane<float>& u_radius, const Lane<float>& u_turn, Lane<float>& a, Lane<float>& b) {
-    normal_radius(u_radius.data(), radius.data(), padded);
-    sincos_of_turns(u_turn.data(), sine.data(), cosine.data(), padded);
-    for (int i = 0; i < padded; ++i) a[i] = radius[i] * cosine[i], b[i] = radius[i] * sine[i];
-  };
-  if (stage_.dimensions > 4) make(u[0], u[1], mirror_draws_.slope_a, mirror_draws_.slope_b);
-  if (stage_.dimensions > 6) make(u[2], u[3], mirror_draws_.spread_a, mirror_draws_.spread_b);
+  normal_radius(u.data(), radius.data(), padded);
+  sincos_of_turns(v.data(), sine.data(), cosine.data(), padded);
+  for (int i = 0; i < padded; ++i) a[i] = radius[i] * cosine[i], b[i] = radius[i] * sine[i];
 }
 
 void Walk::reflect_all(RayEnds& ends) {
   rays_.n = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
-    if (stage_.dimensions > 4) draw_normals(group);
+    draw_normals(group);
     const int first_ray = rays_.n;
     const double absorbed =
         reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin, group.end,
@@ -216,34 +199,38 @@ void Walk::cross_planes(RayEnds& ends) {
     const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(piece.owner);
     const Matrix3 m = piece.pose.turn.transpose();
     const Vector3 at = piece.pose.at;
-    Lane<double> along;
-#pragma omp simd
+    double sum = 0;
+#pragma omp simd reduction(+ : sum)
     for (int i = 0; i < rays_.n; ++i) {
       const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
       const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
       const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
       const double t = -z / w;
       const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
-      along[i] = reached ? std::copysign(t, w) : 0.0;  // negative: from the back
+      const bool first = (rays_.crossed[i] & bit) == 0;
+      const double along = reached ? t : 0.0;
+      const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
+      x_[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
+      y_[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+      const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
+      weight_[i] = weight;  // weightless points count nowhere
+      sum += weight;
+      rays_.crossed[i] |= reached ? bit : 0;
     }
-    int count = 0;
-    for (int i = 0; i < rays_.n; ++i) {
-      if (along[i] == 0 || (rays_.crossed[i] & bit) != 0) continue;
-      rays_.crossed[i] |= bit;
-      if (along[i] < 0 || rays_.weight[i] == 0) continue;
-      const double px = rays_.ox[i] - at.x() + along[i] * rays_.dx[i], py = rays_.oy[i] - at.y() + along[i] * rays_.dy[i],
-                   pz = rays_.oz[i] - at.z() + along[i] * rays_.dz[i];
-      x_[count] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz;
-      y_[count] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz;
-      weight_[count++] = rays_.weight[i];
-    }
-    if (count > 0) ends.crossed(piece.owner, {count, x_.data(), y_.data(), nullptr, weight_.data()});
+    if (sum > 0) ends.crossed(piece.owner, {rays_.n, x_.data(), y_.data(), nullptr, weight_.data()});
   }
 }
 
 // Sorts the rays by what they met and lets each kind end, or arrive at the next mirror.
 void Walk::settle(RayEnds& ends) {
   const std::size_t pieces = stage_.list.pieces.size();
+  // Often all meet one piece: nothing to sort then.
+  int others = 0;
+  for (int i = 0; i < rays_.n; ++i) others += rays_.piece[i] != rays_.piece[0] ? 1 : 0;
+  if (rays_.n > 0 && others == 0 && rays_.piece[0] >= 0) {
+    settle_piece(rays_.piece[0], nullptr, rays_.n, ends);
+    return;
+  }
   std::vector<int>& begin = bucket_begin_;
   begin.assign(pieces + 2, 0);
   for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.piece[i] + 2)];  // −1 (missed) comes first
@@ -266,28 +253,64 @@ void Walk::settle(RayEnds& ends) {
 void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   find_points(piece, order, count);
-  // Which side, and did the exact point agree with what the world found?
-  const bool mirror = piece.kind == PieceKind::mirror;
+  if (steps_ != nullptr) note_meetings(index, order, count);
+  if (piece.kind == PieceKind::mirror) {
+    arrive(index, order, count, ends);
+  } else {
+    land(index, order, count, ends);
+  }
+}
+
+// Did the exact point agree with what the world found? Rounding may send a grazing ray past a surface, never far.
+double Walk::lost_beyond(const Piece& piece, float distance) { return 0.05 * piece.reach() + 1e-5 * distance; }
+
+// Light on a target: the front counts, the back has a line of its own.
+void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const double reach = lost_beyond(piece, 0);
+  double front = 0, back = 0, lost = 0;
+  if (order != nullptr) {
+    for (int i = 0; i < count; ++i) weight_[i] = rays_.weight[order[i]];
+  } else {
+    std::copy(rays_.weight.begin(), rays_.weight.begin() + count, weight_.begin());
+  }
+#pragma omp simd reduction(+ : front, back, lost)
+  for (int i = 0; i < count; ++i) {
+    const double weight = weight_[i];
+    const bool found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i];
+    const double on_front = (found & (facing_[i] < 0)) ? weight : 0.0;
+    const double on_back = (found & !(facing_[i] < 0)) ? weight : 0.0;
+    front += on_front;
+    back += on_back;
+    lost += found ? 0.0 : weight;
+    weight_[i] = on_front;  // weightless points count nowhere
+  }
+  if (back > 0) ends.booked(piece.back_slot, back);
+  if (lost > 0) ends.booked(stage_.list.lost_slot, lost);
+  if (front <= 0) return;
+  ends.booked(piece.front_slot, front);
+  if (back + lost > 0) keep_finite(count);
+  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, x_.data(), y_.data(), z_.data(), weight_.data()});
+}
+
+void Walk::keep_finite(int count) {
+  for (int i = 0; i < count; ++i) {
+    if (weight_[i] == 0) x_[i] = y_[i] = z_[i] = 0;
+  }
+}
+
+// Light on a mirror: the back takes it, the front sends it on.
+void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& ends) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   double back = 0, lost = 0, bouncing = 0;
-  int landed = 0;
   const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
-    const std::size_t ray = order[i];
+    const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     const double weight = rays_.weight[ray];
-    if (!(std::abs(gap_[i]) <= 0.05 * piece.reach() + 1e-5 * rays_.distance[ray])) {
+    if (!(std::abs(gap_[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
       lost += weight;
-      continue;
-    }
-    const bool front = facing_[i] < 0;
-    const bool watched = steps_ != nullptr && rays_.lane[ray] == watched_;
-    const Vector3 own(x_[i], y_[i], z_[i]);
-    if (!front) {
+    } else if (!(facing_[i] < 0)) {
       back += weight;
-      if (watched) note(StepKind::back, index, ray, own);
-    } else if (!mirror) {
-      if (watched) note(piece.kind == PieceKind::pot_lid ? StepKind::lid : StepKind::target, index, ray, own);
-      x_[landed] = x_[i], y_[landed] = y_[i], z_[landed] = z_[i];
-      weight_[landed++] = weight;
     } else if (rays_.bounces[ray] >= most_bounces) {
       bouncing += weight;
     } else if (weight > 0) {
@@ -304,36 +327,46 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
   if (back > 0) ends.booked(piece.back_slot, back);
   if (lost > 0) ends.booked(stage_.list.lost_slot, lost);
   if (bouncing > 0) ends.booked(stage_.list.bouncing_slot, bouncing);
-  if (landed == 0) return;
-  ends.booked(piece.front_slot, sum_of(weight_.data(), landed));
-  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {landed, x_.data(), y_.data(), z_.data(), weight_.data()});
 }
 
 // The exact points, in double on the true surface, of rays that the world says meet this piece.
 void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count) {
+  if (order == nullptr) {
+    solve(piece, rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
+          rays_.distance.data(), count);
+    return;
+  }
+#pragma omp simd
+  for (int i = 0; i < count; ++i) {
+    const std::uint32_t ray = order[i];
+    x_[i] = rays_.ox[ray], y_[i] = rays_.oy[ray], z_[i] = rays_.oz[ray];
+    own_dx_[i] = rays_.dx[ray], own_dy_[i] = rays_.dy[ray], own_dz_[i] = rays_.dz[ray];
+    found_at_[i] = rays_.distance[ray];
+  }
+  solve(piece, x_.data(), y_.data(), z_.data(), own_dx_.data(), own_dy_.data(), own_dz_.data(), found_at_.data(), count);
+}
+
+void Walk::solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
+                 const double* dz, const float* distance, int count) {
   const Matrix3 m = piece.pose.turn.transpose();
   const Vector3 at = piece.pose.at;
   const Quadric<double> q = piece.quadric;
   const double sign = piece.front_sign;
+  const bool flat = q.a == 0 && q.b == 0 && q.c == 0;
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
-    const std::uint32_t ray = order[i];
-    const double px = rays_.ox[ray] - at.x(), py = rays_.oy[ray] - at.y(), pz = rays_.oz[ray] - at.z();
-    x_[i] = px, y_[i] = py, z_[i] = pz;
-    own_dx_[i] = rays_.dx[ray], own_dy_[i] = rays_.dy[ray], own_dz_[i] = rays_.dz[ray];
-    gap_[i] = static_cast<double>(rays_.distance[ray]);
-  }
-#pragma omp simd
-  for (int i = 0; i < count; ++i) {
-    const double x = m(0, 0) * x_[i] + m(0, 1) * y_[i] + m(0, 2) * z_[i];
-    const double y = m(1, 0) * x_[i] + m(1, 1) * y_[i] + m(1, 2) * z_[i];
-    const double z = m(2, 0) * x_[i] + m(2, 1) * y_[i] + m(2, 2) * z_[i];
-    const double u = m(0, 0) * own_dx_[i] + m(0, 1) * own_dy_[i] + m(0, 2) * own_dz_[i];
-    const double v = m(1, 0) * own_dx_[i] + m(1, 1) * own_dy_[i] + m(1, 2) * own_dz_[i];
-    const double w = m(2, 0) * own_dx_[i] + m(2, 1) * own_dy_[i] + m(2, 2) * own_dz_[i];
-    const double best = root_near(ray_equation(q, x, y, z, u, v, w), gap_[i]);
-    gap_[i] = best - gap_[i];
+    const double px = ox[i] - at.x(), py = oy[i] - at.y(), pz = oz[i] - at.z();
+    const double x = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz;
+    const double y = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz;
+    const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
+    const double u = m(0, 0) * dx[i] + m(0, 1) * dy[i] + m(0, 2) * dz[i];
+    const double v = m(1, 0) * dx[i] + m(1, 1) * dy[i] + m(1, 2) * dz[i];
+    const double w = m(2, 0) * dx[i] + m(2, 1) * dy[i] + m(2, 2) * dz[i];
+    const double found = distance[i];
+    const double best = flat ? (q.e - 2 * q.d * z) / (2 * q.d * w) : root_near(ray_equation(q, x, y, z, u, v, w), found);
     const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
+    gap_[i] = best - found;
+    found_at_[i] = static_cast<float>(found);
     x_[i] = hx, y_[i] = hy, z_[i] = hz;
     own_dx_[i] = u, own_dy_[i] = v, own_dz_[i] = w;
     facing_[i] = sign * (q.a * hx * u + q.b * hy * v + (q.c * hz - q.d) * w);

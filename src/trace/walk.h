@@ -19,7 +19,7 @@ struct Stage {
   World world;
   Emission emission;
   bool has_flat = false;    ///< the only mirror whose back a lone sun can meet
-  int dimensions = 4;       ///< random numbers a path needs
+  bool has_slope = false, has_spread = false;
   std::vector<int> planes;  ///< pieces that are disks or rectangles
 };
 
@@ -43,11 +43,19 @@ class Walk {
   void divert(std::size_t from, std::size_t to);
   void drop_weightless();
   void draw_normals(const Arrivals::Group& group);
+  void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, Lane<float>& a, Lane<float>& b);
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);
   void settle(RayEnds& ends);
   void settle_piece(int piece, const std::uint32_t* order, int count, RayEnds& ends);
+  void land(int piece, const std::uint32_t* order, int count, RayEnds& ends);
+  void arrive(int piece, const std::uint32_t* order, int count, RayEnds& ends);
+  void keep_finite(int count);
+  static double lost_beyond(const Piece& piece, float distance);
+  void note_meetings(int piece, const std::uint32_t* order, int count);
   void find_points(const Piece& piece, const std::uint32_t* order, int count);
+  void solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
+             const double* dz, const float* distance, int count);
   void keep_fronts(RayEnds& ends);
   void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point);
   void note_start();
@@ -66,6 +74,7 @@ class Walk {
   Lane<double> x_, y_, z_, weight_;
   Lane<double> own_dx_, own_dy_, own_dz_;  // direction of travel in the piece's own frame
   Lane<double> gap_;                       // exact distance − the world's [m]
+  Lane<float> found_at_;                   // the world's distance [m]
   Lane<double> facing_;                    // sign of direction · front normal
   Lane<std::uint32_t> order_;
   std::vector<int> bucket_begin_, bucket_next_;

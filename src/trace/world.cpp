@@ -170,8 +170,8 @@ struct World::Scenes {
 };
 
 World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
-  // One thread builds: these hierarchies are tiny, and Embree then starts no pool of its own.
-  scenes_->device = rtcNewDevice("threads=1,user_threads=0,start_threads=0");
+  // Its `threads` setting would cap the whole process's task scheduler, so it stays at its default.
+  scenes_->device = rtcNewDevice(nullptr);
   if (scenes_->device == nullptr) throw std::runtime_error("the ray tracing library could not start");
   for (const Piece& piece : list.pieces) {
     scenes_->pieces.push_back(to_float(piece));

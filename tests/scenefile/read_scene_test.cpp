@@ -224,6 +224,47 @@ TEST_CASE("limits of the intervals belong to them") {
                     .sun.beam);
 }
 
+TEST_CASE("values just inside and just outside of an interval") {
+  struct Edge {
+    std::string inside, outside;
+  };
+  const Edge edges[] = {
+      {"reflector.dish.hole_width=0 in", "reflector.dish.hole_width=-0.0001 in"},
+      {"target.kettle.width=0.1 mm", "target.kettle.width=0.09999 mm"},
+      {"target.kettle.width=1 km", "target.kettle.width=1.0001 km"},
+      {"sun.half_angle=50 mrad", "sun.half_angle=50.001 mrad"},
+      {"sun.aim_error=89.999 deg", "sun.aim_error=90 deg"},
+      {"sun.beam=0.001 W/m2", "sun.beam=0 W/m2"},
+      {"sun.beam=1.5 kW/m2", "sun.beam=1500.1 W/m2"},
+      {"reflector.dish.reflectance=100 %", "reflector.dish.reflectance=1.0001"},
+      {"trace.paths=64", "trace.paths=63"},
+      {"trace.paths=100_000_000_000", "trace.paths=100_000_000_001"},
+      {"trace.seed=9_223_372_036_854_775_807", "trace.seed=9_223_372_036_854_775_808"},
+      {"trace.seed=0", "trace.seed=-1"},
+      {"trace.accuracy=0.5", "trace.accuracy=0.5001"},
+  };
+  for (const Edge& edge : edges) {
+    CAPTURE(edge.inside);
+    CHECK(fault(kettle, {edge.inside}) == "");
+    CHECK(fault(kettle, {edge.outside}) != "");
+  }
+}
+
+TEST_CASE("the example scenes read without error") {
+  const fs::path scenes = fs::absolute(fs::path(__FILE__)).parent_path().parent_path().parent_path() / "scenes";
+  int count = 0;
+  for (const auto& entry : fs::directory_iterator(scenes)) {
+    if (entry.path().extension() != ".toml") continue;
+    CAPTURE(entry.path().string());
+    CHECK_NOTHROW(read_scene(entry.path(), {}));
+    ++count;
+  }
+  CHECK(count >= 3);
+  // Figures of these dishes that the examples' comments state.
+  const auto trough = std::get<Trough>(read_scene(scenes / "griddle-trough.toml", {}).reflectors[0].shape);
+  CHECK(trough.width * trough.width / (16 * trough.focal_length) == doctest::Approx(6.75 * inch));
+}
+
 TEST_CASE("the same notes stand for what was left out") {
   const Scene scene = read(
       "[sun]\n[reflector.dish]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nshape = \"disk\"\nwidth = \"1 "
