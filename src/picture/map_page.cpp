@@ -18,10 +18,10 @@ namespace {
 constexpr int sheet_width = 1200, sheet_height = 900;
 constexpr Box sheet_frame{12.5, 12.5, 1175, 875};
 constexpr double title_height = 62;
-constexpr Box maps_room{26, 170, 654, 618};
-constexpr Box bar_room{690, 170, 124, 618};
-constexpr Box words_room{836, 170, 336, 618};
-constexpr double foot_top = 800;
+constexpr Box maps_room{26, 170, 654, 611};
+constexpr Box bar_room{690, 170, 124, 611};
+constexpr Box words_room{836, 170, 336, 611};
+constexpr double foot_top = 793;
 constexpr Colour soft{84, 84, 88};
 
 void draw_title_block(Canvas& canvas, const MapPage& page) {
@@ -64,6 +64,7 @@ WholeAt whole_place(const MapPanel& panel, bool alone) {
 /// Heights of the panels' rooms: each as tall as its view needs at full width, the tallest cut until all fit.
 std::vector<double> panel_heights(const std::vector<MapPanel>& panels, const Box& room) {
   std::vector<double> heights;
+  heights.reserve(panels.size());
   for (const MapPanel& panel : panels) {
     heights.push_back((room.width - panel_left) * panel.view.height() / panel.view.width() + panel_top + panel_bottom);
   }

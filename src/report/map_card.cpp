@@ -97,6 +97,7 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
   std::stable_sort(faces.begin(), faces.end(),
                    [&](const MapFace* a, const MapFace* b) { return face_share(target, *a) > face_share(target, *b); });
   std::vector<MapPanel> panels;
+  panels.reserve(faces.size());
   for (const MapFace* face : faces) panels.push_back(panel_of(target, *face, units));
   if (any) panels.front().heading += dark;
   return panels;
