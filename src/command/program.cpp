@@ -27,7 +27,8 @@ void check_processor() {
 [[noreturn]] void refuse_command_line(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
   const std::string first = argc > 1 ? argv[1] : "";
   const bool is_word = !first.empty() && first[0] != '-';
-  const std::string what = is_word && app.get_subcommand_no_throw(first) == nullptr ? "there is no command " + first : error.what();
+  const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
+  const std::string what = is_word && !known ? "there is no command " + first : error.what();
   throw InputError(what, "the command line could not be read",
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }

@@ -45,8 +45,7 @@ TEST_CASE("trace --json prints one object with every field, and writes nothing")
   // beam x (disc of 48 in less hole of 2 in) x cos(aim error): flat rims are foreshortened. Closed form; a hole left out would
   // change it by 0.17 %, a cosine left out by 4e-5.
   const double inch = 0.0254, pi = 3.14159265358979323846;
-  CHECK(aperture ==
-        doctest::Approx(850 * pi / 4 * (48 * 48 - 2 * 2) * inch * inch * std::cos(0.5 * pi / 180)).epsilon(1e-6));
+  CHECK(aperture == doctest::Approx(850 * pi / 4 * (48 * 48 - 2 * 2) * inch * inch * std::cos(0.5 * pi / 180)).epsilon(1e-6));
   CHECK(std::abs(sum - aperture) <= 1e-9 * aperture);
 }
 

@@ -64,7 +64,8 @@ class Shell {
   std::set<std::string> files() const {
     std::set<std::string> found;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(here())) {
-      found.insert(entry.path().lexically_relative(here()).string() + (entry.symlink_status().type() == std::filesystem::file_type::directory ? "/" : ""));
+      found.insert(entry.path().lexically_relative(here()).string() +
+                   (entry.symlink_status().type() == std::filesystem::file_type::directory ? "/" : ""));
     }
     return found;
   }
