@@ -26,7 +26,8 @@ int write_starter(const NewOptions& options) {
   std::filesystem::path file = options.file;
   if (!file.has_extension()) file += ".toml";
   std::error_code code;
-  if (std::filesystem::exists(file, code)) {
+  // A link that leads nowhere counts as there too.
+  if (std::filesystem::exists(std::filesystem::symlink_status(file, code))) {
     throw InputError(fmt::format("{} is there already", file.string()), "`new` never writes over your work", "name another file");
   }
   // A name without a folder means the folder one works in.

@@ -23,6 +23,16 @@ void check_processor() {
 #endif
 }
 
+/// CLI11 says of a wrong command only that one is required: name it.
+[[noreturn]] void refuse_command_line(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
+  const std::string first = argc > 1 ? argv[1] : "";
+  const bool is_word = !first.empty() && first[0] != '-';
+  const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
+  const std::string what = is_word && !known ? "there is no command " + first : error.what();
+  throw InputError(what, "the command line could not be read",
+                   "dishwright --help lists the commands, dishwright COMMAND --help their options");
+}
+
 }  // namespace
 
 int run_program(int argc, char** argv) {
@@ -44,8 +54,7 @@ int run_program(int argc, char** argv) {
     check_printed();
     return 0;
   } catch (const CLI::ParseError& error) {
-    throw InputError(error.what(), "the command line could not be read",
-                     "dishwright --help lists the commands, dishwright COMMAND --help their options");
+    refuse_command_line(app, argc, argv, error);
   }
   check_printed();
   return exit_code;

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// Runs the built program through /bin/sh in a folder of its own, as a user would.
+#pragma once
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <stdexcept>
+#include <string>
+
+namespace dishwright::testing {
+
+inline std::string file_content(const std::filesystem::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+struct Ran {
+  int code = -1;  ///< exit code; 128 + N after signal N, as the shell tells it
+  std::string out, err;
+};
+
+/// A fresh folder with an empty working folder in it; removed at the end.
+class Shell {
+ public:
+  Shell() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "dishwright-cli-XXXXXX").string();
+    if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
+    top_ = pattern;
+    std::filesystem::create_directory(here());
+  }
+  ~Shell() {
+    std::error_code ignored;
+    std::filesystem::remove_all(top_, ignored);
+  }
+  Shell(const Shell&) = delete;
+  Shell& operator=(const Shell&) = delete;
+
+  /// The folder that commands run in.
+  std::filesystem::path here() const { return top_ / "here"; }
+
+  /// Runs shell text; "$DW" is the program, "$SCENES" the folder of examples. Must not close its own redirections.
+  Ran run(const std::string& text) const {
+    std::ofstream(top_ / "script") << "DW='" << DISHWRIGHT_PROGRAM << "'\nSCENES='" << DISHWRIGHT_SOURCE_DIR << "/scenes'\n"
+                                   << "cd '" << here().string() << "' || exit 99\n"
+                                   << text << "\n";
+    const std::string top = "'" + top_.string() + "/";
+    const int status = std::system(
+        ("/bin/sh " + top + "script' </dev/null >" + top + "out' 2>" + top + "err'").c_str());  // NOLINT(cert-env33-c)
+    Ran ran;
+    ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    ran.out = file_content(top_ / "out");
+    ran.err = file_content(top_ / "err");
+    return ran;
+  }
+
+  /// Everything below the working folder, as relative paths; folders end in a slash.
+  std::set<std::string> files() const {
+    std::set<std::string> found;
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(here())) {
+      found.insert(entry.path().lexically_relative(here()).string() +
+                   (entry.symlink_status().type() == std::filesystem::file_type::directory ? "/" : ""));
+    }
+    return found;
+  }
+
+  void write(const std::string& name, const std::string& content) const {
+    std::ofstream(here() / name, std::ios::binary) << content;
+  }
+
+ private:
+  std::filesystem::path top_;
+};
+
+inline bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+}  // namespace dishwright::testing
