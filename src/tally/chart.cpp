@@ -63,7 +63,8 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
   const double x_from = face.x_from, y_from = face.y_from, last_column = face.columns - 1, last_row = face.rows - 1;
   const int columns = face.columns;
   const auto bin_of = [=](double x, double y) {
-    const double column = std::clamp((x - x_from) * per_x, 0.0, last_column), row = std::clamp((y - y_from) * per_y, 0.0, last_row);
+    const double column = std::clamp((x - x_from) * per_x, 0.0, last_column),
+                 row = std::clamp((y - y_from) * per_y, 0.0, last_row);
     return static_cast<int>(row) * columns + static_cast<int>(column);
   };
   if (kind == PieceKind::tube) {  // counter-clockwise seen from the +y end

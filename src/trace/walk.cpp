@@ -9,8 +9,7 @@
 
 namespace dishwright {
 
-Stage::Stage(const Scene& scene_in)
-    : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
+Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
     has_flat = has_flat || std::holds_alternative<Flat>(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
@@ -169,7 +168,8 @@ void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_f
   const float* turn_numbers = draws_[static_cast<std::size_t>(turn_from)].data();
   // At the first mirror of a scene with one mirror the arrivals are the block's paths in order; elsewhere each looks up its own.
   const std::size_t last = static_cast<std::size_t>(count - 1);
-  const bool in_order = first_flight_ && arrivals_->groups.size() == 1 && arrivals_->lane[last] == static_cast<std::uint32_t>(last);
+  const bool in_order =
+      first_flight_ && arrivals_->groups.size() == 1 && arrivals_->lane[last] == static_cast<std::uint32_t>(last);
   for (int i = 0; i < padded && !in_order; ++i) {
     const std::size_t k = static_cast<std::size_t>(group.begin + std::min(i, count - 1));
     const std::uint32_t lane = arrivals_->lane[k];
@@ -356,7 +356,7 @@ void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count
 
 template <bool flat>
 void Walk::solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                 const double* dz, const float* distance, int count) {
+                     const double* dz, const float* distance, int count) {
   const Matrix3 m = piece.pose.turn.transpose();
   const Vector3 at = piece.pose.at;
   const Quadric<double> q = piece.quadric;

@@ -18,7 +18,7 @@ struct Stage {
   PieceList list;
   World world;
   Emission emission;
-  bool has_flat = false;    ///< the only mirror whose back a lone sun can meet
+  bool has_flat = false;  ///< the only mirror whose back a lone sun can meet
   bool has_slope = false, has_spread = false;
   std::vector<int> planes;  ///< pieces that are disks or rectangles
 };

@@ -74,7 +74,8 @@ class BareLoop {
 #pragma omp simd
     for (int i = 0; i < block_size; ++i) {
       lit_[i] = rays_.distance[i] >= 2.99F ? 1 : 0;
-      const float nx = -x_[i] + angle_[i] * cosine_[i] * 4e-3F * 1.2F, ny = -y_[i] + angle_[i] * sine_[i] * 4e-3F * 1.2F, nz = 1.2192F;
+      const float nx = -x_[i] + angle_[i] * cosine_[i] * 4e-3F * 1.2F, ny = -y_[i] + angle_[i] * sine_[i] * 4e-3F * 1.2F,
+                  nz = 1.2192F;
       const float scale = 2 * (dx_[i] * nx + dy_[i] * ny + dz_[i] * nz) / (nx * nx + ny * ny + nz * nz);
       rays_.ox[i] = x_[i], rays_.oy[i] = y_[i], rays_.oz[i] = z_[i];
       rays_.dx[i] = dx_[i] - scale * nx, rays_.dy[i] = dy_[i] - scale * ny, rays_.dz[i] = dz_[i] - scale * nz;
@@ -109,8 +110,8 @@ void BM_bare_loop(benchmark::State& state) {
     for (std::uint32_t first = 0; first < paths; first += block_size) loop->block(sobol, first);
     benchmark::DoNotOptimize(loop->light());
   }
-  state.counters["paths_per_second"] = benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()),
-                                                           benchmark::Counter::kIsRate);
+  state.counters["paths_per_second"] =
+      benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()), benchmark::Counter::kIsRate);
 }
 BENCHMARK(BM_bare_loop)->Unit(benchmark::kMillisecond)->UseRealTime();
 
@@ -120,8 +121,8 @@ void trace_on(benchmark::State& state, int threads) {
     Watch watch;
     benchmark::DoNotOptimize(trace_scene(scene, threads, watch));
   }
-  state.counters["paths_per_second"] = benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()),
-                                                           benchmark::Counter::kIsRate);
+  state.counters["paths_per_second"] =
+      benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()), benchmark::Counter::kIsRate);
 }
 void BM_tracer(benchmark::State& state) { trace_on(state, static_cast<int>(state.range(0))); }
 BENCHMARK(BM_tracer)->ArgName("threads")->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
