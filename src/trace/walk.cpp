@@ -285,12 +285,12 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
 #pragma omp simd reduction(+ : front, back, lost)
   for (int i = 0; i < count; ++i) {
     const double weight = weight_[i];
-    const bool found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i];
-    const double on_front = (found & (facing_[i] < 0)) ? weight : 0.0;
-    const double on_back = (found & !(facing_[i] < 0)) ? weight : 0.0;
+    // By differences, so that the three always add up to the weight.
+    const double found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i] ? weight : 0.0;
+    const double on_front = facing_[i] < 0 ? found : 0.0;
     front += on_front;
-    back += on_back;
-    lost += found ? 0.0 : weight;
+    back += found - on_front;
+    lost += weight - found;
     weight_[i] = on_front;  // weightless points count nowhere
   }
   if (back > 0) ends.booked(piece.back_slot, back);
