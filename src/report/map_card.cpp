@@ -112,7 +112,7 @@ std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units) {
   if (target.intercept) out.push_back({"Share of the reflected light that lands here", percent_text(*target.intercept)});
   add("Peak: mean over the brightest small disc", target.peak_irradiance);
   add("The same peak, counted in suns", target.peak_concentration);
-  add(fmt::format("Mean over its {} m²", exact_text(target.area)), target.mean_irradiance);
+  add("Mean over its " + number_text(Estimate{target.area, std::nullopt, "m2"}, units), target.mean_irradiance);
   add(fmt::format("50 % of the light: {} (solid line) of width", around), target.spot_width_50);
   add(fmt::format("90 % of the light: {} (dashed line) of width", around), target.spot_width_90);
   if (target.centroid) {

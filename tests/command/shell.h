@@ -30,7 +30,7 @@ struct Ran {
 class Shell {
  public:
   Shell() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "dishwright-cli-XXXXXX").string();
+    std::string pattern = (std::filesystem::temp_directory_path() / "dishwright-cli-").string() + std::string(6, 'X');
     if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
     top_ = pattern;
     std::filesystem::create_directory(here());

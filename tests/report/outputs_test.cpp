@@ -22,7 +22,7 @@ namespace {
 struct Scratch {
   fs::path path;
   Scratch() {
-    std::string pattern = (fs::temp_directory_path() / "dishwright-test-XXXXXX").string();
+    std::string pattern = (fs::temp_directory_path() / "dishwright-test-").string() + std::string(6, 'X');
     REQUIRE(::mkdtemp(pattern.data()) != nullptr);
     path = pattern;
   }
