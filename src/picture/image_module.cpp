@@ -97,6 +97,7 @@ void encode_exr(const ImagePart* parts, int part_count, Bytes& bytes) {
     full_height = std::max(full_height, parts[i].rows);
   }
   std::vector<OIIO::ImageSpec> specs;
+  specs.reserve(static_cast<std::size_t>(part_count));
   for (int i = 0; i < part_count; ++i) specs.push_back(part_spec(parts[i], full_width, full_height));
   bool good = true;
   for (int i = 0; i < part_count && good; ++i) {

@@ -25,7 +25,7 @@ std::string side_words(double direction) {
 
 std::string disc_words(const Sun& sun) {
   if (sun.half_angle == 0) return "a point in the sky";
-  const std::string size = "disc half angle " + milliradians_text(sun.half_angle);
+  std::string size = "disc half angle " + milliradians_text(sun.half_angle);
   switch (sun.disc) {
     case DiscProfile::uniform: return size + ", even";
     case DiscProfile::limb_darkened: return size + ", darker toward its edge";
