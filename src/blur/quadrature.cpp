@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: MIT
+#include "blur/quadrature.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "base/error.h"
+#include "blur/outline.h"
+#include "blur/spot.h"
+#include "blur/straight.h"
+#include "tally/chart.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
+constexpr double most_samples = 3e5;
+constexpr double cut_error = 1e-5;
+
+/// Everything at one order.
+struct Solution {
+  std::vector<double> lit;  ///< sunlight that meets each mirror [W]
+  std::uint64_t samples = 0;
+  double leaving = 0;  ///< [W]
+  SpotWidths widths;
+  FaceLight face;
+  double back = 0;  ///< on the target's back [W]
+  std::optional<double> peak;
+  double sum(const std::vector<double>& values) const {
+    double total = 0;
+    for (const double value : values) total += value;
+    return total;
+  }
+};
+
+class Solver {
+ public:
+  Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
+      : scene_(scene), setting_(setting), options_(options), target_(scene.targets[0]) {
+    for (const MirrorPiece& piece : setting.pieces) counts_.push_back(counts_for(piece, blur_of(piece), setting.plane, setting.sun));
+  }
+
+  /// Order 1 is what counts_for() asks for.
+  Solution solve(double order) {
+    Solution out;
+    out.lit.assign(scene_.reflectors.size(), 0);
+    const std::vector<Image> images = make_images(order, out);
+    out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(target_.shape));
+    if (face_.columns == 0) face_ = lay_out(out.widths);
+    const double sigma = out.widths.sigma < 1e300 ? out.widths.sigma : 1;
+    out.face = face_light(images, true, face_, sigma);
+    if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
+      out.back = face_light(images, false, face_, sigma).power;
+    out.face.power = std::min(out.face.power, out.leaving);  // sums in single precision may end a hair above
+    out.back = std::min(out.back, out.leaving - out.face.power);
+    const double disc = out.widths.half.value_or(0) / 10;
+    if (disc >= 1e-7) {
+      MapFace face = face_;
+      face.irradiance = out.face.irradiance;
+      out.peak = brightest_disc(images, face, disc);
+    }
+    return out;
+  }
+
+  double images_at(double order) const {
+    double total = 0;
+    for (const SampleCounts& counts : counts_) total += counts.total() * order * order;
+    return total;
+  }
+  double blur_error() const {
+    double most = cut_error;
+    for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error);
+    return most;
+  }
+  const MapFace& face() const { return face_; }
+
+ private:
+  const Blur& blur_of(const MirrorPiece& piece) const { return setting_.blurs[static_cast<std::size_t>(piece.reflector)]; }
+
+  std::vector<Image> make_images(double order, Solution& out) const {
+    std::vector<Image> images;
+    for (std::size_t p = 0; p < setting_.pieces.size(); ++p) {
+      const MirrorPiece& piece = setting_.pieces[p];
+      const std::size_t k = static_cast<std::size_t>(piece.reflector);
+      const SampleCounts counts{counts_[p].along_u * order, counts_[p].along_v * order};
+      for (const MirrorSample& sample : mirror_samples(piece, setting_.shadow, setting_.sun, scene_.sun.beam, counts)) {
+        const double power = sample.power * scene_.reflectors[k].reflectance;
+        out.lit[k] += sample.power;
+        out.leaving += power;
+        ++out.samples;
+        if (power <= 0) continue;
+        if (auto image = make_image(setting_.blurs[k], setting_.plane, sample.place, setting_.sun, power)) images.push_back(std::move(*image));
+      }
+    }
+    return images;
+  }
+
+  MapFace lay_out(const SpotWidths& widths) const {
+    const double half = widths.half.value_or(0);
+    MapFace face = plane_face(target_.shape, 1.5 * half);
+    if (options_.columns > 0) face.columns = options_.columns, face.rows = std::max(1, options_.rows);
+    if (!options_.map) {  // just fine enough for sums
+      const auto cells = [&](double width) { return static_cast<int>(std::clamp(std::ceil(width / (0.6 * widths.sigma)), 24.0, 1024.0)); };
+      face.columns = cells(face.x_to - face.x_from), face.rows = cells(face.y_to - face.y_from);
+    }
+    return face;
+  }
+
+  const Scene& scene_;
+  const Setting& setting_;
+  const QuadratureOptions& options_;
+  const Target& target_;
+  std::vector<SampleCounts> counts_;
+  MapFace face_;
+};
+
+/// Root mean square difference of two maps relative to the second's root mean square.
+double map_change(const std::vector<double>& a, const std::vector<double>& b) {
+  double difference = 0, all = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) difference += (a[i] - b[i]) * (a[i] - b[i]), all += b[i] * b[i];
+  return all > 0 ? std::sqrt(difference / all) : 0;
+}
+
+/// Figures from the finer order, their errors from the step between the orders.
+class Assembly {
+ public:
+  Assembly(const Scene& scene, const Solution& coarse, const Solution& fine, double blur_error)
+      : scene_(scene), coarse_(coarse), fine_(fine), blur_error_(blur_error), target_(scene.targets[0]) {}
+
+  TraceFigures figures(MapFace face, bool map) const {
+    TraceFigures out;
+    out.seed = scene_.trace.seed;
+    out.paths = fine_.samples;
+    out.replicates = 0;
+    out.method = "quadrature";
+    out.beam = scene_.sun.beam;
+    double aperture = 0;
+    for (const Reflector& mirror : scene_.reflectors)
+      aperture += scene_.sun.beam * Outline(mirror.shape).silhouette(mirror.pose.turn.transpose() * scene_.sun.direction());
+    out.aperture_power = {aperture, std::nullopt, "W"};
+    out.targets.push_back(target(std::move(face), map));
+    add_ledger(aperture, out);
+    return out;
+  }
+
+ private:
+  Estimate estimate(const std::string& unit, const std::function<double(const Solution&)>& figure) const {
+    const double value = figure(fine_);
+    return {value, std::hypot(value - figure(coarse_), blur_error_ * value), unit};
+  }
+  Estimate length(const std::function<double(const Solution&)>& figure) const {
+    Estimate out = estimate("m", figure);
+    return out;
+  }
+
+  TargetFigures target(MapFace face, bool map) const {
+    TargetFigures out;
+    out.name = target_.name;
+    out.shape = shape_word(target_.shape);
+    out.area = counted_area(target_.shape);
+    out.power = estimate("W", [](const Solution& s) { return s.face.power; });
+    out.direct_power = straight_power(scene_, target_);
+    if (fine_.leaving > 0 && coarse_.leaving > 0)
+      out.intercept = estimate("1", [](const Solution& s) { return s.face.power / s.leaving; });
+    out.mean_irradiance = estimate("W/m2", [&](const Solution& s) { return s.face.power / out.area; });
+    if (fine_.peak && coarse_.peak) {
+      out.peak_irradiance = estimate("W/m2", [](const Solution& s) { return *s.peak; });
+      out.peak_concentration = estimate("1", [&](const Solution& s) { return *s.peak / scene_.sun.beam; });
+    }
+    if (fine_.widths.half && coarse_.widths.half) {
+      out.plane_centroid = fine_.widths.centre;
+      out.spot_width_50 = length([](const Solution& s) { return *s.widths.half; });
+    }
+    if (fine_.widths.most && coarse_.widths.most) out.spot_width_90 = length([](const Solution& s) { return *s.widths.most; });
+    if (fine_.face.power > 0 && coarse_.face.power > 0) {
+      out.spot_rms_radius = length([](const Solution& s) { return s.face.rms_radius; });
+      const auto centre = [&](std::size_t axis) {
+        Estimate place = length([axis](const Solution& s) { return s.face.centroid[axis]; });
+        place.std_error = std::hypot(place.value - coarse_.face.centroid[axis], blur_error_ * fine_.face.rms_radius);
+        return place;
+      };
+      out.centroid = {centre(0), centre(1)};
+    }
+    if (map) {
+      face.irradiance = fine_.face.irradiance;
+      out.map.push_back(std::move(face));
+    }
+    return out;
+  }
+
+  void add_ledger(double aperture, TraceFigures& out) const {
+    const auto lit = [](const Solution& s) { return s.sum(s.lit); };
+    const bool shaded = std::abs(aperture - lit(fine_)) > 1e-6 * aperture && target_.shades;
+    double rest = aperture;
+    const auto add = [&](const std::string& where, const Estimate& power) {
+      out.ledger.push_back({where, power});
+      rest -= power.value;
+    };
+    add(target_.name, out.targets[0].power);
+    if (shaded) add("shaded by " + target_.name, error_of(estimate("W", [&](const Solution& s) { return aperture - lit(s); }), lit));
+    for (std::size_t k = 0; k < scene_.reflectors.size(); ++k) {
+      const double share = 1 - scene_.reflectors[k].reflectance;
+      const Estimate absorbed = estimate("W", [&](const Solution& s) { return share * s.lit[k]; });
+      if (absorbed.value > 0) add("absorbed by " + scene_.reflectors[k].name, absorbed);
+    }
+    if (fine_.back > 0) add("back of " + target_.name, estimate("W", [](const Solution& s) { return s.back; }));
+    // The rest, so that all adds up.
+    out.ledger.push_back({"missed", {std::max(0.0, rest), out.targets[0].power.std_error, "W"}});
+  }
+
+  /// The error of what is left of the aperture is the lit part's.
+  Estimate error_of(Estimate value, const std::function<double(const Solution&)>& of) const {
+    value.std_error = std::abs(of(fine_) - of(coarse_)) + 1e-9 * of(fine_);
+    return value;
+  }
+
+  const Scene& scene_;
+  const Solution &coarse_, &fine_;
+  double blur_error_;
+  const Target& target_;
+};
+
+}  // namespace
+
+std::optional<WhyNot> why_no_quadrature(const Scene& scene) {
+  const auto setting = make_setting(scene);
+  if (const WhyNot* no = std::get_if<WhyNot>(&setting)) return *no;
+  return std::nullopt;
+}
+
+TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options) {
+  const auto made = make_setting(scene);
+  if (const WhyNot* no = std::get_if<WhyNot>(&made)) throw InputError("quadrature does not apply here", no->why, no->fix);
+  const Setting& setting = std::get<Setting>(made);
+  Solver solver(scene, setting, options);
+  double order = coarser;
+  Solution coarse = solver.solve(order);
+  order = 1;
+  Solution fine = solver.solve(order);
+  while (map_change(coarse.face.irradiance, fine.face.irradiance) > options.tolerance && solver.images_at(order * finer) < most_samples) {
+    order *= finer;
+    coarse = std::move(fine);
+    fine = solver.solve(order);
+  }
+  return Assembly(scene, coarse, fine, solver.blur_error()).figures(solver.face(), options.map);
+}
+
+}  // namespace dishwright

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// From images to the figures of one target, at one order of the quadrature.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "blur/field.h"
+#include "tally/figures.h"
+
+namespace dishwright {
+
+/// Widths of the light on the unbounded front plane about its centre: a circle (disk) or a band across x (rectangle). [m]
+struct SpotWidths {
+  std::array<double, 2> centre{};
+  std::optional<double> half, most;  ///< full widths that hold 50 % and 90 %
+  double sigma = 0;                  ///< narrowest rms width of any image
+};
+SpotWidths spot_widths(const std::vector<Image>& images, bool band);
+
+/// Light on the face itself, from its map.
+struct FaceLight {
+  double power = 0;                 ///< [W]
+  std::array<double, 2> centroid{};  ///< [m]
+  double rms_radius = 0;            ///< about the centroid [m]
+  std::vector<double> irradiance;   ///< as MapFace::irradiance
+};
+/// Cells narrower than the images are means over the cell to fourth order; wider ones are divided first.
+FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma);
+
+/// Mean irradiance over the brightest disc of this diameter on the face [W/m²]; empty where no light is.
+std::optional<double> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc);
+
+}  // namespace dishwright
