@@ -8,15 +8,12 @@ namespace dishwright {
 
 namespace {
 
-constexpr int lanes = 8;           // a row's stretch is widened to whole vectors
+constexpr int lanes = 8;            // calls are made for whole vectors
 constexpr std::size_t batch = 256;  // images between transfers to double
+constexpr int held_most = 2048;     // places handed to an image at once
 
-void transfer(std::vector<float>& from, std::vector<double>& to, int columns, int stride) {
-  const std::size_t rows = from.size() / static_cast<std::size_t>(stride);
-  for (std::size_t row = 0; row < rows; ++row) {
-    for (int k = 0; k < columns; ++k)
-      to[row * static_cast<std::size_t>(columns) + static_cast<std::size_t>(k)] += from[row * static_cast<std::size_t>(stride) + static_cast<std::size_t>(k)];
-  }
+void transfer(std::vector<float>& from, std::vector<double>& to) {
+  for (std::size_t k = 0; k < to.size(); ++k) to[k] += from[k];
   std::fill(from.begin(), from.end(), 0.0F);
 }
 
@@ -30,12 +27,45 @@ Cells cells_within(double middle, double half, double first, double step, int co
   return {static_cast<int>(std::max(begin, 0.0)), static_cast<int>(std::min<double>(end, count))};
 }
 
-struct Rows {
-  std::vector<float> x, y, sum;
-  int stride = 0;
+/// Stretches of rows, packed so that an image is asked seldom and for many places.
+class Stretches {
+ public:
+  explicit Stretches(int longest) : x_(held_most + longest + lanes), y_(x_.size()), light_(x_.size()) {}
+
+  void add(const Image& image, float from, float step, float height, int count, float* sum) {
+    if (held_ + count > held_most) flush(image);
+    float* x = x_.data() + held_;
+    float* y = y_.data() + held_;
+#pragma omp simd
+    for (int k = 0; k < count; ++k) x[k] = from + step * static_cast<float>(k), y[k] = height;
+    pieces_.push_back({held_, count, sum});
+    held_ += count;
+  }
+  void flush(const Image& image) {
+    const int padded = (held_ + lanes - 1) / lanes * lanes;
+    for (int k = held_; k < padded; ++k) x_[static_cast<std::size_t>(k)] = y_[static_cast<std::size_t>(k)] = 0;
+    std::fill(light_.begin(), light_.begin() + padded, 0.0F);
+    image.add(x_.data(), y_.data(), light_.data(), padded);
+    for (const Piece& piece : pieces_) {
+      const float* light = light_.data() + piece.begin;
+#pragma omp simd
+      for (int k = 0; k < piece.count; ++k) piece.sum[k] += light[k];
+    }
+    pieces_.clear();
+    held_ = 0;
+  }
+
+ private:
+  struct Piece {
+    int begin, count;
+    float* sum;
+  };
+  std::vector<float> x_, y_, light_;
+  std::vector<Piece> pieces_;
+  int held_ = 0;
 };
 
-void add_image(const Image& image, const PlaneGrid& grid, Rows& rows) {
+void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, std::vector<float>& sum) {
   const Cells up = image.everywhere ? Cells{0, grid.rows}
                                     : cells_within(image.y0, image.half_height, grid.y_first, grid.step_y, grid.rows);
   for (int row = up.begin; row < up.end; ++row) {
@@ -46,33 +76,26 @@ void add_image(const Image& image, const PlaneGrid& grid, Rows& rows) {
       const double half = image.half_width * std::sqrt(std::max(0.0, 1 - part * part));
       across = cells_within(image.x0 + image.lean * dy, half, grid.x_first, grid.step_x, grid.columns);
     }
-    const int n = (across.end - across.begin + lanes - 1) / lanes * lanes;
-    if (n <= 0) continue;
-    const float from = static_cast<float>(grid.x(across.begin) - image.x0), step = static_cast<float>(grid.step_x);
-    float* x = rows.x.data();
-    float* y = rows.y.data();
-    const float height = static_cast<float>(dy);
-#pragma omp simd
-    for (int k = 0; k < n; ++k) x[k] = from + step * static_cast<float>(k), y[k] = height;
-    image.add(x, y, rows.sum.data() + static_cast<std::ptrdiff_t>(row) * rows.stride + across.begin, n);
+    if (across.end <= across.begin) continue;
+    stretches.add(image, static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(grid.step_x), static_cast<float>(dy),
+                  across.end - across.begin, sum.data() + static_cast<std::ptrdiff_t>(row) * grid.columns + across.begin);
   }
+  stretches.flush(image);
 }
 
 }  // namespace
 
 std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid) {
   std::vector<double> field(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows), 0);
-  Rows rows;
-  rows.stride = grid.columns + lanes;
-  const std::size_t width = static_cast<std::size_t>(rows.stride);
-  rows.x.resize(width), rows.y.resize(width), rows.sum.assign(width * static_cast<std::size_t>(grid.rows), 0);
+  std::vector<float> sum(field.size(), 0);
+  Stretches stretches(grid.columns);
   std::size_t held = 0;
   for (const Image& image : images) {
     if (image.front != front) continue;
-    add_image(image, grid, rows);
-    if (++held % batch == 0) transfer(rows.sum, field, grid.columns, rows.stride);
+    add_image(image, grid, stretches, sum);
+    if (++held % batch == 0) transfer(sum, field);
   }
-  transfer(rows.sum, field, grid.columns, rows.stride);
+  transfer(sum, field);
   return field;
 }
 

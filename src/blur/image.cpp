@@ -11,9 +11,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr double cut = 5;  // σ at which a Gaussian ends; 4e-6 of the light lies beyond
-
-/// e^(−t ln 2) … 2^(−t) for 0 <= t; relative error below 3e-7, 0 beyond 2^−100.
+/// 2^(−t) for t >= 0, by a polynomial on −1/2 … 1/2; relative error below 3e-6, held at 2^−100 beyond.
 inline float power_of_half(float t) {
   const float held = t < 100.0F ? -t : -100.0F;
   const float shifted = held + 12582912.0F;  // 1.5 · 2^23: rounds to a whole number
@@ -21,8 +19,7 @@ inline float power_of_half(float t) {
   const int whole = std::bit_cast<int>(shifted) - 0x4B400000;
   const float fraction =
       1.0F +
-      part * (0.693147182F +
-              part * (0.240226462F + part * (0.0555032721F + part * (0.00961835496F + part * (0.00133987405F + part * 0.000154353F)))));
+      part * (0.693147182F + part * (0.240226507F + part * (0.0555041087F + part * (0.00961812911F + part * 0.00133335581F))));
   return fraction * std::bit_cast<float>((whole + 127) << 23);
 }
 
@@ -127,10 +124,8 @@ Blur make_blur(const Sun& sun, const Reflector& reflector, double steepest) {
   }
   const double widest = std::hypot(2 * blur.slope, blur.spread);
   blur.sun = sun_lobes(sun, std::hypot(2 * blur.slope * steepest, blur.spread));
-  double lobe_reach = 0;
   for (const Lobe& lobe : blur.sun.lobes)
-    lobe_reach = std::max(lobe_reach, std::hypot(lobe.x, lobe.y) + cut * std::sqrt(widest * widest + lobe.variance));
-  blur.reach = lobe_reach;
+    blur.reach = std::max(blur.reach, std::hypot(lobe.x, lobe.y) + lobe_reach(lobe.share, widest * widest + lobe.variance));
   return blur;
 }
 
@@ -189,7 +184,7 @@ std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const
       const double log2e = std::numbers::log2e;
       image.lobes.push_back({static_cast<float>(lobe.share / (2 * std::numbers::pi * std::sqrt(v1 * v2))), static_cast<float>(lobe.x),
                              static_cast<float>(lobe.y), static_cast<float>(0.5 * log2e / v1), static_cast<float>(0.5 * log2e / v2)});
-      reach_2 = std::max(reach_2, std::hypot(lobe.x, lobe.y) + cut * std::sqrt(v2));
+      reach_2 = std::max(reach_2, std::hypot(lobe.x, lobe.y) + lobe_reach(lobe.share, v2));
     }
   }
   set_footprint(image, ray, plane, blur.reach, reach_2, tangent);

@@ -53,6 +53,11 @@ MirrorPiece trough(const Curve& curve, double length) {
   return piece;
 }
 
+/// A shape that has no pieces yet.
+template <typename Shape>
+MirrorPiece own_piece(const Shape& /*shape*/) {
+  return {};
+}
 MirrorPiece own_piece(const Paraboloid& s) {
   return bowl([s](double u) { return parabola_point(s.focal_length, s.hole_width / 2, s.width / 2, u); });
 }
@@ -76,6 +81,7 @@ std::vector<MirrorPiece> mirror_pieces(const Scene& scene) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& reflector = scene.reflectors[k];
     MirrorPiece piece = std::visit([](const auto& shape) { return own_piece(shape); }, reflector.shape);
+    if (!piece.at) continue;
     piece.reflector = static_cast<int>(k);
     piece.at = [own = std::move(piece.at), pose = reflector.pose](double u, double v) {
       const MirrorPoint p = own(u, v);

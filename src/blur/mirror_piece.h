@@ -23,7 +23,7 @@ struct MirrorPiece {
   std::function<MirrorPoint(double u, double v)> at;
 };
 
-/// The pieces of all mirrors, in file order. Bowls: u from hole to rim, v round the axis. Troughs and flats: u across, v along.
+/// The pieces of all mirrors, in file order; none for a shape that is not known here. Bowls: u from hole to rim, v round the axis. Troughs and flats: u across, v along.
 std::vector<MirrorPiece> mirror_pieces(const Scene& scene);
 
 }  // namespace dishwright

@@ -8,6 +8,9 @@ namespace dishwright {
 
 namespace {
 
+/// Shapes without pieces (mirror_piece.h) need no outline.
+template <typename Shape>
+void set(Outline& /*out*/, const Shape& /*shape*/) {}
 void set(Outline& out, const Paraboloid& s) {
   out.quadric = {1, 1, 0, 2 * s.focal_length, 0};
   out.round = true;

@@ -16,13 +16,14 @@ namespace dishwright {
 namespace {
 
 constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
-constexpr double most_samples = 3e5;
+constexpr double most_work = 3e8;  // cells of the map under all images together; about a second
 constexpr double cut_error = 1e-5;
 
 /// Everything at one order.
 struct Solution {
   std::vector<double> lit;  ///< sunlight that meets each mirror [W]
   std::uint64_t samples = 0;
+  double work = 0;  ///< cells under all images
   double leaving = 0;  ///< [W]
   SpotWidths widths;
   FaceLight face;
@@ -50,6 +51,7 @@ class Solver {
     out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(target_.shape));
     if (face_.columns == 0) face_ = lay_out(out.widths);
     const double sigma = out.widths.sigma < 1e300 ? out.widths.sigma : 1;
+    out.work = work(images);
     out.face = face_light(images, true, face_, sigma);
     if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
       out.back = face_light(images, false, face_, sigma).power;
@@ -64,11 +66,6 @@ class Solver {
     return out;
   }
 
-  double images_at(double order) const {
-    double total = 0;
-    for (const SampleCounts& counts : counts_) total += counts.total() * order * order;
-    return total;
-  }
   double blur_error() const {
     double most = cut_error;
     for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error);
@@ -95,6 +92,14 @@ class Solver {
       }
     }
     return images;
+  }
+
+  double work(const std::vector<Image>& images) const {
+    const double cells = static_cast<double>(face_.columns) * face_.rows;
+    const double cell = (face_.x_to - face_.x_from) * (face_.y_to - face_.y_from) / cells;
+    double total = 0;
+    for (const Image& image : images) total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
+    return total;
   }
 
   MapFace lay_out(const SpotWidths& widths) const {
@@ -232,14 +237,14 @@ std::optional<WhyNot> why_no_quadrature(const Scene& scene) {
 
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options) {
   const auto made = make_setting(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&made)) throw InputError("quadrature does not apply here", no->why, no->fix);
+  if (const WhyNot* no = std::get_if<WhyNot>(&made)) throw InputError(quadrature_refused, no->why, no->fix);
   const Setting& setting = std::get<Setting>(made);
   Solver solver(scene, setting, options);
   double order = coarser;
   Solution coarse = solver.solve(order);
   order = 1;
   Solution fine = solver.solve(order);
-  while (map_change(coarse.face.irradiance, fine.face.irradiance) > options.tolerance && solver.images_at(order * finer) < most_samples) {
+  while (map_change(coarse.face.irradiance, fine.face.irradiance) > options.tolerance && fine.work * finer * finer < most_work) {
     order *= finer;
     coarse = std::move(fine);
     fine = solver.solve(order);

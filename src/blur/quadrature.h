@@ -24,6 +24,9 @@ struct QuadratureOptions {
 /// the mirror. Same figures, bit for bit, always. Throws InputError where it does not apply.
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options = {});
 
+/// What is said where the method is asked for and cannot be had.
+inline constexpr const char* quadrature_refused = "method quadrature does not apply to this project";
+
 /// Why a scene cannot be done this way; empty where it can.
 std::optional<WhyNot> why_no_quadrature(const Scene& scene);
 

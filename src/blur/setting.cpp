@@ -16,7 +16,7 @@ namespace {
 
 constexpr double little = 1e-4;      // share of the light that may go where the quadrature does not follow it
 constexpr double most_images = 2e5;  // beyond, tracing is quicker
-const char* const use_rays = "use --method rays";
+const char* const use_rays = "use --method rays (or auto)";
 
 /// Places all over a piece, its ends included.
 template <typename Visit>
@@ -49,6 +49,15 @@ std::optional<WhyNot> look_at_target(const Scene& scene) {
   if (std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape)) return std::nullopt;
   return WhyNot{fmt::format("{} is a {}; the quadrature knows disks and rectangles", target.name, shape_word(target.shape)),
                 fmt::format("use --method rays, or give {} the shape \"disk\" or \"rectangle\"", target.name)};
+}
+
+std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
+  for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
+    const bool known = std::any_of(pieces.begin(), pieces.end(), [k](const MirrorPiece& p) { return p.reflector == static_cast<int>(k); });
+    const std::string shape = shape_word(scene.reflectors[k].shape);
+    if (!known) return WhyNot{fmt::format("the shape of {}, {}, is not one of those it knows", scene.reflectors[k].name, shape), use_rays};
+  }
+  return std::nullopt;
 }
 
 std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
@@ -129,7 +138,7 @@ std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting
 /// Light that meets a mirror twice, or runs nearly along the target's plane.
 std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) {
   double all = 0, kept = 0, along = 0;
-  const double disc = DiscSampler(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share).largest_angle();
+  const double disc = DiscSampler(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share, false).largest_angle();
   for (const MirrorPiece& piece : setting.pieces) {
     const std::size_t k = static_cast<std::size_t>(piece.reflector);
     const Reflector& mirror = scene.reflectors[k];
@@ -178,8 +187,9 @@ std::optional<WhyNot> look_at_size(const Setting& setting) {
 
 std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   if (auto no = look_at_target(scene)) return *no;
-  if (auto no = look_at_place(scene)) return *no;
   const std::vector<MirrorPiece> pieces = mirror_pieces(scene);
+  if (auto no = look_at_shapes(scene, pieces)) return *no;
+  if (auto no = look_at_place(scene)) return *no;
   if (auto no = look_at_blur(scene, pieces)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();

@@ -9,8 +9,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr int probes = 32;  // along a line of u
-constexpr int lines = 32;   // values of v that are looked at
+constexpr int probes = 24;  // along a line of u
+constexpr int lines = 24;   // values of v that are looked at
 
 }  // namespace
 
@@ -39,12 +39,20 @@ Shadow::Edges Shadow::edges(const Vector3& place) const {
   return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along, -along}};
 }
 
-// Bisection: cheap, and safe at an edge that is only touched.
+// False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.
 double Shadow::root(const MirrorPiece& piece, double v, int edge, double from, double to) const {
-  const bool rising = edges(piece.at(from, v).place).sign[edge] < 0;
-  for (int step = 0; step < 44 && to - from > 1e-12; ++step) {
-    const double middle = (from + to) / 2;
-    ((edges(piece.at(middle, v).place).sign[edge] < 0) == rising ? from : to) = middle;
+  const auto value = [&](double u) { return edges(piece.at(u, v).place).sign[edge]; };
+  double low = value(from), high = value(to);
+  for (int step = 0; step < 60 && to - from > 1e-11; ++step) {
+    double next = (from * high - to * low) / (high - low);
+    if (!(next > from && next < to) || step > 20) next = (from + to) / 2;
+    const double now = value(next);
+    if (std::abs(now) < 1e-12 * half_x_) return next;
+    if ((now < 0) == (low < 0)) {
+      from = next, low = now, high /= 2;
+    } else {
+      to = next, high = now, low /= 2;
+    }
   }
   return (from + to) / 2;
 }

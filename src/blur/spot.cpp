@@ -162,7 +162,7 @@ std::optional<double> brightest_disc(const std::vector<Image>& images, const Map
   double x = face.x_from + (index % face.columns + 0.5) * cell_x, y = face.y_from + (index / face.columns + 0.5) * cell_y;
   const PeakSearch search(images, face, disc);
   double half = 1.5 * std::max(cell_x, cell_y);
-  for (; half > disc; half /= 4) search.look(x, y, half / 6, 13, 0);
+  for (; half > disc / 2; half /= 4) search.look(x, y, half / 6, 13, 0);
   search.look(x, y, disc / 8, 2 * static_cast<int>(std::ceil(half / disc * 8)) + 1, 4);
   return search.mean(x, y);
 }

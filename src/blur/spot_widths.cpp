@@ -101,11 +101,13 @@ struct Panel {
 SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
   SpotWidths out;
   double total = 0, x = 0, y = 0;
+  bool sharp = false;
   out.sigma = 1e300;
   for (const Image& image : images) {
     if (!image.front) continue;
     total += image.power, x += image.power * image.x_mean, y += image.power * image.y_mean;
     out.sigma = std::min(out.sigma, image.sigma);
+    sharp = sharp || image.blur->slope <= 0;
   }
   if (!(total > 0)) return out;
   out.centre = {x / total, y / total};
@@ -115,10 +117,10 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
     const double dx = image.x_mean - out.centre[0], dy = image.y_mean - out.centre[1];
     size2 += image.power / total * (band ? dx * dx + image.width2 / 2 : (dx * dx + dy * dy + image.width2) / 2);
   }
-  // Panels outward, none wider than three image widths where the light is uneven, until nine tenths are inside.
+  // Panels outward until nine tenths are inside; narrow ones where the sun's edge is sharp.
   const Rule rule = gauss_rule(nodes);
   const Spread spread(images, out, band);
-  const double size = std::sqrt(size2), step = std::min(0.5 * size, 2.5 * out.sigma);
+  const double size = std::sqrt(size2), step = std::min(size, (sharp ? 0.4 : 2.5) * out.sigma);
   double inside = 0;
   for (double from = 0; from < 12 * size; from += step) {
     Panel panel{from, from + step, {}};

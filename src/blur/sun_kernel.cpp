@@ -54,7 +54,7 @@ SunLobes concentric_lobes(const Sun& sun, const SunRings& rings, double narrowes
   const bool aureole = rings.edge > 2 * unit;
   const std::vector<double> variances = ladder(ratio, aureole);
   // Wave numbers per half angle; where the sun is wide, crowded toward 0.
-  const Rule rule = gauss_rule(48);
+  const Rule rule = gauss_rule(aureole || ratio < 0.7 ? 48 : 16);
   const int count = static_cast<int>(rule.at.size()), unknowns = static_cast<int>(variances.size());
   Eigen::MatrixXd left(count + 1, unknowns);
   Eigen::VectorXd right(count + 1);
@@ -108,7 +108,7 @@ SunRings sun_rings(const Sun& sun, int per_part) {
     rings.tangent = {0}, rings.share = {1};
     return rings;
   }
-  const DiscSampler disc(sun.disc, sun.half_angle, sun.aureole_share);
+  const DiscSampler disc(sun.disc, sun.half_angle, sun.aureole_share, false);
   const Rule rule = gauss_rule(per_part);
   const double edge = std::sin(sun.half_angle);
   const auto add = [&](double sine, double weight) {
@@ -139,9 +139,14 @@ SunRings sun_rings(const Sun& sun, int per_part) {
   return rings;
 }
 
+double lobe_reach(double share, double variance) {
+  constexpr double cut = 5;  // σ
+  return std::sqrt(2 * variance * std::max(0.0, cut * cut / 2 + std::log(std::max(std::abs(share), 1e-30))));
+}
+
 SunLobes sun_lobes(const Sun& sun, double narrowest) {
   if (sun.half_angle <= 0) return {{Lobe{}}, 0, 0};
-  const SunRings rings = sun_rings(sun, 24);
+  const SunRings rings = sun_rings(sun, sun.disc == DiscProfile::aureole || narrowest < 0.7 * sun.half_angle ? 24 : 10);
   SunLobes out = narrowest >= 0.3 * sun.half_angle ? concentric_lobes(sun, rings, narrowest) : point_lobes(sun, narrowest);
   out.variance = rings.variance;
   return out;
@@ -152,7 +157,7 @@ RoundKernel round_kernel(const Sun& sun, double spread) {
   const double disc_edge = std::tan(sun.half_angle);
   const int per_part = sharp || disc_edge <= 0 ? 48 : std::clamp(static_cast<int>(4 * disc_edge / spread), 48, 400);
   const SunRings rings = sun_rings(sun, per_part);
-  const DiscSampler disc(sun.disc, sun.half_angle, sun.aureole_share);
+  const DiscSampler disc(sun.disc, sun.half_angle, sun.aureole_share, false);
   // A sharp disc's edge falls midway between two steps.
   const double step = sharp ? disc_edge / 511.5 : spread > 0.3 * disc_edge ? spread / 40 : std::min(disc_edge / 127.5, spread / 6);
   const int count = static_cast<int>((rings.edge + (sharp ? 0 : 5.5 * spread)) / step) + 1;

@@ -25,6 +25,9 @@ struct Lobe {
   double x = 0, y = 0;  ///< its centre [rad]
 };
 
+/// Distance from its centre at which a Gaussian of this share and variance is down to e^−12.5 of a whole one's middle [rad].
+double lobe_reach(double share, double variance);
+
 /// The sun's disc as a sum of Gaussians. Smeared by Gaussians of at least `narrowest` along each axis it is the true disc to `error`.
 /// So disc ⊗ Gaussian of any two widths is a sum of Gaussians whose variances add: exact for every angle of incidence.
 ///

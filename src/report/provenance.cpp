@@ -103,6 +103,7 @@ std::string scene_digest(const Scene& scene) {
   all.whole(scene.trace.paths);
   all.number(scene.trace.accuracy.value_or(-1));
   all.whole(scene.trace.seed);
+  if (scene.trace.method != Method::rays) all.word(scene.trace.method == Method::quadrature ? "quadrature" : "auto");
   return fmt::format("{:012x}", fingerprint(all.text()));
 }
 
@@ -125,6 +126,10 @@ std::string settings_line(const Scene& scene, const TraceFigures& figures, const
   sky += sun.aim_error == 0
              ? ", aimed true"
              : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  if (figures.method == "quadrature") {
+    return fmt::format("dishwright {} · {} places on the mirror · {} · {} · scene {}", DISHWRIGHT_VERSION, grouped(figures.paths),
+                       figures.method, sky, digest);
+  }
   return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
                      grouped(figures.paths), figures.replicates, figures.method, sky, digest);
 }

@@ -80,8 +80,12 @@ struct Target {
   bool shades = true;  ///< blocks light on its way in
 };
 
+/// How the light is computed: many random paths; a sum of smooth images, where that applies; or the second where it applies, else the first.
+enum class Method { rays, quadrature, automatic };
+
 /// How to trace.
 struct TracePlan {
+  Method method = Method::rays;
   std::uint64_t paths = 1'000'000;
   std::optional<double> accuracy;  ///< wanted standard error of the first target's intercept [1]; paths are chosen for it
   std::uint64_t seed = 1;

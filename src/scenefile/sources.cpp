@@ -114,7 +114,8 @@ void read_trace(const Node& root, Scene& scene, Problems& problems) {
   if (const auto paths = table.whole("paths")) scene.trace.paths = *paths;
   if (const auto seed = table.whole("seed")) scene.trace.seed = *seed;
   scene.trace.accuracy = table.measure("accuracy");
-  table.word("method");
+  const std::string method = table.word("method").value_or("rays");
+  scene.trace.method = method == "quadrature" ? Method::quadrature : method == "auto" ? Method::automatic : Method::rays;
   std::vector<std::string> skipped = {"method"};
   if (scene.trace.accuracy) skipped.emplace_back("paths");
   if (scene.trace.accuracy && table.has("paths"))

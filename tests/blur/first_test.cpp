@@ -1,4 +1,0 @@
-// SPDX-License-Identifier: MIT
-#include <doctest/doctest.h>
-#include "blur/quadrature.h"
-TEST_CASE("x") { CHECK(true); }
