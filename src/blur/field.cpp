@@ -66,8 +66,8 @@ class Stretches {
 };
 
 void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, std::vector<float>& sum) {
-  const Cells up = image.everywhere ? Cells{0, grid.rows}
-                                    : cells_within(image.y0, image.half_height, grid.y_first, grid.step_y, grid.rows);
+  const Cells up =
+      image.everywhere ? Cells{0, grid.rows} : cells_within(image.y0, image.half_height, grid.y_first, grid.step_y, grid.rows);
   for (int row = up.begin; row < up.end; ++row) {
     const double dy = grid.y(row) - image.y0;
     Cells across{0, grid.columns};
@@ -77,8 +77,9 @@ void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, 
       across = cells_within(image.x0 + image.lean * dy, half, grid.x_first, grid.step_x, grid.columns);
     }
     if (across.end <= across.begin) continue;
-    stretches.add(image, static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(grid.step_x), static_cast<float>(dy),
-                  across.end - across.begin, sum.data() + static_cast<std::ptrdiff_t>(row) * grid.columns + across.begin);
+    stretches.add(image, static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(grid.step_x),
+                  static_cast<float>(dy), across.end - across.begin,
+                  sum.data() + static_cast<std::ptrdiff_t>(row) * grid.columns + across.begin);
   }
   stretches.flush(image);
 }
@@ -114,8 +115,8 @@ std::vector<double> field_at_points(const std::vector<Image>& images, bool front
   for (const Image& image : images) {
     if (image.front != front) continue;
     const double half = image.half_width + std::abs(image.lean) * image.half_height;
-    const bool near = image.y0 + image.half_height > *y_low && image.y0 - image.half_height < *y_high && image.x0 + half > *x_low &&
-                      image.x0 - half < *x_high;
+    const bool near = image.y0 + image.half_height > *y_low && image.y0 - image.half_height < *y_high &&
+                      image.x0 + half > *x_low && image.x0 - half < *x_high;
     if (!near && !image.everywhere) continue;
     for (std::size_t k = 0; k < count; ++k) {
       x[k] = static_cast<float>(points.x[k] - image.x0);

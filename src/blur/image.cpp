@@ -143,7 +143,8 @@ void Image::add(const float* x, const float* y, float* irradiance, int n) const 
   }
 }
 
-std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const MirrorPoint& place, const Vector3& sun, double power) {
+std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const MirrorPoint& place, const Vector3& sun,
+                                double power) {
   const double cosine = place.normal.dot(sun), sine = std::sqrt(std::max(0.0, 1 - cosine * cosine)), tangent = sine / cosine;
   Bearings ray;
   ray.along = 2 * cosine * place.normal - sun;
@@ -168,7 +169,8 @@ std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const
   image.w_0 = static_cast<float>(ray.distance);
   image.level = static_cast<float>(power * std::abs(depth));
 
-  const double turned = 2 * blur.slope, slope_1 = turned * turned, slope_2 = slope_1 * cosine * cosine, spread = blur.spread * blur.spread;
+  const double turned = 2 * blur.slope, slope_1 = turned * turned, slope_2 = slope_1 * cosine * cosine,
+               spread = blur.spread * blur.spread;
   const double own = blur.slope > 0 ? blur.sun.variance : blur.round.variance;
   const double all_1 = slope_1 + spread + own, all_2 = slope_2 + spread + own;
   image.skew = static_cast<float>(tangent * own / all_1);
@@ -182,8 +184,9 @@ std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const
     for (const Lobe& lobe : blur.sun.lobes) {
       const double v1 = slope_1 + spread + lobe.variance, v2 = slope_2 + spread + lobe.variance;
       const double log2e = std::numbers::log2e;
-      image.lobes.push_back({static_cast<float>(lobe.share / (2 * std::numbers::pi * std::sqrt(v1 * v2))), static_cast<float>(lobe.x),
-                             static_cast<float>(lobe.y), static_cast<float>(0.5 * log2e / v1), static_cast<float>(0.5 * log2e / v2)});
+      image.lobes.push_back({static_cast<float>(lobe.share / (2 * std::numbers::pi * std::sqrt(v1 * v2))),
+                             static_cast<float>(lobe.x), static_cast<float>(lobe.y), static_cast<float>(0.5 * log2e / v1),
+                             static_cast<float>(0.5 * log2e / v2)});
       reach_2 = std::max(reach_2, std::hypot(lobe.x, lobe.y) + lobe_reach(lobe.share, v2));
     }
   }

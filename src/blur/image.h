@@ -30,8 +30,7 @@ Blur make_blur(const Sun& sun, const Reflector& reflector, double steepest);
 /// Plane of the target: own x and y, z along the way light travels when it comes to the front.
 struct ImagePlane {
   Vector3 at, across, up, normal;
-  explicit ImagePlane(const Pose& pose)
-      : at(pose.at), across(pose.turn.col(0)), up(pose.turn.col(1)), normal(pose.turn.col(2)) {}
+  explicit ImagePlane(const Pose& pose) : at(pose.at), across(pose.turn.col(0)), up(pose.turn.col(1)), normal(pose.turn.col(2)) {}
 };
 
 /// One Gaussian with the constants of one place.
@@ -42,17 +41,17 @@ struct ImageLobe {
 /// Irradiance of one image: with tangents X = ξ/w, Y = υ/w of the ray's angles from the central ray, in the plane of incidence and across.
 struct Image {
   const Blur* blur = nullptr;
-  double power = 0;             ///< leaves the mirror here [W]
-  bool front = true;            ///< comes to the front of the plane
-  double x0 = 0, y0 = 0;        ///< where the central ray meets the plane [m]
+  double power = 0;               ///< leaves the mirror here [W]
+  bool front = true;              ///< comes to the front of the plane
+  double x0 = 0, y0 = 0;          ///< where the central ray meets the plane [m]
   double x_mean = 0, y_mean = 0;  ///< centre of the image's light [m]
-  double width2 = 0;            ///< mean square of the image's light about its centre, x and y together [m²]
-  double sigma = 0;             ///< its narrowest rms width [m]
+  double width2 = 0;              ///< mean square of the image's light about its centre, x and y together [m²]
+  double sigma = 0;               ///< its narrowest rms width [m]
   float xi_x = 0, xi_y = 0, upsilon_x = 0, upsilon_y = 0, w_x = 0, w_y = 0, w_0 = 0;
-  float tangent = 0;            ///< of the incidence, times the slope error's share of the blur
+  float tangent = 0;  ///< of the incidence, times the slope error's share of the blur
   float bend = 0, level_bend = 0;
-  float skew = 0;               ///< light from the sun's lower side meets the mirror more squarely
-  float level = 0;              ///< power × distance to the plane [W m]
+  float skew = 0;   ///< light from the sun's lower side meets the mirror more squarely
+  float level = 0;  ///< power × distance to the plane [W m]
   std::vector<ImageLobe> lobes;
   // Footprint: an ellipse about (x0, y0), or the whole plane.
   bool everywhere = false;
@@ -64,6 +63,7 @@ struct Image {
 
 /// The image of light of `power` [W] that the place sends on, the sun's centre at `sun`. Empty if its central ray runs along the plane or
 /// away from it.
-std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const MirrorPoint& place, const Vector3& sun, double power);
+std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const MirrorPoint& place, const Vector3& sun,
+                                double power);
 
 }  // namespace dishwright

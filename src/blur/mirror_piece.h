@@ -11,9 +11,9 @@ namespace dishwright {
 
 /// A place on a mirror, in the frame.
 struct MirrorPoint {
-  Vector3 place = Vector3::Zero();     ///< [m]
-  Vector3 normal = Vector3::UnitZ();   ///< unit, on the bright side
-  double area = 0;                     ///< surface area per du dv [m²]
+  Vector3 place = Vector3::Zero();    ///< [m]
+  Vector3 normal = Vector3::UnitZ();  ///< unit, on the bright side
+  double area = 0;                    ///< surface area per du dv [m²]
 };
 
 /// A patch of mirror over 0 <= u, v <= 1, smooth all over. A new shape needs only a function that makes its pieces.

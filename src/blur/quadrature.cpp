@@ -16,14 +16,14 @@ namespace dishwright {
 namespace {
 
 constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
-constexpr double most_work = 3e8;  // cells of the map under all images together; about a second
+constexpr double most_work = 3e8;             // cells of the map under all images together; about a second
 constexpr double cut_error = 1e-5;
 
 /// Everything at one order.
 struct Solution {
   std::vector<double> lit;  ///< sunlight that meets each mirror [W]
   std::uint64_t samples = 0;
-  double work = 0;  ///< cells under all images
+  double work = 0;     ///< cells under all images
   double leaving = 0;  ///< [W]
   SpotWidths widths;
   FaceLight face;
@@ -40,7 +40,8 @@ class Solver {
  public:
   Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
       : scene_(scene), setting_(setting), options_(options), target_(scene.targets[0]) {
-    for (const MirrorPiece& piece : setting.pieces) counts_.push_back(counts_for(piece, blur_of(piece), setting.plane, setting.sun));
+    for (const MirrorPiece& piece : setting.pieces)
+      counts_.push_back(counts_for(piece, blur_of(piece), setting.plane, setting.sun));
   }
 
   /// Order 1 is what counts_for() asks for.
@@ -68,7 +69,7 @@ class Solver {
 
   double blur_error() const {
     double most = cut_error;
-    for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error);
+    for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error, blur.round.error);
     return most;
   }
   const MapFace& face() const { return face_; }
@@ -88,7 +89,8 @@ class Solver {
         out.leaving += power;
         ++out.samples;
         if (power <= 0) continue;
-        if (auto image = make_image(setting_.blurs[k], setting_.plane, sample.place, setting_.sun, power)) images.push_back(std::move(*image));
+        if (auto image = make_image(setting_.blurs[k], setting_.plane, sample.place, setting_.sun, power))
+          images.push_back(std::move(*image));
       }
     }
     return images;
@@ -98,7 +100,8 @@ class Solver {
     const double cells = static_cast<double>(face_.columns) * face_.rows;
     const double cell = (face_.x_to - face_.x_from) * (face_.y_to - face_.y_from) / cells;
     double total = 0;
-    for (const Image& image : images) total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
+    for (const Image& image : images)
+      total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
     return total;
   }
 
@@ -107,7 +110,9 @@ class Solver {
     MapFace face = plane_face(target_.shape, 1.5 * half);
     if (options_.columns > 0) face.columns = options_.columns, face.rows = std::max(1, options_.rows);
     if (!options_.map) {  // just fine enough for sums
-      const auto cells = [&](double width) { return static_cast<int>(std::clamp(std::ceil(width / (0.6 * widths.sigma)), 24.0, 1024.0)); };
+      const auto cells = [&](double width) {
+        return static_cast<int>(std::clamp(std::ceil(width / (0.6 * widths.sigma)), 24.0, 1024.0));
+      };
       face.columns = cells(face.x_to - face.x_from), face.rows = cells(face.y_to - face.y_from);
     }
     return face;
@@ -204,7 +209,8 @@ class Assembly {
       rest -= power.value;
     };
     add(target_.name, out.targets[0].power);
-    if (shaded) add("shaded by " + target_.name, error_of(estimate("W", [&](const Solution& s) { return aperture - lit(s); }), lit));
+    if (shaded)
+      add("shaded by " + target_.name, error_of(estimate("W", [&](const Solution& s) { return aperture - lit(s); }), lit));
     for (std::size_t k = 0; k < scene_.reflectors.size(); ++k) {
       const double share = 1 - scene_.reflectors[k].reflectance;
       const Estimate absorbed = estimate("W", [&](const Solution& s) { return share * s.lit[k]; });

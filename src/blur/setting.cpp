@@ -46,16 +46,19 @@ double tail(double angle, double sigma, double disc) {
 std::optional<WhyNot> look_at_target(const Scene& scene) {
   if (scene.targets.size() != 1) return WhyNot{"there is more than one target, and one may stand in the other's light", use_rays};
   const Target& target = scene.targets[0];
-  if (std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape)) return std::nullopt;
+  if (std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape))
+    return std::nullopt;
   return WhyNot{fmt::format("{} is a {}; the quadrature knows disks and rectangles", target.name, shape_word(target.shape)),
                 fmt::format("use --method rays, or give {} the shape \"disk\" or \"rectangle\"", target.name)};
 }
 
 std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
-    const bool known = std::any_of(pieces.begin(), pieces.end(), [k](const MirrorPiece& p) { return p.reflector == static_cast<int>(k); });
+    const bool known =
+        std::any_of(pieces.begin(), pieces.end(), [k](const MirrorPiece& p) { return p.reflector == static_cast<int>(k); });
     const std::string shape = shape_word(scene.reflectors[k].shape);
-    if (!known) return WhyNot{fmt::format("the shape of {}, {}, is not one of those it knows", scene.reflectors[k].name, shape), use_rays};
+    if (!known)
+      return WhyNot{fmt::format("the shape of {}, {}, is not one of those it knows", scene.reflectors[k].name, shape), use_rays};
   }
   return std::nullopt;
 }
@@ -80,7 +83,8 @@ std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorP
 }
 
 /// Could light turn back to the mirror it left? Share of the blurred light that does not leave a bowl by its rim.
-double kept_in(const Outline& outline, const Pose& pose, const MirrorPoint& point, const Vector3& ray, double sigma, double disc) {
+double kept_in(const Outline& outline, const Pose& pose, const MirrorPoint& point, const Vector3& ray, double sigma,
+               double disc) {
   if (outline.quadric.a == 0) return 0;  // a flat
   const Vector3 own = pose.turn.transpose() * (point.place - pose.at), along = pose.turn.transpose() * ray;
   const double rise = along.z();
@@ -122,7 +126,8 @@ std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting
       const std::string& other = scene.reflectors[static_cast<std::size_t>(setting.pieces[b].reflector)].name;
       const Vector3 apart = balls[b].middle - balls[a].middle;
       const double across = (apart - apart.dot(setting.sun) * setting.sun).norm();
-      if (across < balls[a].radius + balls[b].radius) return WhyNot{fmt::format("{} may stand in the light of {}", one, other), use_rays};
+      if (across < balls[a].radius + balls[b].radius)
+        return WhyNot{fmt::format("{} may stand in the light of {}", one, other), use_rays};
       bool clear = true;
       const double reach = setting.blurs[static_cast<std::size_t>(setting.pieces[a].reflector)].reach;
       go_over(setting.pieces[a], [&](const MirrorPoint& point) {
@@ -154,7 +159,8 @@ std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) 
     });
   }
   if (kept > little * all) return WhyNot{"some light may meet the mirror a second time", use_rays};
-  if (along > little * all) return WhyNot{"some light runs nearly along the plane of the target", "use --method rays, or turn the target"};
+  if (along > little * all)
+    return WhyNot{"some light runs nearly along the plane of the target", "use --method rays, or turn the target"};
   return std::nullopt;
 }
 
@@ -165,8 +171,10 @@ std::optional<WhyNot> look_at_place(const Scene& scene) {
   for (const Reflector& mirror : scene.reflectors) {
     const Outline outline(mirror.shape);
     for (int k = 0; k < 64; ++k) {
-      const double angle = 2 * std::numbers::pi * k / 64, c = std::cos(angle), s = std::sin(angle), box = std::max(std::abs(c), std::abs(s));
-      const Vector3 edge = rectangle != nullptr ? Vector3(half_x * c / box, rectangle->length / 2 * s / box, 0) : Vector3(half_x * c, half_x * s, 0);
+      const double angle = 2 * std::numbers::pi * k / 64, c = std::cos(angle), s = std::sin(angle),
+                   box = std::max(std::abs(c), std::abs(s));
+      const Vector3 edge = rectangle != nullptr ? Vector3(half_x * c / box, rectangle->length / 2 * s / box, 0)
+                                                : Vector3(half_x * c, half_x * s, 0);
       const Vector3 place = target.pose.turn * edge + target.pose.at;
       if (outline.hides(mirror.pose.turn.transpose() * (place - mirror.pose.at)))
         return WhyNot{fmt::format("a part of {} is below the rim of {} or behind it", target.name, mirror.name), use_rays};
@@ -189,8 +197,8 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   if (auto no = look_at_target(scene)) return *no;
   const std::vector<MirrorPiece> pieces = mirror_pieces(scene);
   if (auto no = look_at_shapes(scene, pieces)) return *no;
-  if (auto no = look_at_place(scene)) return *no;
   if (auto no = look_at_blur(scene, pieces)) return *no;
+  if (auto no = look_at_place(scene)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
   Setting setting{sun, pieces, {}, ImagePlane(target.pose), Shadow(target, sun)};

@@ -72,7 +72,8 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
         const Covered part = covered(x, y, grid.step_x, grid.step_y, radius);
         if (part.share <= 0) continue;
         if (part.share < 1) {
-          mean += part.x * (here[column + 1] - here[column - 1]) / (2 * grid.step_x) + part.y * (above[column] - below[column]) / (2 * grid.step_y);
+          mean += part.x * (here[column + 1] - here[column - 1]) / (2 * grid.step_x) +
+                  part.y * (above[column] - below[column]) / (2 * grid.step_y);
           mean *= part.share;
           x += part.x, place_y += part.y;
         }
@@ -87,7 +88,8 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
     out.centroid = {sums.x / sums.power, sums.y / sums.power};
     // Means over cells at their centres are wider than the light by one cell's own spread.
     const double cell = (grid.step_x * grid.step_x + grid.step_y * grid.step_y) / 12;
-    out.rms_radius = std::sqrt(std::max(0.0, sums.r2 / sums.power - cell - out.centroid[0] * out.centroid[0] - out.centroid[1] * out.centroid[1]));
+    out.rms_radius = std::sqrt(
+        std::max(0.0, sums.r2 / sums.power - cell - out.centroid[0] * out.centroid[0] - out.centroid[1] * out.centroid[1]));
   }
   return out;
 }
@@ -106,7 +108,9 @@ class PeakSearch {
     grid.columns = grid.rows = side + 2 * reach;
     grid.x_first = x - (grid.columns - 1) / 2.0 * step, grid.y_first = y - (grid.rows - 1) / 2.0 * step;
     std::vector<double> field = field_on_grid(images_, true, grid);
-    const auto at = [&](int column, int row) -> double& { return field[static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) + static_cast<std::size_t>(column)]; };
+    const auto at = [&](int column, int row) -> double& {
+      return field[static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) + static_cast<std::size_t>(column)];
+    };
     for (int row = 0; row < grid.rows; ++row) {
       for (int column = 0; column < grid.columns; ++column) {
         if (!inside(grid.x(column), grid.y(row))) at(column, row) = 0;

@@ -21,10 +21,10 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band);
 
 /// Light on the face itself, from its map.
 struct FaceLight {
-  double power = 0;                 ///< [W]
+  double power = 0;                  ///< [W]
   std::array<double, 2> centroid{};  ///< [m]
-  double rms_radius = 0;            ///< about the centroid [m]
-  std::vector<double> irradiance;   ///< as MapFace::irradiance
+  double rms_radius = 0;             ///< about the centroid [m]
+  std::vector<double> irradiance;    ///< as MapFace::irradiance
 };
 /// Cells narrower than the images are means over the cell to fourth order; wider ones are divided first.
 FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma);

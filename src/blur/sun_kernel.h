@@ -46,6 +46,7 @@ struct RoundKernel {
   float edge = 0;            ///< beyond this tangent there is nothing
   std::vector<float> table;  ///< density [1/rad²]; two zeros at the end
   double variance = 0;       ///< of the sun itself along one axis [rad²]
+  double error = 0;          ///< what a sharp edge costs sums over cells, relative [1]
 };
 RoundKernel round_kernel(const Sun& sun, double spread);
 

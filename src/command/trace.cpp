@@ -136,8 +136,9 @@ void add_trace_command(CLI::App& app, int& exit_code) {
   command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
       ->check(CLI::IsMember({"si", "us"}));
   command
-      ->add_option("--method", options->method,
-                   "rays (paths by chance), quadrature (smooth images, not for every scene) or auto; instead of the key trace.method")
+      ->add_option(
+          "--method", options->method,
+          "rays (paths by chance), quadrature (smooth images, not for every scene) or auto; instead of the key trace.method")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
   command

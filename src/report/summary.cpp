@@ -144,11 +144,12 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
 std::string certainty_block(const TraceFigures& figures) {
   std::string out = heading("How sure are these numbers?");
   if (figures.method == "quadrature") {
-    return out + wrapped(
-                     "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
-                     "changed when more places of the mirror were counted; the answer itself is mostly better. A number "
-                     "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
-                     "  ", "  ");
+    return out +
+           wrapped(
+               "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
+               "changed when more places of the mirror were counted; the answer itself is mostly better. A number "
+               "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
+               "  ", "  ");
   }
   if (figures.replicates < 2)
     return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");

@@ -38,7 +38,9 @@ struct OnePlace {
     place.normal = Vector3(std::sin(pi / 6), 0, std::cos(pi / 6));
     const Vector3 ray(std::sin(pi / 3), 0, std::cos(pi / 3));
     Pose pose;
-    pose.turn = (Eigen::AngleAxisd(lean, Vector3(1, 2, 0).normalized()) * Eigen::Quaterniond::FromTwoVectors(Vector3::UnitZ(), ray)).toRotationMatrix();
+    pose.turn =
+        (Eigen::AngleAxisd(lean, Vector3(1, 2, 0).normalized()) * Eigen::Quaterniond::FromTwoVectors(Vector3::UnitZ(), ray))
+            .toRotationMatrix();
     pose.at = ray;
     plane = ImagePlane(pose);
   }
@@ -66,7 +68,8 @@ TEST_CASE("an image carries the power that left the mirror") {
         REQUIRE(image);
         CAPTURE(slope);
         CAPTURE(lean);
-        CHECK(power_on_grid(*image, 9 * std::hypot(2 * slope, spread, half_angle / 2) / std::cos(lean)) == doctest::Approx(7).epsilon(3e-4));
+        CHECK(power_on_grid(*image, 9 * std::hypot(2 * slope, spread, half_angle / 2) / std::cos(lean)) ==
+              doctest::Approx(7).epsilon(3e-4));
       }
     }
   }
@@ -133,7 +136,8 @@ TEST_CASE("the shadow of a disk on a dish has the disk's area seen from the sun"
       if (x == 0 && aim == 0) CHECK(shaded == doctest::Approx(whole - pi * 0.05 * 0.05).epsilon(2e-3));
       if (x == 0.05 && aim == 0) {
         const double R = 0.08, r = 0.05, d = 0.05;  // lens of two circles, closed form
-        const double lens = r * r * std::acos((d * d + r * r - R * R) / (2 * d * r)) + R * R * std::acos((d * d + R * R - r * r) / (2 * d * R)) -
+        const double lens = r * r * std::acos((d * d + r * r - R * R) / (2 * d * r)) +
+                            R * R * std::acos((d * d + R * R - r * r) / (2 * d * R)) -
                             0.5 * std::sqrt((-d + r + R) * (d + r - R) * (d - r + R) * (d + r + R));
         CHECK(shaded == doctest::Approx(whole - lens).epsilon(3e-3));
       }

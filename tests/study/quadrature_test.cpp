@@ -34,7 +34,8 @@ TEST_CASE("quadrature: Gaussian intercept of a circle and of a slit") {
     const double n = row.at("n_sigma");
     CAPTURE(n);
     const Scene circle = scene(point_sun(), mirror(Paraboloid{1, 0.05, 0}, slope), target(DiskTarget{2 * n * sigma}, {0, 0, 1}));
-    const Scene slit = scene(point_sun(), mirror(Trough{1, 0.05, 0.05}, slope), target(RectangleTarget{2 * n * sigma, 0.2}, {0, 0, 1}));
+    const Scene slit =
+        scene(point_sun(), mirror(Trough{1, 0.05, 0.05}, slope), target(RectangleTarget{2 * n * sigma, 0.2}, {0, 0, 1}));
     for (const bool map : {true, false}) {
       QuadratureOptions options;
       options.map = map;
@@ -51,7 +52,8 @@ TEST_CASE("quadrature: Gaussian intercept of a circle and of a slit") {
   // Mean over the middle disc of a tenth of the half width: 1 − (1 − e^(−q))/… = peak · (1 − q/2), q = (0.117741)²/2.
   const double aperture = 1000 * pi * 0.025 * 0.025;
   const double q = 0.117741 * 0.117741 / 2;
-  check_near("peak", *spot.peak_irradiance, aperture / (2 * pi * sigma * sigma) * (1 - std::exp(-q)) / q, 5e-4 * aperture / (2 * pi * sigma * sigma));
+  check_near("peak", *spot.peak_irradiance, aperture / (2 * pi * sigma * sigma) * (1 - std::exp(-q)) / q,
+             5e-4 * aperture / (2 * pi * sigma * sigma));
 }
 
 TEST_CASE("quadrature: centre flux of a perfect dish and trough under a uniform sun") {
@@ -89,18 +91,21 @@ TEST_CASE("quadrature: the ledger adds up, the map holds the power, a wide targe
     const TargetFigures& spot = figures.targets[0];
     const MapFace& face = spot.map.at(0);
     double power = 0;
-    for (const double light : face.irradiance) power += light * (face.x_to - face.x_from) * (face.y_to - face.y_from) / (face.columns * face.rows);
+    for (const double light : face.irradiance)
+      power += light * (face.x_to - face.x_from) * (face.y_to - face.y_from) / (face.columns * face.rows);
     CHECK(power == doctest::Approx(spot.power.value).epsilon(1e-6));
     CHECK(spot.intercept->value > 0.9999);
     CHECK(spot.intercept->value <= 1);
     // The shadow lies on the mirror and covers the hole: its area as seen from the sun, less the hole.
-    if (aim == 0) CHECK(ledger(figures, "shaded by spot").value == doctest::Approx(1000 * pi * (0.125 * 0.125 - 0.000625)).epsilon(1e-6));
+    if (aim == 0)
+      CHECK(ledger(figures, "shaded by spot").value == doctest::Approx(1000 * pi * (0.125 * 0.125 - 0.000625)).epsilon(1e-6));
   }
 }
 
 TEST_CASE("quadrature: the map is good to the tolerance, and the stated errors cover a much finer one") {
   for (const double slope : {2e-3, 10e-3}) {
-    Scene made = scene(limb_sun(), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0.01, 0, 0.64}));
+    Scene made =
+        scene(limb_sun(), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0.01, 0, 0.64}));
     made.targets[0].shades = true;
     QuadratureOptions usual, fine;
     usual.columns = usual.rows = fine.columns = fine.rows = 128;
@@ -112,7 +117,8 @@ TEST_CASE("quadrature: the map is good to the tolerance, and the stated errors c
     CHECK(std::sqrt(difference / all) < 1e-3);
     CHECK(b.paths > a.paths);
     check_near("intercept", *a.targets[0].intercept, b.targets[0].intercept->value, 0);
-    check_near("peak", *a.targets[0].peak_irradiance, b.targets[0].peak_irradiance->value, 1e-4 * b.targets[0].peak_irradiance->value);
+    check_near("peak", *a.targets[0].peak_irradiance, b.targets[0].peak_irradiance->value,
+               1e-4 * b.targets[0].peak_irradiance->value);
   }
 }
 

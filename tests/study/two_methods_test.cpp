@@ -8,27 +8,34 @@ using namespace dishwright::test;
 
 namespace {
 
-void check_pair(const std::string& what, const std::optional<Estimate>& q, const std::optional<Estimate>& t, double allowance = 0) {
+void check_pair(const std::string& what, const std::optional<Estimate>& q, const std::optional<Estimate>& t,
+                double allowance = 0) {
   INFO(what);
   REQUIRE(q.has_value() == t.has_value());
   if (q) check_same(what, *q, *t, allowance);
 }
 
-/// Power by blocks of the map (both have the same layout); sum of the differences relative to all.
-double block_difference(const MapFace& a, const MapFace& b) {
+/// Light by blocks of the map (both have the same layout): sum of the differences over what it would be on average if the trace's paths were
+/// independent, √(2/π) Σ √(share (1 − share) / landed). They are not, so it is less than one; 0.2 to 0.9 in these scenes.
+double block_difference(const MapFace& a, const MapFace& b, double landed) {
   constexpr int blocks = 8;
-  std::vector<double> difference(blocks * blocks, 0);
+  std::vector<double> difference(blocks * blocks, 0), share(blocks * blocks, 0);
   double all = 0;
   for (int row = 0; row < b.rows; ++row) {
     for (int column = 0; column < b.columns; ++column) {
       const std::size_t i = static_cast<std::size_t>(row * b.columns + column);
-      difference[static_cast<std::size_t>(row * blocks / b.rows * blocks + column * blocks / b.columns)] += a.irradiance[i] - b.irradiance[i];
-      all += b.irradiance[i];
+      const std::size_t block = static_cast<std::size_t>(row * blocks / b.rows * blocks + column * blocks / b.columns);
+      difference[block] += a.irradiance[i] - b.irradiance[i];
+      share[block] += a.irradiance[i];
+      all += a.irradiance[i];
     }
   }
-  double sum = 0;
-  for (const double value : difference) sum += std::abs(value);
-  return sum / all;
+  double sum = 0, chance = 0;
+  for (std::size_t k = 0; k < share.size(); ++k) {
+    sum += std::abs(difference[k]) / all;
+    chance += std::sqrt(2 / pi * std::max(0.0, share[k] / all * (1 - share[k] / all)) / landed);
+  }
+  return sum / chance;
 }
 
 void check_two_methods(const std::string& name, const Scene& made) {
@@ -51,13 +58,17 @@ void check_two_methods(const std::string& name, const Scene& made) {
   check_pair("width 50", a.spot_width_50, b.spot_width_50, 1e-4 * b.spot_width_50->value);
   check_pair("width 90", a.spot_width_90, b.spot_width_90, 1e-4 * b.spot_width_90->value);
   check_pair("rms radius", a.spot_rms_radius, b.spot_rms_radius, 1e-4 * b.spot_rms_radius->value);
-  for (const std::size_t axis : {0U, 1U}) check_pair("centroid", (*a.centroid)[axis], (*b.centroid)[axis], 1e-4 * b.spot_rms_radius->value);
-  for (const LedgerLine& line : t.ledger) check_same(line.where, ledger(q, line.where), line.power, 3e-5 * t.aperture_power.value);
-  CHECK(block_difference(a.map[0], b.map[0]) < 2e-3);  // 1e6 paths in 64 blocks: about 5e-4; a spot moved by 1/100 of its width: 4e-3
+  for (const std::size_t axis : {0U, 1U})
+    check_pair("centroid", (*a.centroid)[axis], (*b.centroid)[axis], 1e-4 * b.spot_rms_radius->value);
+  for (const LedgerLine& line : t.ledger)
+    check_same(line.where, ledger(q, line.where), line.power, 3e-5 * t.aperture_power.value);
+  const double landed = static_cast<double>(t.paths) * b.power.value / t.aperture_power.value;
+  CHECK(block_difference(a.map[0], b.map[0], landed) < 1.1);
 }
 
 Scene kettle(double slope, double spread, double aim, DiscProfile disc = DiscProfile::limb_darkened) {
-  Scene made = scene(sun(disc), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0, 0, 0.6096}), 1'000'000, 11);
+  Scene made = scene(sun(disc), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0, 0, 0.6096}),
+                     1'000'000, 11);
   made.sun.aim_error = aim, made.sun.aim_direction = 0.5;
   made.reflectors[0].specular_spread = spread, made.reflectors[0].reflectance = 0.86;
   made.targets[0].shades = true;
@@ -111,18 +122,21 @@ TEST_CASE("two methods: shapes, places and turns of the target") {
   tilted.reflectors[0].pose.turn = tilted.targets[0].pose.turn = rotation(degrees(10), degrees(5), 0);
   tilted.reflectors[0].pose.at = Vector3(0.1, 0.2, 0.3);
   tilted.targets[0].pose.at = tilted.reflectors[0].pose.at + tilted.reflectors[0].pose.turn * Vector3(0, 0, 0.6);
-  tilted.sun.aim_error = degrees(11);
+  // The axis leans by 11.17°, mostly to −y; the sun stands half a degree beside it.
+  tilted.sun.aim_error = degrees(10.7),
+  tilted.sun.aim_direction = std::atan2(-std::sin(degrees(10)), std::sin(degrees(5)) * std::cos(degrees(10)));
   check_two_methods("tilted dish", tilted);
 }
 
 TEST_CASE("two methods: a flat that sends light to a wall that the sun also shines on") {
-  Scene made = one(Flat{0.5, 0.7}, 8e-3, RectangleTarget{0.8, 0.8}, {1.5, 0, 2.5});
+  Scene made = one(Flat{0.5, 0.7}, 8e-3, RectangleTarget{0.8, 0.8}, {1.5, 0, 2.598});
   made.reflectors[0].pose.turn = rotation(0, degrees(15), 0);
-  made.targets[0].pose.turn = rotation(0, degrees(-120), 0);
+  made.targets[0].pose.turn = rotation(0, degrees(100), 0);
   made.targets[0].shades = false;
-  if (!why_no_quadrature(made)) check_two_methods("flat", made);
+  check_two_methods("upright wall", made);
+  CHECK(quadrature_figures(made).targets[0].direct_power.value > 50);
   made.targets[0].pose.turn = rotation(0, degrees(40), 0);
-  check_two_methods("flat, leaning wall", made);
+  check_two_methods("leaning wall", made);
 }
 
 TEST_CASE("two methods: two flats side by side") {
