@@ -44,7 +44,8 @@ void add_lobes(const Image& image, const float* x, const float* y, float* irradi
       const float da = lobes > 0 ? a : a - lobe[j].x, db = lobes > 0 ? b : b - lobe[j].y;
       sum += lobe[j].level * power_of_half(lobe[j].fall_x * da * da + lobe[j].fall_y * db * db);
     }
-    const float jacobian = (1.0F - X * tangent + m * level_bend) / (1.0F + m * bend);
+    const float mb = m * bend;
+    const float jacobian = (1.0F - X * tangent + m * level_bend) * (1.0F - mb * (1.0F - mb));
     const float scale = per_w * per_d;
     const float value = level * sum * jacobian * (1.0F - skew * a) * scale * scale * scale;
     irradiance[i] += w > 0 ? value : 0.0F;

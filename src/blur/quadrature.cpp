@@ -19,6 +19,12 @@ constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
 constexpr double most_work = 3e8;             // cells of the map under all images together; about a second
 constexpr double cut_error = 1e-5;
 
+/// Light on the face and the layout of its map.
+struct MapLight {
+  MapFace layout;
+  FaceLight light;
+};
+
 /// Everything at one order.
 struct Solution {
   std::vector<double> lit;  ///< sunlight that meets each mirror [W]
@@ -26,7 +32,7 @@ struct Solution {
   double work = 0;     ///< cells under all images
   double leaving = 0;  ///< [W]
   SpotWidths widths;
-  FaceLight face;
+  MapLight face;
   double back = 0;  ///< on the target's back [W]
   std::optional<double> peak;
   double sum(const std::vector<double>& values) const {
@@ -40,28 +46,35 @@ class Solver {
  public:
   Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
       : scene_(scene), setting_(setting), options_(options), target_(scene.targets[0]) {
-    for (const MirrorPiece& piece : setting.pieces)
+    for (const MirrorPiece& piece : setting.pieces) {
       counts_.push_back(counts_for(piece, blur_of(piece), setting.plane, setting.sun));
+      changes_.push_back(setting.shadow.changes(piece));
+    }
   }
 
-  /// Order 1 is what counts_for() asks for.
-  Solution solve(double order) {
+  /// Order 1 is what counts_for() asks for. `quick`: the map in cells of twice the width.
+  Solution solve(double order, bool quick) {
     Solution out;
     out.lit.assign(scene_.reflectors.size(), 0);
     const std::vector<Image> images = make_images(order, out);
     out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(target_.shape));
     if (face_.columns == 0) face_ = lay_out(out.widths);
+    out.face = MapLight{face_, {}};
+    if (quick && options_.map && face_.columns % 2 == 0 && face_.rows % 2 == 0)
+      out.face.layout.columns /= 2, out.face.layout.rows /= 2;
+    const MapFace& layout = out.face.layout;
     const double sigma = out.widths.sigma < 1e300 ? out.widths.sigma : 1;
-    out.work = work(images);
-    out.face = face_light(images, true, face_, sigma);
+    out.work = work(images, layout);
+    out.face.light = face_light(images, true, layout, sigma);
     if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
-      out.back = face_light(images, false, face_, sigma).power;
-    out.face.power = std::min(out.face.power, out.leaving);  // sums in single precision may end a hair above
-    out.back = std::min(out.back, out.leaving - out.face.power);
+      out.back = face_light(images, false, layout, sigma).power;
+    FaceLight& light = out.face.light;
+    light.power = std::min(light.power, out.leaving);  // sums in single precision may end a hair above
+    out.back = std::min(out.back, out.leaving - light.power);
     const double disc = out.widths.half.value_or(0) / 10;
     if (disc >= 1e-7) {
-      MapFace face = face_;
-      face.irradiance = out.face.irradiance;
+      MapFace face = layout;
+      face.irradiance = light.irradiance;
       out.peak = brightest_disc(images, face, disc);
     }
     return out;
@@ -83,7 +96,8 @@ class Solver {
       const MirrorPiece& piece = setting_.pieces[p];
       const std::size_t k = static_cast<std::size_t>(piece.reflector);
       const SampleCounts counts{counts_[p].along_u * order, counts_[p].along_v * order};
-      for (const MirrorSample& sample : mirror_samples(piece, setting_.shadow, setting_.sun, scene_.sun.beam, counts)) {
+      for (const MirrorSample& sample :
+           mirror_samples(piece, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
         const double power = sample.power * scene_.reflectors[k].reflectance;
         out.lit[k] += sample.power;
         out.leaving += power;
@@ -96,9 +110,9 @@ class Solver {
     return images;
   }
 
-  double work(const std::vector<Image>& images) const {
-    const double cells = static_cast<double>(face_.columns) * face_.rows;
-    const double cell = (face_.x_to - face_.x_from) * (face_.y_to - face_.y_from) / cells;
+  static double work(const std::vector<Image>& images, const MapFace& face) {
+    const double cells = static_cast<double>(face.columns) * face.rows;
+    const double cell = (face.x_to - face.x_from) * (face.y_to - face.y_from) / cells;
     double total = 0;
     for (const Image& image : images)
       total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
@@ -122,14 +136,26 @@ class Solver {
   const Setting& setting_;
   const QuadratureOptions& options_;
   const Target& target_;
-  std::vector<SampleCounts> counts_;
+  std::vector<SampleCounts> counts_;          // by piece
+  std::vector<std::vector<double>> changes_;  // by piece
   MapFace face_;
 };
 
-/// Root mean square difference of two maps relative to the second's root mean square.
-double map_change(const std::vector<double>& a, const std::vector<double>& b) {
+/// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the width.
+double map_change(const MapLight& coarse, const MapLight& fine) {
+  const int ratio = fine.layout.columns / coarse.layout.columns;
+  const std::vector<double>&a = coarse.light.irradiance, &b = fine.light.irradiance;
   double difference = 0, all = 0;
-  for (std::size_t i = 0; i < a.size(); ++i) difference += (a[i] - b[i]) * (a[i] - b[i]), all += b[i] * b[i];
+  for (int row = 0; row < coarse.layout.rows; ++row) {
+    for (int column = 0; column < coarse.layout.columns; ++column) {
+      double mean = 0;
+      for (int k = 0; k < ratio * ratio; ++k)
+        mean += b[static_cast<std::size_t>((row * ratio + k / ratio) * fine.layout.columns + column * ratio + k % ratio)] /
+                (ratio * ratio);
+      const double change = a[static_cast<std::size_t>(row * coarse.layout.columns + column)] - mean;
+      difference += change * change, all += mean * mean;
+    }
+  }
   return all > 0 ? std::sqrt(difference / all) : 0;
 }
 
@@ -170,11 +196,11 @@ class Assembly {
     out.name = target_.name;
     out.shape = shape_word(target_.shape);
     out.area = counted_area(target_.shape);
-    out.power = estimate("W", [](const Solution& s) { return s.face.power; });
+    out.power = estimate("W", [](const Solution& s) { return s.face.light.power; });
     out.direct_power = straight_power(scene_, target_);
     if (fine_.leaving > 0 && coarse_.leaving > 0)
-      out.intercept = estimate("1", [](const Solution& s) { return s.face.power / s.leaving; });
-    out.mean_irradiance = estimate("W/m2", [&](const Solution& s) { return s.face.power / out.area; });
+      out.intercept = estimate("1", [](const Solution& s) { return s.face.light.power / s.leaving; });
+    out.mean_irradiance = estimate("W/m2", [&](const Solution& s) { return s.face.light.power / out.area; });
     if (fine_.peak && coarse_.peak) {
       out.peak_irradiance = estimate("W/m2", [](const Solution& s) { return *s.peak; });
       out.peak_concentration = estimate("1", [&](const Solution& s) { return *s.peak / scene_.sun.beam; });
@@ -184,17 +210,17 @@ class Assembly {
       out.spot_width_50 = length([](const Solution& s) { return *s.widths.half; });
     }
     if (fine_.widths.most && coarse_.widths.most) out.spot_width_90 = length([](const Solution& s) { return *s.widths.most; });
-    if (fine_.face.power > 0 && coarse_.face.power > 0) {
-      out.spot_rms_radius = length([](const Solution& s) { return s.face.rms_radius; });
+    if (fine_.face.light.power > 0 && coarse_.face.light.power > 0) {
+      out.spot_rms_radius = length([](const Solution& s) { return s.face.light.rms_radius; });
       const auto centre = [&](std::size_t axis) {
-        Estimate place = length([axis](const Solution& s) { return s.face.centroid[axis]; });
-        place.std_error = std::hypot(place.value - coarse_.face.centroid[axis], blur_error_ * fine_.face.rms_radius);
+        Estimate place = length([axis](const Solution& s) { return s.face.light.centroid[axis]; });
+        place.std_error = std::hypot(place.value - coarse_.face.light.centroid[axis], blur_error_ * fine_.face.light.rms_radius);
         return place;
       };
       out.centroid = {centre(0), centre(1)};
     }
     if (map) {
-      face.irradiance = fine_.face.irradiance;
+      face.irradiance = fine_.face.light.irradiance;
       out.map.push_back(std::move(face));
     }
     return out;
@@ -247,13 +273,13 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
   const Setting& setting = std::get<Setting>(made);
   Solver solver(scene, setting, options);
   double order = coarser;
-  Solution coarse = solver.solve(order);
+  Solution coarse = solver.solve(order, true);
   order = 1;
-  Solution fine = solver.solve(order);
-  while (map_change(coarse.face.irradiance, fine.face.irradiance) > options.tolerance && fine.work * finer * finer < most_work) {
+  Solution fine = solver.solve(order, false);
+  while (map_change(coarse.face, fine.face) > options.tolerance && fine.work * finer * finer < most_work) {
     order *= finer;
     coarse = std::move(fine);
-    fine = solver.solve(order);
+    fine = solver.solve(order, false);
   }
   return Assembly(scene, coarse, fine, solver.blur_error()).figures(solver.face(), options.map);
 }

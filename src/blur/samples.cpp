@@ -62,10 +62,10 @@ SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImageP
   return {4 + longest_u, std::max(16.0, 8 + longest_v)};
 }
 
-std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const Vector3& sun, double beam,
-                                         const SampleCounts& counts) {
+std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+                                         const Vector3& sun, double beam, const SampleCounts& counts) {
   std::vector<MirrorSample> samples;
-  const Rule along_v = rule_of_v(piece, shadow.changes(piece), counts.along_v);
+  const Rule along_v = rule_of_v(piece, changes, counts.along_v);
   for (std::size_t j = 0; j < along_v.at.size(); ++j) {
     for (const Shadow::Stretch& stretch : shadow.lit(piece, along_v.at[j])) {
       const double length = stretch.to - stretch.from;

@@ -27,7 +27,8 @@ struct MirrorSample {
 
 /// Gauss-Legendre along u in each lit stretch; along a closed v evenly spaced where the shadow's shape allows, else Gauss-Legendre between
 /// the places where it changes. The shadow's edge so is an edge of the rule, never inside it.
-std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const Vector3& sun, double beam,
-                                         const SampleCounts& counts);
+/// `changes` is what Shadow::changes() says of the piece.
+std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+                                         const Vector3& sun, double beam, const SampleCounts& counts);
 
 }  // namespace dishwright

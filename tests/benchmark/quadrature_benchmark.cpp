@@ -2,6 +2,7 @@
 // Mirror quadrature of the kettle dish with a disk for the pot: its time, its error, and what the tracer needs for the same error.
 #include <benchmark/benchmark.h>
 
+#include <chrono>
 #include <cmath>
 
 #include "blur/quadrature.h"
