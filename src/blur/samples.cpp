@@ -59,7 +59,7 @@ SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImageP
   }
   const double longest_u = *std::max_element(path_u.begin(), path_u.end());
   const double longest_v = *std::max_element(path_v.begin(), path_v.end());
-  return {4 + longest_u, std::max(16.0, 8 + longest_v)};
+  return {4 + 1.1 * longest_u, std::max(16.0, 8 + 0.75 * longest_v)};  // Gauss points lie wider in the middle than even ones
 }
 
 std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,

@@ -167,7 +167,9 @@ std::optional<double> brightest_disc(const std::vector<Image>& images, const Map
   const PeakSearch search(images, face, disc);
   double half = 1.5 * std::max(cell_x, cell_y);
   for (; half > disc / 2; half /= 4) search.look(x, y, half / 6, 13, 0);
-  search.look(x, y, disc / 8, 2 * static_cast<int>(std::ceil(half / disc * 8)) + 1, 4);
+  // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
+  half = std::max(half, 0.6 * disc);
+  search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
   return search.mean(x, y);
 }
 
