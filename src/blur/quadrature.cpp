@@ -34,7 +34,7 @@ struct Solution {
   SpotWidths widths;
   MapLight face;
   double back = 0;  ///< on the target's back [W]
-  std::optional<double> peak;
+  std::optional<Peak> peak;
   double sum(const std::vector<double>& values) const {
     double total = 0;
     for (const double value : values) total += value;
@@ -202,8 +202,13 @@ class Assembly {
       out.intercept = estimate("1", [](const Solution& s) { return s.face.light.power / s.leaving; });
     out.mean_irradiance = estimate("W/m2", [&](const Solution& s) { return s.face.light.power / out.area; });
     if (fine_.peak && coarse_.peak) {
-      out.peak_irradiance = estimate("W/m2", [](const Solution& s) { return *s.peak; });
-      out.peak_concentration = estimate("1", [&](const Solution& s) { return *s.peak / scene_.sun.beam; });
+      const auto with_search = [this](Estimate peak) {
+        peak.std_error = std::hypot(*peak.std_error, fine_.peak->error * peak.value);
+        return peak;
+      };
+      out.peak_irradiance = with_search(estimate("W/m2", [](const Solution& s) { return s.peak->irradiance; }));
+      out.peak_concentration =
+          with_search(estimate("1", [&](const Solution& s) { return s.peak->irradiance / scene_.sun.beam; }));
     }
     if (fine_.widths.half && coarse_.widths.half) {
       out.plane_centroid = fine_.widths.centre;

@@ -35,7 +35,7 @@ Rule gauss_rule(int n) {
   constexpr int longest = 16;
   n = std::max(n, 1);
   const int panels = (n + longest - 1) / longest;
-  const Rule one = one_panel((n + panels - 1) / panels);
+  Rule one = one_panel((n + panels - 1) / panels);
   if (panels == 1) return one;
   Rule rule;
   for (int p = 0; p < panels; ++p) {

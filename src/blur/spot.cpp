@@ -116,32 +116,58 @@ class PeakSearch {
         if (!inside(grid.x(column), grid.y(row))) at(column, row) = 0;
       }
     }
+    const auto disc_sum = [&](int column, int row) {
+      double sum = 0;
+      for (int dr = -reach; dr <= reach; ++dr) {
+        for (int dc = -reach; dc <= reach; ++dc) sum += dr * dr + dc * dc <= reach * reach ? at(column + dc, row + dr) : 0;
+      }
+      return sum;
+    };
     double most = -1;
+    int best_column = reach, best_row = reach;
     for (int row = reach; row < grid.rows - reach; ++row) {
       for (int column = reach; column < grid.columns - reach; ++column) {
-        double sum = 0;
-        for (int dr = -reach; dr <= reach; ++dr) {
-          for (int dc = -reach; dc <= reach; ++dc) sum += dr * dr + dc * dc <= reach * reach ? at(column + dc, row + dr) : 0;
-        }
-        if (sum > most) most = sum, x = grid.x(column), y = grid.y(row);
+        const double sum = disc_sum(column, row);
+        if (sum > most) most = sum, best_column = column, best_row = row;
       }
     }
+    x = grid.x(best_column), y = grid.y(best_row);
+    if (reach == 0 || best_column == reach || best_row == reach || best_column + reach + 1 == grid.columns ||
+        best_row + reach + 1 == grid.rows)
+      return;
+    // Between the steps: the top of a parabola each way.
+    const auto top = [most](double before, double after) {
+      const double bend = before + after - 2 * most;
+      return bend < 0 ? std::clamp((before - after) / (2 * bend), -0.5, 0.5) : 0.0;
+    };
+    x += step * top(disc_sum(best_column - 1, best_row), disc_sum(best_column + 1, best_row));
+    y += step * top(disc_sum(best_column, best_row - 1), disc_sum(best_column, best_row + 1));
   }
 
-  /// Mean over the disc about (x, y): 5 rings of 12 places.
+  /// Does the disc about (x, y) lie on the face?
+  bool whole(double x, double y) const {
+    const double half = disc_ / 2;
+    if (face_.round) return std::hypot(x, y) + half <= face_.x_to;
+    return std::abs(x) + half <= face_.x_to && std::abs(y) + half <= face_.y_to;
+  }
+
+  /// Mean over the disc about (x, y); what reaches beyond the face counts as dark.
   double mean(double x, double y) const {
-    const Rule rings = gauss_rule(5);
+    const double half = disc_ / 2;
+    const bool all_on = whole(x, y);
+    const int around = all_on ? 12 : 64;
+    const Rule rings = gauss_rule(all_on ? 5 : 32);
     PlanePoints points;
     for (const double share : rings.at) {
-      for (int k = 0; k < 12; ++k) {
-        const double radius = disc_ / 2 * std::sqrt(share), angle = 2 * std::numbers::pi * (k + 0.5) / 12;
+      for (int k = 0; k < around; ++k) {
+        const double radius = half * std::sqrt(share), angle = 2 * std::numbers::pi * (k + 0.5) / around;
         points.x.push_back(x + radius * std::cos(angle)), points.y.push_back(y + radius * std::sin(angle));
       }
     }
     const std::vector<double> values = field_at_points(images_, true, points);
     double sum = 0;
     for (std::size_t i = 0; i < values.size(); ++i) {
-      if (inside(points.x[i], points.y[i])) sum += rings.weight[i / 12] * values[i] / 12;
+      if (inside(points.x[i], points.y[i])) sum += rings.weight[i / static_cast<std::size_t>(around)] * values[i] / around;
     }
     return sum;
   }
@@ -158,19 +184,23 @@ class PeakSearch {
 
 }  // namespace
 
-std::optional<double> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc) {
+std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc) {
   const auto most = std::max_element(face.irradiance.begin(), face.irradiance.end());
   if (most == face.irradiance.end() || !(*most > 0)) return std::nullopt;
   const int index = static_cast<int>(most - face.irradiance.begin());
   const double cell_x = (face.x_to - face.x_from) / face.columns, cell_y = (face.y_to - face.y_from) / face.rows;
-  double x = face.x_from + (index % face.columns + 0.5) * cell_x, y = face.y_from + (index / face.columns + 0.5) * cell_y;
+  const int row = index / face.columns, column = index % face.columns;
+  double x = face.x_from + (column + 0.5) * cell_x, y = face.y_from + (row + 0.5) * cell_y;
   const PeakSearch search(images, face, disc);
   double half = 1.5 * std::max(cell_x, cell_y);
-  for (; half > disc / 2; half /= 4) search.look(x, y, half / 6, 13, 0);
+  while (half > disc / 2) {
+    search.look(x, y, half / 6, 13, 0);
+    half /= 4;
+  }
   // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
   half = std::max(half, 0.6 * disc);
   search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
-  return search.mean(x, y);
+  return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3};
 }
 
 }  // namespace dishwright

@@ -29,7 +29,11 @@ struct FaceLight {
 /// Cells narrower than the images are means over the cell to fourth order; wider ones are divided first.
 FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma);
 
-/// Mean irradiance over the brightest disc of this diameter on the face [W/m²]; empty where no light is.
-std::optional<double> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc);
+struct Peak {
+  double irradiance = 0;  ///< mean over the disc [W/m²]
+  double error = 0;       ///< of finding and averaging, relative [1]; ten times larger where the face's edge cuts the disc
+};
+/// Mean irradiance over the brightest disc of this diameter on the face; empty where no light is.
+std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc);
 
 }  // namespace dishwright

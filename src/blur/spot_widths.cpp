@@ -27,6 +27,7 @@ class Spread {
   /// Values at several distances.
   std::vector<double> at(const std::vector<double>& distances) const {
     std::vector<double> values;
+    values.reserve(distances.size());
     for (const double distance : distances) values.push_back(band_ ? two_lines(distance) : circle(distance));
     return values;
   }
@@ -122,7 +123,9 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
   const Spread spread(images, out, band);
   const double size = std::sqrt(size2), step = std::min(size, (sharp ? 0.4 : 2.5) * out.sigma);
   double inside = 0;
-  for (double from = 0; from < 12 * size; from += step) {
+  const int most_panels = static_cast<int>(std::ceil(12 * size / step));
+  for (int k = 0; k < most_panels; ++k) {
+    const double from = k * step;
     Panel panel{from, from + step, {}};
     std::vector<double> distances;
     for (const double at : rule.at) distances.push_back(from + step * at);

@@ -44,6 +44,7 @@ std::vector<double> ladder(double ratio, bool aureole) {
   const int rungs = ratio >= 1 ? 3 : ratio >= 0.7 ? 4 : ratio >= 0.4 ? 6 : 8;
   const double top = ratio >= 1 ? 0.4 : 0.25;
   std::vector<double> variances;
+  variances.reserve(static_cast<std::size_t>(rungs) + 6);
   for (int k = 0; k < rungs; ++k) variances.push_back(top * k / (rungs - 1));
   for (double wide = 0.6; aureole && wide < 32; wide *= 2) variances.push_back(wide);
   return variances;

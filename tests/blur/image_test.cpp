@@ -58,7 +58,8 @@ double power_on_grid(const Image& image, double half) {
 
 TEST_CASE("an image carries the power that left the mirror") {
   for (const double lean : {0.0, 0.5}) {
-    for (const auto& [slope, spread] : {std::pair{4e-3, 0.0}, {25e-3, 0.0}, {0.0, 5e-3}, {3e-3, 3e-3}}) {
+    for (const auto& pair : {std::pair{4e-3, 0.0}, {25e-3, 0.0}, {0.0, 5e-3}, {3e-3, 3e-3}}) {
+      const double slope = pair.first, spread = pair.second;
       for (const double half_angle : {0.0, 4.65e-3}) {
         Sun sun = point_sun();
         sun.half_angle = half_angle;
@@ -89,7 +90,8 @@ TEST_CASE("light of a point sun lands where tilted normals send it, with their G
     const Vector3 apart = one.place.place + way * u - one.plane.at;
     return std::pair{apart.dot(one.plane.across), apart.dot(one.plane.up)};
   };
-  for (const auto& [a, b] : {std::pair{0.0, 0.0}, {1.0, 0.0}, {-2.0, 0.5}, {0.5, 2.0}, {2.0, -2.0}}) {
+  for (const auto& pair : {std::pair{0.0, 0.0}, {1.0, 0.0}, {-2.0, 0.5}, {0.5, 2.0}, {2.0, -2.0}}) {
+    const double a = pair.first, b = pair.second;
     const auto [x, y] = landing(a * slope, b * slope);
     const auto [x1, y1] = landing(a * slope + h, b * slope);
     const auto [x2, y2] = landing(a * slope, b * slope + h);
