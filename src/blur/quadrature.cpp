@@ -34,6 +34,7 @@ struct Solution {
   SpotWidths widths;
   MapLight face;
   double back = 0;  ///< on the target's back [W]
+  std::vector<Image> images;
   std::optional<Peak> peak;
   double sum(const std::vector<double>& values) const {
     double total = 0;
@@ -56,7 +57,7 @@ class Solver {
   Solution solve(double order, bool quick) {
     Solution out;
     out.lit.assign(scene_.reflectors.size(), 0);
-    const std::vector<Image> images = make_images(order, out);
+    std::vector<Image> images = make_images(order, out);
     out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(target_.shape));
     if (face_.columns == 0) face_ = lay_out(out.widths);
     out.face = MapLight{face_, {}};
@@ -71,13 +72,20 @@ class Solver {
     FaceLight& light = out.face.light;
     light.power = std::min(light.power, out.leaving);  // sums in single precision may end a hair above
     out.back = std::min(out.back, out.leaving - light.power);
-    const double disc = out.widths.half.value_or(0) / 10;
-    if (disc >= 1e-7) {
-      MapFace face = layout;
-      face.irradiance = light.irradiance;
-      out.peak = brightest_disc(images, face, disc);
-    }
+    out.images = std::move(images);
     return out;
+  }
+
+  /// The brightest disc of the finer order, and what the coarser one finds in the same place.
+  static void find_peak(Solution& coarse, Solution& fine) {
+    const double disc = fine.widths.half.value_or(0) / 10;
+    if (disc < 1e-7) return;
+    MapFace face = fine.face.layout;
+    face.irradiance = fine.face.light.irradiance;
+    fine.peak = brightest_disc(fine.images, face, disc);
+    if (!fine.peak) return;
+    coarse.peak = fine.peak;
+    coarse.peak->irradiance = disc_mean(coarse.images, face, disc, fine.peak->x, fine.peak->y);
   }
 
   double blur_error() const {
@@ -286,6 +294,7 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
     coarse = std::move(fine);
     fine = solver.solve(order, false);
   }
+  Solver::find_peak(coarse, fine);
   return Assembly(scene, coarse, fine, solver.blur_error()).figures(solver.face(), options.map);
 }
 

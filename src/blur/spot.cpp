@@ -194,13 +194,17 @@ std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFa
   const PeakSearch search(images, face, disc);
   double half = 1.5 * std::max(cell_x, cell_y);
   while (half > disc / 2) {
-    search.look(x, y, half / 6, 13, 0);
-    half /= 4;
+    search.look(x, y, half / 3, 7, 0);
+    half *= 0.4;
   }
   // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
   half = std::max(half, 0.6 * disc);
   search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
-  return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3};
+  return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3, x, y};
+}
+
+double disc_mean(const std::vector<Image>& images, const MapFace& face, double disc, double x, double y) {
+  return PeakSearch(images, face, disc).mean(x, y);
 }
 
 }  // namespace dishwright

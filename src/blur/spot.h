@@ -32,8 +32,11 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
 struct Peak {
   double irradiance = 0;  ///< mean over the disc [W/m²]
   double error = 0;       ///< of finding and averaging, relative [1]; ten times larger where the face's edge cuts the disc
+  double x = 0, y = 0;    ///< middle of the disc [m]
 };
 /// Mean irradiance over the brightest disc of this diameter on the face; empty where no light is.
 std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc);
+/// Mean irradiance over a disc about (x, y) [W/m²]; what reaches beyond the face counts as dark.
+double disc_mean(const std::vector<Image>& images, const MapFace& face, double disc, double x, double y);
 
 }  // namespace dishwright
