@@ -18,6 +18,7 @@ namespace {
 constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
 constexpr double most_work = 3e8;             // cells of the map under all images together; about a second
 constexpr double cut_error = 1e-5;
+constexpr double soft_edge = 1e-4;  // of the shaded power: the half-shade is second order in half angle × distance / width
 
 /// Light on the face and the layout of its map.
 struct MapLight {
@@ -262,7 +263,7 @@ class Assembly {
 
   /// The error of what is left of the aperture is the lit part's.
   Estimate error_of(Estimate value, const std::function<double(const Solution&)>& of) const {
-    value.std_error = std::abs(of(fine_) - of(coarse_)) + 1e-9 * of(fine_);
+    value.std_error = std::abs(of(fine_) - of(coarse_)) + soft_edge * value.value;
     return value;
   }
 

@@ -104,6 +104,31 @@ TEST_CASE("light of a point sun lands where tilted normals send it, with their G
   }
 }
 
+TEST_CASE("a perfect mirror hands on the sun's radiance: L · cos i' · cos θ · area / distance² at every point of the image") {
+  // Outside truth: invariance of radiance. A mirror element of area A under a uniform sun of 40 mrad; L = beam / (π sin²(half angle)).
+  const double half_angle = 40e-3, beam = 900, area = 1e-4;
+  Sun sun = point_sun();
+  sun.disc = DiscProfile::uniform, sun.half_angle = half_angle;
+  for (const double lean : {0.0, 0.6}) {
+    const OnePlace one(lean);
+    const double cosine = one.place.normal.z();
+    const Blur blur = make_blur(sun, mirror(0, 0), cosine);
+    const auto image = make_image(blur, one.plane, one.place, Vector3::UnitZ(), beam * cosine * area);
+    REQUIRE(image);
+    const double radiance = beam / (pi * std::pow(std::sin(half_angle), 2));
+    for (const auto& pair : {std::pair{0.0, 0.0}, {0.03, 0.0}, {-0.03, 0.0}, {0.0, 0.03}, {0.02, -0.02}, {0.06, 0.0}}) {
+      const Vector3 way = one.plane.at + pair.first * one.plane.across + pair.second * one.plane.up - one.place.place,
+                    u = way.normalized();
+      const Vector3 from_sun = 2 * u.dot(one.place.normal) * one.place.normal - u;  // toward the part of the sun that is seen
+      const bool seen = std::acos(from_sun.z()) < half_angle;
+      const double expected = seen ? radiance * area * u.dot(one.place.normal) * u.dot(one.plane.normal) / way.squaredNorm() : 0;
+      CAPTURE(pair.first);
+      CAPTURE(pair.second);
+      CHECK(field_at_points({*image}, true, {{pair.first}, {pair.second}})[0] == doctest::Approx(expected).epsilon(1e-4));
+    }
+  }
+}
+
 TEST_CASE("the shadow of a disk on a dish has the disk's area seen from the sun") {
   Scene scene;
   Reflector dish;
