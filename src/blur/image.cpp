@@ -97,6 +97,12 @@ void set_footprint(Image& image, const Bearings& ray, const ImagePlane& plane, d
   image.half_width = std::sqrt(std::max(0.0, xx - xy * xy / yy));
 }
 
+/// Width of the finest detail that a Gaussian of this variance leaves of a disc of that variance, as far as sums over points must follow it:
+/// both together where the Gaussian is wide, √2 of the Gaussian where it is narrow, half of the bare disc at least.
+double detail(double gauss, double disc) {
+  return std::sqrt(std::max(gauss + (gauss > 0 ? disc * gauss / (gauss + disc) : 0), disc / 4));
+}
+
 /// Centre and size of the image's light, by the four rays at ±√2 σ along each axis: right to third order in the blur.
 void set_moments(Image& image, const Bearings& ray, const ImagePlane& plane, double sigma_1, double sigma_2) {
   double x = 0, y = 0, r2 = 0;
@@ -110,7 +116,6 @@ void set_moments(Image& image, const Bearings& ray, const ImagePlane& plane, dou
   }
   image.x_mean = image.x0 + x, image.y_mean = image.y0 + y;
   image.width2 = r2 - x * x - y * y;
-  image.sigma = ray.distance * std::min(sigma_1, sigma_2);
 }
 
 }  // namespace
@@ -118,6 +123,7 @@ void set_moments(Image& image, const Bearings& ray, const ImagePlane& plane, dou
 Blur make_blur(const Sun& sun, const Reflector& reflector, double steepest) {
   Blur blur;
   blur.slope = reflector.slope_error, blur.spread = reflector.specular_spread;
+  blur.disc = std::pow(std::sin(sun.half_angle), 2) / 4;
   if (blur.slope <= 0) {
     blur.round = round_kernel(sun, blur.spread);
     blur.reach = blur.round.edge;
@@ -193,6 +199,7 @@ std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const
   }
   set_footprint(image, ray, plane, blur.reach, reach_2, tangent);
   set_moments(image, ray, plane, std::sqrt(all_1), std::sqrt(all_2));
+  image.sigma = ray.distance * detail(slope_2 + spread, blur.disc);  // across the plane of incidence it is narrowest
   return image;
 }
 

@@ -20,6 +20,7 @@ namespace dishwright {
 /// Without: in tangents of the ray's own angles, by RoundKernel: exact.
 struct Blur {
   double slope = 0, spread = 0;  ///< of the reflector [rad]
+  double disc = 0;               ///< variance of an even disc of the sun's size along one axis [rad²]
   SunLobes sun;                  ///< with slope error
   RoundKernel round;             ///< without
   double reach = 0;              ///< angle beyond which nothing is counted: sun's edge or widest lobe, and 5 σ [rad]
@@ -46,7 +47,7 @@ struct Image {
   double x0 = 0, y0 = 0;          ///< where the central ray meets the plane [m]
   double x_mean = 0, y_mean = 0;  ///< centre of the image's light [m]
   double width2 = 0;              ///< mean square of the image's light about its centre, x and y together [m²]
-  double sigma = 0;               ///< its narrowest rms width [m]
+  double sigma = 0;               ///< width of its finest detail [m]
   float xi_x = 0, xi_y = 0, upsilon_x = 0, upsilon_y = 0, w_x = 0, w_y = 0, w_0 = 0;
   float tangent = 0;  ///< of the incidence, times the slope error's share of the blur
   float bend = 0, level_bend = 0;

@@ -19,9 +19,9 @@ struct QuadratureOptions {
 ///
 /// Irradiance = Σ over places of power leaving · density of its direction toward the plane's point · cosine / distance²: exact but for
 /// the law of the blur (Blur in image.h) and for the shadow's soft edge (Shadow). Orders rise until the map changes by less than the
-/// tolerance. std_error is no chance here: the change from the order before (the finer order's own error is mostly much less), joined with
-/// the fit of the sun's disc and the cut of the Gaussians at 5 σ. Left out: light beyond the cut, light that the blur would turn into
-/// the mirror. Same figures, bit for bit, always. Throws InputError where it does not apply.
+/// tolerance. std_error is no chance here: the change from the order before (the finer order's own error is mostly much less), joined
+/// with the fit of the sun's disc, the missing half-shade and the cut of the Gaussians at 5 σ. Left out: light beyond the cut, light
+/// that the blur would turn into the mirror. Same figures, bit for bit, always. Throws InputError where it does not apply.
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options = {});
 
 /// What is said where the method is asked for and cannot be had.

@@ -15,7 +15,7 @@ namespace dishwright {
 struct SpotWidths {
   std::array<double, 2> centre{};
   std::optional<double> half, most;  ///< full widths that hold 50 % and 90 %
-  double sigma = 0;                  ///< narrowest rms width of any image
+  double sigma = 0;                  ///< width of the finest detail of any image
 };
 SpotWidths spot_widths(const std::vector<Image>& images, bool band);
 
