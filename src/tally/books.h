@@ -2,7 +2,9 @@
 // One thread's account of a trace: whole-number sums by replicate, merged at the end in any order.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 #include <vector>
 
@@ -17,7 +19,11 @@ namespace dishwright {
 struct RadialBins {
   std::uint32_t first = 0, count = 0;  ///< float bits >> 16 of the first bin
   static RadialBins around(double r50, double r90);
-  std::uint32_t bin(float squared) const;
+  std::uint32_t bin(float squared) const {
+    const std::uint32_t bits = std::bit_cast<std::uint32_t>(squared) >> kept_bits;
+    return std::clamp(bits, first, first + count - 1) - first;
+  }
+  static constexpr unsigned kept_bits = 16;  ///< sign, exponent and 7 bits of the fraction
   /// Lower edge of a bin, a squared distance [m²].
   double edge(std::uint32_t bin) const;
 };

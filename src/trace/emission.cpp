@@ -10,11 +10,6 @@
 
 namespace dishwright {
 
-struct Emission::Points {
-  Lane<double> x, y, z;  // own frame
-  Lane<std::uint8_t> counts;
-};
-
 namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
@@ -151,10 +146,9 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
   Lane<float> a, b, disc_radius, disc_turn;
   const auto by = [&](Draw purpose) -> const auto& { return draws[static_cast<std::size_t>(purpose)]; };
   if (patches_.size() == 1) {  // all paths, in order
-    Points points;
     for (std::size_t i = 0; i < block_size; ++i) lane[i] = static_cast<std::uint32_t>(i);
-    draw_points(patches_[0], n, by(Draw::position_a).data(), by(Draw::position_b).data(), points);
-    add_directions(patches_[0], n, by(Draw::disc_radius).data(), by(Draw::disc_turn).data(), lane.data(), points, out);
+    add_patch(patches_[0], n, by(Draw::position_a).data(), by(Draw::position_b).data(), by(Draw::disc_radius).data(),
+              by(Draw::disc_turn).data(), lane.data(), out);
     return;
   }
   double from = 0;
@@ -176,27 +170,40 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
     from = patch_share_[k];
     if (count == 0) continue;
     for (std::size_t t = static_cast<std::size_t>(count); t % 16 != 0; ++t) a[t] = b[t] = disc_radius[t] = disc_turn[t] = 0.5F;
-    Points points;
-    const Patch& patch = patches_[k];
-    draw_points(patch, count, a.data(), b.data(), points);
-    add_directions(patch, count, disc_radius.data(), disc_turn.data(), lane.data(), points, out);
+    add_patch(patches_[k], count, a.data(), b.data(), disc_radius.data(), disc_turn.data(), lane.data(), out);
   }
 }
 
-void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Points& points) const {
+void Emission::add_patch(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius,
+                         const float* disc_turn, const std::uint32_t* lane, Arrivals& out) const {
+  Counts counts;
   if (patch.exact) {
-    draw_exact(patch, n, a, b, points);
+    draw_exact(patch, n, a, b, out);
   } else {
-    draw_masked(patch, n, a, b, points);
+    draw_masked(patch, n, a, b, out, counts);
   }
+  draw_normals(patch, n, out);
+  draw_directions(patch, n, disc_radius, disc_turn, out);
+  const std::size_t begin = static_cast<std::size_t>(out.n), end = begin + static_cast<std::size_t>(n);
+  std::fill(out.weight.begin() + begin, out.weight.begin() + end, full_weight);
+  std::copy(lane, lane + n, out.lane.begin() + begin);
+  std::fill(out.bounces.begin() + begin, out.bounces.begin() + end, std::uint8_t{0});
+  std::fill(out.crossed.begin() + begin, out.crossed.begin() + end, std::uint64_t{0});
+  if (patch.exact) {
+    out.n += n;
+  } else {  // keep those that count
+    for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
+      if (counts[i] != 0) out.take(out, begin + i, static_cast<std::size_t>(out.n++));
+    }
+  }
+  if (out.n > static_cast<int>(begin)) out.groups.push_back({patch.piece, static_cast<int>(begin), out.n});
 }
 
-void Emission::draw_exact(const Patch& patch, int n, const float* a, const float* b, Points& points) const {
+void Emission::draw_exact(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const Quadric<double> q = piece.quadric;
-  for (int i = 0; i < n; ++i) points.counts[static_cast<std::size_t>(i)] = 1;
   if (is_round(piece)) {
-    draw_round(patch, n, a, b, points);
+    draw_round(patch, n, a, b, out);
     return;
   }
   // Even in p = s_z·x − s_x·z(x), the distance across the sun's direction; then x from p.
@@ -204,6 +211,7 @@ void Emission::draw_exact(const Patch& patch, int n, const float* a, const float
   const double sx = patch.sun.x(), sz = patch.sun.z(), radius = q.d;
   const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
+  double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
     const double p = p_from + (p_to - p_from) * a[i];
@@ -217,15 +225,15 @@ void Emission::draw_exact(const Patch& patch, int n, const float* a, const float
       const double sine = (p + sx * radius) / radius;  // of (α + β), times √across
       x = radius * (sine * sz - std::sqrt(std::max(0.0, across - sine * sine)) * sx) / across;
     }
-    points.x[static_cast<std::size_t>(i)] = std::clamp(x, -half, half);
-    points.y[static_cast<std::size_t>(i)] = length * (b[i] - 0.5);
-    points.z[static_cast<std::size_t>(i)] = bowl_height(q, q.a * x * x);
+    px[i] = std::clamp(x, -half, half);
+    py[i] = length * (b[i] - 0.5);
+    pz[i] = bowl_height(q, q.a * x * x);
   }
 }
 
 // Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean · slope(r),
 // so ψ − g sin ψ = 2π u, solved by Newton steps.
-void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Points& points) const {
+void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const Quadric<double> q = piece.quadric;
   const double hole2 = std::max(0.0, piece.region.r2_from), span = piece.region.r2_to - hole2;
@@ -244,18 +252,27 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
     }
     sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
   }
-  const double c = std::cos(turn * patch.lean_turn), s = std::sin(turn * patch.lean_turn);
+  const float c = static_cast<float>(std::cos(turn * patch.lean_turn)), s = static_cast<float>(std::sin(turn * patch.lean_turn));
+  const float from = static_cast<float>(hole2), reach = static_cast<float>(span);
+  double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
-    const double r2 = hole2 + span * a[i];
-    const double r = std::sqrt(r2);
-    points.x[i] = r * (c * cosine[i] - s * sine[i]);
-    points.y[i] = r * (s * cosine[i] + c * sine[i]);
-    points.z[i] = bowl_height(q, r2);
+    const float r = std::sqrt(from + reach * a[i]);
+    px[i] = static_cast<double>(r * (c * cosine[i] - s * sine[i]));
+    py[i] = static_cast<double>(r * (s * cosine[i] + c * sine[i]));
+  }
+  // The height belongs to that very place, so that the point is on the surface to the last digit.
+  const double per = 1 / (2 * q.d);
+  if (q.c == 0) {
+#pragma omp simd
+    for (int i = 0; i < n; ++i) pz[i] = (px[i] * px[i] + py[i] * py[i]) * per;
+  } else {
+#pragma omp simd
+    for (int i = 0; i < n; ++i) pz[i] = bowl_height(q, px[i] * px[i] + py[i] * py[i]);
   }
 }
 
-void Emission::draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const {
+void Emission::draw_masked(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const double away = 2 * world_.reach() + 1;
   RayBlock rays;
@@ -281,88 +298,60 @@ void Emission::draw_masked(const Patch& patch, int n, const float* a, const floa
   }
   world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    points.counts[i] = rays.piece[i] == patch.piece ? 1 : 0;
     const Vector3 start(rays.ox[i], rays.oy[i], rays.oz[i]);
     const Vector3 own = piece.pose.turn.transpose() * (start - piece.pose.at);
     const Vector3& s = patch.sun;
     // The crossing nearest to what the world found, exact on the surface.
     const Quadric<double>& q = piece.quadric;
     const double t = root_near(ray_equation(q, own.x(), own.y(), own.z(), -s.x(), -s.y(), -s.z()), rays.distance[i]);
-    if (!std::isfinite(t)) points.counts[i] = 0;
+    counts[i] = rays.piece[i] == patch.piece && std::isfinite(t) ? 1 : 0;
     const Vector3 point = own - (std::isfinite(t) ? t : 0) * s;
-    points.x[i] = point.x(), points.y[i] = point.y(), points.z[i] = point.z();
+    const std::size_t to = static_cast<std::size_t>(out.n) + i;
+    out.x[to] = point.x(), out.y[to] = point.y(), out.z[to] = point.z();
   }
 }
 
-void Emission::append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
-                          const Lane<double>& dz, Arrivals& out) {
-  const int base = out.n;
+void Emission::draw_normals(const Patch& patch, int n, Arrivals& out) const {
+  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
+  const Quadric<double> q = piece.quadric;
+  const double sign = piece.front_sign;
+  const int begin = out.n, end = out.n + n;
 #pragma omp simd
-  for (int i = 0; i < n; ++i) {
-    out.x[base + i] = points.x[i], out.y[base + i] = points.y[i], out.z[base + i] = points.z[i];
-    out.dx[base + i] = dx[i], out.dy[base + i] = dy[i], out.dz[base + i] = dz[i];
-    out.weight[base + i] = full_weight;
-  }
-  for (int i = 0; i < n; ++i) {
-    const std::size_t k = static_cast<std::size_t>(base + i);
-    out.lane[k] = lane[i];
-    out.bounces[k] = 0;
-    out.crossed[k] = 0;
-  }
-  out.n += n;
-}
-
-void Emission::append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx,
-                               const Lane<double>& dy, const Lane<double>& dz, Arrivals& out) {
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    if (points.counts[i] == 0) continue;
-    const std::size_t k = static_cast<std::size_t>(out.n++);
-    out.x[k] = points.x[i], out.y[k] = points.y[i], out.z[k] = points.z[i];
-    out.dx[k] = dx[i], out.dy[k] = dy[i], out.dz[k] = dz[i];
-    out.weight[k] = full_weight;
-    out.lane[k] = lane[i];
-    out.bounces[k] = 0;
-    out.crossed[k] = 0;
+  for (int i = begin; i < end; ++i) {
+    out.nx[i] = sign * (q.a * out.x[i]), out.ny[i] = sign * (q.b * out.y[i]), out.nz[i] = sign * (q.c * out.z[i] - q.d);
   }
 }
 
-void Emission::add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane,
-                              const Points& points, Arrivals& out) const {
-  const Quadric<double> q = list_.pieces[static_cast<std::size_t>(patch.piece)].quadric;
-  const int padded = (n + 15) / 16 * 16;
+// What leans away from the sun's centre is small: single precision is enough for it.
+void Emission::draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+  const int padded = (n + 15) / 16 * 16, begin = out.n;
   Lane<float> sin_angle, sine, cosine;
   disc_.sin_angles(a, sin_angle.data(), padded);
   sincos_of_turns(b, sine.data(), cosine.data(), padded);
-  const Vector3 s = patch.sun, e = patch.east, f = patch.north;
-  Lane<double> dx, dy, dz;
+  const Vector3 sun = patch.sun;
+  const Eigen::Vector3f s = sun.cast<float>(), e = patch.east.cast<float>(), f = patch.north.cast<float>();
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
-    // Tangents of the incidence along east and north; the gradient is as good as the normal, either side.
-    const double gx = q.a * points.x[i], gy = q.b * points.y[i], gz = q.c * points.z[i] - q.d;
-    const double along = gx * s.x() + gy * s.y() + gz * s.z();
-    const double scale = 1 / (std::abs(along) + 1e-12);
-    const double sign = along < 0 ? -1.0 : 1.0;
-    const double te = sign * (gx * e.x() + gy * e.y() + gz * e.z()) * scale;
-    const double tn = sign * (gx * f.x() + gy * f.y() + gz * f.z()) * scale;
-    const double sa = sin_angle[i], ca = std::sqrt(1 - sa * sa);
+    // Tangents of the incidence along east and north, the same for either side of the surface.
+    const float gx = static_cast<float>(out.nx[begin + i]), gy = static_cast<float>(out.ny[begin + i]),
+                gz = static_cast<float>(out.nz[begin + i]);
+    const float along = gx * s.x() + gy * s.y() + gz * s.z();
+    const float scale = 1 / (along + std::copysign(1e-12F, along));
+    const float te = (gx * e.x() + gy * e.y() + gz * e.z()) * scale;
+    const float tn = (gx * f.x() + gy * f.y() + gz * f.z()) * scale;
+    const float sa = sin_angle[i], ca = std::sqrt(1 - sa * sa);
     // Azimuth φ + τ (te sin φ − tn cos φ) = v, τ = tan of the ray's angle: two orders of the small shift.
-    const double tau = sa / ca;
-    const double c0 = cosine[i], s0 = sine[i];
-    const double h = te * s0 - tn * c0, slope = te * c0 + tn * s0;
-    const double shift = std::clamp(tau * h * (1 - tau * slope), -0.3, 0.3);
-    const double cs = 1 - shift * shift / 2, ss = shift * (1 - shift * shift / 6);
-    const double c = c0 * cs + s0 * ss, w = s0 * cs - c0 * ss;
-    dx[i] = -(ca * s.x() + sa * (c * e.x() + w * f.x()));
-    dy[i] = -(ca * s.y() + sa * (c * e.y() + w * f.y()));
-    dz[i] = -(ca * s.z() + sa * (c * e.z() + w * f.z()));
+    const float drop = sa * sa / (1 + ca);  // 1 − cos
+    const float tau = sa * (1 + drop);
+    const float c0 = cosine[i], s0 = sine[i];
+    const float h = te * s0 - tn * c0, slope = te * c0 + tn * s0;
+    const float shift = std::clamp(tau * h * (1 - tau * slope), -0.3F, 0.3F);
+    const float cs = 1 - shift * shift / 2, ss = shift * (1 - shift * shift / 6);
+    const float c = sa * (c0 * cs + s0 * ss), w = sa * (s0 * cs - c0 * ss);
+    out.dx[begin + i] = -(sun.x() + static_cast<double>(c * e.x() + w * f.x() - drop * s.x()));
+    out.dy[begin + i] = -(sun.y() + static_cast<double>(c * e.y() + w * f.y() - drop * s.y()));
+    out.dz[begin + i] = -(sun.z() + static_cast<double>(c * e.z() + w * f.z() - drop * s.z()));
   }
-  const int begin = out.n;
-  if (patch.exact) {
-    append_all(n, lane, points, dx, dy, dz, out);
-  } else {
-    append_counting(n, lane, points, dx, dy, dz, out);
-  }
-  if (out.n > begin) out.groups.push_back({patch.piece, begin, out.n});
 }
 
 }  // namespace dishwright

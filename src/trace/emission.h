@@ -26,6 +26,8 @@ class Emission {
   double candidate_area() const { return candidate_area_; }
   bool every_point_counts() const { return every_point_counts_; }
 
+  /// The sun's disc.
+  const DiscSampler& disc() const { return disc_; }
   /// Starts of `n` paths: points on mirrors that the sun's centre sees (front or back side), by mirror. `direction` is the way the
   /// light travels.
   void start(int n, const DrawBlock& draws, Arrivals& out) const;
@@ -48,20 +50,19 @@ class Emission {
     std::vector<int> row_of;                // rows that hold marked cells
     std::vector<std::vector<int>> columns;  // marked cells of those rows
   };
-  struct Points;  // own-frame points of one patch while a block is drawn
+  using Counts = Lane<std::uint8_t>;  // does the point count?
 
   Patch look_at(const Scene& scene, int piece) const;
   void make_mask(Patch& patch, const Piece& piece) const;
-  void draw_points(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
-  void draw_exact(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
-  void draw_round(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
-  void draw_masked(const Patch& patch, int n, const float* a, const float* b, Points& points) const;
-  static void append_all(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx, const Lane<double>& dy,
-                         const Lane<double>& dz, Arrivals& out);
-  static void append_counting(int n, const std::uint32_t* lane, const Points& points, const Lane<double>& dx,
-                              const Lane<double>& dy, const Lane<double>& dz, Arrivals& out);
-  void add_directions(const Patch& patch, int n, const float* a, const float* b, const std::uint32_t* lane, const Points& points,
-                      Arrivals& out) const;
+  // Points and normals of paths out.n … out.n + n − 1; out.n stays.
+  void draw_exact(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
+  void draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
+  void draw_masked(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const;
+  void draw_normals(const Patch& patch, int n, Arrivals& out) const;
+  void draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
+  // All of that for one patch, and what else a path starts with.
+  void add_patch(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius, const float* disc_turn,
+                 const std::uint32_t* lane, Arrivals& out) const;
 
   const PieceList& list_;
   const World& world_;

@@ -17,7 +17,9 @@ Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)),
   }
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const PieceKind kind = list.pieces[k].kind;
-    if (kind == PieceKind::disk || kind == PieceKind::rectangle) planes.push_back(static_cast<int>(k));
+    const bool planar = kind == PieceKind::disk || kind == PieceKind::rectangle;
+    plane_of.push_back(planar ? static_cast<int>(planes.size()) : -1);
+    if (planar) planes.push_back(static_cast<int>(k));
   }
 }
 
@@ -55,14 +57,12 @@ void Walk::keep_fronts(RayEnds& ends) {
   arrivals_->clear();
   for (const Arrivals::Group& group : groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
-    const Quadric<double>& q = piece.quadric;
     double back = 0;
     const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t from = static_cast<std::size_t>(i);
-      const double facing =
-          piece.front_sign * (q.a * arrivals_->x[from] * arrivals_->dx[from] + q.b * arrivals_->y[from] * arrivals_->dy[from] +
-                              (q.c * arrivals_->z[from] - q.d) * arrivals_->dz[from]);
+      const double facing = arrivals_->nx[from] * arrivals_->dx[from] + arrivals_->ny[from] * arrivals_->dy[from] +
+                            arrivals_->nz[from] * arrivals_->dz[from];
       if (facing >= 0) {
         back += arrivals_->weight[from];
         if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.piece, from);
@@ -189,21 +189,20 @@ void Walk::reflect_all(RayEnds& ends) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     draw_normals(group);
     const int first_ray = rays_.n;
-    const double absorbed =
+    const Shares shares =
         reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin, group.end,
                 mirror_draws_, stage_.world.start_gap(group.piece), rays_, steps_ != nullptr ? &normals_ : nullptr);
-    ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], absorbed);
-    double first_time = 0;
-    for (int i = first_ray; i < rays_.n; ++i) first_time += rays_.bounces[i] == 1 ? rays_.weight[i] : 0.0;
-    ends.left_mirrors(first_time);
+    ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
+    if (first_flight_) ends.left_mirrors(shares.reflected);
     if (steps_ != nullptr) note_reflections(first_ray, group);
   }
 }
 
 // Light on the unbounded planes of disks and rectangles, at each path's first crossing, if it comes from the front.
 void Walk::cross_planes(RayEnds& ends) {
-  for (const int index : stage_.planes) {
-    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  for (std::size_t plane = 0; plane < stage_.planes.size(); ++plane) {
+    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(stage_.planes[plane])];
+    Crossing& crossing = crossings_[plane];
     const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(piece.owner);
     const Matrix3 m = piece.pose.turn.transpose();
     const Vector3 at = piece.pose.at;
@@ -218,14 +217,16 @@ void Walk::cross_planes(RayEnds& ends) {
       const bool first = (rays_.crossed[i] & bit) == 0;
       const double along = reached ? t : 0.0;
       const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
-      x_[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
-      y_[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+      crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
+      crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+      crossing.at[i] = t;
+      crossing.from_front[i] = w;
       const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
       weight_[i] = weight;  // weightless points count nowhere
       sum += weight;
       rays_.crossed[i] |= reached ? bit : 0;
     }
-    if (sum > 0) ends.crossed(piece.owner, {rays_.n, x_.data(), y_.data(), nullptr, weight_.data()});
+    if (sum > 0) ends.crossed(piece.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
   }
 }
 
@@ -260,7 +261,7 @@ void Walk::settle(RayEnds& ends) {
 
 void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
-  find_points(piece, order, count);
+  find_points(index, order, count);
   if (steps_ != nullptr) note_meetings(index, order, count);
   if (piece.kind == PieceKind::mirror) {
     arrive(index, order, count, ends);
@@ -277,14 +278,14 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   const double reach = lost_beyond(piece, 0);
   double front = 0, back = 0, lost = 0;
+  const double* weights = rays_.weight.data();
   if (order != nullptr) {
     for (int i = 0; i < count; ++i) weight_[i] = rays_.weight[order[i]];
-  } else {
-    std::copy(rays_.weight.begin(), rays_.weight.begin() + count, weight_.begin());
+    weights = weight_.data();
   }
 #pragma omp simd reduction(+ : front, back, lost)
   for (int i = 0; i < count; ++i) {
-    const double weight = weight_[i];
+    const double weight = weights[i];
     // By differences, so that the three always add up to the weight.
     const double found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i] ? weight : 0.0;
     const double on_front = facing_[i] < 0 ? found : 0.0;
@@ -311,6 +312,7 @@ void Walk::keep_finite(int count) {
 void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   double back = 0, lost = 0, bouncing = 0;
+  const Quadric<double>& q = piece.quadric;
   const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
@@ -324,6 +326,8 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
     } else if (weight > 0) {
       const std::size_t to = static_cast<std::size_t>(next_->n++);
       next_->x[to] = x_[i], next_->y[to] = y_[i], next_->z[to] = z_[i];
+      next_->nx[to] = piece.front_sign * q.a * x_[i], next_->ny[to] = piece.front_sign * q.b * y_[i];
+      next_->nz[to] = piece.front_sign * (q.c * z_[i] - q.d);
       next_->dx[to] = own_dx_[i], next_->dy[to] = own_dy_[i], next_->dz[to] = own_dz_[i];
       next_->weight[to] = weight;
       next_->lane[to] = rays_.lane[ray];
@@ -338,7 +342,13 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
 }
 
 // The exact points, in double on the true surface, of rays that the world says meet this piece.
-void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count) {
+void Walk::find_points(int index, const std::uint32_t* order, int count) {
+  const int plane = stage_.plane_of[static_cast<std::size_t>(index)];
+  if (plane >= 0) {
+    take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
+    return;
+  }
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   if (order == nullptr) {
     solve(piece, rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
           rays_.distance.data(), count);
@@ -352,6 +362,18 @@ void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count
     found_at_[i] = rays_.distance[ray];
   }
   solve(piece, x_.data(), y_.data(), z_.data(), own_dx_.data(), own_dy_.data(), own_dz_.data(), found_at_.data(), count);
+}
+
+// A disk or rectangle: cross_planes() has solved that already.
+void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
+#pragma omp simd
+  for (int i = 0; i < count; ++i) {
+    const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
+    x_[i] = crossing.x[ray], y_[i] = crossing.y[ray], z_[i] = 0;
+    gap_[i] = crossing.at[ray] - static_cast<double>(rays_.distance[ray]);
+    found_at_[i] = rays_.distance[ray];
+    facing_[i] = -crossing.from_front[ray];
+  }
 }
 
 template <bool flat>

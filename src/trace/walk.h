@@ -20,13 +20,14 @@ struct Stage {
   Emission emission;
   bool has_flat = false;  ///< the only mirror whose back a lone sun can meet
   bool has_slope = false, has_spread = false;
-  std::vector<int> planes;  ///< pieces that are disks or rectangles
+  std::vector<int> planes;    ///< pieces that are disks or rectangles
+  std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
 };
 
 /// One thread's working memory.
 class Walk {
  public:
-  explicit Walk(const Stage& stage) : stage_(stage) {}
+  explicit Walk(const Stage& stage) : stage_(stage), crossings_(stage.planes.size()) {}
 
   /// Walks paths first … first + n − 1 of a replicate (first a multiple of block_size, n <= block_size) and tells `ends`.
   void block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends);
@@ -37,6 +38,11 @@ class Walk {
   }
 
  private:
+  // Where each ray crosses the plane of a disk or rectangle: distance [m], own x, y, and whether it comes from the front (> 0).
+  struct Crossing {
+    Lane<double> at, x, y, from_front;
+  };
+
   void come_in(RayEnds& ends);
   void shade(Among among, RayEnds& ends);
   void aim_from_sun(double away);
@@ -53,10 +59,11 @@ class Walk {
   void keep_finite(int count);
   static double lost_beyond(const Piece& piece, float distance);
   void note_meetings(int piece, const std::uint32_t* order, int count);
-  void find_points(const Piece& piece, const std::uint32_t* order, int count);
+  void find_points(int piece, const std::uint32_t* order, int count);
   template <bool flat>
   void solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
                  const double* dz, const float* distance, int count);
+  void take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count);
   void solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
              const double* dz, const float* distance, int count);
   void keep_fronts(RayEnds& ends);
@@ -74,6 +81,7 @@ class Walk {
   Arrivals *arrivals_ = &buffer_[0], *next_ = &buffer_[1];  // now, and after the next flight
   RayBlock rays_;
   MirrorDraws mirror_draws_;
+  std::vector<Crossing> crossings_;  // by plane
   // Landing points of one piece.
   Lane<double> x_, y_, z_, weight_;
   Lane<double> own_dx_, own_dy_, own_dz_;  // direction of travel in the piece's own frame
