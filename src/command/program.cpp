@@ -28,7 +28,10 @@ void check_processor() {
   const std::string first = argc > 1 ? argv[1] : "";
   const bool is_word = !first.empty() && first[0] != '-';
   const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
-  const std::string what = is_word && !known ? "there is no command " + first : error.what();
+  const bool is_option = !first.empty() && first[0] == '-';
+  const std::string what = is_word && !known ? "there is no command " + first
+                           : is_option       ? "there is no option " + first + " before the command"
+                                             : error.what();
   throw InputError(what, "the command line could not be read",
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
