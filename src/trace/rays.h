@@ -31,6 +31,7 @@ struct RayBlock {
   Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k
   Lane<int> piece;              ///< nearest piece, −1 = none
   Lane<float> distance;         ///< to it [m]; infinity where none
+  Lane<std::uint32_t> element;  ///< which petal, tile or triangle of it
 };
 
 /// Rays that meet the bright side of mirrors, grouped by mirror, in each mirror's own frame.

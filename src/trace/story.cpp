@@ -2,6 +2,7 @@
 #include "trace/story.h"
 
 #include <cmath>
+#include <memory>
 #include <numbers>
 
 #include "trace/plan.h"
@@ -30,11 +31,6 @@ std::string face_name(PieceKind kind) {
   return "";
 }
 
-Vector3 unit_gradient(const Piece& piece, const Vector3& own) {
-  const Quadric<double>& q = piece.quadric;
-  return (piece.pose.turn * Vector3(q.a * own.x(), q.b * own.y(), q.c * own.z() - q.d)).normalized();
-}
-
 /// Hears nothing: a replay only wants the steps.
 class NoEnds : public RayEnds {
  public:
@@ -48,10 +44,10 @@ class NoEnds : public RayEnds {
 
 }  // namespace
 
-void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point) {
+void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point, const Vector3& own_normal) {
   Step step;
   step.kind = kind;
-  const Vector3 start(rays_.ox[ray], rays_.oy[ray], rays_.oz[ray]), along(rays_.dx[ray], rays_.dy[ray], rays_.dz[ray]);
+  const Vector3 along(rays_.dx[ray], rays_.dy[ray], rays_.dz[ray]);
   step.power_share = rays_.weight[ray] / full_weight;
   if (kind == StepKind::missed) {
     step.direction = along;
@@ -61,19 +57,24 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   step.surface = owner_name(stage_.scene, piece);
   step.face = face_name(piece.kind);
-  if (kind == StepKind::shaded) {  // the world's distance, made exact
-    const Vector3 own = piece.pose.turn.transpose() * (start - piece.pose.at), way = piece.pose.turn.transpose() * along;
-    const RayEquation equation = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
-    step.own_point = own + root_near(equation, static_cast<double>(rays_.distance[ray])) * way;
-    step.point = piece.pose.turn * step.own_point + piece.pose.at;
-    step.power_share = 1;
-  } else {
-    step.own_point = own_point;
-    step.point = piece.pose.turn * own_point + piece.pose.at;
-  }
-  step.normal = unit_gradient(piece, step.own_point);
+  step.own_point = own_point;
+  step.point = piece.pose.turn * own_point + piece.pose.at;
+  step.normal = (piece.pose.turn * own_normal).normalized();
   if (step.normal.dot(along) > 0) step.normal = -step.normal;
   steps_->push_back(step);
+}
+
+// Shading targets are quadrics.
+void Walk::note_shaded(int index, std::size_t ray) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const auto met = std::make_unique<Meetings>();
+  const std::size_t k = ray;
+  solve(piece,
+        {rays_.ox.data() + k, rays_.oy.data() + k, rays_.oz.data() + k, rays_.dx.data() + k, rays_.dy.data() + k,
+         rays_.dz.data() + k, rays_.distance.data() + k},
+        1, *met);
+  note(StepKind::shaded, index, ray, Vector3(met->x[0], met->y[0], met->z[0]), Vector3(met->nx[0], met->ny[0], met->nz[0]));
+  steps_->back().power_share = 1;
 }
 
 void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
@@ -83,10 +84,13 @@ void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     if (rays_.lane[ray] != watched_) continue;
     const std::size_t k = static_cast<std::size_t>(i);
-    const bool front = facing_[k] < 0;
+    const bool front = met_.facing[k] < 0;
     if (mirror && front) continue;  // told when it is reflected
     const StepKind counted = piece.kind == PieceKind::pot_lid ? StepKind::lid : StepKind::target;
-    note(front ? counted : StepKind::back, index, ray, Vector3(x_[k], y_[k], z_[k]));
+    // The plane of a disk or rectangle was solved without its normal.
+    const bool planar = stage_.plane_of[static_cast<std::size_t>(index)] >= 0;
+    const Vector3 normal = planar ? Vector3(Vector3::UnitZ()) : Vector3(met_.nx[k], met_.ny[k], met_.nz[k]);
+    note(front ? counted : StepKind::back, index, ray, Vector3(met_.x[k], met_.y[k], met_.z[k]), normal);
   }
 }
 
@@ -118,7 +122,7 @@ void Walk::note_back(int index, std::size_t arrival) {
   step.surface = owner_name(stage_.scene, piece);
   step.own_point = Vector3(arrivals_->x[arrival], arrivals_->y[arrival], arrivals_->z[arrival]);
   step.point = piece.pose.turn * step.own_point + piece.pose.at;
-  step.normal = unit_gradient(piece, step.own_point) * -piece.front_sign;
+  step.normal = -(piece.pose.turn * Vector3(arrivals_->nx[arrival], arrivals_->ny[arrival], arrivals_->nz[arrival])).normalized();
   steps_->push_back(step);
 }
 

@@ -11,7 +11,7 @@ namespace dishwright {
 
 Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
-    has_flat = has_flat || std::holds_alternative<Flat>(reflector.shape);
+    may_show_back = may_show_back || std::holds_alternative<Flat>(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
     has_spread = has_spread || reflector.specular_spread > 0;
   }
@@ -48,7 +48,7 @@ void Walk::come_in(RayEnds& ends) {
   const bool mirrors_too = !stage_.emission.every_point_counts();
   const Among among = mirrors_too ? Among::way_in : Among::shades;
   if (!stage_.world.empty(among)) shade(among, ends);
-  if (mirrors_too || stage_.has_flat) keep_fronts(ends);
+  if (mirrors_too || stage_.may_show_back) keep_fronts(ends);
 }
 
 // Light that the sun's centre sends onto the back of a mirror ends there.
@@ -114,7 +114,7 @@ void Walk::shade(Among among, RayEnds& ends) {
       ++caught;
       if (hit >= stage_.list.reflector_count) {
         shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
-        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note(StepKind::shaded, hit, k, Vector3::Zero());
+        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
       } else {
         divert(k, static_cast<std::size_t>(diverted++));
       }
@@ -250,7 +250,8 @@ void Walk::settle(RayEnds& ends) {
   double missed = 0;
   for (int i = 0; i < begin[1]; ++i) {
     missed += rays_.weight[order_[i]];
-    if (steps_ != nullptr && rays_.lane[order_[i]] == watched_) note(StepKind::missed, -1, order_[i], Vector3::Zero());
+    if (steps_ != nullptr && rays_.lane[order_[i]] == watched_)
+      note(StepKind::missed, -1, order_[i], Vector3::Zero(), Vector3::Zero());
   }
   if (missed > 0) ends.booked(stage_.list.missed_slot, missed);
   for (std::size_t k = 0; k < pieces; ++k) {
@@ -287,8 +288,8 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   for (int i = 0; i < count; ++i) {
     const double weight = weights[i];
     // By differences, so that the three always add up to the weight.
-    const double found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i] ? weight : 0.0;
-    const double on_front = facing_[i] < 0 ? found : 0.0;
+    const double found = std::abs(met_.gap[i]) <= reach + 1e-5 * met_.at[i] ? weight : 0.0;
+    const double on_front = met_.facing[i] < 0 ? found : 0.0;
     front += on_front;
     back += found - on_front;
     lost += weight - found;
@@ -299,12 +300,12 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   if (front <= 0) return;
   ends.booked(piece.front_slot, front);
   if (back + lost > 0) keep_finite(count);
-  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, x_.data(), y_.data(), z_.data(), weight_.data()});
+  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
 }
 
 void Walk::keep_finite(int count) {
   for (int i = 0; i < count; ++i) {
-    if (weight_[i] == 0) x_[i] = y_[i] = z_[i] = 0;
+    if (weight_[i] == 0) met_.x[i] = met_.y[i] = met_.z[i] = 0;
   }
 }
 
@@ -312,23 +313,21 @@ void Walk::keep_finite(int count) {
 void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   double back = 0, lost = 0, bouncing = 0;
-  const Quadric<double>& q = piece.quadric;
   const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     const double weight = rays_.weight[ray];
-    if (!(std::abs(gap_[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
+    if (!(std::abs(met_.gap[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
       lost += weight;
-    } else if (!(facing_[i] < 0)) {
+    } else if (!(met_.facing[i] < 0)) {
       back += weight;
     } else if (rays_.bounces[ray] >= most_bounces) {
       bouncing += weight;
     } else if (weight > 0) {
       const std::size_t to = static_cast<std::size_t>(next_->n++);
-      next_->x[to] = x_[i], next_->y[to] = y_[i], next_->z[to] = z_[i];
-      next_->nx[to] = piece.front_sign * q.a * x_[i], next_->ny[to] = piece.front_sign * q.b * y_[i];
-      next_->nz[to] = piece.front_sign * (q.c * z_[i] - q.d);
-      next_->dx[to] = own_dx_[i], next_->dy[to] = own_dy_[i], next_->dz[to] = own_dz_[i];
+      next_->x[to] = met_.x[i], next_->y[to] = met_.y[i], next_->z[to] = met_.z[i];
+      next_->nx[to] = met_.nx[i], next_->ny[to] = met_.ny[i], next_->nz[to] = met_.nz[i];
+      next_->dx[to] = met_.dx[i], next_->dy[to] = met_.dy[i], next_->dz[to] = met_.dz[i];
       next_->weight[to] = weight;
       next_->lane[to] = rays_.lane[ray];
       next_->bounces[to] = rays_.bounces[ray];
@@ -350,18 +349,23 @@ void Walk::find_points(int index, const std::uint32_t* order, int count) {
   }
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   if (order == nullptr) {
-    solve(piece, rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
-          rays_.distance.data(), count);
+    std::copy_n(rays_.element.begin(), count, met_.element.begin());
+    solve(piece,
+          {rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
+           rays_.distance.data()},
+          count, met_);
     return;
   }
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const std::uint32_t ray = order[i];
-    x_[i] = rays_.ox[ray], y_[i] = rays_.oy[ray], z_[i] = rays_.oz[ray];
-    own_dx_[i] = rays_.dx[ray], own_dy_[i] = rays_.dy[ray], own_dz_[i] = rays_.dz[ray];
-    found_at_[i] = rays_.distance[ray];
+    met_.x[i] = rays_.ox[ray], met_.y[i] = rays_.oy[ray], met_.z[i] = rays_.oz[ray];
+    met_.dx[i] = rays_.dx[ray], met_.dy[i] = rays_.dy[ray], met_.dz[i] = rays_.dz[ray];
+    met_.at[i] = rays_.distance[ray];
+    met_.element[i] = rays_.element[ray];
   }
-  solve(piece, x_.data(), y_.data(), z_.data(), own_dx_.data(), own_dy_.data(), own_dz_.data(), found_at_.data(), count);
+  solve(piece, {met_.x.data(), met_.y.data(), met_.z.data(), met_.dx.data(), met_.dy.data(), met_.dz.data(), met_.at.data()},
+        count, met_);
 }
 
 // A disk or rectangle: cross_planes() has solved that already.
@@ -369,50 +373,11 @@ void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order,
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
-    x_[i] = crossing.x[ray], y_[i] = crossing.y[ray], z_[i] = 0;
-    gap_[i] = crossing.at[ray] - static_cast<double>(rays_.distance[ray]);
-    found_at_[i] = rays_.distance[ray];
-    facing_[i] = -crossing.from_front[ray];
+    met_.x[i] = crossing.x[ray], met_.y[i] = crossing.y[ray], met_.z[i] = 0;
+    met_.gap[i] = crossing.at[ray] - static_cast<double>(rays_.distance[ray]);
+    met_.at[i] = rays_.distance[ray];
+    met_.facing[i] = -crossing.from_front[ray];
   }
-}
-
-template <bool flat>
-void Walk::solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                     const double* dz, const float* distance, int count) {
-  const Matrix3 m = piece.pose.turn.transpose();
-  const Vector3 at = piece.pose.at;
-  const Quadric<double> q = piece.quadric;
-  const double sign = piece.front_sign;
-#pragma omp simd
-  for (int i = 0; i < count; ++i) {
-    const double px = ox[i] - at.x(), py = oy[i] - at.y(), pz = oz[i] - at.z();
-    const double x = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz;
-    const double y = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz;
-    const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
-    const double u = m(0, 0) * dx[i] + m(0, 1) * dy[i] + m(0, 2) * dz[i];
-    const double v = m(1, 0) * dx[i] + m(1, 1) * dy[i] + m(1, 2) * dz[i];
-    const double w = m(2, 0) * dx[i] + m(2, 1) * dy[i] + m(2, 2) * dz[i];
-    const double found = distance[i];
-    double best;
-    if constexpr (flat) {
-      best = (q.e - 2 * q.d * z) / (2 * q.d * w);
-    } else {
-      best = root_near(ray_equation(q, x, y, z, u, v, w), found);
-    }
-    const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
-    gap_[i] = best - found;
-    found_at_[i] = static_cast<float>(found);
-    x_[i] = hx, y_[i] = hy, z_[i] = hz;
-    own_dx_[i] = u, own_dy_[i] = v, own_dz_[i] = w;
-    facing_[i] = sign * (q.a * hx * u + q.b * hy * v + (q.c * hz - q.d) * w);
-  }
-}
-
-void Walk::solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                 const double* dz, const float* distance, int count) {
-  const bool flat = piece.quadric.a == 0 && piece.quadric.b == 0 && piece.quadric.c == 0;
-  const auto solve_kind = flat ? &Walk::solve_all<true> : &Walk::solve_all<false>;
-  (this->*solve_kind)(piece, ox, oy, oz, dx, dy, dz, distance, count);
 }
 
 }  // namespace dishwright

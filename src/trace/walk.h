@@ -8,6 +8,7 @@
 #include "trace/mirror.h"
 #include "trace/ray_ends.h"
 #include "trace/story.h"
+#include "trace/surface.h"
 
 namespace dishwright {
 
@@ -18,7 +19,7 @@ struct Stage {
   PieceList list;
   World world;
   Emission emission;
-  bool has_flat = false;  ///< the only mirror whose back a lone sun can meet
+  bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
   bool has_slope = false, has_spread = false;
   std::vector<int> planes;    ///< pieces that are disks or rectangles
   std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
@@ -60,14 +61,10 @@ class Walk {
   static double lost_beyond(const Piece& piece, float distance);
   void note_meetings(int piece, const std::uint32_t* order, int count);
   void find_points(int piece, const std::uint32_t* order, int count);
-  template <bool flat>
-  void solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                 const double* dz, const float* distance, int count);
   void take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count);
-  void solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-             const double* dz, const float* distance, int count);
   void keep_fronts(RayEnds& ends);
-  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point);
+  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point, const Vector3& own_normal);
+  void note_shaded(int piece, std::size_t ray);
   void note_start();
   void note_back(int piece, std::size_t arrival);
   void note_reflections(int first_ray, const Arrivals::Group& group);
@@ -82,12 +79,8 @@ class Walk {
   RayBlock rays_;
   MirrorDraws mirror_draws_;
   std::vector<Crossing> crossings_;  // by plane
-  // Landing points of one piece.
-  Lane<double> x_, y_, z_, weight_;
-  Lane<double> own_dx_, own_dy_, own_dz_;  // direction of travel in the piece's own frame
-  Lane<double> gap_;                       // exact distance − the world's [m]
-  Lane<float> found_at_;                   // the world's distance [m]
-  Lane<double> facing_;                    // sign of direction · front normal
+  Meetings met_;                     // of one piece
+  Lane<double> weight_;
   Lane<std::uint32_t> order_;
   std::vector<int> bucket_begin_, bucket_next_;
   std::uint32_t watched_ = 0;
