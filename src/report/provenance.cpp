@@ -41,8 +41,29 @@ class Canonical {
           if constexpr (std::is_same_v<Shape, Trough>) numbers({s.focal_length, s.width, s.length});
           if constexpr (std::is_same_v<Shape, ArcTrough>) numbers({s.radius, s.width, s.length});
           if constexpr (std::is_same_v<Shape, Flat>) numbers({s.width, s.length});
+          if constexpr (std::is_same_v<Shape, Cone> || std::is_same_v<Shape, Catenary>) numbers({s.width, s.depth, s.hole_width});
+          if constexpr (std::is_same_v<Shape, OffsetParaboloid>) numbers({s.focal_length, s.clearance, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Hyperboloid> || std::is_same_v<Shape, Ellipsoid>)
+            numbers({s.near_focus, s.far_focus, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Petals>)
+            numbers({s.focal_length, s.width, 1.0 * s.count, s.seams_on_curve ? 1.0 : 0.0, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Facets>) facets(s);
+          if constexpr (std::is_same_v<Shape, Profile>) profile(s);
+          if constexpr (std::is_same_v<Shape, Mesh>) whole(s.mesh->fingerprint), whole(s.smooth ? 1 : 0);
         },
         shape);
+  }
+
+  void facets(const Facets& s) {
+    numbers({s.focal_length, s.width, s.hole_width, s.tile, s.gap, s.aim_point.x(), s.aim_point.y(), s.aim_point.z()});
+    whole(static_cast<std::uint64_t>(s.frame));
+    whole(static_cast<std::uint64_t>(s.tile_shape));
+    whole(s.aim_at_target ? 1 : 0);
+  }
+
+  void profile(const Profile& s) {
+    numbers({s.length, s.width, s.hole_width, s.trough ? 1.0 : 0.0});
+    for (const ProfileCurve::Span& span : s.curve->spans()) numbers({span.from, span.to, span.c0, span.c1, span.c2, span.c3});
   }
 
   void shape(const TargetShape& shape) {

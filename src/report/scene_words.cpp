@@ -40,17 +40,14 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
   return std::visit(
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
-        std::string out = fmt::format("{}, {} wide", word, length(s.width));
+        std::string out = fmt::format("{}, {} wide", word, length(rim_width(shape)));
         if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>)
           out += fmt::format(", {} long", length(s.length));
-        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, Trough>)
-          out += ", focal length " + length(s.focal_length);
+        if constexpr (requires { s.focal_length; }) out += ", focal length " + length(s.focal_length);
         if constexpr (std::is_same_v<Shape, SphereBowl> || std::is_same_v<Shape, ArcTrough>) {
           out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
         }
-        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, SphereBowl>) {
-          if (s.hole_width > 0) out += fmt::format(", hole {} wide", length(s.hole_width));
-        }
+        if (hole_width(shape) > 0) out += fmt::format(", hole {} wide", length(hole_width(shape)));
         return out;
       },
       shape);

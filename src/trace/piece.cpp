@@ -2,6 +2,7 @@
 #include "trace/piece.h"
 
 #include <cmath>
+#include <stdexcept>
 
 namespace dishwright {
 
@@ -58,6 +59,7 @@ Piece mirror_piece(const ReflectorShape& shape) {
                    piece.quadric = {0, 0, 0, 0.5, 0};
                    cut_rectangle(piece, s.width, s.length, 0);
                  },
+                 [](const auto&) { throw std::logic_error("this shape cannot be traced yet"); },
              },
              shape);
   return piece;
