@@ -16,22 +16,11 @@ namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
 
-/// Area of one tile [m²].
-double tile_area(const TileSet& tiles) {
-  const double w2 = tiles.width * tiles.width;
-  switch (tiles.outline) {
-    case TileOutline::square: return w2;
-    case TileOutline::hexagon: return w2 * std::sqrt(3.0) / 2;
-    case TileOutline::round: break;
-  }
-  return w2 * std::numbers::pi / 4;
-}
-
 /// A place even in area on a tile, from two numbers in (0, 1).
 Vector3 tile_place(const TileSet& tiles, double a, double b) {
   const double half = tiles.width / 2;
-  if (tiles.outline == TileOutline::square) return {half * (2 * a - 1), half * (2 * b - 1), 0};
-  if (tiles.outline == TileOutline::round) {
+  if (tiles.shape == TileShape::square) return {half * (2 * a - 1), half * (2 * b - 1), 0};
+  if (tiles.shape == TileShape::round) {
     const double r = half * std::sqrt(a);
     return {r * std::cos(turn * b), r * std::sin(turn * b), 0};
   }
@@ -105,7 +94,7 @@ void Emission::weigh_tiles(Patch& patch, const Piece& piece) const {
     patch.tile_share.push_back(sum);
   }
   for (double& share : patch.tile_share) share /= sum;
-  patch.area = sum * tile_area(piece.tiles);
+  patch.area = sum * tile_area(piece.tiles.shape, piece.tiles.width);
 }
 
 void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const {
@@ -261,15 +250,9 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
     quadric_normals(piece, out.n, out.n + n, out);
     return;
   }
-  // The petal whose centreline is nearest in azimuth.
-  const double count = static_cast<double>(piece.elements->size());
   for (int i = 0; i < n; ++i) {
-    const double which = std::round(std::atan2(py[i], px[i]) / turn * count);
-    const Element& element =
-        (*piece.elements)[static_cast<std::size_t>(which < 0 ? which + count : which) % piece.elements->size()];
-    const double along = element.turn(0, 0) * px[i] + element.turn(1, 0) * py[i];
-    pz[i] = bowl_height(q, along * along);
-    const Vector3 normal = piece.front_sign * (element.turn * Vector3(q.a * along, 0, q.c * pz[i] - q.d));
+    pz[i] = petal_height(piece.petals, px[i], py[i]);
+    const Vector3 normal = petal_normal(piece.petals, px[i], py[i]);
     nx[i] = normal.x(), ny[i] = normal.y(), nz[i] = normal.z();
   }
 }

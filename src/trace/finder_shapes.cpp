@@ -153,21 +153,12 @@ RTCGeometry disc_geometry(RTCDevice device, const Piece& piece) {
   return geometry;
 }
 
-/// Corners of a square or a hexagon, counter-clockwise, in the tile's own plane.
-std::vector<Vector3> tile_corners(const TileSet& tiles) {
-  const double half = tiles.width / 2;
-  if (tiles.outline == TileOutline::square) return {{-half, -half, 0}, {half, -half, 0}, {half, half, 0}, {-half, half, 0}};
-  const double corner = half / std::sqrt(3.0);  // half a side; flats face ±x
-  return {{half, -corner, 0}, {half, corner, 0},   {0, 2 * corner, 0},
-          {-half, corner, 0}, {-half, -corner, 0}, {0, -2 * corner, 0}};
-}
-
 }  // namespace
 
 RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_element) {
   per_element = 1;
-  if (piece.tiles.outline == TileOutline::round) return disc_geometry(device, piece);
-  const std::vector<Vector3> outline = tile_corners(piece.tiles);
+  if (piece.tiles.shape == TileShape::round) return disc_geometry(device, piece);
+  const std::vector<Eigen::Vector2d> outline = tile_outline(piece.tiles.shape, piece.tiles.width);
   per_element = outline.size() == 4 ? 1 : 2;  // a hexagon is two four-cornered halves
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
   const std::size_t count = piece.elements->size(), corners = outline.size();
@@ -176,7 +167,8 @@ RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_el
   for (std::size_t k = 0; k < count; ++k) {
     const Element& element = (*piece.elements)[k];
     for (std::size_t c = 0; c < corners; ++c) {
-      const Eigen::Vector3f point = (piece.pose.turn * (element.turn * outline[c] + element.at) + piece.pose.at).cast<float>();
+      const Eigen::Vector3f point =
+          (piece.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + piece.pose.at).cast<float>();
       vertices[k * corners + c] = {point.x(), point.y(), point.z()};
     }
     const unsigned base = static_cast<unsigned>(k * corners);
@@ -187,15 +179,16 @@ RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_el
 }
 
 RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece) {
-  const Triangles& mesh = *piece.triangles;
+  const TriangleMesh& mesh = *piece.mesh;
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
-  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.corners.size());
-  for (std::size_t k = 0; k < mesh.corners.size(); ++k) {
-    const Eigen::Vector3f point = (piece.pose.turn * mesh.corners[k] + piece.pose.at).cast<float>();
+  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.vertices.size());
+  for (std::size_t k = 0; k < mesh.vertices.size(); ++k) {
+    const Eigen::Vector3f point = (piece.pose.turn * mesh.vertices[k] + piece.pose.at).cast<float>();
     vertices[k] = {point.x(), point.y(), point.z()};
   }
-  auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.indices.size());
-  for (std::size_t k = 0; k < mesh.indices.size(); ++k) indices[k] = {mesh.indices[k][0], mesh.indices[k][1], mesh.indices[k][2]};
+  auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.triangles.size());
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+    indices[k] = {mesh.triangles[k][0], mesh.triangles[k][1], mesh.triangles[k][2]};
   return geometry;
 }
 

@@ -31,17 +31,9 @@ struct Element {
   Vector3 at = Vector3::Zero();  ///< [m]
 };
 
-enum class TileOutline { square, hexagon, round };
-
 struct TileSet {
-  TileOutline outline = TileOutline::square;
+  TileShape shape = TileShape::square;
   double width = 0;  ///< side of a square, across the flats of a hexagon (flats face ±x), diameter of a round tile [m]
-};
-
-struct Triangles {
-  std::vector<Vector3> corners;                       ///< [m]
-  std::vector<Vector3> normals;                       ///< unit, one a corner; empty: flat triangles
-  std::vector<std::array<std::uint32_t, 3>> indices;  ///< into corners
 };
 
 struct Piece {
@@ -52,9 +44,11 @@ struct Piece {
   Quadric<double> quadric;
   Region<double> region;
   std::shared_ptr<const std::vector<Element>> elements;  ///< petals, tiles
+  Petals petals;                                         ///< petals
   TileSet tiles;                                         ///< tiles
   std::shared_ptr<const HeightSurface> relief;           ///< relief
-  std::shared_ptr<const Triangles> triangles;            ///< triangles, own frame; bright where the normal leans to +z
+  std::shared_ptr<const TriangleMesh> mesh;              ///< triangles, own frame
+  bool smooth = true;                                    ///< triangles: normals run evenly from corner to corner
   Pose pose;
   double front_sign = 1;  ///< quadrics. +1: the front is where the gradient points; −1: the other side (most mirrors)
   bool shades = true;     ///< stops light on its way in

@@ -110,21 +110,20 @@ void solve_relief(const Piece& piece, int count, Meetings& out) {
 }
 
 void solve_triangles(const Piece& piece, int count, Meetings& out) {
-  const Triangles& mesh = *piece.triangles;
+  const TriangleMesh& mesh = *piece.mesh;
   for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
-    const auto& index = mesh.indices[out.element[i]];
-    const Vector3 &a = mesh.corners[index[0]], &b = mesh.corners[index[1]], &c = mesh.corners[index[2]];
+    const auto& index = mesh.triangles[out.element[i]];
+    const Vector3 &a = mesh.vertices[index[0]], &b = mesh.vertices[index[1]], &c = mesh.vertices[index[2]];
     const Vector3 ab = b - a, ac = c - a, own(out.x[i], out.y[i], out.z[i]), way(out.dx[i], out.dy[i], out.dz[i]);
-    Vector3 flat = ab.cross(ac);
-    const double t = flat.dot(a - own) / flat.dot(way);
-    Vector3 normal = flat;
-    if (!mesh.normals.empty()) {
+    Vector3 normal = ab.cross(ac);  // counter-clockwise seen from the bright side
+    const double t = normal.dot(a - own) / normal.dot(way);
+    if (piece.smooth) {
       // Weights of the corners at the point; a little outside by rounding does no harm.
-      const Vector3 ap = own + t * way - a;
+      const Vector3 flat = normal, ap = own + t * way - a;
       const double area = flat.squaredNorm(), wb = flat.dot(ap.cross(ac)) / area, wc = flat.dot(ab.cross(ap)) / area;
       normal = (1 - wb - wc) * mesh.normals[index[0]] + wb * mesh.normals[index[1]] + wc * mesh.normals[index[2]];
     }
-    put(out, i, t, normal.z() < 0 ? Vector3(-normal) : normal);
+    put(out, i, t, normal);
   }
 }
 
