@@ -32,8 +32,11 @@ struct Tile {
   Matrix3 turn = Matrix3::Identity();
 };
 
-/// Number of tiles that the pattern would have, without laying them out; at most about `enough` is counted.
-std::size_t count_tiles(const FacetPattern& pattern, std::size_t enough);
+/// About how many tiles the pattern has, by areas; to be asked before they are laid out.
+double about_tile_count(const FacetPattern& pattern);
+/// Height of the frame at the radius r [m], and its slope dz/dr [1].
+double frame_height(const FacetPattern& pattern, double r);
+double frame_slope(const FacetPattern& pattern, double r);
 
 /// All tiles, row by row from the lowest y, in a row from the lowest x. Squares: rows and columns `tile + gap` apart. Hexagons and round
 /// tiles: rows along x, `(tile + gap) √3/2` apart, every second one shifted by half a step. The turn is the shortest one that brings z onto
