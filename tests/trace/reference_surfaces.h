@@ -5,6 +5,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
@@ -103,6 +104,11 @@ struct Meet {
         [](const Vector3&) { return Vector3(0, 0, 1); });
   }
 
+  template <class Shape>
+  void operator()(const Shape& /*s*/) {
+    throw std::logic_error("the reference tracer does not know this shape");
+  }
+
   void operator()(const DiskTarget& s) {
     add(
         plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
@@ -169,6 +175,10 @@ struct OwnBox {
     return {{-s.width / 2, -s.length / 2, 0}, {s.width / 2, s.length / 2, s.radius}};
   }
   std::pair<Vector3, Vector3> operator()(const Flat& s) const { return around(s.width, s.length, 0); }
+  template <class Shape>
+  std::pair<Vector3, Vector3> operator()(const Shape& /*s*/) const {
+    throw std::logic_error("the reference tracer does not know this shape");
+  }
   std::pair<Vector3, Vector3> operator()(const DiskTarget& s) const { return around(s.width, s.width, 0); }
   std::pair<Vector3, Vector3> operator()(const RectangleTarget& s) const { return around(s.width, s.length, 0); }
   std::pair<Vector3, Vector3> operator()(const TubeTarget& s) const { return around(s.width, s.length, s.width); }
