@@ -107,24 +107,46 @@ std::vector<Column> columns_of(const Comparison& all, Units units) {
   return columns;
 }
 
+/// Widths of the spot stand below where they do not fit beside the rest.
 std::string table(const Comparison& all, Units units) {
   const TargetFigures& target = all.contestants.front().figures.targets.front();
   const std::size_t targets = all.contestants.front().figures.targets.size();
   std::string out = heading(fmt::format("Light on the {}{}", target.name, targets > 1 ? ", the first target" : ""));
   int left = 0;
   for (const Contestant& one : all.contestants) left = std::max(left, characters(short_name(one.name)));
-  std::string heads = "  " + flush_left("", left), units_line = heads;
+  std::string heads, units_line;
   std::vector<std::string> rows;
-  for (const Contestant& one : all.contestants) rows.push_back("  " + flush_left(short_name(one.name), left));
-  for (const Column& column : columns_of(all, units)) {
+  const auto begin = [&] {
+    heads = units_line = "  " + flush_left("", left);
+    rows.clear();
+    for (const Contestant& one : all.contestants) rows.push_back("  " + flush_left(short_name(one.name), left));
+  };
+  const auto end = [&] {
+    out += heads + "\n" + units_line + "\n";
+    for (const std::string& row : rows) out += row + "\n";
+  };
+  const std::vector<Column> columns = columns_of(all, units);
+  const auto width_of = [](const Column& column) {
     int width = std::max(characters(column.head), characters(column.unit));
     for (const std::string& text : column.cells) width = std::max(width, characters(text));
+    return width;
+  };
+  int whole = left + 2;
+  for (const Column& column : columns) whole += 2 + width_of(column);
+  begin();
+  for (std::size_t c = 0; c < columns.size(); ++c) {
+    const Column& column = columns[c];
+    const int width = width_of(column);
+    // Widths belong together.
+    if (c == 3 && whole > text_width) {
+      end();
+      begin();
+    }
     heads += "  " + flush_right(column.head, width);
     units_line += "  " + flush_right(column.unit, width);
     for (std::size_t i = 0; i < rows.size(); ++i) rows[i] += "  " + flush_right(column.cells[i], width);
   }
-  out += heads + "\n" + units_line + "\n";
-  for (const std::string& row : rows) out += row + "\n";
+  end();
   return out;
 }
 
@@ -164,10 +186,13 @@ std::string power_sentence(const Comparison& all, Units units) {
     if (all.contestants[i].figures.targets.front().power.value > all.contestants[most].figures.targets.front().power.value)
       most = i;
   }
+  const std::size_t first = rank_by_share(all).order[0];
   const Contestant& one = all.contestants[most];
-  if (one.figures.targets.front().power.value <= 0 || most == rank_by_share(all).order[0]) return "";
-  return fmt::format("In watts the most comes from {}: {}, because {} of light meet its mirror.", called(one),
-                     number_text(one.figures.targets.front().power, units), number_text(one.figures.aperture_power, units));
+  const auto more = pair_difference(all, most, first, "power");
+  if (most == first || !more || more->value <= 2 * more->std_error.value_or(0)) return "";
+  const std::string meets = fmt::format("{} of light meet its mirror", number_text(one.figures.aperture_power, units));
+  return fmt::format("In watts the most comes from {}: {}; {}.", called(one),
+                     number_text(one.figures.targets.front().power, units), meets);
 }
 
 const Contestant& brightest_of(const Comparison& all) {
@@ -188,7 +213,7 @@ std::string best_place_words(const Contestant& one, Units units) {
   const std::string searched = fmt::format(" (searched from {} to {})", length(best.from), length(best.to));
   if (best.dark) return fmt::format("no light at any place{}; it stays at {}", searched, length(best.place.value));
   if (best.flat) {
-    return fmt::format("as good anywhere from about {} to {} from the vertex, within the noise; {} taken{}",
+    return fmt::format("as good anywhere from about {} to {} from the vertex, within the noise; the middle, {}, is taken{}",
                        length(best.even_from), length(best.even_to), length(best.place.value), searched);
   }
   std::string text = number_text(best.place, units) + " from the vertex";
