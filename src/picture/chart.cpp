@@ -13,6 +13,7 @@ namespace {
 
 constexpr Box plot{112, 196, 1040, 520};
 constexpr double tick_text = 16, label_text = 18, name_text = 18, name_height = 24;
+constexpr double closest = 1.5;  // points of a line [px]
 constexpr Colour soft{96, 96, 100}, faint{224, 224, 222};
 
 /// Dashes tell lines apart; ink of different depth helps where there is colour. All are dark enough to read on paper.
@@ -77,7 +78,11 @@ void draw_axes(Canvas& canvas, const Axes& axes) {
 
 Canvas::Points points_of(const Axes& axes, const ChartLine& line) {
   Canvas::Points points;
-  for (std::size_t i = 0; i < line.x.size(); ++i) points.emplace_back(axes.x(line.x[i]), axes.y(line.y[i]));
+  for (std::size_t i = 0; i < line.x.size(); ++i) {
+    const double x = axes.x(line.x[i]), y = axes.y(line.y[i]);
+    const bool near = !points.empty() && std::hypot(x - points.back().first, y - points.back().second) < closest;
+    if (!near || i + 1 == line.x.size()) points.emplace_back(x, y);
+  }
   return points;
 }
 
@@ -85,9 +90,10 @@ void draw_bands(Canvas& canvas, const Axes& axes) {
   for (std::size_t n = 0; n < axes.chart.lines.size(); ++n) {
     const ChartLine& line = axes.chart.lines[n];
     if (line.error.size() != line.x.size()) continue;
-    Canvas::Points edge;
-    for (std::size_t i = 0; i < line.x.size(); ++i) edge.emplace_back(axes.x(line.x[i]), axes.y(line.y[i] + line.error[i]));
-    for (std::size_t i = line.x.size(); i-- > 0;) edge.emplace_back(axes.x(line.x[i]), axes.y(line.y[i] - line.error[i]));
+    ChartLine above = line, below = line;
+    for (std::size_t i = 0; i < line.y.size(); ++i) above.y[i] += line.error[i], below.y[i] -= line.error[i];
+    Canvas::Points edge = points_of(axes, above), back = points_of(axes, below);
+    edge.insert(edge.end(), back.rbegin(), back.rend());
     canvas.area(edge, pale(line_pen(n).colour));
   }
 }
@@ -150,23 +156,39 @@ class Names {
           const double x = trail[i].first + (right > 0 ? away : right < 0 ? -away - width : -width / 2);
           const double y = trail[i].second + (down > 0 ? away - 4 : -away + 4 - name_height);
           const Box box{x, y, width, name_height};
-          const double cost =
-              away + cost_of(box, number) + std::abs(static_cast<double>(i) / static_cast<double>(trail.size()) - 0.6) * 20;
+          const double along = static_cast<double>(i) / static_cast<double>(trail.size());
+          const double cost = away + cost_of(box, number) + crossings(leader_box(trail[i], box)) + std::abs(along - 0.6) * 20;
           if (cost < least) least = cost, best = box, anchor = trail[i];
         }
       }
     }
     taken_.push_back(best);
-    const double end_x = std::clamp(anchor.first, best.x, best.right()),
-                 end_y = std::clamp(anchor.second, best.y + 3, best.bottom() - 2);
-    Pen leader;
-    leader.colour = style.colour;
-    if (std::hypot(end_x - anchor.first, end_y - anchor.second) > 16)
-      canvas_.line(anchor.first, anchor.second, end_x, end_y, leader);
+    const Box leader = leader_box(anchor, best);
+    if (std::hypot(leader.width, leader.height) > 16) {
+      taken_.push_back(leader);
+      Pen pen;
+      pen.colour = style.colour;
+      const auto [x, y] = nearest_on(anchor, best);
+      canvas_.line(anchor.first, anchor.second, x, y, pen);
+    }
     canvas_.text(best.x, best.y, label, style);
   }
 
  private:
+  /// The point of a name's box where a leader from the line ends.
+  static std::pair<double, double> nearest_on(const std::pair<double, double>& anchor, const Box& box) {
+    return {std::clamp(anchor.first, box.x, box.right()), std::clamp(anchor.second, box.y + 3, box.bottom() - 2)};
+  }
+  /// What a leader from the line to a name covers.
+  static Box leader_box(const std::pair<double, double>& anchor, const Box& box) {
+    const auto [x, y] = nearest_on(anchor, box);
+    return {std::min(x, anchor.first), std::min(y, anchor.second), std::abs(x - anchor.first), std::abs(y - anchor.second)};
+  }
+  double crossings(const Box& leader) const {
+    double cost = 0;
+    for (const Box& other : taken_) cost += overlap(leader, other) ? 60 : 0;
+    return cost;
+  }
   double cost_of(const Box& box, std::size_t own) const {
     const Box wide{box.x - 5, box.y - 2, box.width + 10, box.height + 4};
     double cost = 0;

@@ -54,7 +54,13 @@ void draw_strip(Canvas& canvas, const Box& map, double top) {
   style.size = 14;
   canvas.text(strip.x, strip.bottom() + 3, "0", style);
   style.side = Side::right;
-  canvas.text(strip.right(), strip.bottom() + 3, top > 0 ? fmt::format("{:.3g} kW/m²", top) : "no light", style);
+  canvas.text(strip.right(), strip.bottom() + 3,
+              top > 0 ? fmt::format("{:.{}f} kW/m²", top,
+                                    top < 10    ? 2
+                                    : top < 100 ? 1
+                                                : 0)
+                      : "no light",
+              style);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include "picture/sheet.h"
 
 #include <array>
+#include <cmath>
 
 namespace dishwright {
 
@@ -35,7 +36,13 @@ void draw_question(Canvas& canvas, const SheetWords& page) {
   canvas.text(30, 84, page.question, style);
   style.bold = true;
   if (page.long_answer) {
-    style.size = 21, style.room = 0;
+    // The largest letters with which it fits.
+    style.room = 0;
+    for (const double size : {21.0, 18.0, 15.0, 13.0}) {
+      style.size = size;
+      const double lines = std::ceil(canvas.text_width(page.answer, style) / (0.96 * (sheet_frame.width - 40)));
+      if (lines * 1.36 * size <= 60) break;
+    }
     canvas.clip({30, 106, sheet_frame.width - 36, 62});
     canvas.paragraph({30, 108, sheet_frame.width - 40, 0}, page.answer, style);
     canvas.drop_clip();

@@ -50,8 +50,10 @@ const MapFace& face_of(const Contestant& one, const std::string& name) {
 SheetWords sheet_words(const Comparison& all, const std::string& name, const std::string& sheet) {
   const Contestant& first = all.contestants.front();
   const bool bent = !first.rule.empty();
+  std::string names;
+  for (const Contestant& one : all.contestants) names += (names.empty() ? "" : ", ") + one.name;
   SheetWords words;
-  words.title_block = {{"Project", bent ? compare_title(all, name) : fmt::format("{} project files", all.contestants.size())},
+  words.title_block = {{"Project", bent ? compare_title(all, name) : names},
                        {"Target", fmt::format("{} ({})", target_of(first).name, target_of(first).shape)},
                        {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
                        {"Sheet", sheet}};
@@ -111,7 +113,9 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
   double blur = 0;
   for (const Contestant& one : all.contestants) {
     MapPanel panel = face_panel(target_of(one), face_of(one, face), units);
-    panel.heading = fmt::format("{}: {}", one.name, share_words(one));
+    // A file's name may be long and be cut: its number stands first.
+    panel.heading =
+        one.rule.empty() ? fmt::format("{}: {}", share_words(one), one.name) : fmt::format("{}: {}", one.name, share_words(one));
     blur = std::max(blur, calm_map(face_of(one, face)).blur);
     grid.panels.push_back(std::move(panel));
   }
@@ -127,10 +131,8 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
   if (common) grid.tops = {*std::max_element(grid.tops.begin(), grid.tops.end())};
   grid.beam = all.contestants.front().figures.beam / 1e3;
   std::string notes = fmt::format(
-      "Shown: {}. Behind each name: share of the mirror's light that the target catches. Circles or bands hold 50 % (solid) "
-      "and 90 % (dashed) of the light, where they fit in.",
-      face);
-  if (blur > 0) notes += fmt::format(" The pictures are smoothed over up to {:.1f} bins; the tables are not.", blur);
+      "Shown: {}. Beside each name: the share that the target catches. Lines hold 50 % (solid), 90 % (dashed).", face);
+  if (blur > 0) notes += fmt::format(" Smoothed over up to {:.1f} bins.", blur);
   grid.words.settings.insert(grid.words.settings.begin(), notes);
   return grid;
 }
