@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "base/error.h"
+#include "command/compare.h"
 #include "command/new_command.h"
 #include "command/output.h"
 #include "command/trace.h"
@@ -50,6 +51,7 @@ int run_program(int argc, char** argv) {
   int exit_code = 0;
   add_new_command(app, exit_code);
   add_trace_command(app, exit_code);
+  add_compare_command(app, exit_code);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version

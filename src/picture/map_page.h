@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "picture/pixels.h"
+#include "picture/sheet.h"
 
 namespace dishwright {
 
@@ -45,10 +46,6 @@ struct MapPanel {
   std::string whole_name;  ///< caption of that small picture: "whole disk"
   std::vector<MapCircle> circles;
   std::vector<MapBand> bands;
-};
-
-struct CardEntry {
-  std::string label, value;
 };
 
 /// A share of the whole as a bar.

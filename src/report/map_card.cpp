@@ -60,25 +60,6 @@ void add_base_marks(MapPanel& panel, const MapFace& face, double scale) {
                    {x * scale, y * scale, most * scale, "90 %", MarkLine::dashed}};
 }
 
-MapPanel panel_of(const TargetFigures& target, const MapFace& face, Units units) {
-  const MapWindow whole = whole_window(face), view = map_view(target, face);
-  const double scale = lengths_per_metre(units);
-  MapPanel panel;
-  panel.heading = face_words(face, units, !(view == whole));
-  panel.whole_name = face.round ? "whole disk" : face.name == "front" ? "whole front" : "all of it";
-  panel.x_label = across_words(face, length_unit(units));
-  panel.y_label = fmt::format("{} [{}]", face.up, length_unit(units));
-  panel.columns = face.columns, panel.rows = face.rows;
-  panel.round = face.round;
-  panel.face = in_unit(whole, scale);
-  panel.view = view == whole ? panel.face : in_unit(view, scale);
-  panel.values = calm_map(face).irradiance;
-  for (double& value : panel.values) value /= 1e3;
-  if (face.name == "front") add_spot_marks(panel, target, scale);
-  if (face.name == "base") add_base_marks(panel, face, scale);
-  return panel;
-}
-
 /// The faces that light reaches, the one with the most light first; all of them where there is none.
 std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
   std::vector<const MapFace*> faces;
@@ -98,7 +79,7 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
                    [&](const MapFace* a, const MapFace* b) { return face_share(target, *a) > face_share(target, *b); });
   std::vector<MapPanel> panels;
   panels.reserve(faces.size());
-  for (const MapFace* face : faces) panels.push_back(panel_of(target, *face, units));
+  for (const MapFace* face : faces) panels.push_back(face_panel(target, *face, units));
   if (any) panels.front().heading += dark;
   return panels;
 }
@@ -140,6 +121,25 @@ std::string calm_words(const TargetFigures& target) {
 }
 
 }  // namespace
+
+MapPanel face_panel(const TargetFigures& target, const MapFace& face, Units units) {
+  const MapWindow whole = whole_window(face), view = map_view(target, face);
+  const double scale = lengths_per_metre(units);
+  MapPanel panel;
+  panel.heading = face_words(face, units, !(view == whole));
+  panel.whole_name = face.round ? "whole disk" : face.name == "front" ? "whole front" : "all of it";
+  panel.x_label = across_words(face, length_unit(units));
+  panel.y_label = fmt::format("{} [{}]", face.up, length_unit(units));
+  panel.columns = face.columns, panel.rows = face.rows;
+  panel.round = face.round;
+  panel.face = in_unit(whole, scale);
+  panel.view = view == whole ? panel.face : in_unit(view, scale);
+  panel.values = calm_map(face).irradiance;
+  for (double& value : panel.values) value /= 1e3;
+  if (face.name == "front") add_spot_marks(panel, target, scale);
+  if (face.name == "base") add_base_marks(panel, face, scale);
+  return panel;
+}
 
 MapPage map_card(const Result& result, std::size_t index) {
   const Scene& scene = result.scene;

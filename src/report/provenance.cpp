@@ -91,14 +91,13 @@ std::uint64_t fingerprint(const std::string& text) {
   return (hash >> 48U) ^ (hash & 0xFFFFFFFFFFFFU);
 }
 
-/// 1000000 → "1 000 000".
-std::string grouped(std::uint64_t count) {
+}  // namespace
+
+std::string grouped_whole(std::uint64_t count) {
   std::string text = std::to_string(count);
   for (int at = static_cast<int>(text.size()) - 3; at > 0; at -= 3) text.insert(static_cast<std::size_t>(at), " ");
   return text;
 }
-
-}  // namespace
 
 std::string scene_digest(const Scene& scene) {
   Canonical all;
@@ -147,7 +146,7 @@ std::string settings_line(const Scene& scene, const TraceFigures& figures, const
              ? ", aimed true"
              : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
   return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
-                     grouped(figures.paths), figures.replicates, figures.method, sky, digest);
+                     grouped_whole(figures.paths), figures.replicates, figures.method, sky, digest);
 }
 
 }  // namespace dishwright

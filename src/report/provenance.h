@@ -2,6 +2,7 @@
 // Where a result comes from: program, seed, paths and a short fingerprint of the scene, echoed in every output.
 #pragma once
 
+#include <cstdint>
 #include <string>
 
 #include "scene/scene.h"
@@ -14,6 +15,9 @@ std::string scene_digest(const Scene& scene);
 
 /// One line: version, seed, paths and replicates, method, sun, scene digest.
 std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest);
+
+/// "1 000 000".
+std::string grouped_whole(std::uint64_t count);
 
 /// "limb-darkened", "uniform", "aureole": as in a project file.
 std::string disc_word(DiscProfile profile);

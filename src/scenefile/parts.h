@@ -2,6 +2,7 @@
 // The parts of a project file, one reader each. They report problems and put what is sound into the scene.
 #pragma once
 
+#include <map>
 #include <string>
 
 #include "scene/scene.h"
@@ -16,8 +17,12 @@ void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Sc
 void read_trace(const Node& root, Scene& scene, Problems& problems);
 /// [reflector.NAME] …
 void read_reflectors(const Node& root, Scene& scene, Problems& problems);
+/// Where "focus of NAME" is for a reflector that has no focus of its own, by name: at the place, with the axes.
+using FocusStandIns = std::map<std::string, Pose>;
 /// [target.NAME] …; call after read_reflectors.
-void read_targets(const Node& root, Scene& scene, Problems& problems);
+void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
+/// The whole tree, checks of sense included.
+Scene read_document(const Node& root, const std::string& as, const FocusStandIns& stand_ins, Problems& problems);
 
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);

@@ -90,21 +90,25 @@ Scene build_scene(const Source& source, const ReadOptions& options) {
   Node root = parse_document(source);
   Problems problems(source, options.set);
   apply_overrides(options.set, root, problems);
-
-  Scene scene;
-  const std::vector<std::string> meant = refuse_unknown(root, problems);
-  const bool sun_misspelt = std::find(meant.begin(), meant.end(), "sun") != meant.end();
-  read_title(root, scene, problems);
-  read_sources(root, options.as, sun_misspelt, scene, problems);
-  read_reflectors(root, scene, problems);
-  read_targets(root, scene, problems);
-  read_trace(root, scene, problems);
-  check_whole(root, meant, scene, problems);
+  Scene scene = read_document(root, options.as, {}, problems);
   problems.raise_if_any();
   return scene;
 }
 
 }  // namespace
+
+Scene read_document(const Node& root, const std::string& as, const FocusStandIns& stand_ins, Problems& problems) {
+  Scene scene;
+  const std::vector<std::string> meant = refuse_unknown(root, problems);
+  const bool sun_misspelt = std::find(meant.begin(), meant.end(), "sun") != meant.end();
+  read_title(root, scene, problems);
+  read_sources(root, as, sun_misspelt, scene, problems);
+  read_reflectors(root, scene, problems);
+  read_targets(root, stand_ins, scene, problems);
+  read_trace(root, scene, problems);
+  check_whole(root, meant, scene, problems);
+  return scene;
+}
 
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
   return build_scene(read_source(path), options);

@@ -50,7 +50,8 @@ std::vector<std::string> reflector_names(const Node& root) {
 }
 
 /// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself was).
-std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, const Node& root, const Scene& scene) {
+std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, const Node& root, const FocusStandIns& stand_ins,
+                                  const Scene& scene) {
   const std::vector<std::string> names = reflector_names(root);
   if (names.empty()) return std::nullopt;  // reported as a missing or broken [reflector.NAME]
   if (std::find(names.begin(), names.end(), name) == names.end()) {
@@ -65,6 +66,8 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
       std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& r) { return r.name == name; });
   if (reflector == scene.reflectors.end()) return std::nullopt;
   const std::optional<Vector3> focus = own_focus(reflector->shape);
+  const auto stand_in = stand_ins.find(name);
+  if (!focus && stand_in != stand_ins.end()) return stand_in->second;
   if (!focus) {
     table.report("at", fmt::format("{} cannot be found", table.echo("at")),
                  fmt::format("reflector.{} is {} and has no focus", name, shape_word(reflector->shape)),
@@ -75,7 +78,7 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
 }
 
 /// Where the target stands before offset and turn.
-std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene& scene) {
+std::optional<Pose> read_place(TableReader& table, const Node& root, const FocusStandIns& stand_ins, const Scene& scene) {
   const Node* at = table.find("at");
   if (at == nullptr) {
     table.report_missing("at", "a target has to stand somewhere: at a focus, or at coordinates");
@@ -87,7 +90,7 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene
     return point ? std::optional<Pose>(Pose{*point, Matrix3::Identity()}) : std::nullopt;
   }
   const std::string name = focus_name(at->text);
-  if (!name.empty()) return pose_of_focus(table, name, root, scene);
+  if (!name.empty()) return pose_of_focus(table, name, root, stand_ins, scene);
   const std::vector<std::string> names = reflector_names(root);
   const std::string example = names.empty() ? "dish" : names.front();
   table.report(
@@ -98,11 +101,11 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene
 
 }  // namespace
 
-void read_targets(const Node& root, Scene& scene, Problems& problems) {
+void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
   for (const Node* node : named_tables(root, "target", problems)) {
     TableReader table(*node, "target", "target." + node->name, problems);
     const bool has_shape = read_shape(table, *node);
-    const std::optional<Pose> place = read_place(table, root, scene);
+    const std::optional<Pose> place = read_place(table, root, stand_ins, scene);
     const Vector3 offset = table.triple("offset").value_or(Vector3::Zero());
     const Vector3 angles = table.triple("turn").value_or(Vector3::Zero());
     Target target;

@@ -114,7 +114,7 @@ TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch) {
     if (scene.trace.accuracy) {
       figures = run_to_accuracy(stage, *scene.trace.accuracy, watch);
     } else {
-      watch.planned = scene.trace.paths;
+      if (watch.planned == 0) watch.planned = scene.trace.paths;  // else the trace is a part of something longer
       figures = run(stage, PathPlan::of(scene.trace.seed, scene.trace.paths), watch);
     }
   });

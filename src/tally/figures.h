@@ -26,6 +26,14 @@ struct MapFace {
   std::vector<double> irradiance;                     ///< [W/m²], rows × columns; 0 outside a round face
 };
 
+/// Share of the light leaving the mirrors that reaches the target's unbounded plane, from the front, inside a width about
+/// plane_centroid: a circle's diameter for a disk, a band's width for a rectangle.
+struct ShareCurve {
+  std::vector<double> width;      ///< [m], rising
+  std::vector<double> share;      ///< [1], never falling
+  std::vector<double> std_error;  ///< of share, over replicates [1]; 0 where there is only one
+};
+
 struct TargetFigures {
   std::string name;
   std::string shape;
@@ -40,6 +48,7 @@ struct TargetFigures {
   std::optional<Estimate> spot_rms_radius;               ///< radial, the target's own light; disk and rectangle [m]
   std::optional<std::array<Estimate, 2>> centroid;       ///< of the target's own light; disk and rectangle [m]
   std::optional<std::array<double, 2>> plane_centroid;   ///< centre of the spot-width circles, all light on the plane [m]
+  std::optional<ShareCurve> share_curve;                 ///< disk and rectangle
   std::vector<MapFace> map;
 };
 

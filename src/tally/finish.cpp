@@ -5,6 +5,7 @@
 #include <functional>
 #include <numbers>
 
+#include "tally/share_curve.h"
 #include "trace/rays.h"
 
 namespace dishwright {
@@ -65,10 +66,7 @@ class Finish {
   }
 
   Estimate estimate(const std::string& unit, const std::function<double(const Sums&)>& figure) const {
-    Estimate out{figure(whole_), std::nullopt, unit};
-    if (replicates_ > 1)
-      out.std_error = jackknife_error(replicates_, [&](int r) { return figure(without_[static_cast<std::size_t>(r)]); });
-    return out;
+    return jackknifed(unit, replicates_, [&](int r) { return figure(r < 0 ? whole_ : without_[static_cast<std::size_t>(r)]); });
   }
 
   Estimate power(std::size_t slot) const {
@@ -101,13 +99,11 @@ class Finish {
     // Only the second half of the replicates measures: the jackknife leaves out those.
     const int first = replicates_ / 2, count = replicates_ - first;
     const auto figure = [&](const Sums& s) { return flux_ * s.peak[k] / s.peak_paths / area; };
-    Estimate peak{figure(whole_), std::nullopt, "W/m2"};
-    if (count > 1)
-      peak.std_error = jackknife_error(count, [&](int r) { return figure(without_[static_cast<std::size_t>(first + r)]); });
-    out.peak_irradiance = peak;
-    const double beam = plan_.scene->sun.beam;
-    out.peak_concentration = Estimate{peak.value / beam, std::nullopt, "1"};
-    if (peak.std_error) out.peak_concentration->std_error = *peak.std_error / beam;
+    const auto per = [&](double unit) {
+      return [&, unit](int r) { return figure(r < 0 ? whole_ : without_[static_cast<std::size_t>(first + r)]) / unit; };
+    };
+    out.peak_irradiance = jackknifed("W/m2", count, per(1));
+    out.peak_concentration = jackknifed("1", count, per(plan_.scene->sun.beam));
   }
 
   /// Full width that holds a share of the light on the unbounded plane, from counts by squared distance.
@@ -140,18 +136,17 @@ class Finish {
     if (total == 0) return;
     out.plane_centroid = {plan_.aims[k].centre_x, plan_.aims[k].centre_y};
     const auto with_error = [&](double share) {
-      Estimate value{width(k, counts, share), std::nullopt, "m"};
-      if (replicates_ < 2) return value;
-      value.std_error = jackknife_error(replicates_, [&](int r) {
+      return jackknifed("m", replicates_, [&](int r) {
+        if (r < 0) return width(k, counts, share);
         std::vector<double> others = counts;
         const std::vector<std::int64_t>& own = books_.rows()[static_cast<std::size_t>(r)].radial[k];
         for (std::size_t b = 0; b < others.size(); ++b) others[b] -= static_cast<double>(own[b]);
         return width(k, others, share);
       });
-      return value;
     };
     out.spot_width_50 = with_error(0.5);
     out.spot_width_90 = with_error(0.9);
+    out.share_curve = share_curve(plan_.radial[k], books_.rows(), k);
   }
 
   void add_moments(std::size_t k, TargetFigures& out) const {
@@ -164,11 +159,7 @@ class Finish {
       const double weight = (left_out < 0 ? whole_ : without_[static_cast<std::size_t>(left_out)]).slots[k];
       return weight > 0 ? sum / weight * (j == 2 ? aim.scale * aim.scale : aim.scale) : 0.0;
     };
-    const auto with_error = [&](const std::function<double(int)>& figure) {
-      Estimate value{figure(-1), std::nullopt, "m"};
-      if (replicates_ > 1) value.std_error = jackknife_error(replicates_, figure);
-      return value;
-    };
+    const auto with_error = [&](const std::function<double(int)>& figure) { return jackknifed("m", replicates_, figure); };
     out.centroid = {with_error([&](int r) { return aim.centre_x + moment(r, 0); }),
                     with_error([&](int r) { return aim.centre_y + moment(r, 1); })};
     out.spot_rms_radius = with_error([&](int r) {
