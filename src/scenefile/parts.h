@@ -2,6 +2,7 @@
 // The parts of a project file, one reader each. They report problems and put what is sound into the scene.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "scene/scene.h"
@@ -10,8 +11,10 @@
 
 namespace dishwright {
 
-/// [sun], and which of several sources is traced; `as` is the --as option. A missing [sun] is not reported where `sun_misspelt` was.
-void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems);
+/// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
+void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
+/// [lamp], if there is one; call after read_reflectors.
+void read_lamp(const Node& root, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
 /// [reflector.NAME] …
@@ -22,7 +25,9 @@ void read_targets(const Node& root, Scene& scene, Problems& problems);
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);
 class TableReader;
-/// Takes the shape of a reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
+/// Where a target or lamp stands by its `at`: its origin, and the axes that offset and turn are in. Empty where that was reported.
+std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const Scene& scene);
+/// Takes the shape of a lamp, reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
 bool read_shape(TableReader& table, const Node& node);
 
 }  // namespace dishwright

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A block of paths from the sun to where each ends.
+// A block of paths from the sun or a lamp to where each ends.
 #pragma once
 
 #include <optional>
@@ -20,6 +20,9 @@ struct Stage {
   Emission emission;
   bool has_flat = false;  ///< the only mirror whose back a lone sun can meet
   bool has_slope = false, has_spread = false;
+  bool see_through = false;  ///< is there a target that does not shade?
+  /// Power that all started paths of a trace stand for [W or lm]: beam × the silhouette's area, or the lamp's power.
+  double source_power() const;
   std::vector<int> planes;  ///< pieces that are disks or rectangles
 };
 
@@ -37,6 +40,10 @@ class Walk {
   }
 
  private:
+  void leave_lamp(int n, RayEnds& ends);
+  void keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark);
+  void settle_straight(RayEnds& straight);
+  void note_lamp();
   void come_in(RayEnds& ends);
   void shade(Among among, RayEnds& ends);
   void aim_from_sun(double away);
