@@ -10,7 +10,7 @@ namespace dishwright {
 int EvenCircle::part(double at_x, double at_y) const {
   const double u = (at_x - x) / radius, v = (at_y - y) / radius, r = std::hypot(u, v);
   if (!(r < 1)) return -1;
-  const int ring = static_cast<int>(r * rings), pieces = 2 * ring + 1;  // the rings before hold ring² parts
+  const int ring = std::min(static_cast<int>(r * rings), rings - 1), pieces = 2 * ring + 1;  // the rings before hold ring² parts
   const double turns = std::atan2(v, u) / (2 * std::numbers::pi);
   const int piece = static_cast<int>((turns < 0 ? turns + 1 : turns) * pieces);
   return ring * ring + std::min(piece, pieces - 1);
