@@ -45,7 +45,7 @@ Layout layout_of(const MapGrid& grid, double width, double height, double below)
 }
 
 /// White to the darkest ink of this map, with its value.
-void draw_strip(Canvas& canvas, const Box& map, double top) {
+void draw_strip(Canvas& canvas, const Box& map, double top, const std::string& unit) {
   const Box strip{map.x, std::round(map.bottom() + panel_bottom + 2), map.width, 11};
   if (top > 0)
     canvas.dots(strip, [&](double x, double) { return std::optional<Colour>(ink_colour((x - strip.x) / strip.width)); });
@@ -55,10 +55,11 @@ void draw_strip(Canvas& canvas, const Box& map, double top) {
   canvas.text(strip.x, strip.bottom() + 3, "0", style);
   style.side = Side::right;
   canvas.text(strip.right(), strip.bottom() + 3,
-              top > 0 ? fmt::format("{:.{}f} kW/m²", top,
+              top > 0 ? fmt::format("{:.{}f} {}", top,
                                     top < 10    ? 2
                                     : top < 100 ? 1
-                                                : 0)
+                                                : 0,
+                                    unit)
                       : "no light",
               style);
 }
@@ -81,12 +82,12 @@ Pixels draw_map_grid(const MapGrid& grid) {
     const Box room{left + column * wide, up + row * high, wide - gap, high - below};
     const double top = common ? grid.tops[0] : grid.tops[i];
     const Box map = draw_panel(canvas, grid.panels[i], room, top);
-    if (!common) draw_strip(canvas, map, top);
+    if (!common) draw_strip(canvas, map, top, grid.unit);
   }
   if (common) {
     canvas.line(sheet_room.right() - bar_width - 6, sheet_room.y - 6, sheet_room.right() - bar_width - 6, sheet_foot, Pen{});
-    draw_colour_bar(canvas, {sheet_room.right() - bar_width, sheet_room.y, bar_width, sheet_room.height}, grid.tops[0],
-                    grid.beam);
+    draw_colour_bar(canvas, {sheet_room.right() - bar_width, sheet_room.y, bar_width, sheet_room.height}, grid.tops[0], grid.beam,
+                    grid.unit);
   }
   return canvas.pixels();
 }

@@ -75,7 +75,7 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
     }
     y += heights[i];
   }
-  draw_colour_bar(canvas, {bar_room.x, bar_room.y, bar_room.width, bar_height}, page.top, page.beam);
+  draw_colour_bar(canvas, {bar_room.x, bar_room.y, bar_room.width, bar_height}, page.top, page.beam, page.unit);
   if (page.top > 0) return;
   TextStyle style;
   style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;

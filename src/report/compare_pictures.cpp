@@ -9,6 +9,7 @@
 #include "report/caution.h"
 #include "report/compare_text.h"
 #include "report/compare_verdict.h"
+#include "report/light_units.h"
 #include "report/map_calm.h"
 #include "report/map_card.h"
 #include "report/map_view.h"
@@ -111,8 +112,10 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
       "How does the light lie on the {}? {}", target_of(all.contestants.front()).name,
       common ? "All maps have one window and one scale of ink." : "Each map has its own window and its own scale of ink.");
   double blur = 0;
+  const LightUnits light = light_units(all.contestants.front().scene);
+  grid.unit = light.irradiance;
   for (const Contestant& one : all.contestants) {
-    MapPanel panel = face_panel(target_of(one), face_of(one, face), units);
+    MapPanel panel = face_panel(target_of(one), face_of(one, face), units, light);
     // A file's name may be long and be cut: its number stands first.
     panel.heading =
         one.rule.empty() ? fmt::format("{}: {}", share_words(one), one.name) : fmt::format("{}: {}", one.name, share_words(one));
@@ -129,7 +132,7 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
     grid.tops.push_back(top_of(panel));
   }
   if (common) grid.tops = {*std::max_element(grid.tops.begin(), grid.tops.end())};
-  grid.beam = all.contestants.front().figures.beam / 1e3;
+  grid.beam = light.suns ? all.contestants.front().figures.beam * light.per_si : 0;
   std::string notes = fmt::format(
       "Shown: {}. Beside each name: the share that the target catches. Lines hold 50 % (solid), 90 % (dashed).", face);
   if (blur > 0) notes += fmt::format(" Smoothed over up to {:.1f} bins.", blur);

@@ -8,6 +8,7 @@
 
 #include "report/caution.h"
 #include "report/compare_verdict.h"
+#include "report/light_units.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/text_layout.h"
@@ -41,7 +42,7 @@ std::string title_block(const Comparison& all, const std::string& name, Units un
                                 : fmt::format("{} project files side by side", all.contestants.size());
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   const std::string paths = grouped_whole(first.figures.paths);
-  out += wrapped(bent(all) ? fmt::format("Same width, same target, same sun, and the same {} random paths for each.", paths)
+  out += wrapped(bent(all) ? fmt::format("Same width, same target, same light, and the same {} random paths for each.", paths)
                            : fmt::format("The same {} random paths for each.", paths));
   for (const Contestant& one : all.contestants) {
     const Reflector& mirror = one.scene.reflectors.front();
@@ -88,18 +89,30 @@ std::vector<Column> columns_of(const Comparison& all, Units units) {
   const TargetFigures& first = all.contestants.front().figures.targets.front();
   const bool band = first.shape == "rectangle";
   const std::string unit = length_unit(units), within = band ? "band" : "circle";
-  std::vector<Column> columns = {{"share caught", "[%]", {}}, {"power", "[W]", {}}, {"peak", "[kW/m²]", {}}};
+  const LightUnits light = light_units(all.contestants.front().scene);
+  const bool lamp = all.contestants.front().figures.caught_share.has_value();
+  std::vector<Column> columns = {
+      {"share caught", "[%]", {}}, {"power", "[" + light.power + "]", {}}, {"peak", "[" + light.irradiance + "]", {}}};
   const bool any_width = std::any_of(all.contestants.begin(), all.contestants.end(),
                                      [](const Contestant& one) { return one.figures.targets.front().spot_width_50.has_value(); });
   if (any_width) {
     columns.push_back({"half in " + within, "[" + unit + "]", {}});
     columns.push_back({"90 % in " + within, "[" + unit + "]", {}});
   }
+  const std::size_t first_lamp = columns.size();
+  if (lamp) {
+    columns.push_back({"met mirror", "[%]", {}});
+    columns.push_back({"evenness", "[1]", {}});
+  }
   for (const Contestant& one : all.contestants) {
     const TargetFigures& target = one.figures.targets.front();
     columns[0].cells.push_back(cell(target.intercept, units, 100));
     columns[1].cells.push_back(cell(target.power, units));
     columns[2].cells.push_back(cell(target.peak_irradiance, units));
+    if (lamp) {
+      columns[first_lamp].cells.push_back(cell(one.figures.caught_share, units, 100));
+      columns[first_lamp + 1].cells.push_back(cell(target.evenness, units));
+    }
     if (!any_width) continue;
     columns[3].cells.push_back(cell(target.spot_width_50, units));
     columns[4].cells.push_back(cell(target.spot_width_90, units));

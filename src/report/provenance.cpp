@@ -9,6 +9,7 @@
 #include <type_traits>
 
 #include "report/number_text.h"
+#include "report/scene_words.h"
 
 namespace dishwright {
 
@@ -78,6 +79,14 @@ class Canonical {
         shape);
   }
 
+  void lamp(const Lamp& lamp) {
+    word("lamp " + shape_word(lamp.shape));
+    number(lamp_size(lamp.shape));
+    pose(lamp.pose);
+    number(lamp.power);
+    whole(lamp.in_lumens ? 1 : 0);
+  }
+
   const std::string& text() const { return text_; }
 
  private:
@@ -105,6 +114,7 @@ std::string scene_digest(const Scene& scene) {
   const Sun& sun = scene.sun;
   all.word(disc_word(sun.disc));
   all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
+  if (scene.lamp) all.lamp(*scene.lamp);
   all.whole(scene.reflectors.size());
   for (const Reflector& mirror : scene.reflectors) {
     all.word(mirror.name);
@@ -135,7 +145,10 @@ std::string disc_word(DiscProfile profile) {
   return "";
 }
 
-std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
+namespace {
+
+std::string light_setting(const Scene& scene) {
+  if (scene.lamp) return fmt::format("{} lamp, {}", shape_word(scene.lamp->shape), lamp_power_words(*scene.lamp));
   const Sun& sun = scene.sun;
   std::string sky = fmt::format("sun {} W/m², ", exact_text(sun.beam));
   sky += sun.half_angle == 0 ? "a point"
@@ -145,8 +158,14 @@ std::string settings_line(const Scene& scene, const TraceFigures& figures, const
   sky += sun.aim_error == 0
              ? ", aimed true"
              : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  return sky;
+}
+
+}  // namespace
+
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
-                     grouped_whole(figures.paths), figures.replicates, figures.method, sky, digest);
+                     grouped_whole(figures.paths), figures.replicates, figures.method, light_setting(scene), digest);
 }
 
 }  // namespace dishwright

@@ -13,7 +13,7 @@ namespace dishwright {
 /// 12 hex digits that change when any value of the scene changes. Two project files that say the same in other words or units agree.
 std::string scene_digest(const Scene& scene);
 
-/// One line: version, seed, paths and replicates, method, sun, scene digest.
+/// One line: version, seed, paths and replicates, method, sun or lamp, scene digest.
 std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest);
 
 /// "1 000 000".

@@ -74,6 +74,17 @@ std::string sun_words(const Sun& sun) {
          fmt::format("; aim off by {}, the sun leans toward {}", degrees_text(sun.aim_error), side_words(sun.aim_direction));
 }
 
+std::string lamp_power_words(const Lamp& lamp) {
+  return fmt::format("{} {}", exact_text(lamp.power), lamp.in_lumens ? "lm" : "W");
+}
+
+std::string lamp_words(const Lamp& lamp, Units units) {
+  std::string out = fmt::format(
+      "{}, {} {}, gives {}; centre at {}", shape_word(lamp.shape), length_text(lamp_size(lamp.shape), units),
+      std::holds_alternative<LineLamp>(lamp.shape) ? "long" : "wide", lamp_power_words(lamp), place_words(lamp.pose.at, units));
+  return out + (is_turned(lamp.pose) ? "; turned" : "");
+}
+
 std::string reflector_words(const Reflector& reflector, Units units) {
   std::string out = shape_words(reflector.shape, units);
   out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ",

@@ -82,6 +82,7 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
                         "results are listed by name, so each needs its own",
                         fmt::format("rename one, such as [{}.{}-2]", kind, name)});
   };
+  if (scene.lamp) check_distance("lamp", scene.lamp->pose, problems);
   for (const Reflector& reflector : scene.reflectors) {
     check_name("reflector", reflector.name);
     check_reflector(reflector, problems);

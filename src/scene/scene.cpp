@@ -94,6 +94,27 @@ std::string shape_word(const TargetShape& shape) {
                     shape);
 }
 
+std::string shape_word(const LampShape& shape) {
+  return std::visit(OneOf{
+                        [](const BallLamp&) { return "ball"; },
+                        [](const DiskLamp&) { return "disk"; },
+                        [](const LineLamp&) { return "line"; },
+                    },
+                    shape);
+}
+
+double lamp_size(const LampShape& shape) {
+  return std::visit(OneOf{
+                        [](const BallLamp& s) { return s.width; },
+                        [](const DiskLamp& s) { return s.width; },
+                        [](const LineLamp& s) { return s.length; },
+                    },
+                    shape);
+}
+
+std::string power_unit(const Scene& scene) { return scene.lamp && scene.lamp->in_lumens ? "lm" : "W"; }
+std::string irradiance_unit(const Scene& scene) { return power_unit(scene) + "/m2"; }
+
 double counted_area(const TargetShape& shape) {
   constexpr double pi = std::numbers::pi;
   return std::visit(OneOf{

@@ -40,6 +40,25 @@ struct Sun {
   Vector3 direction() const;
 };
 
+// ---- The lamp. Own frame: centre at the origin; a disk faces -z (toward the mirrors). Everywhere on it the radiance is the same. ----
+// clang-format off
+/// Every element sends light outward by the cosine law; seen from afar equally bright from all sides.
+struct BallLamp { double width = 0; };
+/// Flat, z = 0; its front, which faces -z, sends light by the cosine law, its back none.
+struct DiskLamp { double width = 0; };
+/// Straight thin filament along y, |y| <= length/2; intensity ∝ sin of the angle to the line.
+struct LineLamp { double length = 0; };
+// clang-format on
+using LampShape = std::variant<BallLamp, DiskLamp, LineLamp>;
+
+/// A lamp without a housing. It sends out light and stands in nobody's way.
+struct Lamp {
+  LampShape shape;
+  Pose pose;
+  double power = 0;        ///< all the light it sends out [W, or lm where in_lumens], > 0
+  bool in_lumens = false;  ///< light as the eye weighs it: all powers of the scene are luminous fluxes
+};
+
 // ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. ----
 // clang-format off
 /// z = r²/(4 f), r <= width/2.
@@ -112,6 +131,7 @@ struct TracePlan {
 struct Scene {
   std::string title;
   Sun sun;
+  std::optional<Lamp> lamp;  ///< shines instead of the sun
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;
@@ -131,6 +151,12 @@ double hole_width(const ReflectorShape& shape);
 /// The word a project file uses: "paraboloid", "arc trough", …
 std::string shape_word(const ReflectorShape& shape);
 std::string shape_word(const TargetShape& shape);
+std::string shape_word(const LampShape& shape);
+/// Width of a ball or disk, length of a line [m].
+double lamp_size(const LampShape& shape);
+/// Unit of the scene's powers, "W" or "lm", and of power per area, "W/m2" or "lm/m2" (lux).
+std::string power_unit(const Scene& scene);
+std::string irradiance_unit(const Scene& scene);
 /// Area that counts for mean_irradiance [m²]: front of a disk or rectangle, all round a tube or ball, base and side of a pot.
 double counted_area(const TargetShape& shape);
 /// Rotation about the fixed x, then y, then z axes; angles [rad].

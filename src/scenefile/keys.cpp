@@ -64,6 +64,24 @@ std::vector<KeyRow> sun_keys() {
   };
 }
 
+std::vector<KeyRow> lamp_keys() {
+  constexpr double most_watts = 1e5, most_lumens = 1e6;
+  return {
+      words("lamp", "shape", "ball, disk, line", "", "\"ball\"", "what shines"),
+      length("lamp", "width", "ball, disk", "\"1 in\"", "diameter"),
+      length("lamp", "length", "line", "\"3 in\"", "along y"),
+      {"lamp", "at", "", ValueKind::place, Dimension::length, -reach, reach, false, false, "", "", "\"focus of dish\"",
+       "where its centre stands"},
+      {"lamp", "offset", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "no offset",
+       "[\"0 in\", \"0 in\", \"1 in\"]", "moves it away from there; in the axes of the reflector it is the focus of"},
+      turn("lamp"),
+      {"lamp", "power", "", ValueKind::quantity, Dimension::power, 0, most_watts, true, false, "", "", "\"60 W\"",
+       "all the light it sends out, in watts of light (a bulb sends out less light than the watts it draws)"},
+      {"lamp", "light", "", ValueKind::quantity, Dimension::luminous_flux, 0, most_lumens, true, false, "", "", "\"800 lm\"",
+       "the same in lumens, as on the bulb's box; instead of power"},
+  };
+}
+
 std::vector<KeyRow> reflector_keys() {
   return {
       words("reflector", "shape", "paraboloid, sphere, trough, arc trough, flat", "", "\"paraboloid\"", "what the mirror is"),
@@ -118,7 +136,7 @@ std::vector<KeyRow> trace_keys() {
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more : {sun_keys(), reflector_keys(), target_keys(), trace_keys()})
+  for (const auto& more : {sun_keys(), lamp_keys(), reflector_keys(), target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }
@@ -228,6 +246,8 @@ std::string our_word(std::string_view common) {
       {"square", "rectangle"},     {"plate", "rectangle"},    {"kettle", "pot"},       {"can", "pot"},
       {"plane", "flat"},           {"sheet", "flat"},         {"mirror", "reflector"}, {"receiver", "target"},
       {"absorber", "target"},      {"source", "sun"},         {"light", "sun"},        {"random_seed", "seed"},
+      {"watts", "power"},          {"wattage", "power"},      {"lumens", "light"},     {"lumen", "light"},
+      {"brightness", "light"},     {"bulb", "lamp"},          {"globe", "ball"},       {"filament", "line"},
   };
   for (const Pair& pair : pairs) {
     if (pair.common == common) return std::string(pair.ours);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 
 #include "scene/scene.h"
@@ -11,14 +12,16 @@
 
 namespace dishwright {
 
-/// [sun], and which of several sources is traced; `as` is the --as option. A missing [sun] is not reported where `sun_misspelt` was.
-void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems);
+/// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
+void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
 /// [reflector.NAME] …
 void read_reflectors(const Node& root, Scene& scene, Problems& problems);
 /// Where "focus of NAME" is for a reflector that has no focus of its own, by name: at the place, with the axes.
 using FocusStandIns = std::map<std::string, Pose>;
+/// [lamp], if there is one; call after read_reflectors.
+void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
 /// [target.NAME] …; call after read_reflectors.
 void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
 /// The whole tree, checks of sense included.
@@ -27,7 +30,10 @@ Scene read_document(const Node& root, const std::string& as, const FocusStandIns
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);
 class TableReader;
-/// Takes the shape of a reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
+/// Where a target or lamp stands by its `at`: its origin, and the axes that offset and turn are in. Empty where that was reported.
+std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const FocusStandIns& stand_ins,
+                               const Scene& scene);
+/// Takes the shape of a lamp, reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
 bool read_shape(TableReader& table, const Node& node);
 
 }  // namespace dishwright

@@ -12,7 +12,7 @@ namespace {
 
 constexpr const char* opening = R"(# The project file
 
-A project file says what the mirror is, what shines on it, and what it must heat. It is plain text in
+A project file says what the mirror is, what shines on it, and what it must heat or light. It is plain text in
 [TOML](https://toml.io/en/v1.0.0): lines `key = value`, tables with a header in `[ ]`, and notes after `#`.
 `dishwright new` writes a first one with a word on every key.
 
@@ -67,10 +67,10 @@ constexpr const char* frame = R"(
 The frame is right-handed. The origin is the vertex of an unplaced reflector; z runs along its axis toward the focus. Seen from the sun,
 x points right and y up. `aim_error` is the angle from the frame's z axis to the sun, whatever is turned.
 
-`turn` turns a thing about the frame's x axis, then y, then z, around its own origin: the vertex of a reflector, the centre of a target, the
+`turn` turns a thing about the frame's x axis, then y, then z, around its own origin: the vertex of a reflector, the centre of a target or lamp, the
 centre of a pot's base. Then `at` moves it.
 
-A target `at = "focus of NAME"` starts at the focus of that reflector; its `offset` and `turn` are in that reflector's axes. For a sphere or an
+A target or lamp `at = "focus of NAME"` starts at the focus of that reflector; its `offset` and `turn` are in that reflector's axes. For a sphere or an
 arc trough the focus is where rays near the axis meet, at half the radius. A flat mirror has none. A target with coordinates
 `at = ["x", "y", "z"]` has its `offset` and `turn` in the axes of the frame.
 
@@ -81,6 +81,25 @@ round, a pot on its base and side.
 
 `--set KEY=VALUE` changes or adds one value. KEY has dots between its parts; VALUE is written as in the file, but without quotes:
 `--set 'reflector.dish.width=36 in'`, `--set 'target.kettle.offset=[0 in, 0 in, 1 in]'`, `--set trace.seed=3`.
+)";
+
+constexpr const char* lamp_opening = R"(
+## `[lamp]`
+
+One table, instead of `[sun]`: a lamp whose light the mirror sends on, and a target (a disk or rectangle) as the screen or wall that it
+lights. With `light` all powers come in lumens (lm) and all brightness in lux (lumens per square metre); with `power` in watts.
+
+)";
+
+constexpr const char* lamp_list = R"(| shape | needs | sends light |
+|---|---|---|
+| `ball` | `width` | to all sides alike: a frosted bulb or globe |
+| `disk` | `width` | from its front only, most of it straight ahead (the cosine law): a flat lamp. The front faces the mirrors (down, toward -z) unless it is turned |
+| `line` | `length` | to all sides across its y axis, least toward its ends: a thin glowing wire or tube |
+
+The lamp is bare, and it stands in nobody's way: no glass, no shade, no socket is counted. Light that goes straight from the lamp to a target, without
+a mirror, is `direct_power`; it is on the ledger as "straight to NAME". `power`, the map, the spot widths and `evenness` count the light
+that came by a mirror. "missed the mirrors" is light that met nothing; "missed" is light that a mirror sent past every target.
 )";
 
 std::string code(std::string_view text) { return text.empty() ? "" : fmt::format("`{}`", text); }
@@ -110,6 +129,7 @@ std::string allowed(const KeyRow& row) {
 /// What is taken where the key is left out.
 std::string left_out(const KeyRow& row) {
   if (!row.standard.empty()) return std::string(row.standard);
+  if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
   if (row.key == "shape" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
 }
@@ -179,7 +199,8 @@ std::string scene_file_reference() {
       "-->\n";
   text += opening + unit_table();
   text += "\n## Top of the file\n\n" + section_table("");
-  text += "\n## `[sun]`\n\nOne table. The file needs it, though it may be empty.\n\n" + section_table("sun");
+  text += "\n## `[sun]`\n\nOne table. The file needs it or a `[lamp]`, though `[sun]` may be empty.\n\n" + section_table("sun");
+  text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
           "\n### Shapes of reflectors\n\n" + shape_list();
   text += "\n### Finishes\n\n" + finish_table();

@@ -77,11 +77,13 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
   return Pose{reflector->pose.at + reflector->pose.turn * *focus, reflector->pose.turn};
 }
 
-/// Where the target stands before offset and turn.
-std::optional<Pose> read_place(TableReader& table, const Node& root, const FocusStandIns& stand_ins, const Scene& scene) {
+}  // namespace
+
+std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const FocusStandIns& stand_ins,
+                               const Scene& scene) {
   const Node* at = table.find("at");
   if (at == nullptr) {
-    table.report_missing("at", "a target has to stand somewhere: at a focus, or at coordinates");
+    table.report_missing("at", why_needed);
     return std::nullopt;
   }
   const bool is_text = at->kind == Node::Kind::text || at->kind == Node::Kind::from_set;
@@ -99,13 +101,12 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Focus
   return std::nullopt;
 }
 
-}  // namespace
-
 void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
   for (const Node* node : named_tables(root, "target", problems)) {
     TableReader table(*node, "target", "target." + node->name, problems);
     const bool has_shape = read_shape(table, *node);
-    const std::optional<Pose> place = read_place(table, root, stand_ins, scene);
+    const std::optional<Pose> place =
+        read_place(table, "a target has to stand somewhere: at a focus, or at coordinates", root, stand_ins, scene);
     const Vector3 offset = table.triple("offset").value_or(Vector3::Zero());
     const Vector3 angles = table.triple("turn").value_or(Vector3::Zero());
     Target target;

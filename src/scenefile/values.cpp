@@ -29,6 +29,7 @@ std::string tables_with(std::string_view key) {
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
   }
+  if (headers.empty() && find_key("lamp", key, "") != nullptr) return "[lamp]";
   return join_words(headers, "or");
 }
 

@@ -46,6 +46,7 @@ TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32
   std::vector<double> fine;
   for (std::size_t k = 0; k < scene.targets.size(); ++k) {
     plan.radial.push_back(has_plane(scene.targets[k]) ? RadialBins::around(aims[k].r50, aims[k].r90) : RadialBins{});
+    plan.even.push_back(even_circle(scene, scene.targets[k], aims[k]));
     fine.push_back(aims[k].window.any ? 15 * aims[k].window.disc : 0);
   }
   plan.charts = make_charts(scene, list, fine);
@@ -62,6 +63,7 @@ Books::Books(const TallyPlan& plan) : plan_(plan), rows_(plan.replicates) {
   for (Row& row : rows_) {
     row.slots.assign(plan.list->slot_names.size(), 0);
     row.peak.assign(targets, 0);
+    row.even.assign(targets, EvenParts{});
     row.moments.resize(targets);
     for (const RadialBins& bins : plan.radial) row.radial.emplace_back(bins.count, 0);
   }
@@ -80,6 +82,7 @@ void Books::landed(int piece, const WeightedPoints& points) {
     for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) map[bin[i]] += whole[i];
   }
   if (plan_.radial[target].count > 0) add_moments(target, points);
+  if (plan_.even[target].any) add_even_parts(target, points);
   if (!plan_.aims[target].window.any) return;
   if (plan_.peaks_found) {
     measure_peak(target, points);
@@ -102,6 +105,14 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
   }
   auto& sums = row().moments[target];
   sums[0].add(x_sum), sums[1].add(y_sum), sums[2].add(r2_sum);
+}
+
+void Books::add_even_parts(std::size_t target, const WeightedPoints& points) {
+  EvenParts& parts = row().even[target];
+  for (int i = 0; i < points.n; ++i) {
+    const int part = plan_.even[target].part(points.x[i], points.y[i]);
+    if (part >= 0) parts[static_cast<std::size_t>(part)] += static_cast<std::int64_t>(points.weight[i]);
+  }
 }
 
 void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
@@ -168,11 +179,13 @@ void Books::merge(const Books& other) {
     Row& to = rows_[r];
     const Row& from = other.rows_[r];
     to.started += from.started;
+    to.reached += from.reached;
     to.left += from.left;
     add(to.slots, from.slots);
     add(to.peak, from.peak);
     for (std::size_t k = 0; k < to.moments.size(); ++k) {
       for (std::size_t j = 0; j < 3; ++j) to.moments[k][j].add(from.moments[k][j]);
+      for (std::size_t j = 0; j < to.even[k].size(); ++j) to.even[k][j] += from.even[k][j];
       add(to.radial[k], from.radial[k]);
     }
   }

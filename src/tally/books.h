@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "tally/chart.h"
+#include "tally/evenness.h"
 #include "tally/exact_sum.h"
 #include "tally/pilot.h"
 #include "trace/ray_ends.h"
@@ -35,6 +36,7 @@ struct TallyPlan {
   std::uint32_t replicates = 0;
   std::vector<Aim> aims;           ///< by target
   std::vector<RadialBins> radial;  ///< by target; count 0 for tube, ball, pot
+  std::vector<EvenCircle> even;    ///< by target
   std::vector<Chart> charts;
   std::vector<std::vector<int>> chart_of_piece;  ///< by piece: its chart, or none
   std::vector<Vector3> peak;                     ///< by target: middle of the brightest disc, once found
@@ -48,6 +50,7 @@ class Books : public RayEnds {
   explicit Books(const TallyPlan& plan);
   void begin(std::uint32_t replicate) override { replicate_ = replicate; }
   void started(int paths) override { row().started += paths; }
+  void reached_mirrors(double weight) override { row().reached += static_cast<std::int64_t>(weight); }
   void left_mirrors(double weight) override { row().left += static_cast<std::int64_t>(weight); }
   void booked(int slot, double weight) override {
     row().slots[static_cast<std::size_t>(slot)] += static_cast<std::int64_t>(weight);
@@ -60,9 +63,11 @@ class Books : public RayEnds {
   /// Sums of one replicate.
   struct Row {
     std::int64_t started = 0;         ///< paths
+    std::int64_t reached = 0;         ///< weight of a lamp's light that met a bright side first
     std::int64_t left = 0;            ///< weight that left mirrors at first reflections
     std::vector<std::int64_t> slots;  ///< weight by ledger line
     std::vector<std::int64_t> peak;   ///< weight in the brightest disc, by target
+    std::vector<EvenParts> even;      ///< weight by part of the half-light circle, by target
     std::vector<std::array<ExactSum, 3>>
         moments;  ///< Σ share·x, Σ share·y, Σ share·r² in Aim::scale about Aim::centre, by target
     std::vector<std::vector<std::int64_t>> radial;  ///< by target and bin
@@ -74,6 +79,7 @@ class Books : public RayEnds {
  private:
   Row& row() { return rows_[replicate_]; }
   void add_moments(std::size_t target, const WeightedPoints& points);
+  void add_even_parts(std::size_t target, const WeightedPoints& points);
   void look_for_peak(std::size_t target, const WeightedPoints& points);
   void measure_peak(std::size_t target, const WeightedPoints& points);
   const TallyPlan& plan_;

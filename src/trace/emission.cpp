@@ -46,6 +46,7 @@ Emission::Emission(const Scene& scene, const PieceList& list, const World& world
       world_(world),
       disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share),
       sun_(scene.sun.direction()) {
+  if (scene.lamp) return;  // then nothing comes from the sun
   for (int k = 0; k < list.reflector_count; ++k) {
     Patch patch = look_at(scene, k);
     every_point_counts_ = every_point_counts_ && patch.every_point_counts();

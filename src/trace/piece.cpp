@@ -104,6 +104,10 @@ PieceList make_pieces(const Scene& scene) {
   // Ledger lines: what each target gets comes first, so that target k is line k.
   for (const Target& target : scene.targets) add_slot(list, target.name);
   for (const Target& target : scene.targets) list.shaded_slot.push_back(add_slot(list, "shaded by " + target.name));
+  if (scene.lamp) {
+    for (const Target& target : scene.targets) list.straight_slot.push_back(add_slot(list, "straight to " + target.name));
+    list.unmet_slot = add_slot(list, "missed the mirrors");
+  }
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& reflector = scene.reflectors[k];
     Piece piece = mirror_piece(reflector.shape);

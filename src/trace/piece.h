@@ -66,6 +66,8 @@ struct PieceList {
   int reflector_count = 0;
   // Slots: target k's power is slot k; the others by these.
   std::vector<int> shaded_slot;    ///< by target
+  std::vector<int> straight_slot;  ///< by target: a lamp's light that met no mirror; empty for sunlight
+  int unmet_slot = 0;              ///< a lamp's light that met nothing at all
   std::vector<int> absorbed_slot;  ///< by reflector
   int missed_slot = 0, bouncing_slot = 0, lost_slot = 0;
 };

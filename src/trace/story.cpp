@@ -152,7 +152,8 @@ PathStory replay_path(const Scene& scene, std::uint64_t path) {
   PathStory story;
   story.path = path;
   story.seed = scene.trace.seed;
-  story.power = scene.sun.beam * stage.emission.candidate_area() / static_cast<double>(scene.trace.paths);
+  story.unit = power_unit(scene);
+  story.power = stage.source_power() / static_cast<double>(scene.trace.paths);
   Walk walk(stage);
   walk.watch(in_block, &story.steps);
   NoEnds ends;

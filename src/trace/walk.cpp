@@ -15,6 +15,7 @@ Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)),
     has_slope = has_slope || reflector.slope_error > 0;
     has_spread = has_spread || reflector.specular_spread > 0;
   }
+  for (const Target& target : scene.targets) see_through = see_through || !target.shades;
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const PieceKind kind = list.pieces[k].kind;
     const bool planar = kind == PieceKind::disk || kind == PieceKind::rectangle;
@@ -23,13 +24,20 @@ Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)),
   }
 }
 
+double Stage::source_power() const { return scene.lamp ? scene.lamp->power : scene.sun.beam * emission.candidate_area(); }
+
 void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends) {
   seed_ = seed, replicate_ = replicate, first_ = first;
   ends.begin(replicate);
   SobolReplicate(seed, replicate).fill(first, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
-  stage_.emission.start(n, draws_, *arrivals_);
-  ends.started(arrivals_->n);
-  come_in(ends);
+  if (stage_.scene.lamp) {
+    ends.started(n);
+    leave_lamp(n, ends);
+  } else {
+    stage_.emission.start(n, draws_, *arrivals_);
+    ends.started(arrivals_->n);
+    come_in(ends);
+  }
   first_flight_ = true;
   while (arrivals_->n > 0) {
     reflect_all(ends);

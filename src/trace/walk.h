@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A block of paths from the sun to where each ends.
+// A block of paths from the sun or a lamp to where each ends.
 #pragma once
 
 #include <optional>
@@ -21,6 +21,9 @@ struct Stage {
   Emission emission;
   bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
   bool has_slope = false, has_spread = false;
+  bool see_through = false;  ///< is there a target that does not shade?
+  /// Power that all started paths of a trace stand for [W or lm]: beam × the silhouette's area, or the lamp's power.
+  double source_power() const;
   std::vector<int> planes;    ///< pieces that are disks or rectangles
   std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
 };
@@ -44,6 +47,10 @@ class Walk {
     Lane<double> at, x, y, from_front;
   };
 
+  void leave_lamp(int n, RayEnds& ends);
+  void keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark);
+  void settle_straight(RayEnds& straight);
+  void note_lamp();
   void come_in(RayEnds& ends);
   void shade(Among among, RayEnds& ends);
   void aim_from_sun(double away);

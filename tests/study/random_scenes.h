@@ -56,6 +56,18 @@ inline Sun random_sun() {
   return made;
 }
 
+inline Lamp random_lamp() {
+  Lamp made;
+  const double size = number(0.005, 0.3);
+  const int kind = *rc::gen::inRange(0, 3);
+  made.shape = kind == 0 ? LampShape(BallLamp{size}) : kind == 1 ? LampShape(DiskLamp{size}) : LampShape(LineLamp{size});
+  made.pose.at = Vector3(number(-0.4, 0.4), number(-0.4, 0.4), number(-0.2, 1.2));
+  made.pose.turn = random_turn(pi);
+  made.in_lumens = *rc::gen::arbitrary<bool>();
+  made.power = number(1, 3000);
+  return made;
+}
+
 inline Scene random_scene(std::uint64_t paths) {
   Scene made;
   made.sun = random_sun();

@@ -22,6 +22,10 @@ void compare(const Scene& made, double shadow = 0) {
     const auto found = plain.ledger.find(line.where);
     check_same(line.where, line.power, found == plain.ledger.end() ? Estimate{0, 0.0, "W"} : found->second, shadow + few);
   }
+  if (plain.caught_share) {
+    REQUIRE(figures.caught_share);
+    check_same("caught", *figures.caught_share, *plain.caught_share);
+  }
   for (const auto& [name, power] : plain.ledger) check_same(name, ledger(figures, name), power, shadow + few);
   for (std::size_t i = 0; i < plain.targets.size(); ++i) {
     const TargetFigures& one = figures.targets.at(i);
@@ -99,4 +103,20 @@ TEST_CASE("two mirrors, two targets, one hiding the other's light") {
   pot.shades = true;
   made.targets.push_back(pot);
   compare(made, 4);  // half-shadow of the wing's edge on the dish: 0.4 m × 4.65 mrad × 0.8 m, 1.5 W
+}
+
+TEST_CASE("lamps of every shape at a dish, a bowl and a trough") {
+  const auto lit = [](const LampShape& lamp, const ReflectorShape& shape, const TargetShape& screen, const Vector3& at) {
+    Scene made = placed(limb_sun(), shape, 4e-3, screen, at);
+    made.lamp = Lamp{lamp, {Vector3(0.01, 0, 0.58), Eigen::AngleAxisd(0.2, Vector3::UnitX()).toRotationMatrix()}, 60, false};
+    Target pane = target(DiskTarget{0.3}, {0.1, 0.1, 0.35});
+    pane.name = "pane";  // lets through what is on its way in
+    made.targets.push_back(pane);
+    return made;
+  };
+  compare(lit(BallLamp{0.06}, Paraboloid{0.6, 1.2, 0.1}, DiskTarget{1.5}, {0, 0, 3}));
+  compare(lit(DiskLamp{0.1}, SphereBowl{1.2, 1.2, 0}, RectangleTarget{1.5, 1}, {0, 0, 3}));
+  compare(lit(LineLamp{0.3}, Trough{0.6, 1.2, 1.5}, PotTarget{0.5, 0.4}, {0, 0, 1.2}));
+  Scene deep = lit(BallLamp{0.06}, SphereBowl{0.6, 1.19, 0}, BallTarget{0.3}, {0, 0.2, 0.3});
+  compare(deep);
 }
