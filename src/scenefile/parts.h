@@ -2,6 +2,7 @@
 // The parts of a project file, one reader each. They report problems and put what is sound into the scene.
 #pragma once
 
+#include <filesystem>
 #include <string>
 
 #include "scene/scene.h"
@@ -14,8 +15,10 @@ namespace dishwright {
 void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
-/// [reflector.NAME] …
-void read_reflectors(const Node& root, Scene& scene, Problems& problems);
+/// [reflector.NAME] …; files that they name are looked up in `folder`.
+void read_reflectors(const Node& root, const std::filesystem::path& folder, Scene& scene, Problems& problems);
+/// Tiles that are aimed at the target learn where the first target stands; call after read_targets.
+void aim_facets(Scene& scene);
 /// [target.NAME] …; call after read_reflectors.
 void read_targets(const Node& root, Scene& scene, Problems& problems);
 

@@ -86,7 +86,7 @@ void check_whole(const Node& root, const std::vector<std::string>& meant, const 
   }
 }
 
-Scene build_scene(const Source& source, const ReadOptions& options) {
+Scene build_scene(const Source& source, const std::filesystem::path& folder, const ReadOptions& options) {
   Node root = parse_document(source);
   Problems problems(source, options.set);
   apply_overrides(options.set, root, problems);
@@ -96,8 +96,9 @@ Scene build_scene(const Source& source, const ReadOptions& options) {
   const bool sun_misspelt = std::find(meant.begin(), meant.end(), "sun") != meant.end();
   read_title(root, scene, problems);
   read_sources(root, options.as, sun_misspelt, scene, problems);
-  read_reflectors(root, scene, problems);
+  read_reflectors(root, folder, scene, problems);
   read_targets(root, scene, problems);
+  aim_facets(scene);
   read_trace(root, scene, problems);
   check_whole(root, meant, scene, problems);
   problems.raise_if_any();
@@ -107,11 +108,11 @@ Scene build_scene(const Source& source, const ReadOptions& options) {
 }  // namespace
 
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
-  return build_scene(read_source(path), options);
+  return build_scene(read_source(path), path.parent_path(), options);
 }
 
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
-  return build_scene(check_source(text, file_name), options);
+  return build_scene(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options);
 }
 
 }  // namespace dishwright
