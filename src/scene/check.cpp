@@ -114,7 +114,7 @@ void check_facets(const std::string& key, const Facets& facets, std::vector<Sens
   const double overlap = tile_overlap(facets, tiles);
   if (overlap <= most_overlap * facets.tile) return;
   problems.push_back(
-      {key + ".gap", "tiles overlap",
+      {key + ".gap", fmt::format("the tiles of {} overlap", key),
        fmt::format("seen from the front, two neighbours overlap by {}, since they are turned so differently", in_both(overlap)),
        fmt::format("make gap {} larger, or tile smaller", in_both(overlap))});
 }

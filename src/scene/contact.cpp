@@ -2,6 +2,7 @@
 #include "scene/contact.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -27,6 +28,7 @@ struct Sheet {
   std::function<Found(double, double)> point;
   Pose pose;  ///< of the sheet's own plane
   double u_from = 0, u_to = 0, v_from = 0, v_to = 0;
+  double reach = 0;  ///< radius of the ball round the sheet [m]; pieces smaller than the target take fewer steps
 };
 
 /// The target as the contact sees it.
@@ -92,13 +94,14 @@ Found on_the_way(const Body& body, const Vector3& a, const Vector3& b) {
 
 /// Looks over the part of a sheet that lies within the target's reach.
 Found search(const Body& body, Sheet sheet) {
-  constexpr int steps = 96;
+  const double share = sheet.reach > 0 ? std::min(1.0, sheet.reach / body.reach) : 1;
+  const int steps = std::max(6, static_cast<int>(96 * share));
   const Vector3 middle = sheet.pose.turn.transpose() * (body.middle - sheet.pose.at);
   const double reach = body.reach * (1 + 1e-6);
   sheet.u_from = std::max(sheet.u_from, middle.x() - reach), sheet.u_to = std::min(sheet.u_to, middle.x() + reach);
   sheet.v_from = std::max(sheet.v_from, middle.y() - reach), sheet.v_to = std::min(sheet.v_to, middle.y() + reach);
   if (sheet.u_from > sheet.u_to || sheet.v_from > sheet.v_to) return Found();
-  std::vector<Found> before(steps + 1), row(steps + 1);
+  std::vector<Found> before(static_cast<std::size_t>(steps) + 1), row(before);
   for (int j = 0; j <= steps; ++j) {
     for (int i = 0; i <= steps; ++i) {
       const auto at = static_cast<std::size_t>(i);
@@ -227,28 +230,40 @@ Found search_tiles(const Body& body, const Facets& facets, const Pose& dish) {
     const auto point = [&](double u, double v) {
       return on_tile(facets, u, v) ? Found(pose.turn * Vector3(u, v, 0) + pose.at) : Found();
     };
-    if (const Found met = search(body, {point, pose, -reach, reach, -reach, reach})) return met;
+    if (const Found met = search(body, {point, pose, -reach, reach, -reach, reach, reach})) return met;
   }
   return Found();
 }
 
+/// One triangle: its sides, then what lies between them.
+Found search_triangle(const Body& body, const std::array<Vector3, 3>& p, double reach) {
+  constexpr int steps = 8;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Vector3 step = (p[(k + 1) % 3] - p[k]) / steps;
+    for (int i = 0; i < steps; ++i) {
+      if (const Found met = on_the_way(body, p[k] + i * step, p[k] + (i + 1) * step)) return met;
+    }
+  }
+  const Vector3 along = (p[1] - p[0]).normalized(), normal = (p[1] - p[0]).cross(p[2] - p[0]).normalized();
+  Pose pose{p[0], Matrix3()};
+  pose.turn << along, normal.cross(along), normal;
+  // In the triangle's own plane its corners are (0, 0), (base, 0), (foot, height).
+  const double base = (p[1] - p[0]).norm(), foot = along.dot(p[2] - p[0]), height = pose.turn.col(1).dot(p[2] - p[0]);
+  const auto point = [&](double u, double v) {
+    const double left = foot * v / height, right = base + (foot - base) * v / height;
+    return u >= left && u <= right ? Found(pose.turn * Vector3(u, v, 0) + pose.at) : Found();
+  };
+  return search(body, {point, pose, std::min(0.0, foot), std::max(base, foot), 0, height, reach});
+}
+
 Found search_mesh(const Body& body, const TriangleMesh& mesh, const Pose& pose) {
-  constexpr int steps = 8;  // along each side of a triangle near the target
   for (const auto& corners : mesh.triangles) {
-    Vector3 p[3];
+    std::array<Vector3, 3> p;
     for (std::size_t k = 0; k < 3; ++k) p[k] = pose.turn * mesh.vertices[corners[k]] + pose.at;
     const Vector3 middle = (p[0] + p[1] + p[2]) / 3;
     const double reach = std::max({(p[0] - middle).norm(), (p[1] - middle).norm(), (p[2] - middle).norm()});
     if ((middle - body.middle).norm() > body.reach + reach) continue;
-    for (int i = 0; i <= steps; ++i) {
-      for (int j = 0; i + j <= steps; ++j) {
-        const Vector3 here = p[0] + (p[1] - p[0]) * i / steps + (p[2] - p[0]) * j / steps;
-        for (const Vector3& step : {Vector3((p[1] - p[0]) / steps), Vector3((p[2] - p[0]) / steps)}) {
-          const Vector3 next = i + j < steps ? Vector3(here + step) : here;
-          if (const Found met = on_the_way(body, here, next)) return met;
-        }
-      }
-    }
+    if (const Found met = search_triangle(body, p, reach)) return met;
   }
   return Found();
 }
