@@ -111,7 +111,7 @@ Found search(const Body& body, Sheet sheet) {
       const Found& left = i > 0 ? row[at - 1] : row[at];
       const Found& below = j > 0 ? before[at] : row[at];
       for (const Found& other : {left, below}) {
-        const Found met = on_the_way(body, *row[at], other ? *other : *row[at]);
+        Found met = on_the_way(body, *row[at], other ? *other : *row[at]);
         if (met) return met;
       }
     }
@@ -127,7 +127,7 @@ struct HeightField {
 };
 
 /// A round mirror by its height over the radius.
-HeightField round_field(double width, double hole, std::function<double(double)> height) {
+HeightField round_field(double width, double hole, const std::function<double(double)>& height) {
   return {[=](double x, double y) {
             const double r = std::hypot(x, y);
             return r <= width / 2 && r >= hole / 2 ? std::optional<double>(height(r)) : std::nullopt;
@@ -135,7 +135,7 @@ HeightField round_field(double width, double hole, std::function<double(double)>
           width / 2, width / 2};
 }
 
-HeightField trough_field(double width, double length, std::function<double(double)> height) {
+HeightField trough_field(double width, double length, const std::function<double(double)>& height) {
   return {[=](double x, double) { return std::optional<double>(height(x)); }, width / 2, length / 2};
 }
 
@@ -230,7 +230,7 @@ Found search_tiles(const Body& body, const Facets& facets, const Pose& dish) {
     const auto point = [&](double u, double v) {
       return on_tile(facets, u, v) ? Found(pose.turn * Vector3(u, v, 0) + pose.at) : Found();
     };
-    if (const Found met = search(body, {point, pose, -reach, reach, -reach, reach, reach})) return met;
+    if (Found met = search(body, {point, pose, -reach, reach, -reach, reach, reach})) return met;
   }
   return Found();
 }
@@ -241,7 +241,7 @@ Found search_triangle(const Body& body, const std::array<Vector3, 3>& p, double 
   for (std::size_t k = 0; k < 3; ++k) {
     const Vector3 step = (p[(k + 1) % 3] - p[k]) / steps;
     for (int i = 0; i < steps; ++i) {
-      if (const Found met = on_the_way(body, p[k] + i * step, p[k] + (i + 1) * step)) return met;
+      if (Found met = on_the_way(body, p[k] + i * step, p[k] + (i + 1) * step)) return met;
     }
   }
   const Vector3 along = (p[1] - p[0]).normalized(), normal = (p[1] - p[0]).cross(p[2] - p[0]).normalized();
@@ -263,7 +263,7 @@ Found search_mesh(const Body& body, const TriangleMesh& mesh, const Pose& pose) 
     const Vector3 middle = (p[0] + p[1] + p[2]) / 3;
     const double reach = std::max({(p[0] - middle).norm(), (p[1] - middle).norm(), (p[2] - middle).norm()});
     if ((middle - body.middle).norm() > body.reach + reach) continue;
-    if (const Found met = search_triangle(body, p, reach)) return met;
+    if (Found met = search_triangle(body, p, reach)) return met;
   }
   return Found();
 }
