@@ -51,6 +51,8 @@ std::vector<std::string> shapes_with(std::string_view section, std::string_view 
 std::vector<std::string> split_words(std::string_view list);
 /// "a", "a or b", "a, b or c".
 std::string join_words(const std::vector<std::string>& words, std::string_view last);
+/// "a paraboloid", "an arc trough", "a dish of petals".
+std::string with_article(std::string_view word);
 /// "from 0.1 mm to 1 km", in units like `like`.
 std::string interval_text(const KeyRow& row, const Unit* like);
 /// The unit of the row's example, for its interval; null for lengths, which are told in metric units unless the user wrote US ones.

@@ -87,38 +87,40 @@ void check_whole(const Node& root, const std::vector<std::string>& meant, const 
   }
 }
 
-Scene build_scene(const Source& source, const ReadOptions& options) {
+Scene build_scene(const Source& source, const std::filesystem::path& folder, const ReadOptions& options) {
   Node root = parse_document(source);
   Problems problems(source, options.set);
   apply_overrides(options.set, root, problems);
-  Scene scene = read_document(root, options.as, {}, problems);
+  Scene scene = read_document(root, folder, options.as, {}, problems);
   problems.raise_if_any();
   return scene;
 }
 
 }  // namespace
 
-Scene read_document(const Node& root, const std::string& as, const FocusStandIns& stand_ins, Problems& problems) {
+Scene read_document(const Node& root, const std::filesystem::path& folder, const std::string& as, const FocusStandIns& stand_ins,
+                    Problems& problems) {
   Scene scene;
   const std::vector<std::string> meant = refuse_unknown(root, problems);
   const bool source_misspelt =
       std::any_of(meant.begin(), meant.end(), [](const std::string& name) { return name == "sun" || name == "lamp"; });
   read_title(root, scene, problems);
   read_sources(root, as, source_misspelt, scene, problems);
-  read_reflectors(root, scene, problems);
+  read_reflectors(root, folder, scene, problems);
   read_lamp(root, stand_ins, scene, problems);
   read_targets(root, stand_ins, scene, problems);
+  aim_facets(scene);
   read_trace(root, scene, problems);
   check_whole(root, meant, scene, problems);
   return scene;
 }
 
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
-  return build_scene(read_source(path), options);
+  return build_scene(read_source(path), path.parent_path(), options);
 }
 
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
-  return build_scene(check_source(text, file_name), options);
+  return build_scene(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options);
 }
 
 }  // namespace dishwright

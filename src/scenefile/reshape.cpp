@@ -48,8 +48,8 @@ void refuse_words(const std::vector<std::string>& shapes) {
 /// One file on its way to several shapes.
 class Bend {
  public:
-  Bend(const Source& source, const ReadOptions& options, const std::vector<std::string>& shapes)
-      : source_(source), options_(options), shapes_(shapes), root_(parse_document(source)) {}
+  Bend(const Source& source, std::filesystem::path folder, const ReadOptions& options, const std::vector<std::string>& shapes)
+      : source_(source), folder_(std::move(folder)), options_(options), shapes_(shapes), root_(parse_document(source)) {}
 
   std::vector<Reshaped> all() {
     read_pattern();
@@ -94,7 +94,7 @@ class Bend {
       throw InputError(fmt::format("--set reflector.{}.shape stands beside --shape", name_), "--shape names the shapes already",
                        "leave one of the two out");
     });
-    scene_ = read_document(root_, options_.as, {}, problems);
+    scene_ = read_document(root_, folder_, options_.as, {}, problems);
     problems.raise_if_any();
     pattern_ = pattern_of(scene_.reflectors.front().shape);
   }
@@ -115,7 +115,7 @@ class Bend {
     FocusStandIns stand_ins;
     if (const auto focus = own_focus(before.shape))
       stand_ins[name_] = {before.pose.at + before.pose.turn * *focus, before.pose.turn};
-    Scene scene = read_document(root, options_.as, stand_ins, problems);
+    Scene scene = read_document(root, folder_, options_.as, stand_ins, problems);
     problems.raise_if_any();
     if (!own_focus(scene.reflectors.front().shape) && own_focus(before.shape)) add_stay_notes(root, notes);
     scene.notes.insert(scene.notes.end(), notes.begin(), notes.end());
@@ -205,6 +205,7 @@ class Bend {
   }
 
   const Source& source_;
+  std::filesystem::path folder_;  // where files are looked up that the project file names
   const ReadOptions& options_;
   const std::vector<std::string>& shapes_;
   Node root_;
@@ -213,21 +214,22 @@ class Bend {
   Pattern pattern_;
 };
 
-std::vector<Reshaped> bent(const Source& source, const ReadOptions& options, const std::vector<std::string>& shapes) {
+std::vector<Reshaped> bent(const Source& source, const std::filesystem::path& folder, const ReadOptions& options,
+                           const std::vector<std::string>& shapes) {
   refuse_words(shapes);
-  return Bend(source, options, shapes).all();
+  return Bend(source, folder, options, shapes).all();
 }
 
 }  // namespace
 
 std::vector<Reshaped> read_reshaped(const std::filesystem::path& path, const ReadOptions& options,
                                     const std::vector<std::string>& shapes) {
-  return bent(read_source(path), options, shapes);
+  return bent(read_source(path), path.parent_path(), options, shapes);
 }
 
 std::vector<Reshaped> read_reshaped_text(const std::string& text, const std::string& file_name, const ReadOptions& options,
                                          const std::vector<std::string>& shapes) {
-  return bent(check_source(text, file_name), options, shapes);
+  return bent(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options, shapes);
 }
 
 std::vector<std::string> reshape_words() {

@@ -36,8 +36,7 @@ LooseTriangles gather(const aiScene& scene) {
       if (face.mNumIndices != 3) continue;  // points and lines
       loose.triangles.push_back({base + face.mIndices[0], base + face.mIndices[1], base + face.mIndices[2]});
       if (loose.triangles.size() > most_mesh_triangles)
-        throw InputError("there are too many triangles in it", fmt::format("{} are read at most", most_mesh_triangles),
-                         "export it coarser");
+        throw InputError("there are too many triangles in it", most_words, "export it coarser");
     }
   }
   return loose;

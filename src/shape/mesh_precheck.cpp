@@ -102,8 +102,7 @@ std::string checked_stl_text(std::string text) {
     }
     want_word(words, "endloop");
     want_word(words, "endfacet");
-    if (++count > most_mesh_triangles)
-      refuse("there are too many triangles in it", fmt::format("{} are read at most", most_mesh_triangles), "export it coarser");
+    if (++count > most_mesh_triangles) refuse("there are too many triangles in it", most_words, "export it coarser");
   }
   if (!closed) refuse("the file is cut off", "STL text ends with \"endsolid\"");
   if (count == 0) refuse("there are no triangles in it", "a mirror needs a surface");
@@ -122,7 +121,7 @@ std::string checked_stl(std::string bytes) {
   if (bytes.size() < stl_head)
     refuse("the file is too short to be STL", "binary STL begins with 84 bytes, STL text with \"solid\"");
   if (count > most_mesh_triangles) {
-    refuse(fmt::format("it says that it holds {} triangles", count), fmt::format("{} are read at most", most_mesh_triangles),
+    refuse(fmt::format("it says that it holds {} triangles", count), most_words,
            "export it coarser, if it is an STL file at all");
   }
   if (bytes.size() < wanted) {
@@ -186,8 +185,7 @@ class ObjSieve {
       refuse(fmt::format("line {}: a face has {} corners", number, count), "a face has 3 or more; the file may be cut off");
     out_ += '\n';
     triangles_ += count - 2;
-    if (triangles_ > most_mesh_triangles)
-      refuse("there are too many triangles in it", fmt::format("{} are read at most", most_mesh_triangles), "export it coarser");
+    if (triangles_ > most_mesh_triangles) refuse("there are too many triangles in it", most_words, "export it coarser");
   }
 
   std::string out_;

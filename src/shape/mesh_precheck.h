@@ -11,6 +11,7 @@ namespace dishwright {
 enum class MeshFormat { stl, obj, ply };
 
 constexpr std::size_t most_mesh_triangles = 5'000'000;
+constexpr const char* most_words = "a mesh has 5 million triangles at most";
 
 /// The format by the file's ending (capitals do not count). Throws InputError for others.
 MeshFormat mesh_format(std::string_view file_name);

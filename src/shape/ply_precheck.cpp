@@ -139,8 +139,8 @@ void check_head(const Head& head) {
   if (faces == nullptr || faces->count == 0 || (!faces->has("vertex_indices", true) && !faces->has("vertex_index", true)))
     refuse("there are no faces in it", "there is no element face with a list vertex_indices: a cloud of points is not a surface");
   if (faces->count > most_mesh_triangles || corners->count > 3 * most_mesh_triangles) {
-    throw InputError(fmt::format("it says that it holds {} faces and {} corners", faces->count, corners->count),
-                     fmt::format("{} triangles are read at most", most_mesh_triangles), "export it coarser");
+    throw InputError(fmt::format("it says that it holds {} faces and {} corners", faces->count, corners->count), most_words,
+                     "export it coarser");
   }
 }
 
@@ -235,8 +235,7 @@ void check_ply(std::string_view bytes) {
       }
     }
     if (triangles > most_mesh_triangles) {
-      throw InputError("there are too many triangles in it", fmt::format("{} are read at most", most_mesh_triangles),
-                       "export it coarser");
+      throw InputError("there are too many triangles in it", most_words, "export it coarser");
     }
   }
   if (triangles == 0) refuse("none of its faces has three corners", "a mirror needs a surface");

@@ -20,6 +20,7 @@ Target pot(const std::string& name) {
   Target target;
   target.name = name;
   target.shape = PotTarget{0.15, 0.12};
+  target.pose.at = {0, 0, 0.6};
   return target;
 }
 
