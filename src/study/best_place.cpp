@@ -44,39 +44,55 @@ Level level_of(const std::vector<Sample>& samples) {
   return level;
 }
 
-/// Top of the cubic through the samples by least squares, places scaled to −1 … 1; their middle where it has no top within.
-double cubic_top(const Eigen::MatrixXd& solve, const Eigen::VectorXd& shares, double otherwise) {
-  const Eigen::VectorXd c = solve * shares;
-  if (!(c[2] < 0)) return otherwise;
+/// Top of a cubic 1, t, t², t³ within −1 … 1; empty where it has none.
+std::optional<double> top_of(const Eigen::VectorXd& c) {
+  if (!(c[2] < 0)) return std::nullopt;
   // c1 + 2 c2 t + 3 c3 t² = 0, the root that goes over into −c1/(2 c2) as c3 → 0.
   const double root = 4 * c[2] * c[2] - 12 * c[1] * c[3];
-  if (root < 0) return otherwise;
+  if (root < 0) return std::nullopt;
   const double top = 2 * c[1] / (-2 * c[2] + std::sqrt(root));
-  return std::abs(top) <= 1 ? top : otherwise;
+  return std::abs(top) <= 1 ? std::optional<double>(top) : std::nullopt;
 }
 
-/// Place and error from the last grid.
+/// Values of the samples; r >= 0: without that replicate.
+Eigen::VectorXd shares_of(const std::vector<Sample>& samples, int r) {
+  Eigen::VectorXd shares(static_cast<Eigen::Index>(samples.size()));
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    const Estimate& share = samples[i].share;
+    shares[static_cast<Eigen::Index>(i)] = r < 0 ? share.value : share.without_one[static_cast<std::size_t>(r)];
+  }
+  return shares;
+}
+
+/// Largest error of a sample against the best one: what differences between samples are worth.
+double noise_of(const std::vector<Sample>& samples, const Level& level) {
+  double noise = least_loss;
+  for (const Sample& sample : samples)
+    noise = std::max(noise, difference(samples[level.best].share, sample.share).std_error.value_or(0));
+  return noise;
+}
+
+/// Place and error from the last grid: the top of a cubic where one fits the samples within the noise, else the middle of those that are
+/// alike (a sharp bend has no cubic top).
 Estimate fitted_place(const std::vector<Sample>& samples, const Level& level) {
   const Eigen::Index count = static_cast<Eigen::Index>(samples.size());
   const double middle = (samples.front().place + samples.back().place) / 2,
-               half = (samples.back().place - samples.front().place) / 2;
+               half = (samples.back().place - samples.front().place) / 2, step = 2 * half / static_cast<double>(count - 1);
+  const double alike_from = samples[level.first].place, alike_to = samples[level.last].place;
   Eigen::MatrixXd powers(count, 4);
   for (Eigen::Index i = 0; i < count; ++i) {
     const double t = (samples[static_cast<std::size_t>(i)].place - middle) / half;
     powers.row(i) << 1, t, t * t, t * t * t;
   }
   const Eigen::MatrixXd solve = powers.completeOrthogonalDecomposition().pseudoInverse();
-  const double otherwise = ((samples[level.first].place + samples[level.last].place) / 2 - middle) / half;
+  const Eigen::VectorXd whole = shares_of(samples, -1), cubic = solve * whole;
+  const bool fits = (powers * cubic - whole).cwiseAbs().maxCoeff() <= 2 * noise_of(samples, level);
+  const std::optional<double> top = top_of(cubic);
+  if (!fits || !top) return {(alike_from + alike_to) / 2, (alike_to - alike_from + 2 * step) / std::sqrt(12.0), "m"};
   const int replicates = static_cast<int>(samples[0].share.without_one.size());
   Estimate place = jackknifed("m", replicates, [&](int r) {
-    Eigen::VectorXd shares(count);
-    for (Eigen::Index i = 0; i < count; ++i) {
-      const Estimate& share = samples[static_cast<std::size_t>(i)].share;
-      shares[i] = r < 0 ? share.value : share.without_one[static_cast<std::size_t>(r)];
-    }
-    return middle + half * cubic_top(solve, shares, otherwise);
+    return middle + half * (r < 0 ? *top : top_of(solve * shares_of(samples, r)).value_or(*top));
   });
-  const double step = 2 * half / static_cast<double>(count - 1);
   place.std_error = std::max(place.std_error.value_or(0), step / std::sqrt(12.0));
   place.without_one.clear();
   return place;

@@ -27,9 +27,10 @@ struct BestPlace {
 /// from half to one and a half times the focal length (of the target's own distance where the mirror has no focus).
 ///
 /// Grids of 33, then 17 places with the same random numbers, each grid about the best of the one before, until its neighbours differ
-/// by less than 2 standard errors or its step is below 1/2000 of the search. The place is the top of a cubic fitted to the last
-/// grid; its error is the jackknife's over replicates of that top, or the step/√12 where that is larger. `scene.trace.paths` paths a place,
-/// at most 131 072.
+/// by less than 2 standard errors or its step is below 1/2000 of the focal length. The place is the top of a cubic through the last grid where
+/// that fits within the noise (its error: the jackknife's over replicates of that top, or the step/√12 where that is larger), else
+/// the middle of the places that are alike, with the spread of an even chance over them and a step on either side.
+/// `scene.trace.paths` paths a place, at most 131 072.
 BestPlace find_best_place(const Scene& scene, int threads, Watch& watch);
 
 /// The scene with its first target moved along the first reflector's axis to a place [m].
