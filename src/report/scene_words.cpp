@@ -34,6 +34,18 @@ std::string disc_words(const Sun& sun) {
   return size;
 }
 
+template <class Length>
+std::string facets_words(const Facets& s, const Length& length) {
+  const char* outline = s.tile_shape == TileShape::square ? "square" : s.tile_shape == TileShape::hexagon ? "six-sided" : "round";
+  const std::string frame = s.frame == FacetFrame::flat
+                                ? "a flat frame"
+                                : fmt::format("a {} of focal length {}", s.frame == FacetFrame::sphere ? "sphere" : "paraboloid",
+                                              length(s.focal_length));
+  return fmt::format("{} {} tiles of {} with {} gaps on {}, {}", facet_layout(s).size(), outline, length(s.tile),
+                     s.gap > 0 ? length(s.gap) : "no", frame,
+                     s.aim_at_target ? "each aimed at the target" : "tilted as the frame is");
+}
+
 std::string shape_words(const ReflectorShape& shape, Units units) {
   const std::string word = shape_word(shape);
   const auto length = [units](double metres) { return length_text(metres, units); };
@@ -41,12 +53,28 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
         std::string out = fmt::format("{}, {} wide", word, length(rim_width(shape)));
-        if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>)
-          out += fmt::format(", {} long", length(s.length));
-        if constexpr (requires { s.focal_length; }) out += ", focal length " + length(s.focal_length);
-        if constexpr (std::is_same_v<Shape, SphereBowl> || std::is_same_v<Shape, ArcTrough>) {
-          out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
+        if constexpr (requires { s.length; }) {
+          if (s.length > 0) out += fmt::format(", {} long", length(s.length));
         }
+        if constexpr (requires { s.depth; }) out += fmt::format(", {} deep", length(s.depth));
+        if constexpr (std::is_same_v<Shape, Facets>) {
+          out += ", " + facets_words(s, length);
+        } else if constexpr (requires { s.focal_length; }) {
+          out += ", focal length " + length(s.focal_length);
+        }
+        if constexpr (requires { s.radius; })
+          out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
+        if constexpr (requires { s.clearance; }) out += fmt::format(", near edge {} from the axis", length(s.clearance));
+        if constexpr (requires { s.near_focus; })
+          out += fmt::format(", foci {} and {} from its vertex", length(s.near_focus), length(s.far_focus));
+        if constexpr (std::is_same_v<Shape, Petals>)
+          out += fmt::format(", {} petals with the {} on the curve", s.count, s.seams_on_curve ? "seams" : "middle lines");
+        if constexpr (std::is_same_v<Shape, Profile>) {
+          out += fmt::format(", a {} after {} points joined by a {}", s.trough ? "trough" : "dish", s.curve->spans().size() + 1,
+                             s.curve->kind() == CurveKind::fair ? "smooth curve" : "chain of straight lines");
+        }
+        if constexpr (std::is_same_v<Shape, Mesh>)
+          out += fmt::format(", {} triangles with {} normals", s.mesh->triangles.size(), s.smooth ? "smooth" : "flat");
         if (hole_width(shape) > 0) out += fmt::format(", hole {} wide", length(hole_width(shape)));
         return out;
       },
