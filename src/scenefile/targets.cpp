@@ -60,7 +60,7 @@ std::optional<Vector3> meant_focus(TableReader& table, const FocusWords& words, 
     return std::nullopt;
   }
   if (two) return words.which == "near " ? two->first : two->second;
-  const std::optional<Vector3> focus = own_focus(shape);
+  std::optional<Vector3> focus = own_focus(shape);
   if (focus && words.which.empty()) return focus;
   if (focus) {
     table.report("at", fmt::format("{} cannot be found", table.echo("at")), is + " and has one focus only",

@@ -155,6 +155,16 @@ TEST_CASE("a closed body is told, its outside is bright") {
   CHECK(face_normal(built.mesh, 0).z() == -1);
 }
 
+TEST_CASE("corner normals do not hang on how a face is cut into triangles") {
+  // Three faces of a cube meet at the origin; two are cut through that corner, one is not. By angles the normal is (1, 1, 1)/√3 all the same.
+  const LooseTriangles corner{{{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1, 1, 0}, {0, 1, 1}, {1, 0, 1}},
+                              {{0, 1, 4}, {0, 4, 2}, {0, 2, 5}, {0, 5, 3}, {0, 3, 1}, {3, 6, 1}}};
+  const BuiltMesh built = build_mesh(corner, 1);
+  for (std::size_t i = 0; i < built.mesh.vertices.size(); ++i) {
+    if (built.mesh.vertices[i].norm() == 0) CHECK((built.mesh.normals[i] - Vector3(1, 1, 1) / std::sqrt(3.0)).norm() < 1e-14);
+  }
+}
+
 TEST_CASE("every file cut off at any place is refused or whole, never a crash") {
   const LooseTriangles dish = sampled_paraboloid(1, 2, 2);
   const std::pair<const char*, std::string> files[] = {
@@ -207,6 +217,9 @@ TEST_CASE("bad files in words") {
   CHECK(says(refusal("d.stl", nan_binary), "corner 1 of the mesh is (nan"));
   CHECK(says(refusal("d.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 4\n"), "line 4: a face uses corner 4"));
   CHECK(says(refusal("d.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2\n"), "line 4: a face has 2 corners"));
+  std::string beyond = as_ply({{{0, 0, 0}, {1, 0, 0}, {1, 1, 0}}, {{0, 1, 2}}}, false);
+  beyond.replace(beyond.rfind("2\n"), 1, "3");
+  CHECK(says(refusal("d.ply", beyond), "a face uses corner 3"));
   CHECK(says(refusal("d.obj", "v 0 0 inf\n"), "line 1: \"inf\" is not a number"));
   CHECK(says(refusal("d.obj", "v 0 0 0\n"), "there are no faces in it"));
   CHECK(says(refusal("d.stl", as_stl(dish), 1e-6), "it is 0.002 mm across"));
