@@ -12,7 +12,7 @@ namespace {
 Reflector dish(const std::string& name, ReflectorShape shape) {
   Reflector reflector;
   reflector.name = name;
-  reflector.shape = shape;
+  reflector.shape = std::move(shape);
   return reflector;
 }
 

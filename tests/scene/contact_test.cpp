@@ -96,7 +96,9 @@ TEST_CASE("every shape is met where its surface is, and left alone at its focus"
       {Hyperboloid{0.2, 0.8, 0.4, 0}, {0, 0, 0}},
       {Mesh{square_mesh(), true}, {0.3, -0.4, 0}},
   };
-  for (const auto& [shape, place] : on_surface) {
+  for (const auto& entry : on_surface) {
+    const ReflectorShape& shape = entry.first;
+    const Vector3& place = entry.second;
     CAPTURE(shape_word(shape));
     CHECK(meet(mirror(shape), target(BallTarget{0.02}, place)));
     CHECK_FALSE(meet(mirror(shape), target(BallTarget{0.02}, place + Vector3(0, 0, 0.05))));

@@ -53,7 +53,8 @@ TEST_CASE("all formats give the same sheet") {
   const std::pair<const char*, std::string> files[] = {
       {"dish.stl", as_stl(dish)},        {"dish.STL", as_stl_text(dish)},         {"dish.obj", as_obj(dish)},
       {"dish.ply", as_ply(dish, false)}, {"dish.ply", as_ply(dish, true, false)}, {"dish.ply", as_ply(dish, true, true)}};
-  for (const auto& [name, content] : files) {
+  for (const auto& entry : files) {
+    const std::string name = entry.first, &content = entry.second;
     CAPTURE(content.substr(0, 60));
     const MeshFile file = loaded(name, content, 0.0254);
     CHECK(file.notes.empty());
