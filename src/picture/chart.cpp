@@ -128,10 +128,12 @@ class Names {
   Box free_place_beside(double x, double width) const {
     Box best;
     double least = 1e300;
-    for (double y = plot.bottom() - 30; y > plot.y + 4; y -= 20) {
+    const int steps = static_cast<int>((plot.height - 34) / 20);
+    for (int step = 0; step < steps; ++step) {
+      const double y = plot.bottom() - 30 - 20 * step;
       for (const double left : {x + 10, x - 10 - width}) {
         const Box box{left, y, width, 22};
-        const double cost = cost_of(box, trails_.size()) + (plot.bottom() - y) / 20 + (left < x ? 3 : 0);
+        const double cost = cost_of(box, trails_.size()) + step + (left < x ? 3 : 0);
         if (cost < least) least = cost, best = box;
       }
     }

@@ -68,8 +68,9 @@ void draw_axes(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
   canvas.frame({map.x - 0.5, map.y - 0.5, map.width + 1, map.height + 1}, pen);
   TextStyle style;
   style.size = tick_text, style.side = Side::middle;
-  // About 64 px from number to number.
-  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, std::max(2, static_cast<int>(map.width / 64)))) {
+  // About 64 px from number to number; three at least where they fit.
+  const int across = std::max(map.width < 150 ? 2 : 3, static_cast<int>(map.width / 64));
+  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, across)) {
     const double x = scale.x(tick.value);
     canvas.line(x, map.bottom(), x, map.bottom() + 6, pen);
     canvas.text(x, map.bottom() + 7, tick.label, style);

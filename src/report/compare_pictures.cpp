@@ -59,6 +59,9 @@ SheetWords sheet_words(const Comparison& all, const std::string& name, const std
                        {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
                        {"Sheet", sheet}};
   words.answer = verdict(all);
+  // A number stays with its error (no-break spaces).
+  for (std::size_t at = 0; (at = words.answer.find(" ± ", at)) != std::string::npos;)
+    words.answer.replace(at, 4, "\u00a0±\u00a0");
   words.long_answer = true;
   const Contestant* hot = &first;
   for (const Contestant& one : all.contestants) hot = brightest(one.figures) > brightest(hot->figures) ? &one : hot;

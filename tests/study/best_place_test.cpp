@@ -34,7 +34,8 @@ double share_within(double rim, double radius, double place) {
 double best_by_sums(double rim, double radius, double low, double high) {
   double most = 0, from = 0, to = 0;
   for (int pass = 0; pass < 2; ++pass) {
-    for (double z = low; z < high; z += 2e-4) {
+    for (int k = 0; low + 2e-4 * k < high; ++k) {
+      const double z = low + 2e-4 * k;
       const double share = share_within(rim, radius, z);
       if (pass == 0) most = std::max(most, share);
       if (pass == 1 && share > most - 1e-4) from = from == 0 ? z : from, to = z;
