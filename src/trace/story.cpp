@@ -144,21 +144,34 @@ void Walk::note_reflections(int first_ray, const Arrivals::Group& group) {
   }
 }
 
-PathStory replay_path(const Scene& scene, std::uint64_t path) {
-  const Stage stage(scene);
-  const PathPlan plan = PathPlan::of(scene.trace.seed, scene.trace.paths);
+namespace {
+
+PathStory replay(const Stage& stage, std::uint64_t path) {
+  const TracePlan& wanted = stage.scene.trace;
+  const PathPlan plan = PathPlan::of(wanted.seed, wanted.paths);
   const PathPlan::Place place = plan.locate(path);
   const std::uint32_t in_block = place.index % block_size, first = place.index - in_block;
   PathStory story;
   story.path = path;
-  story.seed = scene.trace.seed;
-  story.unit = power_unit(scene);
-  story.power = stage.source_power() / static_cast<double>(scene.trace.paths);
+  story.seed = wanted.seed;
+  story.unit = power_unit(stage.scene);
+  story.power = stage.source_power() / static_cast<double>(wanted.paths);
   Walk walk(stage);
   walk.watch(in_block, &story.steps);
   NoEnds ends;
-  walk.block(scene.trace.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
+  walk.block(wanted.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
   return story;
+}
+
+}  // namespace
+
+PathStory replay_path(const Scene& scene, std::uint64_t path) { return replay(Stage(scene), path); }
+
+std::vector<PathStory> replay_paths(const Scene& scene, std::uint64_t count) {
+  const Stage stage(scene);
+  std::vector<PathStory> stories;
+  for (std::uint64_t path = 0; path < count; ++path) stories.push_back(replay(stage, path));
+  return stories;
 }
 
 }  // namespace dishwright

@@ -44,5 +44,7 @@ struct PathStory {
 
 /// Walks path number `path` (0 <= path < scene.trace.paths) of the scene's own trace.
 PathStory replay_path(const Scene& scene, std::uint64_t path);
+/// Paths 0 … count − 1; the scene is set up once.
+std::vector<PathStory> replay_paths(const Scene& scene, std::uint64_t count);
 
 }  // namespace dishwright

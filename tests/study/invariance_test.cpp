@@ -3,6 +3,7 @@
 #include <Eigen/Geometry>
 
 #include "random_scenes.h"
+#include "shape_images.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -91,6 +92,22 @@ void check_bits(const TraceFigures& a, const TraceFigures& b) {
   }
 }
 
+// 40 scenes × about 10 lines: 6 joint standard errors, and 3e-4 of the whole for lines met by a handful of paths only (their error estimate is
+// as uncertain as they are). `k2`: what the powers of `a` are multiplied by.
+void check_powers(const TraceFigures& a, const TraceFigures& b, double k2) {
+  const double all = b.aperture_power.value;
+  const auto close = [all, k2](const Estimate& one, const Estimate& other) {
+    return std::abs(one.value * k2 - other.value) <=
+           6 * std::hypot(one.std_error.value_or(0) * k2, other.std_error.value_or(0)) + 3e-4 * all;
+  };
+  RC_ASSERT(close(a.aperture_power, b.aperture_power));
+  for (const LedgerLine& line : a.ledger) {
+    RC_LOG() << line.where << ": " << line.power.value * k2 << " and " << ledger(b, line.where).value << " of " << all << '\n';
+    RC_ASSERT(close(line.power, ledger(b, line.where)));
+  }
+  for (const LedgerLine& line : b.ledger) RC_ASSERT(close(ledger(a, line.where), line.power));
+}
+
 }  // namespace
 
 TEST_CASE("turning the whole scene and the sun about z changes nothing") {
@@ -152,15 +169,41 @@ TEST_CASE("random scenes: shifted and turned about z, the same powers") {
     for (Target& one : made.targets) one.pose = {turn * one.pose.at + shift, turn * one.pose.turn};
     made.trace.seed += 1'000'000;
     const TraceFigures after = traced(made);
-    const double all = before.aperture_power.value;
-    // 40 scenes × about 10 lines: 6 joint standard errors, and 3e-4 of the whole for lines met by a handful of paths only
-    // (their error estimate is as uncertain as they are).
-    const auto close = [all](const Estimate& a, const Estimate& b) {
-      return std::abs(a.value - b.value) <= 6 * std::hypot(a.std_error.value_or(0), b.std_error.value_or(0)) + 3e-4 * all;
-    };
-    RC_ASSERT(close(before.aperture_power, after.aperture_power));
-    for (const LedgerLine& line : before.ledger) RC_ASSERT(close(line.power, ledger(after, line.where)));
-    for (const LedgerLine& line : after.ledger) RC_ASSERT(close(line.power, ledger(before, line.where)));
+    check_powers(before, after, 1);
+    return true;
+  }));
+}
+
+TEST_CASE("random scenes: all lengths scaled, powers scale by the square") {
+  fix_property_seed();
+  CHECK(rc::check("scale", [] {
+    Scene made = random_scene(40'000);
+    const TraceFigures before = traced(made);
+    const double k = *rc::gen::element(0.05, 0.3, 4.0, 30.0);
+    for (Reflector& one : made.reflectors) one.shape = scaled(one.shape, k), one.pose.at *= k;
+    for (Target& one : made.targets) one.shape = scaled(one.shape, k), one.pose.at *= k;
+    made.trace.seed += 2'000'000;
+    check_powers(before, traced(made), k * k);
+    return true;
+  }));
+}
+
+TEST_CASE("random scenes: the mirror image gets the same light") {
+  fix_property_seed();
+  CHECK(rc::check("x to −x", [] {
+    Scene made = random_scene(40'000);
+    const TraceFigures before = traced(made);
+    const Eigen::DiagonalMatrix<double, 3> flip(-1, 1, 1);
+    const auto image = [&](const Pose& pose) { return Pose{flip * pose.at, flip * pose.turn * flip}; };
+    for (Reflector& one : made.reflectors) one.shape = mirror_image(one.shape), one.pose = image(one.pose);
+    for (Reflector& one : made.reflectors) {
+      // Petals of an odd number: the mirror image starts along −x.
+      if (std::holds_alternative<Petals>(one.shape)) one.pose.turn = one.pose.turn * rotation(0, 0, pi);
+    }
+    for (Target& one : made.targets) one.pose = image(one.pose);
+    made.sun.aim_direction = pi - made.sun.aim_direction;
+    made.trace.seed += 3'000'000;
+    check_powers(before, traced(made), 1);
     return true;
   }));
 }
