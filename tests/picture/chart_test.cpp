@@ -71,6 +71,7 @@ TEST_CASE("the same chart is the same picture and the same drawing every time") 
 
 TEST_CASE("eight lines have unlike dashes or widths, on a grey copy too") {
   std::vector<ChartLine> lines;
+  lines.reserve(8);
   for (int i = 0; i < 8; ++i) lines.push_back(level("", 10.0 + 10 * i));
   const Pixels pixels = draw_line_chart(chart_of(lines));
   // Changes along the line, and how thick its dashes are [px].

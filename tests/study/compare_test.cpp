@@ -32,6 +32,7 @@ Scene blurred(double up, std::uint64_t paths, std::uint64_t seed) {
 
 Comparison compared(const std::vector<Scene>& scenes, int threads = 2, bool best = false) {
   std::vector<Contestant> contestants;
+  contestants.reserve(scenes.size());
   for (const Scene& made : scenes) contestants.push_back({"scene " + std::to_string(contestants.size()), "", made, {}, {}});
   Watch watch;
   return compare_scenes(contestants, best, threads, watch);
