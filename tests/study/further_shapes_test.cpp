@@ -187,6 +187,31 @@ TEST_CASE("one flat tile under the sun: spot = tile + sun image") {
   check_agrees("strip", *figures.targets[0].intercept, 1 - 4 * rho / (3 * pi * facets.tile), figures.replicates - 1, 1e-4);
 }
 
+// One level tile, point sun: the light beside it is its outline. A hexagon w across its flats (which face ±x) is 2 (w − |x|)/√3 long at x, so a
+// strip |x| <= c holds (8/3) (c/w − c²/(2 w²)) of it; a strip |y| <= c within its flats 4 c/(√3 w); a circle of half the radius a quarter of
+// a round tile; strips of half the side half of a square.
+TEST_CASE("light leaves a tile evenly") {
+  const double w = 0.05;
+  const auto share = [&](TileShape tile, const TargetShape& goal, double expected) {
+    CAPTURE(expected);
+    Facets facets;
+    facets.frame = FacetFrame::flat;
+    facets.width = 0.04;
+    facets.tile = w;
+    facets.gap = 0.01;
+    facets.tile_shape = tile;
+    const TraceFigures figures = traced(axial(facets, goal, 1));
+    check_agrees("share", *figures.targets[0].intercept, expected, figures.replicates - 1);
+  };
+  share(TileShape::hexagon, RectangleTarget{w / 2, 1}, 8.0 / 3 * (1.0 / 4 - 1.0 / 32));
+  share(TileShape::hexagon, RectangleTarget{w / 4, 1}, 8.0 / 3 * (1.0 / 8 - 1.0 / 128));
+  share(TileShape::hexagon, RectangleTarget{1, w / 2}, 1 / std::sqrt(3.0));
+  share(TileShape::round, DiskTarget{w / 2}, 0.25);
+  share(TileShape::round, RectangleTarget{w / 2, 1}, 1.0 / 3 + std::sqrt(3.0) / 2 / pi);  // of a circle, within half its radius
+  share(TileShape::square, RectangleTarget{w / 2, 1}, 0.5);
+  share(TileShape::square, RectangleTarget{1, w / 2}, 0.5);
+}
+
 TEST_CASE("second mirrors: every ray goes through the far focus") {
   for (const TwoMirrors& pair : {convex_second(0.6), concave_second(0.6)}) {
     Scene made = axial(Paraboloid{0.6, 1.2, 0.12});
