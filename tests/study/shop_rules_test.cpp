@@ -50,10 +50,11 @@ TEST_CASE("circular arc, f/D 0.33: little at R/2, nearly all lower") {
 }
 
 TEST_CASE("petals and a 6 in ball") {
-  for (const auto& [count, told] : {std::pair{8, 0.67}, {12, 0.87}, {16, 0.98}, {18, 1.0}, {20, 1.0}}) {
+  for (const auto& one : {std::pair{8, 0.67}, {12, 0.87}, {16, 0.98}, {18, 1.0}, {20, 1.0}}) {
+    const int count = one.first;
     CAPTURE(count);
     const Petals petals{18 * inch, 36 * inch, count, false, 0};
-    check_told(caught(petals, ball(6), 18), told, 0.006);
+    check_told(caught(petals, ball(6), 18), one.second, 0.006);
     // 90 % of the light: 0.7 of the width of a petal at the rim.
     const double rim_width = 36 * inch * std::sin(pi / count);
     check_told(figures_of(petals, disk(6), 18).targets[0].spot_width_90->value / rim_width, 0.7, 0.05);
@@ -62,7 +63,8 @@ TEST_CASE("petals and a 6 in ball") {
 }
 
 TEST_CASE("square tiles: spot 90 % wide; a target of 1.3 tiles and the sun's image holds it") {
-  for (const auto& [tile, told] : {std::pair{0.5, 0.7}, {1.0, 1.3}, {2.0, 2.5}, {3.0, 3.8}, {4.0, 5.1}}) {
+  for (const auto& one : {std::pair{0.5, 0.7}, {1.0, 1.3}, {2.0, 2.5}, {3.0, 3.8}, {4.0, 5.1}}) {
+    const double tile = one.first;
     CAPTURE(tile);
     Facets facets;
     facets.focal_length = 18 * inch;
@@ -70,7 +72,7 @@ TEST_CASE("square tiles: spot 90 % wide; a target of 1.3 tiles and the sun's ima
     facets.tile = tile * inch;
     facets.gap = 1e-5;
     const double width = figures_of(facets, disk(6), 18).targets[0].spot_width_90->value / inch;
-    check_told(width, told, 0.05);
+    check_told(width, one.second, 0.05);
     CHECK(width < 1.3 * tile + 18 * 2 * sun_angle);
   }
 }
