@@ -96,6 +96,18 @@ inline void clip(const Lanes& place, const Lanes& along, float low, float high, 
   to = xsimd::min(to, xsimd::max(a, b));
 }
 
+/// Part of the ray within the rim's cylinder, a hair more. Steps that begin at the rim see on which side of the sheet they begin; from outside a
+/// ray could cross the sheet beyond the rim and again on the mirror within one step.
+inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& from, Lanes& to) {
+  const Lanes off = ray.y - Lanes(region.y_middle);
+  const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
+  const Lanes b = xsimd::fma(ray.x, ray.u, off * ray.v);
+  const Lanes c = xsimd::fma(ray.x, ray.x, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
+  const Lanes inside = b * b - a * c, root = xsimd::sqrt(xsimd::max(inside, Lanes(0)));
+  from = xsimd::max(from, (-b - root) / a);
+  to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));
+}
+
 /// Walks through the box of a relief in even steps; where the ray changes sides, halves and secants close in on the crossing.
 inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
   constexpr int steps = 24, refinements = 4;
@@ -105,6 +117,7 @@ inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& n
   clip(ray.x, ray.u, relief.x_from, x_to, from, to);
   clip(ray.y, ray.v, relief.y_from, y_to, from, to);
   clip(ray.z, ray.w, relief.z_from, relief.z_to, from, to);
+  if (relief.region.r2_to < Region<float>::far) clip_round(relief.region, ray, from, to);
   Lanes found = far_end;
   if (!xsimd::any(from < to)) return found;
   const auto above = [&](const Lanes& t) {

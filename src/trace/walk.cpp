@@ -11,7 +11,8 @@ namespace dishwright {
 
 Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
-    may_show_back = may_show_back || std::holds_alternative<Flat>(reflector.shape);
+    may_show_back =
+        may_show_back || std::holds_alternative<Flat>(reflector.shape) || std::holds_alternative<Hyperboloid>(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
     has_spread = has_spread || reflector.specular_spread > 0;
   }
@@ -146,7 +147,7 @@ void Walk::shade(Among among, RayEnds& ends) {
 void Walk::divert(std::size_t from, std::size_t to) {
   rays_.ox[to] = rays_.ox[from], rays_.oy[to] = rays_.oy[from], rays_.oz[to] = rays_.oz[from];
   rays_.dx[to] = rays_.dx[from], rays_.dy[to] = rays_.dy[from], rays_.dz[to] = rays_.dz[from];
-  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from];
+  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from], rays_.element[to] = rays_.element[from];
   rays_.weight[to] = arrivals_->weight[from], rays_.lane[to] = arrivals_->lane[from];
   rays_.bounces[to] = 0, rays_.crossed[to] = 0;
 }

@@ -11,6 +11,14 @@
 
 namespace dishwright {
 
+namespace {
+
+/// How far a ray goes off a relief before it may meet it again [m]. Light that leaves at a grazing angle θ is beyond the error of the grid after
+/// error/θ; 200 errors serve down to 5 mrad, as long as that is no more than a thousandth of the mirror.
+double relief_gap(double error, double reach) { return std::max(20 * error, std::min(200 * error, 5e-4 * reach)); }
+
+}  // namespace
+
 struct World::Scenes {
   RTCDevice device = nullptr;
   std::list<std::vector<FloatPatch>> patches;
@@ -56,7 +64,7 @@ void World::add_geometry(const Piece& piece) {
     case SurfaceKind::relief:
       scenes_->reliefs.push_back(float_relief(piece));
       geometry = relief_geometry(scenes_->device, scenes_->reliefs.back());
-      gap += 20 * static_cast<double>(scenes_->reliefs.back().error);
+      gap += relief_gap(static_cast<double>(scenes_->reliefs.back().error), piece.reach());
       break;
     case SurfaceKind::tiles: geometry = tile_geometry(scenes_->device, piece, per_element); break;
     case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece); break;

@@ -16,13 +16,13 @@ double distance_from_line(const Vector3& point, const Vector3& from, const Vecto
   return (point - from).cross(along).norm();
 }
 
-/// The reflections at `surface` of the first paths of a scene that get so far.
+/// The first reflection at `surface` of those among the first paths of a scene that get so far.
 std::vector<Step> reflections(const Scene& made, std::uint64_t paths, const std::string& surface = "dish") {
   std::vector<Step> found;
   for (const PathStory& story : replay_paths(made, paths)) {
-    for (const Step& step : story.steps) {
-      if (step.kind == StepKind::reflected && step.surface == surface) found.push_back(step);
-    }
+    const auto wanted = [&](const Step& step) { return step.kind == StepKind::reflected && step.surface == surface; };
+    const auto step = std::find_if(story.steps.begin(), story.steps.end(), wanted);
+    if (step != story.steps.end()) found.push_back(*step);
   }
   return found;
 }
@@ -35,7 +35,7 @@ double axis_crossing(const Step& step) {
 }
 
 Scene axial(const ReflectorShape& shape, const TargetShape& goal = BallTarget{1e-3}, double height = 5,
-            std::uint64_t paths = 400'000) {
+            std::uint64_t paths = 200'000) {
   return scene(point_sun(), mirror(shape), target(goal, Vector3(0, 0, height)), paths, 61);
 }
 
@@ -121,7 +121,7 @@ TEST_CASE("petals: the light of a petal is a line as long as the petal is wide")
       }
       const double b = rim * std::sin(alpha);
       for (const double part : {0.2, 0.5, 0.8, 1.0 + 1e-6}) {
-        const TraceFigures figures = traced(axial(petals, DiskTarget{2 * b * part}, height, 100'000));
+        const TraceFigures figures = traced(axial(petals, DiskTarget{2 * b * part}, height, 50'000));
         check_agrees("share", *figures.targets[0].intercept, part > 1 ? 1 : share(b * part), figures.replicates - 1);
       }
       const TraceFigures figures = traced(axial(petals, DiskTarget{2 * b}, height));
@@ -185,6 +185,31 @@ TEST_CASE("one flat tile under the sun: spot = tile + sun image") {
   made.sun = uniform_sun();
   const TraceFigures figures = traced(made);
   check_agrees("strip", *figures.targets[0].intercept, 1 - 4 * rho / (3 * pi * facets.tile), figures.replicates - 1, 1e-4);
+}
+
+// One level tile, point sun: the light beside it is its outline. A hexagon w across its flats (which face ±x) is 2 (w − |x|)/√3 long at x, so a
+// strip |x| <= c holds (8/3) (c/w − c²/(2 w²)) of it; a strip |y| <= c within its flats 4 c/(√3 w); a circle of half the radius a quarter of
+// a round tile; strips of half the side half of a square.
+TEST_CASE("light leaves a tile evenly") {
+  const double w = 0.05;
+  const auto share = [&](TileShape tile, const TargetShape& goal, double expected) {
+    CAPTURE(expected);
+    Facets facets;
+    facets.frame = FacetFrame::flat;
+    facets.width = 0.04;
+    facets.tile = w;
+    facets.gap = 0.01;
+    facets.tile_shape = tile;
+    const TraceFigures figures = traced(axial(facets, goal, 1));
+    check_agrees("share", *figures.targets[0].intercept, expected, figures.replicates - 1);
+  };
+  share(TileShape::hexagon, RectangleTarget{w / 2, 1}, 8.0 / 3 * (1.0 / 4 - 1.0 / 32));
+  share(TileShape::hexagon, RectangleTarget{w / 4, 1}, 8.0 / 3 * (1.0 / 8 - 1.0 / 128));
+  share(TileShape::hexagon, RectangleTarget{1, w / 2}, 1 / std::sqrt(3.0));
+  share(TileShape::round, DiskTarget{w / 2}, 0.25);
+  share(TileShape::round, RectangleTarget{w / 2, 1}, 1.0 / 3 + std::sqrt(3.0) / 2 / pi);  // of a circle, within half its radius
+  share(TileShape::square, RectangleTarget{w / 2, 1}, 0.5);
+  share(TileShape::square, RectangleTarget{1, w / 2}, 0.5);
 }
 
 TEST_CASE("second mirrors: every ray goes through the far focus") {

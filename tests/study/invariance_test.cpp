@@ -174,7 +174,7 @@ TEST_CASE("random scenes: shifted and turned about z, the same powers") {
   }));
 }
 
-TEST_CASE("random scenes: all lengths scaled, powers scale by the square") {
+TEST_CASE("random scenes: all lengths scaled, powers scale by the square" * doctest::test_suite("slow")) {
   fix_property_seed();
   CHECK(rc::check("scale", [] {
     Scene made = random_scene(40'000);
@@ -188,7 +188,7 @@ TEST_CASE("random scenes: all lengths scaled, powers scale by the square") {
   }));
 }
 
-TEST_CASE("random scenes: the mirror image gets the same light") {
+TEST_CASE("random scenes: the mirror image gets the same light" * doctest::test_suite("slow")) {
   fix_property_seed();
   CHECK(rc::check("x to −x", [] {
     Scene made = random_scene(40'000);

@@ -72,3 +72,11 @@ TEST_CASE("dish with a second mirror: hyperboloid before its focus, ellipsoid be
     }
   }
 }
+
+TEST_CASE("light that creeps along a bowl in many flat bounces does not meet its own starting place") {
+  Reflector dish = mirror("dish", Catenary{1.2, 0.17, 0.1}, 8e-3);
+  dish.pose = {Vector3(1.5, -2, 0.7), about(Vector3(1, -0.6, 2).normalized(), 0.5)};
+  const Target spot = target("spot", BallTarget{0.2}, dish.pose.turn * Vector3(0, 0, 0.58) + dish.pose.at);
+  const Count count = compare_paths(scene({dish}, {spot}, 0.9, 0.5), 1200);
+  CHECK(count.reflections > count.paths * 6 / 5);
+}
