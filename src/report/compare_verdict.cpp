@@ -84,7 +84,9 @@ Ranking rank_by_share(const Comparison& all) {
 
 std::string called(const Contestant& one) {
   if (one.rule.empty()) return "\"" + one.name + "\"";
-  return one.name == "flat" ? "the flat mirror" : "the " + one.name;
+  if (one.name == "flat") return "the flat mirror";
+  if (one.name == "facets" || one.name == "petals") return "the dish of " + one.name;
+  return "the " + one.name;
 }
 
 std::string verdict(const Comparison& all) {
