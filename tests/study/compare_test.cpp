@@ -132,7 +132,7 @@ TEST_CASE("one figure alone is the trace's") {
   for (const Scene& made : {blurred(0.002, 50'000, 4), bowl(0.4, 30'001, 8)}) {
     Watch watch;
     const Estimate share = caught_share(made, made.trace.paths, 2, watch);
-    const Estimate& intercept = *traced(made).targets[0].intercept;
+    const Estimate intercept = *traced(made).targets[0].intercept;
     CHECK(share.value == intercept.value);
     CHECK(*share.std_error == doctest::Approx(*intercept.std_error).epsilon(1e-9));
     CHECK(share.without_one.size() == intercept.without_one.size());
