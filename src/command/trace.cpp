@@ -36,7 +36,7 @@ struct TraceOptions {
 const char* const trace_help =
     R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
 
-A project file describes the mirror, the sun and the target. The smallest one (save it as kettle.toml):
+A project file describes the mirror, what shines on it (the sun, or a lamp) and the target. The smallest one (save it as kettle.toml):
 
   [sun]
   beam = "850 W/m2"
@@ -63,6 +63,7 @@ Then:
   dishwright trace kettle.toml --replay 7
       follows path number 7 in words and numbers
 
+With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
 Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }

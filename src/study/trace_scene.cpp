@@ -74,8 +74,8 @@ TraceFigures run(const Stage& stage, const PathPlan& plan, Watch& watch) {
   tally.peak = find_peaks(tally, books);
   tally.peaks_found = true;
   run_replicates(stage, tally, plan, plan.replicates / 2, plan.replicates, watch, books);
-  Frame frame{plan, stage.emission.candidate_area(), stage.emission.every_point_counts(), {}};
-  for (std::size_t k = 0; k < stage.scene.targets.size(); ++k) {
+  Frame frame{plan, stage.source_power(), stage.emission.every_point_counts(), {}};
+  for (std::size_t k = 0; k < stage.scene.targets.size() && !stage.scene.lamp; ++k) {
     frame.direct.push_back(direct_power(stage, static_cast<int>(k), plan.seed, 2048));
   }
   return finish_figures(tally, books, frame);
@@ -114,7 +114,7 @@ TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch) {
     if (scene.trace.accuracy) {
       figures = run_to_accuracy(stage, *scene.trace.accuracy, watch);
     } else {
-      watch.planned = scene.trace.paths;
+      if (watch.planned == 0) watch.planned = scene.trace.paths;  // else the trace is a part of something longer
       figures = run(stage, PathPlan::of(scene.trace.seed, scene.trace.paths), watch);
     }
   });
