@@ -44,6 +44,7 @@ double tail(double angle, double sigma, double disc) {
 }
 
 std::optional<WhyNot> look_at_target(const Scene& scene) {
+  if (scene.lamp) return WhyNot{"the light comes from a lamp; the quadrature follows the sun only", use_rays};
   if (scene.targets.size() != 1) return WhyNot{"there is more than one target, and one may stand in the other's light", use_rays};
   const Target& target = scene.targets[0];
   if (std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape))

@@ -130,6 +130,12 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
   made.targets.push_back(target(DiskTarget{0.1}, {0.5, 0, 1}));
   CHECK(refusal(made) == "there is more than one target, and one may stand in the other's light");
   made = good;
+  made.lamp = Lamp{};
+  CHECK(refusal(made) == "the light comes from a lamp; the quadrature follows the sun only");
+  made = good;
+  made.reflectors[0].shape = Cone{0.3, 1.2};
+  CHECK(refusal(made) == "the shape of dish, cone, is not one of those it knows");
+  made = good;
   made.targets[0].shape = PotTarget{0.15, 0.12};
   CHECK(refusal(made) == "spot is a pot; the quadrature knows disks and rectangles");
   made = good;
