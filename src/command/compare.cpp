@@ -109,6 +109,20 @@ std::vector<Contestant> read_files(const CompareOptions& options) {
   return contestants;
 }
 
+/// Sunlight, lamplight in watts and lamplight in lumens cannot be told apart by one number.
+void check_same_light(const std::vector<Contestant>& contestants) {
+  const auto light = [](const Scene& scene) {
+    return !scene.lamp ? "the sun" : scene.lamp->in_lumens ? "a lamp in lumens" : "a lamp in watts";
+  };
+  const Contestant& first = contestants.front();
+  for (const Contestant& one : contestants) {
+    if (std::string(light(one.scene)) == light(first.scene)) continue;
+    throw InputError(fmt::format("{} has {}, but {} has {}", first.name, light(first.scene), one.name, light(one.scene)),
+                     "their figures are not of one kind, so they cannot stand side by side",
+                     "compare files with the same kind of light");
+  }
+}
+
 Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options) {
   Watch watch;
   const Progress progress(watch);
@@ -119,6 +133,7 @@ int run_compare(const CompareOptions& options) {
   const Units units = options.units == "si" ? Units::si : Units::us;
   // Read the project files, or one in several shapes.
   std::vector<Contestant> contestants = options.shapes.empty() ? read_files(options) : read_shapes(options);
+  check_same_light(contestants);
   const std::string stem = options.scenes.front().stem().string();
   const std::string name = stem.empty() ? "scene" : stem;
   // Make sure that the results can be kept.

@@ -88,8 +88,7 @@ std::string lamp_caution(const TraceFigures& figures) {
          item("Outdoors use only lamps, cords and outlets made for wet places, with ground-fault protection.") +
          item(
              "By day the same mirror gathers the sun where the lamp stands, and can set it on fire. When the lamp is off, cover "
-             "the "
-             "mirror or store it face down.") +
+             "the mirror or store it face down.") +
          wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
 }
 
@@ -125,8 +124,7 @@ std::string caution(const TraceFigures& figures) {
 std::string caution_line(const TraceFigures& figures) {
   if (figures.caught_share) {
     return "Caution: a lit mirror dazzles like the lamp itself; by day it gathers the sun, so cover it when the lamp is off; "
-           "local code, "
-           "school policy and licensed practice govern.";
+           "local code, school policy and licensed practice govern.";
   }
   const double most = brightest(figures);
   const std::string rule = "never look at the bright spot; local code, school policy and licensed practice govern.";

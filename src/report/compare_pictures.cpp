@@ -90,8 +90,7 @@ double top_of(const MapPanel& panel) {
 }
 
 std::string share_words(const Contestant& one) {
-  const auto& intercept = target_of(one).intercept;
-  const double percent = intercept ? 100 * intercept->value : 0;
+  const double percent = 100 * ranked_share(one).value;
   return fmt::format("{:.{}f} %", percent, percent < 10 ? 2 : 1);
 }
 
@@ -137,7 +136,8 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
   if (common) grid.tops = {*std::max_element(grid.tops.begin(), grid.tops.end())};
   grid.beam = light.suns ? all.contestants.front().figures.beam * light.per_si : 0;
   std::string notes = fmt::format(
-      "Shown: {}. Beside each name: the share that the target catches. Lines hold 50 % (solid), 90 % (dashed).", face);
+      "Shown: {}. Beside each name: the share that {}. Lines hold 50 % (solid), 90 % (dashed).", face,
+      all.contestants.front().figures.caught_share ? "the mirror brings here of the lamp's light" : "the target catches");
   if (blur > 0) notes += fmt::format(" Smoothed over up to {:.1f} bins.", blur);
   grid.words.settings.insert(grid.words.settings.begin(), notes);
   return grid;

@@ -182,7 +182,8 @@ std::string difference_block(const Comparison& all, Units units) {
   for (const PairDifference& pair : all.differences) widest = std::max(widest, characters(pair_name(pair)));
   for (const char* figure : {"intercept", "power"}) {
     const bool share = std::string(figure) == "intercept";
-    out += share ? "  Share caught, in percentage points:\n" : "  Power, in W:\n";
+    out += share ? "  Share caught, in percentage points:\n"
+                 : fmt::format("  Power, in {}:\n", light_units(all.contestants.front().scene).power);
     for (const PairDifference& pair : all.differences) {
       if (pair.figure != figure) continue;
       const std::string value = cell(pair.difference, units, share ? 100 : 1);
@@ -202,7 +203,8 @@ std::string power_sentence(const Comparison& all, Units units) {
   const std::size_t first = rank_by_share(all).order[0];
   const Contestant& one = all.contestants[most];
   const auto more = pair_difference(all, most, first, "power");
-  if (most == first || !more || more->value <= 2 * more->std_error.value_or(0)) return "";
+  // Of a lamp's light all have the same to begin with, and the verdict goes by that.
+  if (one.scene.lamp || most == first || !more || more->value <= 2 * more->std_error.value_or(0)) return "";
   const std::string meets = fmt::format("{} of light meet its mirror", number_text(one.figures.aperture_power, units));
   return fmt::format("In watts the most comes from {}: {}; {}.", called(one),
                      number_text(one.figures.targets.front().power, units), meets);

@@ -16,12 +16,17 @@ namespace {
 
 constexpr double least_difference = 1e-6;
 
+Estimate scaled(const Estimate& estimate, double scale) {
+  Estimate out{estimate.value * scale, std::nullopt, "1"};
+  if (estimate.std_error) out.std_error = *estimate.std_error * std::abs(scale);
+  return out;
+}
+
 const TargetFigures& target_of(const Contestant& one) { return one.figures.targets.front(); }
 
-double share_of(const Contestant& one) {
-  const auto& intercept = target_of(one).intercept;
-  return intercept ? intercept->value : 0;
-}
+bool by_lamp(const Contestant& one) { return one.figures.caught_share.has_value(); }
+
+double share_of(const Contestant& one) { return ranked_share(one).value; }
 
 /// "12.3 ± 0.1 percentage points".
 std::string points_text(const Estimate& share) {
@@ -41,8 +46,14 @@ std::string listed(const Comparison& all, const Ranking& ranking) {
 
 /// Share of a − share of b; a contestant without light counts as 0.
 Estimate lead(const Comparison& all, std::size_t a, std::size_t b) {
-  const auto pair = pair_difference(all, a, b, "intercept");
+  const bool lamp = by_lamp(all.contestants[a]);
+  const auto pair = pair_difference(all, a, b, lamp ? "power" : "intercept");
+  if (lamp && pair) return scaled(*pair, 1 / all.contestants[a].figures.aperture_power.value);
   return pair ? *pair : Estimate{share_of(all.contestants[a]) - share_of(all.contestants[b]), std::nullopt, "1"};
+}
+
+std::string catches(const Contestant& one) {
+  return by_lamp(one) ? "of the lamp's light comes to the {} by its mirror" : "of the light from its mirror lands on the {}";
 }
 
 std::string capital(std::string text) {
@@ -59,13 +70,20 @@ std::string close_call(const Comparison& all, const Ranking& ranking) {
   }
   const std::string by = apart <= least_difference ? "to the last digit that counts"
                                                    : fmt::format("to within {:.1g} percentage points", 100 * apart);
-  return fmt::format("Too close to call with {} paths: {} catch the same share of the light on the {}, {}, {}",
-                     grouped_whole(all.contestants[first].figures.paths), listed(all, ranking),
-                     target_of(all.contestants[first]).name, percent_text({share_of(all.contestants[first]), std::nullopt, "1"}),
-                     by);
+  const std::string same =
+      by_lamp(all.contestants[first]) ? "bring the same share of the lamp's light to" : "catch the same share of the light on";
+  return fmt::format("Too close to call with {} paths: {} {} the {}, {}, {}", grouped_whole(all.contestants[first].figures.paths),
+                     listed(all, ranking), same, target_of(all.contestants[first]).name,
+                     percent_text({share_of(all.contestants[first]), std::nullopt, "1"}), by);
 }
 
 }  // namespace
+
+Estimate ranked_share(const Contestant& one) {
+  const TargetFigures& target = target_of(one);
+  if (by_lamp(one)) return scaled(target.power, 1 / one.figures.aperture_power.value);
+  return target.intercept ? *target.intercept : Estimate{0, std::nullopt, "1"};
+}
 
 Ranking rank_by_share(const Comparison& all) {
   Ranking ranking;
@@ -98,12 +116,14 @@ std::string verdict(const Comparison& all) {
   const std::size_t next = more ? ranking.order[ranking.alike] : 0;
   if (ranking.alike > 1) {
     const std::string rest =
-        more ? fmt::format("; {} catches {} less", called(all.contestants[next]), points_text(lead(all, ranking.order[0], next)))
+        more ? fmt::format("; {} {} {} less", called(all.contestants[next]), by_lamp(first) ? "brings" : "catches",
+                           points_text(lead(all, ranking.order[0], next)))
              : "";
     return close_call(all, ranking) + rest + ".";
   }
-  return capital(fmt::format("{} catches the most: {} of the light from its mirror lands on the {}, {} more than from {}{}.",
-                             called(first), percent_text(*target_of(first).intercept), target,
+  const std::string lands = fmt::format(fmt::runtime(catches(first)), target);
+  return capital(fmt::format("{} {} the most: {} {}, {} more than from {}{}.", called(first),
+                             by_lamp(first) ? "brings" : "catches", percent_text(ranked_share(first)), lands,
                              points_text(lead(all, ranking.order[0], next)), called(all.contestants[next]),
                              all.contestants.size() > 2 ? ", the next best" : ""));
 }

@@ -23,7 +23,8 @@ struct Region {
   static constexpr Real far = std::numeric_limits<Real>::infinity();
   Real y_middle = 0;                ///< of the circles below
   Real r2_from = -1, r2_to = far;   ///< r² = x² + (y − y_middle)²
-  Real x_half = far, y_half = far;  ///< |x|, |y|
+  Real x_middle = 0;                ///< of the rectangle below
+  Real x_half = far, y_half = far;  ///< |x − x_middle|, |y|
   Real z_from = -far, z_to = far;
   Real wedge = far;  ///< |y| <= wedge · x, and so x >= 0, if finite
 };

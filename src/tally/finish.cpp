@@ -133,9 +133,7 @@ class Finish {
     if (light < least_paths * EvenCircle::parts * full_weight) return;
     const std::size_t darkest = static_cast<std::size_t>(std::min_element(looked.begin(), looked.end()) - looked.begin());
     const auto figure = [&](int left_out) { return evenness(parts(first, replicates_, left_out), darkest); };
-    Estimate value{figure(-1), std::nullopt, "1"};
-    if (count > 1) value.std_error = jackknife_error(count, [&](int r) { return figure(first + r); });
-    out.evenness = value;
+    out.evenness = jackknifed("1", count, [&](int r) { return figure(r < 0 ? r : first + r); });
   }
 
   void add_peak(std::size_t k, TargetFigures& out) const {

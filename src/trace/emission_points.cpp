@@ -237,7 +237,7 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
       px[i] = r * cosine[i], py[i] = region.y_middle + r * sine[i];
     }
   } else {
-    for (int i = 0; i < n; ++i) px[i] = region.x_half * (2 * a[i] - 1), py[i] = region.y_half * (2 * b[i] - 1);
+    for (int i = 0; i < n; ++i) px[i] = region.x_middle + region.x_half * (2 * a[i] - 1), py[i] = region.y_half * (2 * b[i] - 1);
   }
   if (piece.surface == SurfaceKind::relief) {
     piece.relief->heights(n, px, py, pz, nx, ny);

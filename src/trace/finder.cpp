@@ -40,8 +40,9 @@ inline LaneRays own_rays(const Placed& piece, const float* const* ray, int i) {
 template <bool wedged>
 inline Marks inside(const Region<float>& region, float slack, const Lanes& x, const Lanes& y, const Lanes& z) {
   const Lanes off = y - Lanes(region.y_middle), r2 = xsimd::fma(x, x, off * off);
-  const Marks in = (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) & (xsimd::abs(x) <= Lanes(region.x_half)) &
-                   (xsimd::abs(y) <= Lanes(region.y_half)) & (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
+  const Marks in = (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) &
+                   (xsimd::abs(x - Lanes(region.x_middle)) <= Lanes(region.x_half)) & (xsimd::abs(y) <= Lanes(region.y_half)) &
+                   (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
   if constexpr (wedged) return in & (xsimd::abs(y) <= xsimd::fma(Lanes(region.wedge), x, Lanes(slack)));
   return in;
 }

@@ -12,7 +12,7 @@ namespace {
 
 Region<float> to_float(const Region<double>& region) {
   const auto f = [](double value) { return static_cast<float>(value); };
-  return {f(region.y_middle), f(region.r2_from), f(region.r2_to), f(region.x_half),
+  return {f(region.y_middle), f(region.r2_from), f(region.r2_to), f(region.x_middle), f(region.x_half),
           f(region.y_half),   f(region.z_from),  f(region.z_to),  f(region.wedge)};
 }
 

@@ -119,6 +119,9 @@ void fill_relief(Piece& piece, std::shared_ptr<const HeightSurface> surface, dou
 void fill(Piece& piece, const Profile& s) {
   if (s.trough) {
     cut_rectangle(piece, s.width, s.length, 0);
+    // The curve may lie to one side of the axis.
+    piece.region.x_middle = (s.curve->start() + s.curve->rim()) / 2;
+    piece.box_low.x() = s.curve->start(), piece.box_high.x() = s.curve->rim();
   } else {
     cut_round(piece, s.width, s.hole_width, 0);
   }

@@ -111,7 +111,16 @@ void solve_relief(const Piece& piece, int count, Meetings& out) {
 
 void solve_triangles(const Piece& piece, int count, Meetings& out) {
   const TriangleMesh& mesh = *piece.mesh;
-  for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
+  const std::size_t rays = static_cast<std::size_t>(count);
+  for (std::size_t i = 0; i < rays; ++i) {
+    // A fine mesh does not fit the near memory: ask for what the next rays need.
+    if (i + 16 < rays) __builtin_prefetch(&mesh.triangles[out.element[i + 16]]);
+    if (i + 8 < rays) {
+      for (const std::uint32_t corner : mesh.triangles[out.element[i + 8]]) {
+        __builtin_prefetch(&mesh.vertices[corner]);
+        if (piece.smooth) __builtin_prefetch(&mesh.normals[corner]);
+      }
+    }
     const auto& index = mesh.triangles[out.element[i]];
     const Vector3 &a = mesh.vertices[index[0]], &b = mesh.vertices[index[1]], &c = mesh.vertices[index[2]];
     const Vector3 ab = b - a, ac = c - a, own(out.x[i], out.y[i], out.z[i]), way(out.dx[i], out.dy[i], out.dz[i]);

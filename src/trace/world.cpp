@@ -70,11 +70,28 @@ void World::add_geometry(const Piece& piece) {
     case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece); break;
   }
   rtcCommitGeometry(geometry);
+  // Thousands of triangles or tiles stand in a scene of their own, which the others share: one tree in memory instead of three.
+  if (piece.surface == SurfaceKind::tiles || piece.surface == SurfaceKind::triangles) geometry = shared(geometry);
   scenes_->geometries.push_back(geometry);
   scenes_->per_element.push_back(per_element);
   scenes_->halves = scenes_->halves || per_element > 1;
   reach_ = std::max(reach_, piece.middle().norm() + piece.reach());
   start_gap_.push_back(static_cast<float>(gap));
+}
+
+RTCGeometry World::shared(RTCGeometry geometry) {
+  RTCScene own = rtcNewScene(scenes_->device);
+  rtcSetSceneFlags(own, RTC_SCENE_FLAG_ROBUST);
+  rtcAttachGeometryByID(own, geometry, 0);
+  rtcReleaseGeometry(geometry);
+  rtcCommitScene(own);
+  RTCGeometry instance = rtcNewGeometry(scenes_->device, RTC_GEOMETRY_TYPE_INSTANCE);
+  rtcSetGeometryInstancedScene(instance, own);
+  rtcReleaseScene(own);
+  constexpr float as_it_stands[12] = {1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0};
+  rtcSetGeometryTransform(instance, 0, RTC_FORMAT_FLOAT3X4_COLUMN_MAJOR, as_it_stands);
+  rtcCommitGeometry(instance);
+  return instance;
 }
 
 World::~World() {
@@ -104,7 +121,6 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
     packet.ray.mask[i] = ~0U;
     packet.ray.id[i] = 0;
     packet.ray.flags[i] = 0;
-    packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
   }
   for (int first = 0; first < rays.n; first += width) {
 #pragma omp simd
@@ -119,13 +135,16 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
       packet.ray.tfar[i] = limit;
       packet.hit.geomID[i] = RTC_INVALID_GEOMETRY_ID;
       packet.hit.primID[i] = RTC_INVALID_GEOMETRY_ID;
+      packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
     }
     const int live = rays.n - first;
     for (int i = live; i < width; ++i) packet.ray.tfar[i] = -1;
     intersect_sixteen(valid.data(), scene, &packet);
 #pragma omp simd
     for (int i = 0; i < width; ++i) {
-      rays.piece[first + i] = static_cast<int>(packet.hit.geomID[i]);  // none is all ones: −1
+      const unsigned instance = packet.hit.instID[0][i];
+      // None is all ones: −1.
+      rays.piece[first + i] = static_cast<int>(instance != RTC_INVALID_GEOMETRY_ID ? instance : packet.hit.geomID[i]);
       rays.distance[first + i] = packet.ray.tfar[i];
       rays.element[first + i] = packet.hit.primID[i];
     }

@@ -7,6 +7,8 @@
 #include "trace/piece.h"
 #include "trace/rays.h"
 
+struct RTCGeometryTy;  // of the ray tracing library
+
 namespace dishwright {
 
 /// Which pieces can be met.
@@ -34,6 +36,7 @@ class World {
 
  private:
   void add_geometry(const Piece& piece);
+  RTCGeometryTy* shared(RTCGeometryTy* geometry);
   struct Scenes;
   std::unique_ptr<Scenes> scenes_;
   std::vector<float> start_gap_;

@@ -166,3 +166,29 @@ TEST_CASE("a folder that cannot be written ends with 3, Ctrl-C with 130; nothing
   CHECK(ran.out.empty());
   CHECK(shell.files() == before);
 }
+
+TEST_CASE("lamps are compared in their own units, by what the mirror brings; other light beside them is refused") {
+  const Shell shell;
+  const std::string few = " --set trace.paths=20000";
+  const Ran ran = shell.run("\"$DW\" compare \"$SCENES/yard-lamp.toml\" --shape paraboloid,flat --out o" + few);
+  REQUIRE(ran.code == 0);
+  CHECK(holds(ran.out, "[lm]"));
+  CHECK(holds(ran.out, "[lux]"));
+  CHECK(holds(ran.out, "Power, in lm:"));
+  CHECK(!holds(ran.out, "in W"));
+  CHECK(!holds(ran.out, "kW"));
+  CHECK(holds(ran.out, "The paraboloid brings the most"));
+  // What the verdict says is power on the wall of the lamp's own 800 lm.
+  const json all = json::parse(shell.run("\"$DW\" compare \"$SCENES/yard-lamp.toml\" --shape paraboloid,flat --json" + few).out);
+  const double power = all["scenes"][0]["targets"].begin().value()["power"]["value"];
+  const std::string verdict = all["verdict"];
+  const std::size_t number = verdict.find("most: ");
+  REQUIRE(number != std::string::npos);
+  CHECK(std::stod(verdict.substr(number + 6)) == doctest::Approx(100 * power / 800).epsilon(0.01));
+
+  const Ran mixed = shell.run("\"$DW\" compare \"$SCENES/yard-lamp.toml\" \"$SCENES/kettle-dish.toml\" --out mixed");
+  CHECK(mixed.code == 2);
+  CHECK(holds(mixed.err, "a lamp in lumens"));
+  CHECK(holds(mixed.err, "the sun"));
+  CHECK(!std::filesystem::exists(shell.here() / "mixed"));
+}

@@ -102,3 +102,32 @@ TEST_CASE("a curve through points of a chain: half the spacing, an eighth of the
     CHECK(straight_error > straight[k] * 0.9);
   }
 }
+
+// The part of the parabola z = x²/(4 f) from x = 0.1 m to 0.6 m, as a trough: all axial light meets in the line x = 0, z = f, wherever the
+// part lies. Its opening is 0.5 m × 1 m.
+TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
+  const double f = 0.6, from = 0.1, to = 0.6;
+  std::vector<double> places, heights;
+  for (int i = 0; i <= 40; ++i) {
+    places.push_back(from + (to - from) * i / 40);
+    heights.push_back(places.back() * places.back() / (4 * f));
+  }
+  const Profile profile{std::make_shared<const ProfileCurve>(places, heights, CurveKind::fair, false), true, 1, to - from, 0};
+  double lowest = 1, highest = 0, miss = 0;
+  for (const Step& step : first_reflections(profile, 1500)) {
+    lowest = std::min(lowest, step.point.x()), highest = std::max(highest, step.point.x());
+    // Distance from the focal line of the ray in projection along y.
+    const double length = std::hypot(step.direction.x(), step.direction.z());
+    miss = std::max(miss, std::abs((step.point.x() * step.direction.z() - (step.point.z() - f) * step.direction.x()) / length));
+  }
+  CHECK(lowest > from - 1e-9);
+  CHECK(lowest < from + 0.005);
+  CHECK(highest < to + 1e-9);
+  CHECK(highest > to - 0.005);
+  CHECK(miss < 1e-9);  // the spline of a parabola is that parabola
+  const Scene made = scene(point_sun(), mirror(profile), target(RectangleTarget{0.1, 2}, {0, 0, f}), 20'000, 5);
+  Watch watch;
+  const TraceFigures figures = trace_scene(made, 2, watch);
+  CHECK(figures.aperture_power.value == doctest::Approx(made.sun.beam * 0.5).epsilon(1e-9));
+  CHECK(figures.targets[0].power.value + figures.ledger[1].power.value > 0.99 * figures.aperture_power.value);
+}
