@@ -18,6 +18,7 @@ namespace {
 
 constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
 constexpr double most_work = 3e8;             // cells of the map under all images together; about a second
+constexpr double most_refined = 12000;        // images; the time grows with their square
 constexpr double cut_error = 1e-5;
 constexpr double soft_edge = 1e-4;  // of the shaded power: the half-shade is second order in half angle × distance / width
 
@@ -314,7 +315,11 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
   Solution coarse = solver.solve(order, true);
   order = 1;
   Solution fine = solver.solve(order, false);
-  while (map_change(coarse.face, fine.face) > options.tolerance && fine.work * finer * finer < most_work) {
+  const double most_images = std::holds_alternative<RectangleTarget>(scene.targets[0].shape) ? most_band_refined : most_refined;
+  const auto may_grow = [&] {
+    return fine.work * finer * finer < most_work && static_cast<double>(fine.images.size()) * finer * finer < most_images;
+  };
+  while (map_change(coarse.face, fine.face) > options.tolerance && may_grow()) {
     order *= finer;
     coarse = std::move(fine);
     fine = solver.solve(order, false);

@@ -14,8 +14,9 @@ namespace dishwright {
 
 namespace {
 
-constexpr double little = 1e-4;      // share of the light that may go where the quadrature does not follow it
-constexpr double most_images = 2e5;  // beyond, tracing is quicker
+constexpr double little = 1e-4;  // share of the light that may go where the quadrature does not follow it
+// Beyond, tracing is quicker: the time grows with their square on a disk, less on a band.
+constexpr double most_images = 6000, most_band_images = 40000;
 const char* const use_rays = "use --method rays (or auto)";
 
 /// Places all over a piece, its ends included.
@@ -184,11 +185,12 @@ std::optional<WhyNot> look_at_place(const Scene& scene) {
   return std::nullopt;
 }
 
-std::optional<WhyNot> look_at_size(const Setting& setting) {
+std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting) {
   double images = 0;
   for (const MirrorPiece& piece : setting.pieces)
     images += counts_for(piece, setting.blurs[static_cast<std::size_t>(piece.reflector)], setting.plane, setting.sun).total();
-  if (images <= most_images) return std::nullopt;
+  const bool band = std::holds_alternative<RectangleTarget>(scene.targets[0].shape);
+  if (images <= (band ? most_band_images : most_images)) return std::nullopt;
   return WhyNot{"the light is spread over far more than its blur on the target's plane", use_rays};
 }
 
@@ -207,7 +209,7 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
     setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(pieces, k, sun)));
   if (auto no = look_at_mirrors(scene, setting)) return *no;
   if (auto no = look_at_light(scene, setting)) return *no;
-  if (auto no = look_at_size(setting)) return *no;
+  if (auto no = look_at_size(scene, setting)) return *no;
   return setting;
 }
 

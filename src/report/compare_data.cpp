@@ -3,35 +3,20 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-#include <stdexcept>
-
 #include "report/compare_verdict.h"
 #include "report/figures_json.h"
+#include "report/json_quantity.h"
 #include "report/provenance.h"
 
 namespace dishwright {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json quantity(const Estimate& estimate) {
-  if (!std::isfinite(estimate.value) || !std::isfinite(estimate.std_error.value_or(0)))
-    throw std::logic_error("a figure is not a finite number");
-  Json out;
-  out["value"] = estimate.value;
-  if (estimate.std_error) out["std_error"] = *estimate.std_error;
-  out["unit"] = estimate.unit;
-  return out;
-}
-
-Json length(double metres) { return quantity({metres, std::nullopt, "m"}); }
+Json length(double metres) { return json_quantity({metres, std::nullopt, "m"}); }
 
 Json best_place_json(const BestPlace& best) {
   Json out;
-  out["place"] = quantity(best.place);
+  out["place"] = json_quantity(best.place);
   out["searched"] = Json::array({length(best.from), length(best.to)});
   out["even"] = Json::array({length(best.even_from), length(best.even_to)});
   out["flat"] = best.flat;
@@ -68,7 +53,7 @@ std::string compare_json(const Comparison& all, const std::string& name) {
     entry["a"] = all.contestants[pair.a].name;
     entry["b"] = all.contestants[pair.b].name;
     entry["figure"] = pair.figure;
-    entry["difference"] = quantity(pair.difference);
+    entry["difference"] = json_quantity(pair.difference);
     out["differences"].push_back(std::move(entry));
   }
   out["verdict"] = verdict(all);

@@ -19,10 +19,19 @@ void check_method(const Scene& scene) {
   if (const auto no = why_no_quadrature(scene)) throw InputError(quadrature_refused, no->why, no->fix);
 }
 
-TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) {
+namespace {
+
+TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch) {
   if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch);
   if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch);
-  return quadrature_figures(scene);
+  QuadratureOptions options;
+  options.map = map;
+  return quadrature_figures(scene, options);
 }
+
+}  // namespace
+
+TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch); }
+TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch) { return solve(scene, false, threads, watch); }
 
 }  // namespace dishwright

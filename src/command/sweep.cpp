@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: MIT
+#include "command/sweep.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <thread>
+
+#include "base/error.h"
+#include "base/nearest.h"
+#include "command/output.h"
+#include "command/progress.h"
+#include "report/sweep_data.h"
+#include "report/sweep_outputs.h"
+#include "scenefile/vary.h"
+#include "study/solve_scene.h"
+#include "study/sweep.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int interrupted = 130;  // exit code
+
+struct SweepOptions {
+  std::filesystem::path scene;
+  std::vector<std::string> vary, figures;
+  std::string target, method = "auto";
+  ReadOptions read;
+  std::string out;
+  std::string units = "us";
+  bool json = false;
+  int threads = 0;
+};
+
+const char* const sweep_help =
+    R"(How do the figures change while one value, or two, change? A table, a sentence, a chart.
+
+  dishwright sweep kettle.toml --vary 'sun.aim_error=0 deg:4 deg:21'
+      21 points from an aim that is true to one that is 4 degrees off: share of the mirror's light that the target catches
+  dishwright sweep kettle.toml --vary 'target.kettle.offset.z=-2 in:2 in:17' --figure intercept --figure spot_width_90
+      the target too near, right and too far; two figures
+  dishwright sweep kettle.toml --vary 'sun.aim_error=0 deg:4 deg:9' --vary 'reflector.dish.slope_error=0 mrad:20 mrad:11'
+      two keys: a grid of 99 points
+
+KEY is named as in --set; each end carries its unit. Any quantity, number or whole number of the file's tables can vary; of a list of three (offset,
+turn, at) one entry, by .x, .y or .z. All points meet the same random numbers.
+
+Points are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
+for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps the points that are finished ("complete": false).)";
+
+/// The number of the target whose figures are shown.
+std::size_t target_number(const Scene& scene, const std::string& name) {
+  if (name.empty()) return 0;
+  std::vector<std::string> names;
+  for (std::size_t k = 0; k < scene.targets.size(); ++k) {
+    if (scene.targets[k].name == name) return k;
+    names.push_back(scene.targets[k].name);
+  }
+  throw InputError(fmt::format("--target {}: there is no such target", name),
+                   fmt::format("the file has {}", join_words(names, "and")),
+                   fmt::format("name one of them, such as --target {}", names.front()));
+}
+
+std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
+  std::vector<SweepAxis> axes;
+  for (const Variation& one : variations) axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values});
+  return axes;
+}
+
+/// Scenes by the number of their point. A point that makes no sense says which one it is.
+class Points {
+ public:
+  Points(const SweepOptions& options, const std::vector<Variation>& variations)
+      : options_(options), variations_(variations), axes_(axes_of(variations)), method_(*method_of(options.method)) {}
+
+  Scene operator()(std::size_t k) const {
+    const std::size_t fast = variations_.size() == 2 ? variations_[1].set.size() : 1;
+    ReadOptions read = options_.read;
+    read.set.push_back(variations_[0].set[k / fast]);
+    if (variations_.size() == 2) read.set.push_back(variations_[1].set[k % fast]);
+    try {
+      Scene scene = read_scene(options_.scene, read);
+      scene.trace.method = method_;
+      check_method(scene);
+      return scene;
+    } catch (const InputError& error) {
+      std::string where = variations_[0].set[k / fast];
+      if (variations_.size() == 2) where += ", " + variations_[1].set[k % fast];
+      std::vector<Problem> problems = error.problems();
+      for (Problem& problem : problems)
+        problem.what = fmt::format("at point {} of the sweep, {}: {}", k + 1, where, problem.what);
+      throw InputError(problems);
+    }
+  }
+  const std::vector<SweepAxis>& axes() const { return axes_; }
+  std::size_t count() const { return variations_[0].set.size() * (variations_.size() == 2 ? variations_[1].set.size() : 1); }
+
+ private:
+  const SweepOptions& options_;
+  const std::vector<Variation>& variations_;
+  std::vector<SweepAxis> axes_;
+  Method method_;
+};
+
+Sweep sweep_with_progress(const Points& points, std::size_t target, int threads) {
+  Watch watch;
+  const Progress progress(watch);
+  return run_sweep(points.axes(), target, points, threads, watch);
+}
+
+int run_sweep_command(const SweepOptions& options) {
+  const Units units = options.units == "si" ? Units::si : Units::us;
+  const std::string stem = options.scene.stem().string(), name = stem.empty() ? "scene" : stem;
+  // Understand what varies, and check every point before any work.
+  const std::vector<Variation> variations = read_variations(options.scene, options.read, options.vary);
+  const Points points(options, variations);
+  const std::size_t target = target_number(points(0), options.target);
+  for (std::size_t k = 1; k < points.count(); ++k) points(k);
+  // Make sure that the results can be kept.
+  const bool writes = !options.json || !options.out.empty();
+  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / (name + "-sweep") : std::filesystem::path(options.out));
+  if (writes) files.prepare();
+  // Solve point after point.
+  const Sweep sweep = sweep_with_progress(points, target, options.threads);
+  // Write the files whole.
+  std::string written;
+  if (writes) {
+    written = add_sweep_outputs(sweep, options.figures, name, units, files);
+    files.commit();
+  }
+  // Say it.
+  print(options.json ? sweep_json(sweep, name) : sweep_text(sweep, options.figures, name, units) + written);
+  return sweep.complete ? 0 : interrupted;
+}
+
+}  // namespace
+
+void add_sweep_command(CLI::App& app, int& exit_code) {
+  auto options = std::make_shared<SweepOptions>();
+  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  CLI::App* command = app.add_subcommand("sweep", "how the figures change with one or two values");
+  command->description(sweep_help);
+  command->add_option("SCENE", options->scene, "project file")->required();
+  command
+      ->add_option("--vary", options->vary,
+                   "KEY=FROM:TO:COUNT: the key to vary, its first and last value, how many values; once or twice")
+      ->required()
+      ->allow_extra_args(false);
+  command->add_option("--figure", options->figures, "figure to show (intercept if not given); repeatable")
+      ->check(CLI::IsMember(sweep_figures()))
+      ->allow_extra_args(false);
+  command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
+  command->add_option("--method", options->method, "auto (quadrature where it applies), rays or quadrature")
+      ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
+  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
+  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
+      ->check(CLI::IsMember({"si", "us"}));
+  command->add_option("--out", options->out, "folder for the files (out/SCENE-sweep if not given)");
+  command->add_option("--set", options->read.set, "KEY=VALUE: change a key of the project file; repeatable")
+      ->allow_extra_args(false);
+  command->add_option("--as", options->read.as, "which source to use where a file has several: light")
+      ->check(CLI::IsMember({"light", "sound", "radio"}));
+  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
+      ->check(CLI::Range(1, 256));
+  command->callback([options, &exit_code] {
+    if (options->figures.empty()) options->figures = {"intercept"};
+    exit_code = run_sweep_command(*options);
+  });
+}
+
+}  // namespace dishwright

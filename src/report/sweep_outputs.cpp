@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include "report/sweep_outputs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "picture/image_file.h"
+#include "report/caution.h"
+#include "report/provenance.h"
+#include "report/sweep_data.h"
+#include "report/sweep_words.h"
+
+namespace dishwright {
+
+namespace {
+
+SheetWords sheet_words(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+  std::string keys;
+  for (const SweepAxis& axis : sweep.axes) keys += (keys.empty() ? "" : ", ") + axis.key;
+  SheetWords words;
+  words.title_block = {{"Project", sweep_title(sweep, name)}, {"Varied", keys}, {"Target", sweep.target}, {"Sheet", "sweep"}};
+  if (sweep.axes.size() == 2) words.title_block[1].value = fmt::format("{} keys", sweep.axes.size());
+  words.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
+  words.answer = sweep_sentence(sweep, figure, units);
+  for (std::size_t at = 0; (at = words.answer.find(" ± ", at)) != std::string::npos;)
+    words.answer.replace(at, 4, "\u00a0±\u00a0");
+  words.long_answer = true;
+  words.settings = {method_sentence(sweep), caution_line(sweep.hottest),
+                    settings_line(sweep.scene, sweep.hottest, scene_digest(sweep.scene))};
+  return words;
+}
+
+/// A round number at or above: 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8 × 10ⁿ.
+double round_up(double value) {
+  if (!(value > 0)) return 1;
+  const double decade = std::pow(10.0, std::floor(std::log10(value)));
+  for (const double step : {1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0}) {
+    if (value <= step * decade * (1 + 1e-12)) return step * decade;
+  }
+  return 10 * decade;
+}
+
+}  // namespace
+
+LineChart sweep_chart(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+  const FigureWords words = figure_words(sweep, figure, units);
+  const SweepAxis& axis = sweep.axes[0];
+  LineChart chart;
+  chart.words = sheet_words(sweep, figure, name, units);
+  chart.x_label = axis_label(axis), chart.y_label = words.label();
+  const double first = axis_number(axis, axis.values.front()), last = axis_number(axis, axis.values.back());
+  chart.x_from = std::min(first, last), chart.x_to = std::max(first, last);
+  ChartLine line;
+  line.label = words.words;
+  double top = 0;
+  for (const SweepPoint& point : sweep.points) {
+    const auto value = figure_at(point, figure);
+    if (!value) continue;
+    line.x.push_back(axis_number(axis, point.at[0]));
+    line.y.push_back(value->value * words.per_si);
+    line.error.push_back(value->std_error.value_or(0) * words.per_si);
+    top = std::max(top, line.y.back() + line.error.back());
+  }
+  if (!line.x.empty() && line.x.front() > line.x.back())
+    for (auto* column : {&line.x, &line.y, &line.error}) std::reverse(column->begin(), column->end());
+  chart.y_from = 0, chart.y_to = figure == "intercept" ? 105 : round_up(1.04 * top);
+  chart.lines.push_back(std::move(line));
+  return chart;
+}
+
+HeatChart sweep_heat_chart(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+  const FigureWords words = figure_words(sweep, figure, units);
+  HeatChart chart;
+  chart.words = sheet_words(sweep, figure, name, units);
+  chart.x_label = axis_label(sweep.axes[1]), chart.y_label = axis_label(sweep.axes[0]);
+  for (const double value : sweep.axes[1].values) chart.x_names.push_back(exact_text(axis_number(sweep.axes[1], value)));
+  for (const double value : sweep.axes[0].values) chart.y_names.push_back(exact_text(axis_number(sweep.axes[0], value)));
+  double top = 0;
+  for (std::size_t k = 0; k < sweep.count(); ++k) {
+    const auto value = k < sweep.points.size() ? figure_at(sweep.points[k], figure) : std::nullopt;
+    chart.values.push_back(value ? std::optional(value->value * words.per_si) : std::nullopt);
+    if (value) top = std::max(top, *chart.values.back());
+  }
+  chart.top = figure == "intercept" ? 100 : round_up(top);
+  chart.decimals = chart.top >= 1000 ? 0 : chart.top >= 10 ? 1 : chart.top >= 1 ? 2 : 3;
+  chart.unit = words.unit.empty() ? words.words : words.unit;
+  return chart;
+}
+
+std::string add_sweep_outputs(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units,
+                              WholeFiles& files) {
+  files.add("sweep.json", sweep_json(sweep, name));
+  files.add("sweep.csv", sweep_csv(sweep, units));
+  std::string said = fmt::format("Written into {}:\n", files.folder().string());
+  for (const std::string& figure : figures) {
+    const std::string file = "sweep-" + figure;
+    if (sweep.axes.size() == 1) {
+      const LineChart chart = sweep_chart(sweep, figure, name, units);
+      files.add(file + ".png", png_bytes(draw_line_chart(chart)));
+      files.add(file + ".svg", line_chart_svg(chart));
+    } else {
+      const HeatChart chart = sweep_heat_chart(sweep, figure, name, units);
+      files.add(file + ".png", png_bytes(draw_heat_chart(chart)));
+      files.add(file + ".svg", heat_chart_svg(chart));
+    }
+    said += fmt::format("  {0}.png, {0}.svg  the picture\n", file);
+  }
+  return said + "  sweep.json, sweep.csv  every point with every figure\n";
+}
+
+}  // namespace dishwright

@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+#include "report/sweep_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "report/light_units.h"
+#include "report/provenance.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double good_share = 0.9;  // of the mirror's light: what the sentence on the share caught asks for
+
+/// Point numbers that have the figure.
+std::vector<std::size_t> with_figure(const Sweep& sweep, const std::string& figure) {
+  std::vector<std::size_t> found;
+  for (std::size_t k = 0; k < sweep.points.size(); ++k) {
+    if (figure_at(sweep.points[k], figure)) found.push_back(k);
+  }
+  return found;
+}
+
+std::string figure_text(const Estimate& figure, const FigureWords& words) {
+  Estimate shown{figure.value * words.per_si, std::nullopt, words.unit.empty() ? "1" : words.unit};
+  if (figure.std_error) shown.std_error = *figure.std_error * words.per_si;
+  return number_text(shown, Units::si);
+}
+
+std::string place_text(const Sweep& sweep, std::size_t point) {
+  std::string out;
+  for (std::size_t a = 0; a < sweep.axes.size(); ++a)
+    out += (a == 0 ? "" : ", ") + (sweep.axes.size() == 1 ? "" : sweep.axes[a].key + " ") +
+           axis_value(sweep.axes[a], sweep.points[point].at[a]);
+  return out;
+}
+
+/// Rounded to three digits: places between points are no better known.
+std::string crossing_text(const SweepAxis& axis, double si) {
+  const std::string unit = axis_unit(axis);
+  return fmt::format("{:.3g}{}", axis_number(axis, si), unit.empty() ? "" : " " + unit);
+}
+
+/// "90 % or more from 0 deg to about 1.83 deg": the stretches of one axis where the share is good.
+std::string good_stretches(const Sweep& sweep, const std::vector<std::size_t>& points, const std::string& figure) {
+  const SweepAxis& axis = sweep.axes[0];
+  std::vector<std::string> stretches;
+  std::optional<std::string> from;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const double x = sweep.points[points[i]].at[0], y = figure_at(sweep.points[points[i]], figure)->value;
+    if (i == 0 && y >= good_share) from = axis_value(axis, x);
+    if (i == 0) continue;
+    const double x0 = sweep.points[points[i - 1]].at[0], y0 = figure_at(sweep.points[points[i - 1]], figure)->value;
+    if ((y0 >= good_share) == (y >= good_share)) continue;
+    const std::string edge = "about " + crossing_text(axis, x0 + (good_share - y0) / (y - y0) * (x - x0));
+    if (y >= good_share) {
+      from = edge;
+    } else {
+      stretches.push_back(fmt::format("from {} to {}", *from, edge));
+      from.reset();
+    }
+  }
+  if (from && stretches.empty() && *from == axis_value(axis, sweep.points[points.front()].at[0]))
+    return "It is 90 % or more all the way.";
+  if (from) stretches.push_back(fmt::format("from {} to {}", *from, axis_value(axis, sweep.points[points.back()].at[0])));
+  if (stretches.empty()) return "It is below 90 % all the way.";
+  return fmt::format("It is 90 % or more {}.", fmt::join(stretches, " and "));
+}
+
+}  // namespace
+
+FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units) {
+  const LightUnits light = light_units(sweep.scene);
+  const bool band = std::holds_alternative<RectangleTarget>(sweep.scene.targets.front().shape);
+  const std::string within = band ? "band" : "circle", length = length_unit(units);
+  const double lengths = lengths_per_metre(units);
+  if (name == "intercept") return {name, "share caught", "%", 100};
+  if (name == "power") return {name, "power", light.power, 1};
+  if (name == "peak_irradiance") return {name, "brightest spot", light.irradiance, light.per_si};
+  if (name == "mean_irradiance") return {name, "mean light", light.irradiance, light.per_si};
+  if (name == "peak_concentration") return {name, "brightest spot", "suns", 1};
+  if (name == "spot_width_50") return {name, within + " of half the light", length, lengths};
+  if (name == "spot_width_90") return {name, within + " of 90 % of the light", length, lengths};
+  return {name, "rms radius of the spot", length, lengths};
+}
+
+double axis_number(const SweepAxis& axis, double si) {
+  return axis.unit == nullptr ? si : (si - axis.unit->zero) / axis.unit->scale;
+}
+std::string axis_unit(const SweepAxis& axis) { return axis.unit == nullptr ? "" : std::string(axis.unit->shown); }
+
+std::string axis_label(const SweepAxis& axis) {
+  const std::string unit = axis_unit(axis);
+  return unit.empty() ? axis.key : fmt::format("{} [{}]", axis.key, unit);
+}
+
+std::string axis_value(const SweepAxis& axis, double si) {
+  const std::string unit = axis_unit(axis);
+  return exact_text(axis_number(axis, si)) + (unit.empty() ? "" : " " + unit);
+}
+
+std::string sweep_title(const Sweep& sweep, const std::string& name) {
+  return sweep.scene.title.empty() ? name : sweep.scene.title;
+}
+
+std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units) {
+  const FigureWords words = figure_words(sweep, figure, units);
+  const std::vector<std::size_t> points = with_figure(sweep, figure);
+  if (points.empty()) return fmt::format("There is no {} at any of the points: too little light arrives.", words.words);
+  const auto value = [&](std::size_t k) { return *figure_at(sweep.points[k], figure); };
+  const auto text = [&](std::size_t k) { return figure_text(value(k), words); };
+  const auto less = [&](std::size_t a, std::size_t b) { return value(a).value < value(b).value; };
+  const std::size_t most = *std::max_element(points.begin(), points.end(), less),
+                    least = *std::min_element(points.begin(), points.end(), less);
+  const std::string subject = "The " + words.words;
+  if (sweep.axes.size() == 2)
+    return fmt::format("{} is most at {}: {}; least at {}: {}.", subject, place_text(sweep, most), text(most),
+                       place_text(sweep, least), text(least));
+  const std::size_t first = points.front(), last = points.back();
+  std::string out = fmt::format("{} is {} at {} and {} at {}.", subject, text(first), place_text(sweep, first), text(last),
+                                place_text(sweep, last));
+  if (most != first && most != last) out += fmt::format(" It is most at {}: {}.", place_text(sweep, most), text(most));
+  if (least != first && least != last) out += fmt::format(" It is least at {}: {}.", place_text(sweep, least), text(least));
+  if (figure == "intercept") out += " " + good_stretches(sweep, points, figure);
+  return out;
+}
+
+std::string method_sentence(const Sweep& sweep) {
+  const auto sharp = static_cast<std::size_t>(std::count_if(
+      sweep.points.begin(), sweep.points.end(), [](const SweepPoint& point) { return point.method == "quadrature"; }));
+  const std::string paths = grouped_whole(sweep.scene.trace.paths);
+  std::string out;
+  if (sharp == sweep.points.size()) {
+    out = "All points by mirror quadrature: smooth images of the sun, no chance.";
+  } else if (sharp == 0) {
+    out = fmt::format("All points by rays: the same {} random paths for each.", paths);
+  } else {
+    out = fmt::format("{} points by mirror quadrature, {} by {} random paths each, where quadrature does not apply.", sharp,
+                      sweep.points.size() - sharp, paths);
+  }
+  if (!sweep.complete) out += fmt::format(" INTERRUPTED: {} of {} points were done.", sweep.points.size(), sweep.count());
+  return out;
+}
+
+}  // namespace dishwright

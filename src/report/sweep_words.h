@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// How the values and figures of a sweep are called and printed.
+#pragma once
+
+#include <string>
+
+#include "report/number_text.h"
+#include "study/sweep.h"
+
+namespace dishwright {
+
+/// A figure as people read it.
+struct FigureWords {
+  std::string name;   ///< of the JSON: "intercept"
+  std::string words;  ///< "share caught"
+  std::string unit;   ///< printed: "%", "kW/m²", "in"; empty for a pure number
+  double per_si = 1;  ///< printed number / SI number
+  std::string label() const { return unit.empty() ? words : words + " [" + unit + "]"; }
+};
+FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units);
+
+/// A value of an axis in the unit that the user wrote, and that unit: "deg"; empty for a pure number.
+double axis_number(const SweepAxis& axis, double si);
+std::string axis_unit(const SweepAxis& axis);
+/// "sun.aim_error [deg]".
+std::string axis_label(const SweepAxis& axis);
+/// "1.5 deg".
+std::string axis_value(const SweepAxis& axis, double si);
+
+/// The title of the project, or the name of its file.
+std::string sweep_title(const Sweep& sweep, const std::string& name);
+
+/// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share caught also
+/// between which values it is 90 % or more (straight lines between the points).
+std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
+
+/// Who did the points, by which method, and that a broken-off sweep is not complete.
+std::string method_sentence(const Sweep& sweep);
+
+}  // namespace dishwright

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// How figures change while one or two values of a scene change.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/estimate.h"
+#include "base/quantity.h"
+#include "base/stop.h"
+#include "scene/scene.h"
+#include "tally/figures.h"
+
+namespace dishwright {
+
+/// A value that varies.
+struct SweepAxis {
+  std::string key;  ///< as a user names it: "sun.aim_error"
+  Dimension dimension = Dimension::number;
+  std::string si_unit;         ///< of the values: "rad", "m", "1"
+  const Unit* unit = nullptr;  ///< as the user wrote the first value; null for a pure number
+  std::vector<double> values;  ///< [si_unit], two or more, all different
+};
+
+struct SweepPoint {
+  std::vector<double> at;                                                ///< by axis [si_unit]
+  std::vector<std::pair<std::string, std::optional<Estimate>>> figures;  ///< all of sweep_figures(), of one target
+  std::string method;                                                    ///< "rays" or "quadrature"
+};
+
+struct Sweep {
+  Scene scene;                     ///< of the first point
+  TraceFigures hottest;            ///< of the point with the brightest light, without its map
+  std::string target;              ///< whose figures they are
+  std::vector<SweepAxis> axes;     ///< 1 or 2
+  std::vector<SweepPoint> points;  ///< the first axis runs slowest
+  bool complete = true;            ///< false: it was interrupted; the points are those that were finished
+  std::size_t count() const;       ///< of the points when complete
+};
+
+/// Names of the figures, as in the JSON of a trace.
+const std::vector<std::string>& sweep_figures();
+/// A figure of a point; empty where it has none.
+std::optional<Estimate> figure_at(const SweepPoint& point, const std::string& name);
+/// Values of the axes at point number k [si_unit].
+std::vector<double> values_at(const std::vector<SweepAxis>& axes, std::size_t k);
+
+/// Solves every point with the same seed, so that all meet the same random numbers. `scene_at(k)` gives the scene of point k; its trace.method
+/// says how. `target` is the target's number. When watch.stop is set the points so far come back as incomplete; Interrupted is thrown only
+/// where there is none.
+Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::function<Scene(std::size_t)>& scene_at, int threads,
+                Watch& watch);
+
+}  // namespace dishwright
