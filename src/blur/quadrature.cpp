@@ -16,9 +16,9 @@ namespace dishwright {
 
 namespace {
 
-constexpr double coarser = 0.7, finer = 1.4;  // between one order and the next
-constexpr double most_work = 3e8;             // cells of the map under all images together; about a second
-constexpr double most_refined = 12000;        // images; the time grows with their square
+constexpr double coarser = 0.7, finer = 1.4;                       // between one order and the next
+constexpr double most_work = 3e8;                                  // cells of the map under all images together; about a second
+constexpr double most_refined = 12000, most_band_refined = 80000;  // images on a disk, on a band
 constexpr double cut_error = 1e-5;
 constexpr double soft_edge = 1e-4;  // of the shaded power: the half-shade is second order in half angle × distance / width
 
