@@ -19,37 +19,16 @@ constexpr int longest_shown = 160;          // characters of a source line in a 
 
 bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
-/// Bytes of the UTF-8 character at `at`; 0 where it is not one (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF).
-std::size_t character_size(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) { return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U; };
-  const unsigned first = byte(0);
-  if (first < 0x80U) return 1;
-  const std::size_t size = first >= 0xF0U ? 4 : first >= 0xE0U ? 3 : 2;
-  if (first < 0xC2U || first > 0xF4U) return 0;
-  for (std::size_t i = 1; i < size; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return 0;
-  }
-  const bool overlong = (first == 0xE0U && byte(1) < 0xA0U) || (first == 0xF0U && byte(1) < 0x90U);
-  const bool outside = (first == 0xEDU && byte(1) >= 0xA0U) || (first == 0xF4U && byte(1) >= 0x90U);
-  return overlong || outside ? 0 : size;
-}
-
 [[noreturn]] void refuse(const std::string& file, int line, std::string what, std::string why, std::string fix) {
   throw InputError(
       std::vector<Problem>{Problem{file, line, line > 0 ? 1 : 0, 1, "", std::move(what), std::move(why), std::move(fix)}});
 }
 
 void check_utf8(const std::string& text, const std::string& file) {
-  int line = 1;
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t size = character_size(text, i);
-    if (size == 0) {
-      refuse(file, line, fmt::format("line {} holds bytes that are not UTF-8 text", line),
-             "a project file is plain text in UTF-8", "save the file again as UTF-8 in your editor");
-    }
-    if (text[i] == '\n') ++line;
-    i += size;
-  }
+  const int line = first_line_not_utf8(text);
+  if (line == 0) return;
+  refuse(file, line, fmt::format("line {} holds bytes that are not UTF-8 text", line), "a project file is plain text in UTF-8",
+         "save the file again as UTF-8 in your editor");
 }
 
 bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\r\n") == std::string::npos; }
@@ -155,37 +134,6 @@ Source read_source(const fs::path& path) {
     refuse(file, 0, "the file cannot be read to its end", "the disk reports an error", "copy the file and try again");
   text.resize(static_cast<std::size_t>(stream.gcount()));
   return check_source(std::move(text), file);
-}
-
-std::string printable(std::string_view text) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t size = character_size(text, i);
-    const auto first = static_cast<unsigned char>(text[i]);
-    const bool control = (first < 0x20U && first != '\t') || first == 0x7FU;
-    const bool late_control = size == 2 && first == 0xC2U && static_cast<unsigned char>(text[i + 1]) < 0xA0U;
-    if (size == 0 || control || late_control) {
-      out += '?';
-    } else {
-      out += text.substr(i, size);
-    }
-    i += std::max<std::size_t>(size, 1);
-  }
-  return out;
-}
-
-std::string clipped(std::string_view text, int most) {
-  std::string out;
-  int count = 0;
-  for (const char c : text) {
-    if (!is_later_byte(c) && ++count > most) return printable(out) + "…";
-    out += c;
-  }
-  return printable(out);
-}
-
-int character_count(std::string_view text) {
-  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) { return !is_later_byte(c); }));
 }
 
 }  // namespace dishwright

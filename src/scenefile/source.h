@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "base/text.h"
 
 namespace dishwright {
 
@@ -45,12 +46,5 @@ class Source {
 Source read_source(const std::filesystem::path& path);
 /// The same checks for a text that is already there.
 Source check_source(std::string text, const std::string& file_name);
-
-/// The text with control characters replaced by "?", fit for a terminal.
-std::string printable(std::string_view text);
-/// The same, cut to `most` characters with "…".
-std::string clipped(std::string_view text, int most);
-/// Number of characters (code points) of a UTF-8 text.
-int character_count(std::string_view text);
 
 }  // namespace dishwright
