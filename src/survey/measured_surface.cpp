@@ -63,6 +63,7 @@ MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit
       fill_node(node(column, row), corner_ + cell_ * Eigen::Vector2d(column, row), near, lifts, map);
     }
   }
+  add_humps(map, near.places());
   cross_slopes();
 }
 
@@ -91,6 +92,27 @@ void MeasuredSurface::fill_node(Node& node, const Eigen::Vector2d& at, const Nei
       node.by_y += weights.slope_v[k] * lifts[index[k]] * cell_;
     }
     return;
+  }
+}
+
+void MeasuredSurface::add_humps(const SlopeMap& map, const std::vector<Eigen::Vector2d>& places) {
+  for (const LoneHump& hump : map.humps) {
+    const double height = hump.height / (shape_.turn * map.samples[hump.sample].normal).z(),
+                 reach = std::max(hump.reach, 1.5 * cell_);
+    const Eigen::Vector2d top = (places[hump.sample] - corner_) / cell_;
+    const double cells = reach / cell_;
+    for (int row = std::max(0, static_cast<int>(top.y() - cells)); row < std::min<double>(rows_, top.y() + cells + 1); ++row) {
+      for (int column = std::max(0, static_cast<int>(top.x() - cells)); column < std::min<double>(columns_, top.x() + cells + 1);
+           ++column) {
+        const Eigen::Vector2d away = (Eigen::Vector2d(column, row) - top) / cells;
+        const double left = 1 - away.squaredNorm();
+        if (left <= 0) continue;
+        Node& n = node(column, row);
+        n.value += height * left * left;
+        n.by_x += height * 2 * left * -2 * away.x() / cells;
+        n.by_y += height * 2 * left * -2 * away.y() / cells;
+      }
+    }
   }
 }
 

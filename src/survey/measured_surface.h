@@ -35,6 +35,7 @@ class MeasuredSurface {
   };
   void fill_node(Node& node, const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
                  const SlopeMap& map) const;
+  void add_humps(const SlopeMap& map, const std::vector<Eigen::Vector2d>& places);
   void cross_slopes();
   Node& node(int column, int row) { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }
   const Node& node(int column, int row) const { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }

@@ -298,6 +298,31 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
   return out;
 }
 
+/// Finds the readings that stand out of the smooth surface by more than 4 robust standard deviations.
+void add_humps(SlopeMap& map, const Neighbours& near, double step) {
+  std::vector<double> sizes;
+  for (std::size_t i = 0; i < map.points.size(); ++i) sizes.push_back(std::abs(map.samples[i].residual - map.points[i].value));
+  const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
+  std::nth_element(sizes.begin(), middle, sizes.end());
+  const double sigma = std::max(1.4826 * *middle, step / std::sqrt(12.0));
+  std::vector<LoneHump> humps;
+  for (std::size_t i = 0; i < map.points.size(); ++i) {
+    const double height = map.samples[i].residual - map.points[i].value;
+    if (std::abs(height) <= 4 * sigma || std::abs(height) < 1e-9) continue;
+    double reach = 0;
+    constexpr std::size_t company = 6;
+    for (const Neighbour& other : near.nearest(map.samples[i].place, company + 1)) reach += other.distance / company;
+    humps.push_back({i, height, reach});
+  }
+  // Many of them are not humps but a rough surface: it stays scatter.
+  if (30 * humps.size() > map.points.size()) return;
+  for (const LoneHump& hump : humps) {
+    map.points[hump.sample].value += hump.height;
+    map.points[hump.sample].value_error = sigma;
+  }
+  map.humps = std::move(humps);
+}
+
 }  // namespace
 
 std::pair<Vector3, Vector3> tangents(const Vector3& normal) {
@@ -340,6 +365,7 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
   const auto middle = spacings.begin() + static_cast<std::ptrdiff_t>(spacings.size() / 2);
   std::nth_element(spacings.begin(), middle, spacings.end());
   map.spacing = *middle;
+  add_humps(map, near, survey.step);
   add_rms(map, all_squares(survey, fit, map, work), freedom, survey.step);
   return map;
 }

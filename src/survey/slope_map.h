@@ -27,9 +27,18 @@ struct SlopePoint {
   double error_x = 0, error_y = 0;    ///< what the scatter of the readings puts in [rad]
 };
 
+/// A single reading that the smoothing would wash out although it is well beyond the scatter: a small hump or dent that only one reading met. It counts
+/// as a hump height · (1 − (distance/reach)²)² on top of the smooth surface.
+struct LoneHump {
+  std::size_t sample = 0;
+  double height = 0;  ///< [m]
+  double reach = 0;   ///< to the readings around it [m]
+};
+
 struct SlopeMap {
   std::vector<SurveySample> samples;
   std::vector<SlopePoint> points;  ///< one a sample
+  std::vector<LoneHump> humps;     ///< counted in points[].value already
   LocalRule rule;                  ///< chosen by leaving out each reading in turn (Stone, J. R. Stat. Soc. B 36 (1974) 111)
   double reading_scatter =
       0;               ///< of one sample about the smooth surface [m]; waves shorter than about two spacings count as scatter
