@@ -7,6 +7,7 @@
 #include "base/error.h"
 #include "command/new_command.h"
 #include "command/output.h"
+#include "command/survey.h"
 #include "command/trace.h"
 
 namespace dishwright {
@@ -47,6 +48,7 @@ int run_program(int argc, char** argv) {
   int exit_code = 0;
   add_new_command(app, exit_code);
   add_trace_command(app, exit_code);
+  add_survey_command(app, exit_code);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version

@@ -60,21 +60,20 @@ MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit
   nodes_.resize(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
   for (int row = 0; row < rows_; ++row) {
     for (int column = 0; column < columns_; ++column) {
-      fill_node(node(column, row), corner_ + cell_ * Eigen::Vector2d(column, row), near, lifts, map);
+      node(column, row).value = node_value(corner_ + cell_ * Eigen::Vector2d(column, row), near, lifts, map);
     }
   }
   add_humps(map, near.places());
-  cross_slopes();
+  node_slopes();
 }
 
-void MeasuredSurface::fill_node(Node& node, const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
-                                const SlopeMap& map) const {
+double MeasuredSurface::node_value(const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
+                                   const SlopeMap& map) const {
   const Neighbour nearest = near.nearest(at, 1)[0];
   // Outside the readings nothing is known: the nearest smoothed residual goes on level.
   const Eigen::Vector2d inside = at.cwiseMax(lowest_).cwiseMin(highest_);
   if (nearest.distance > 1.5 * map.spacing + 2 * cell_ && (at - inside).norm() > 0) {
-    node.value = map.points[nearest.index].value / (shape_.turn * map.samples[nearest.index].normal).z();
-    return;
+    return map.points[nearest.index].value / (shape_.turn * map.samples[nearest.index].normal).z();
   }
   for (int degree = map.rule.degree; degree >= 0; --degree) {
     std::vector<std::size_t> index;
@@ -85,14 +84,11 @@ void MeasuredSurface::fill_node(Node& node, const Eigen::Vector2d& at, const Nei
     }
     const LocalWeights weights = local_weights(index, around, degree);
     if (!weights.good) continue;
-    for (std::size_t k = 0; k < index.size(); ++k) {
-      node.value += weights.value[k] * lifts[index[k]];
-      if (degree == 0) continue;
-      node.by_x += weights.slope_u[k] * lifts[index[k]] * cell_;
-      node.by_y += weights.slope_v[k] * lifts[index[k]] * cell_;
-    }
-    return;
+    double value = 0;
+    for (std::size_t k = 0; k < index.size(); ++k) value += weights.value[k] * lifts[index[k]];
+    return value;
   }
+  return lifts[nearest.index];
 }
 
 void MeasuredSurface::add_humps(const SlopeMap& map, const std::vector<Eigen::Vector2d>& places) {
@@ -107,21 +103,27 @@ void MeasuredSurface::add_humps(const SlopeMap& map, const std::vector<Eigen::Ve
         const Eigen::Vector2d away = (Eigen::Vector2d(column, row) - top) / cells;
         const double left = 1 - away.squaredNorm();
         if (left <= 0) continue;
-        Node& n = node(column, row);
-        n.value += height * left * left;
-        n.by_x += height * 2 * left * -2 * away.x() / cells;
-        n.by_y += height * 2 * left * -2 * away.y() / cells;
+        node(column, row).value += height * left * left;
       }
     }
   }
 }
 
-void MeasuredSurface::cross_slopes() {
+/// Slopes at the nodes from the values around them (central differences, one-sided at the edge), so that values and slopes agree.
+void MeasuredSurface::node_slopes() {
+  const auto across = [this](int column, int row, double Node::*part) {
+    const int left = std::max(0, column - 1), right = std::min(columns_ - 1, column + 1);
+    return (node(right, row).*part - node(left, row).*part) / (right - left);
+  };
   for (int row = 0; row < rows_; ++row) {
+    const int under = std::max(0, row - 1), over = std::min(rows_ - 1, row + 1);
     for (int column = 0; column < columns_; ++column) {
-      const int left = std::max(0, column - 1), right = std::min(columns_ - 1, column + 1);
-      node(column, row).by_xy = (node(right, row).by_y - node(left, row).by_y) / (right - left);
+      node(column, row).by_x = across(column, row, &Node::value);
+      node(column, row).by_y = (node(column, over).value - node(column, under).value) / (over - under);
     }
+  }
+  for (int row = 0; row < rows_; ++row) {
+    for (int column = 0; column < columns_; ++column) node(column, row).by_xy = across(column, row, &Node::by_y);
   }
 }
 
@@ -147,6 +149,15 @@ Eigen::Vector3d MeasuredSurface::residual(double x, double y) const {
     }
   }
   return out;
+}
+
+void MeasuredSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  for (int i = 0; i < n; ++i) {
+    const Eigen::Vector3d own = residual(x[i], y[i]);
+    const Eigen::Vector2d fitted = slope_at(shape_, x[i], y[i]);
+    h[i] = fitted_height(x[i], y[i]) + own[0];
+    slope_x[i] = fitted.x() + own[1], slope_y[i] = fitted.y() + own[2];
+  }
 }
 
 double MeasuredSurface::fitted_height(double x, double y) const { return height_at(shape_, x, y); }

@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "shape/height_surface.h"
 #include "survey/slope_map.h"
 
 namespace dishwright {
@@ -13,10 +14,11 @@ namespace dishwright {
 /// Depths under a rim: z square to the rim, the origin on the fitted shape under the middle of the rim. Clouds: the fitted shape's own
 /// frame. The surface is the fitted shape plus the smoothed residuals (local least squares at the nodes of a square grid, between them
 /// bicubic). Waves shorter than about two spacings of the readings are not in it; the roughness of readings is, as far as smoothing leaves it.
-class MeasuredSurface {
+class MeasuredSurface : public HeightSurface {
  public:
   MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map);
 
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
   double height(double x, double y) const;          ///< [m]
   Eigen::Vector2d slope(double x, double y) const;  ///< dz/dx, dz/dy
   /// Inside what was measured: the box of the readings, the ellipse in it for bowls.
@@ -33,10 +35,10 @@ class MeasuredSurface {
   struct Node {
     double value = 0, by_x = 0, by_y = 0, by_xy = 0;  // residual height and its slopes, in metres and cells
   };
-  void fill_node(Node& node, const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
-                 const SlopeMap& map) const;
+  double node_value(const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
+                    const SlopeMap& map) const;
   void add_humps(const SlopeMap& map, const std::vector<Eigen::Vector2d>& places);
-  void cross_slopes();
+  void node_slopes();
   Node& node(int column, int row) { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }
   const Node& node(int column, int row) const { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }
   /// Residual height and its slopes at a place.

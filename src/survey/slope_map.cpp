@@ -64,20 +64,27 @@ std::vector<SurveySample> samples_of(const SurveyPoints& survey, const std::vect
 
 /// Shares of the aperture by counting the places of a fine grid that lie nearest to each sample. The aperture is the box of the samples,
 /// or the ellipse in it for a bowl. Returns its area.
-double share_out(std::vector<SurveySample>& samples, const Neighbours& near, bool round) {
+double share_out(std::vector<SurveySample>& samples, const Neighbours& near, bool round, double& gap) {
   constexpr int fine = 160;
   const Eigen::Vector2d middle = (near.lowest() + near.highest()) / 2;
   const Eigen::Vector2d half = ((near.highest() - near.lowest()) / 2).cwiseMax(1e-9);
   double inside = 0;
+  std::vector<double> away;
   for (int i = 0; i < fine; ++i) {
     for (int j = 0; j < fine; ++j) {
       const Eigen::Vector2d unit((2 * i + 1.0) / fine - 1, (2 * j + 1.0) / fine - 1);
       if (round && unit.squaredNorm() > 1) continue;
-      samples[near.nearest(middle + unit.cwiseProduct(half), 1)[0].index].share += 1;
+      const Neighbour nearest = near.nearest(middle + unit.cwiseProduct(half), 1)[0];
+      samples[nearest.index].share += 1;
+      away.push_back(nearest.distance);
       ++inside;
     }
   }
   for (SurveySample& sample : samples) sample.share /= inside;
+  // All but the largest twentieth of the gaps, which lie along the rim.
+  const auto large = away.begin() + static_cast<std::ptrdiff_t>(away.size() * 19 / 20);
+  std::nth_element(away.begin(), large, away.end());
+  gap = 2 * *large;
   return 4 * half.prod() * (round ? std::numbers::pi / 4 : 1);
 }
 
@@ -298,17 +305,19 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
   return out;
 }
 
-/// Finds the readings that stand out of the smooth surface by more than 4 robust standard deviations.
+/// Finds the readings that stand out of the smooth surface by more than √(2 ln n) robust standard deviations: pure scatter
+/// seldom does (Donoho & Johnstone, Biometrika 81 (1994) 425).
 void add_humps(SlopeMap& map, const Neighbours& near, double step) {
   std::vector<double> sizes;
   for (std::size_t i = 0; i < map.points.size(); ++i) sizes.push_back(std::abs(map.samples[i].residual - map.points[i].value));
   const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
   std::nth_element(sizes.begin(), middle, sizes.end());
   const double sigma = std::max(1.4826 * *middle, step / std::sqrt(12.0));
+  const double clear = std::sqrt(2 * std::log(static_cast<double>(map.points.size()))) * sigma;
   std::vector<LoneHump> humps;
   for (std::size_t i = 0; i < map.points.size(); ++i) {
     const double height = map.samples[i].residual - map.points[i].value;
-    if (std::abs(height) <= 4 * sigma || std::abs(height) < 1e-9) continue;
+    if (std::abs(height) <= clear || std::abs(height) < 1e-9) continue;
     double reach = 0;
     constexpr std::size_t company = 6;
     for (const Neighbour& other : near.nearest(map.samples[i].place, company + 1)) reach += other.distance / company;
@@ -338,7 +347,7 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
   std::vector<Eigen::Vector2d> places;
   for (const SurveySample& sample : map.samples) places.push_back(sample.place);
   const Neighbours near(std::move(places));
-  map.area = share_out(map.samples, near, fit.shape.kind != ShapeKind::trough);
+  map.area = share_out(map.samples, near, fit.shape.kind != ShapeKind::trough, map.gap);
   const LocalWork work(map.samples, near);
   map.rule = best_rule(map.samples, work, 1);
   std::vector<double> spacings;

@@ -43,6 +43,7 @@ struct SlopeMap {
   double reading_scatter =
       0;               ///< of one sample about the smooth surface [m]; waves shorter than about two spacings count as scatter
   double spacing = 0;  ///< between neighbouring samples (median) [m]
+  double gap = 0;      ///< diameter of the largest discs between samples [m]: what is smaller can hide
   double area = 0;     ///< aperture covered [m²]
 
   /// Rms lean about one axis over the aperture, the scatter's part taken out [rad]: sqrt(mean(slope²) − scatter² · mean(Σ weights²)).

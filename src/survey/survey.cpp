@@ -25,6 +25,7 @@ Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all) {
   out.figures = fit_figures(out.fit());
   out.map = slope_map(out.points, out.keep, out.fit());
   out.spots = worst_spots(out.points, out.fit(), out.map, 5);
+  out.surface = std::make_shared<const MeasuredSurface>(out.points, out.fit(), out.map);
   return out;
 }
 

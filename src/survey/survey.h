@@ -2,6 +2,7 @@
 // A whole survey: blunders set aside, shapes fitted, slopes mapped, worst spots found.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "survey/measured_surface.h"
@@ -18,6 +19,7 @@ struct Survey {
   FitFigures figures;       ///< of the chosen fit
   SlopeMap map;             ///< about the chosen fit
   std::vector<Spot> spots;  ///< the worst five
+  std::shared_ptr<const MeasuredSurface> surface;
 
   const ShapeFit& fit() const { return fits.chosen(); }
 };
