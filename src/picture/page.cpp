@@ -7,8 +7,10 @@
 
 #include <array>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <stdexcept>
+#include <string_view>
 
 namespace dishwright {
 
@@ -42,6 +44,29 @@ void trail(cairo_t* cairo, const std::vector<PagePoint>& points) {
 cairo_status_t append(void* target, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(target)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
+}
+
+/// Numbers the "surface12" and "image12" of an SVG anew from 1 in the order they come: Cairo counts them through the whole run.
+std::string numbered_anew(const std::string& svg) {
+  std::string out;
+  std::map<std::string, int> numbers;
+  for (std::size_t at = 0; at < svg.size();) {
+    std::size_t word = 0;
+    for (const std::string_view name : {"surface", "image"}) {
+      const bool whole = at > 0 && (svg[at - 1] == '"' || svg[at - 1] == '#');
+      if (whole && svg.compare(at, name.size(), name) == 0) word = name.size();
+    }
+    std::size_t end = at + word;
+    while (word > 0 && end < svg.size() && svg[end] >= '0' && svg[end] <= '9') ++end;
+    if (word == 0 || end == at + word) {
+      out += svg[at++];
+      continue;
+    }
+    const auto [found, added] = numbers.try_emplace(svg.substr(at, end - at), static_cast<int>(numbers.size()) + 1);
+    out += svg.substr(at, word) + std::to_string(found->second);
+    at = end;
+  }
+  return out;
 }
 
 /// What was drawn on one sheet, kept to be drawn again on any kind of output.
@@ -275,7 +300,7 @@ std::string Pages::svg(std::size_t page) const {
   cairo_surface_finish(surface);
   check(surface);
   cairo_surface_destroy(surface);
-  return bytes;
+  return numbered_anew(bytes);
 }
 
 Pixels Pages::pixels(std::size_t page, double dots_per_mm) const {

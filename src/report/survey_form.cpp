@@ -117,8 +117,9 @@ std::vector<std::string> how_to(const FormDish& dish, Units units) {
       "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
       "A rim that is bent or missing: lay a flat board or two straight laths "
       "across and measure from them; note it below.",
-      fmt::format(
-          "Read every depth to {}, inside, on the mirror face. Write fractions as fractions: 3 1/2, never 3.8 for 3 8/16.", fine),
+      fmt::format("Read every depth to {}, inside, on the mirror face. Write fractions as fractions: 3\u00a01/2, never 3.8 for "
+                  "3\u00a08/16.",
+                  fine),
       "If only the outside can be reached, measure the thickness of the skin too and say --outside --skin when you run the "
       "survey.",
       "Read one place again from time to time. If the two differ by more than one mark, find out why."};

@@ -45,16 +45,6 @@ MapScale residual_scale(const SurveyReport& report) {
   return scale;
 }
 
-MapScale slope_scale(const SurveyReport& report) {
-  double most = 0;
-  for (const SlopePoint& point : report.survey.map.points) most = std::max(most, std::hypot(point.slope_x, point.slope_y));
-  MapScale scale;
-  scale.both_ways = false;
-  scale.top = first_above(most, {1e-3, 2e-3, 5e-3, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2});
-  for (int k = 0; k <= 4; ++k) scale.labels.emplace_back(scale.top * k / 4, fmt::format("{:g} mrad", 250 * k * scale.top));
-  return scale;
-}
-
 Colour mixed(const Colour& end, double share) {
   const auto part = [share](std::uint8_t from, std::uint8_t to) {
     return static_cast<std::uint8_t>(std::lround(from + (to - from) * share));
@@ -75,6 +65,22 @@ double map_value(const SurveyReport& report, SurveyPicture kind, double x, doubl
   if (kind == SurveyPicture::residual) return (surface.height(x, y) - surface.fitted_height(x, y)) * level;
   // The angle between the two normals, small angles.
   return (surface.slope(x, y) - fitted).norm() * level * level;
+}
+
+MapScale slope_scale(const SurveyReport& report) {
+  double most = 0;
+  const MeasuredSurface& surface = *report.survey.surface;
+  constexpr int looks = 60;
+  for (int i = 0; i < looks * looks; ++i) {
+    const Eigen::Vector2d share((i % looks + 0.5) / looks, (i / looks + 0.5) / looks);
+    const Eigen::Vector2d at = surface.lowest() + share.cwiseProduct(surface.highest() - surface.lowest());
+    if (surface.covers(at.x(), at.y())) most = std::max(most, map_value(report, SurveyPicture::slope, at.x(), at.y()));
+  }
+  MapScale scale;
+  scale.both_ways = false;
+  scale.top = first_above(most, {1e-3, 2e-3, 5e-3, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2});
+  for (int k = 0; k <= 4; ++k) scale.labels.emplace_back(scale.top * k / 4, fmt::format("{:g} mrad", 250 * k * scale.top));
+  return scale;
 }
 
 /// The map's place on the page and its scale.

@@ -218,7 +218,7 @@ class Fitter {
     double sum = 0;
     const double own_scale = spread();
     for (const double r : residuals_) sum += std::min(r * r, 9 * own_scale * own_scale);
-    return n * std::log(std::max(sum / n, floor_scale() * floor_scale() * 1e-6)) + numbers_ * std::log(n);
+    return n * std::log(std::max(sum / n, floor_scale() * floor_scale() * 1e-6));
   }
 
   FitMatrix covariance(double scale) const {
@@ -277,14 +277,18 @@ FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeK
   for (const ShapeKind kind : {ShapeKind::paraboloid, ShapeKind::sphere, ShapeKind::trough}) {
     out.fits.push_back(fit_shape(survey, keep, kind));
   }
+  const auto best = std::min_element(out.fits.begin(), out.fits.end(),
+                                     [](const ShapeFit& a, const ShapeFit& b) { return a.misfit < b.misfit; });
+  // By how much a fit beats another, its further numbers paid for.
   constexpr double clear_by = 6;  // 2 ln 20
-  std::vector<const ShapeFit*> order;
-  for (const ShapeFit& fit : out.fits) order.push_back(&fit);
-  std::sort(order.begin(), order.end(), [](const ShapeFit* a, const ShapeFit* b) { return a->misfit < b->misfit; });
-  out.clear = order[1]->misfit > order[0]->misfit + clear_by;
-  out.best = order[0]->shape.kind;
+  const auto beaten = [&best](const ShapeFit& other) {
+    return other.misfit - best->misfit >
+           clear_by + std::max(0, best->numbers - other.numbers) * std::log(static_cast<double>(best->kept));
+  };
+  out.best = best->shape.kind;
+  out.clear = std::all_of(out.fits.begin(), out.fits.end(), [&](const ShapeFit& fit) { return &fit == &*best || beaten(fit); });
   for (const ShapeKind kind : {ShapeKind::paraboloid, expected}) {
-    if (!out.clear && out.of(kind).misfit <= order[0]->misfit + clear_by) out.best = kind;
+    if (!beaten(out.of(kind))) out.best = kind;
   }
   return out;
 }

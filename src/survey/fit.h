@@ -38,8 +38,8 @@ struct ShapeFit {
 enum class Say { robust, equal };  ///< equal: plain least squares, every point counts the same
 ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say = Say::robust);
 
-/// The three fits of one survey. `best` is the kind whose misfit is lowest by 6 or more (odds of about 20 to 1); where none stands
-/// out, `expected` or, if that is no better than the others, the paraboloid.
+/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n for each number that
+/// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those are not beaten.
 struct FitSet {
   std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough
   ShapeKind best = ShapeKind::paraboloid;

@@ -26,24 +26,14 @@ struct Place {
 struct Bowl {
   std::vector<double> misses;   ///< depth − quadric [m]
   double typical = 0;           ///< median |miss| [m]
+  double rough = 0;             ///< |miss| that a fifth exceeds [m]
   double bend = 0;              ///< mean second derivative of the depth [1/m]; a bowl under a straightedge has it below zero
-  double reach = 0, range = 0;  ///< of the places, of the depths [m]
+  double reach = 0, range = 0;  ///< of the places; of the quadric's own depths there [m]
 };
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 Bowl bowl_of(const std::vector<Place>& places) {
   Bowl bowl;
-  double low = places.front().depth, high = low;
-  for (const Place& p : places) {
-    bowl.reach = std::max(bowl.reach, std::hypot(p.x, p.y));
-    low = std::min(low, p.depth), high = std::max(high, p.depth);
-  }
-  bowl.range = high - low;
+  for (const Place& p : places) bowl.reach = std::max(bowl.reach, std::hypot(p.x, p.y));
   if (!(bowl.reach > 0)) bowl.reach = 1;
   bowl.misses.assign(places.size(), 1);
   Vector6 terms = Vector6::Zero();
@@ -55,7 +45,7 @@ Bowl bowl_of(const std::vector<Place>& places) {
       const double x = places[i].x / bowl.reach, y = places[i].y / bowl.reach;
       Vector6 row;
       row << 1, x, y, x * x, x * y, y * y;
-      const double weight = round == 0 ? 1 : 1 / std::max(std::abs(bowl.misses[i]), 1e-4 * bowl.range + 1e-9);
+      const double weight = round == 0 ? 1 : 1 / std::max(std::abs(bowl.misses[i]), 1e-5 * bowl.reach);
       normal += weight * row * row.transpose();
       right += weight * places[i].depth * row;
     }
@@ -66,15 +56,23 @@ Bowl bowl_of(const std::vector<Place>& places) {
           places[i].depth - (terms[0] + terms[1] * x + terms[2] * y + terms[3] * x * x + terms[4] * x * y + terms[5] * y * y);
     }
   }
+  double shallowest = places[0].depth - bowl.misses[0], deepest = shallowest;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    shallowest = std::min(shallowest, places[i].depth - bowl.misses[i]),
+    deepest = std::max(deepest, places[i].depth - bowl.misses[i]);
+  }
+  bowl.range = deepest - shallowest;
   std::vector<double> sizes;
   for (const double miss : bowl.misses) sizes.push_back(std::abs(miss));
-  bowl.typical = median(std::move(sizes));
+  std::sort(sizes.begin(), sizes.end());
+  bowl.typical = sizes[sizes.size() / 2];
+  bowl.rough = sizes[sizes.size() * 4 / 5];
   bowl.bend = (terms[3] + terms[5]) / (bowl.reach * bowl.reach);
   return bowl;
 }
 
 /// How badly the depths fit a bowl, as a share of their own range: does not depend on units.
-double badness(const Bowl& bowl) { return bowl.range > 0 ? bowl.typical / bowl.range : 1; }
+double badness(const Bowl& bowl) { return bowl.range > 0 ? bowl.rough / bowl.range : 1; }
 
 std::vector<Place> places_of(const TypedTable& typed) {
   std::vector<Place> out;
@@ -133,7 +131,7 @@ std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Pla
 
 /// Two columns that changed places.
 std::optional<Problem> swapped(const TypedTable& typed, const Bowl& bowl) {
-  if (badness(bowl) < 0.04) return std::nullopt;
+  if (badness(bowl) < 0.01) return std::nullopt;
   for (const bool with_first : {true, false}) {
     if (!with_first && typed.by_ring) continue;
     TypedTable other = typed;

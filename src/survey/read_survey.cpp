@@ -34,7 +34,7 @@ std::string ending_of(const std::filesystem::path& path) {
 }
 
 void raise(std::vector<Problem> problems) {
-  constexpr std::size_t most = 20;  // a table that is wrong in every row needs no thousand messages
+  constexpr std::size_t most = 8;  // a table that is wrong in every row needs no thousand messages
   if (problems.size() > most) problems.resize(most);
   if (!problems.empty()) throw InputError(std::move(problems));
 }
@@ -133,8 +133,8 @@ SurveyFile typed_survey(const CsvTable& table) {
   std::optional<TypedTable> typed = typed_columns(table, problems);
   if (typed) read_rows(*typed, problems);
   raise(problems);
-  check_repeats(*typed, problems);
-  if (problems.empty()) problems = find_mistakes(*typed);
+  problems = find_mistakes(*typed);
+  if (problems.empty()) check_repeats(*typed, problems);
   raise(problems);
   SurveyFile out;
   out.places = typed->by_ring ? PlaceWords::rings : PlaceWords::grid;

@@ -230,8 +230,20 @@ Estimate root(double mean_square, double error, const std::string& unit) {
 
 using Figure = std::function<double(const SampleSquares&)>;
 
+/// Mean over the aperture of slope² about one axis of the lone humps: ∫|∇(1 − t²)²|² dA = 4π/3 for each unit of height².
+Estimate hump_square(const SlopeMap& map) {
+  double square = 0, variance = 0;
+  for (const LoneHump& hump : map.humps) {
+    const double part = 2 * std::numbers::pi / 3 / map.area;
+    square += part * hump.height * hump.height;
+    variance += std::pow(2 * part * hump.height * map.points[hump.sample].value_error, 2);
+  }
+  return {square, std::sqrt(variance), "1"};
+}
+
+/// `more`: a mean square that is added, with its error.
 Estimate rms_of(const SlopeMap& map, const std::vector<SampleSquares>& squares_of, const Figure& signal, const Figure& noise,
-                double noise_spread, const std::string& unit) {
+                double noise_spread, const Estimate& more, const std::string& unit) {
   Eigen::Vector2d middle(0, 0);
   for (const SurveySample& sample : map.samples) middle += sample.share * sample.place;
   const auto figure = [&](int left_out) {
@@ -239,7 +251,9 @@ Estimate rms_of(const SlopeMap& map, const std::vector<SampleSquares>& squares_o
     return signal(means) - noise(means);
   };
   const double noise_error = noise(means_without(map, squares_of, middle, -1)) * noise_spread;
-  return root(figure(-1), std::hypot(jackknife_error(sectors, figure), noise_error), unit);
+  // Scatter cannot make less than nothing of the smooth part.
+  const double error = std::hypot(jackknife_error(sectors, figure), noise_error, more.std_error.value_or(0));
+  return root(std::max(0.0, figure(-1)) + more.value, error, unit);
 }
 
 /// `freedom` of the scatter: how sure its size is.
@@ -250,16 +264,17 @@ void add_rms(SlopeMap& map, const std::vector<SampleSquares>& squares_of, double
   const Figure noise = [&](const SampleSquares& m) { return (noise_x(m) + noise_y(m)) / 2; };
   const Figure both = [](const SampleSquares& m) { return (m.slope_x + m.slope_y) / 2; };
   const Figure none = [](const SampleSquares&) { return 0.0; };
+  const Estimate humps = hump_square(map), nothing{0, 0, "1"};
   map.rms_x = rms_of(
-      map, squares_of, [](const SampleSquares& m) { return m.slope_x; }, noise_x, spread, "rad");
+      map, squares_of, [](const SampleSquares& m) { return m.slope_x; }, noise_x, spread, humps, "rad");
   map.rms_y = rms_of(
-      map, squares_of, [](const SampleSquares& m) { return m.slope_y; }, noise_y, spread, "rad");
-  map.rms = rms_of(map, squares_of, both, noise, spread, "rad");
-  map.raw_rms = rms_of(map, squares_of, both, none, 0, "rad");
-  map.scatter_rms = rms_of(map, squares_of, noise, none, 0, "rad").value;
+      map, squares_of, [](const SampleSquares& m) { return m.slope_y; }, noise_y, spread, humps, "rad");
+  map.rms = rms_of(map, squares_of, both, noise, spread, humps, "rad");
+  map.raw_rms = rms_of(map, squares_of, both, none, 0, humps, "rad");
+  map.scatter_rms = rms_of(map, squares_of, noise, none, 0, nothing, "rad").value;
   const Figure rounded = [step](const SampleSquares&) { return step * step / 12; };
   map.half_path_rms = rms_of(
-      map, squares_of, [](const SampleSquares& m) { return m.half_path; }, rounded, 0, "m");
+      map, squares_of, [](const SampleSquares& m) { return m.half_path; }, rounded, 0, nothing, "m");
 }
 
 /// What rounding to the survey's step does to each sample of a surface like the fitted one [m]; the surface is lifted by this share of a step.
