@@ -53,7 +53,8 @@ class Fitter {
     numbers_ = static_cast<int>(std::count(is_free_.begin(), is_free_.end(), true));
   }
 
-  ShapeFit run() {
+  /// `all`: the last steps are taken on every point, however many there are.
+  ShapeFit run(bool all) {
     use(picked(keep_, false));
     // First with the weights of least absolute deviations, then with Tukey's about a falling scale.
     constexpr int first_rounds = 8, most_rounds = 40;
@@ -63,7 +64,7 @@ class Fitter {
       if (step(scale_) < 1e-9) break;
       if (round < 6) scale_ = robust_scale();
     }
-    if (indices_.size() < kept()) {
+    if (all && indices_.size() < kept()) {
       use(picked(keep_, true));
       for (int round = 0; round < 2; ++round) step(scale_);
     }
@@ -269,13 +270,13 @@ Estimate with_error(double value, double variance, const std::string& unit) {
 }  // namespace
 
 ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say) {
-  return Fitter(survey, keep, first_guess(survey, keep, kind), say).run();
+  return Fitter(survey, keep, first_guess(survey, keep, kind), say).run(true);
 }
 
 FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected) {
   FitSet out;
   for (const ShapeKind kind : {ShapeKind::paraboloid, ShapeKind::sphere, ShapeKind::trough}) {
-    out.fits.push_back(fit_shape(survey, keep, kind));
+    out.fits.push_back(Fitter(survey, keep, first_guess(survey, keep, kind), Say::robust).run(false));
   }
   const auto best = std::min_element(out.fits.begin(), out.fits.end(),
                                      [](const ShapeFit& a, const ShapeFit& b) { return a.misfit < b.misfit; });

@@ -48,6 +48,7 @@ struct FitSet {
   const ShapeFit& of(ShapeKind kind) const { return fits[static_cast<std::size_t>(kind)]; }
   const ShapeFit& chosen() const { return of(best); }
 };
+/// Large clouds are thinned to some 40 000 points for it.
 FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected);
 
 /// Numbers of a fit with their standard errors, in the frame of the readings [m], [rad].

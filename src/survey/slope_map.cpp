@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 #include <numbers>
+#include <numeric>
 
 namespace dishwright {
 
@@ -41,9 +42,12 @@ std::vector<SurveySample> cell_means(const SurveyPoints& survey, const std::vect
     if (counts[at]++ == 0) first[at] = i;
     sums[at] += Vector3(own.x(), own.y(), fit.residuals[i]);
   }
+  // Cells that the rim cuts down to a few points would be rough beside the others.
+  const double enough =
+      static_cast<double>(std::accumulate(counts.begin(), counts.end(), std::size_t{0})) / static_cast<double>(counts.size()) / 4;
   std::vector<SurveySample> out;
   for (std::size_t at = 0; at < counts.size(); ++at) {
-    if (counts[at] == 0) continue;
+    if (counts[at] == 0 || static_cast<double>(counts[at]) < enough) continue;
     const Vector3 mean = sums[at] / static_cast<double>(counts[at]);
     const double height = own_height(fit.shape.kind, fit.shape.size, mean.x(), mean.y());
     const Foot foot = nearest_foot(fit.shape.kind, fit.shape.size, Vector3(mean.x(), mean.y(), height));
@@ -389,7 +393,8 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
   const auto middle = spacings.begin() + static_cast<std::ptrdiff_t>(spacings.size() / 2);
   std::nth_element(spacings.begin(), middle, spacings.end());
   map.spacing = *middle;
-  add_humps(map, near, survey.step);
+  // The mean of a cell is no single reading.
+  if (map.samples.size() == static_cast<std::size_t>(std::count(keep.begin(), keep.end(), 1))) add_humps(map, near, survey.step);
   add_rms(map, all_squares(survey, fit, map, work), freedom, survey.step);
   return map;
 }

@@ -20,6 +20,10 @@ Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all) {
     for (const Outlier& outlier : found) out.keep[outlier.index] = 0;
     out.set_aside.insert(out.set_aside.end(), found.begin(), found.end());
   }
+  const ShapeKind best = out.fits.best;
+  const double misfit = out.fit().misfit;
+  out.fits.fits[static_cast<std::size_t>(best)] = fit_shape(out.points, out.keep, best);
+  out.fits.fits[static_cast<std::size_t>(best)].misfit = misfit;
   for (Outlier& outlier : out.set_aside) outlier.residual = out.fit().residuals[outlier.index];
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
   out.figures = fit_figures(out.fit());
