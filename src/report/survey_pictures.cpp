@@ -78,7 +78,7 @@ MapScale slope_scale(const SurveyReport& report) {
   }
   MapScale scale;
   scale.both_ways = false;
-  scale.top = first_above(most, {1e-3, 2e-3, 5e-3, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2});
+  scale.top = first_above(most, {1e-3, 2e-3, 4e-3, 6e-3, 0.01, 0.02, 0.04, 0.06, 0.1, 0.2, 0.5, 1, 2});
   for (int k = 0; k <= 4; ++k) scale.labels.emplace_back(scale.top * k / 4, fmt::format("{:g} mrad", 250 * k * scale.top));
   return scale;
 }

@@ -21,7 +21,12 @@ std::string clock_words(const Eigen::Vector2d& place) {
   return fmt::format("between {} and {} o'clock", hour, hour % 12 + 1);
 }
 
-std::string share_words(const Estimate& share) { return percent_text(share); }
+/// No finer than a tenth of a per cent: "93 ± 2 %", "99.8 ± 0.1 %", "100 %".
+std::string share_words(const Estimate& share) {
+  constexpr double finest = 0.0005;
+  if (share.std_error.value_or(0) >= finest) return percent_text(share);
+  return percent_text({std::round(1000 * share.value) / 1000, std::nullopt, "1"});
+}
 
 /// "1/2 in toward the dish, 1/4 in to the left".
 std::string move_words(const Vector3& move, Units units) {

@@ -83,6 +83,7 @@ Expected expected_by_cells(const Kept& kept, const ShapeFit& fit) {
   std::vector<std::vector<double>> inside(columns * rows);
   for (std::size_t k = 0; k < kept.index.size(); ++k) inside[cell_of(kept.places[k])].push_back(fit.residuals[kept.index[k]]);
   std::vector<double> medians;
+  medians.reserve(inside.size());
   for (std::vector<double>& values : inside) medians.push_back(median(values));
   Expected out;
   for (const Eigen::Vector2d& place : kept.places) out.residual.push_back(medians[cell_of(place)]);
