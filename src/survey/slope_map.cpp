@@ -101,7 +101,7 @@ class LocalWork {
     // Where the readings around lie on lines, more of them are taken, then a simpler polynomial.
     for (; rule.degree > 0; --rule.degree) {
       for (int more = 0; more < 3; ++more) {
-        const LocalWeights found = try_at(i, rule.degree, rule.count + more * rule.count / 2);
+        LocalWeights found = try_at(i, rule.degree, rule.count + more * rule.count / 2);
         if (found.good) return found;
       }
     }
