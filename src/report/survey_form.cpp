@@ -52,7 +52,7 @@ void draw_straightedge(Pages& pages, const Box& box) {
   pages.text({box.x + 1, rim - 11}, "straightedge, on edge, resting on the rim on both sides", plain(7));
   const double at = middle + 0.35 * (right - left) / 2, floor = rim + deep * (1 - 0.35 * 0.35);
   pages.frame({at - 1.2, rim - 9, 2.4, floor - rim + 9}, {0.3, ink, Dash::solid});
-  for (double y = rim; y < floor - 1; y += 2) pages.line({at - 1.2, y}, {at, y}, {0.15, ink, Dash::solid});
+  for (int k = 0; rim + 2 * k < floor - 1; ++k) pages.line({at - 1.2, rim + 2 * k}, {at, rim + 2 * k}, {0.15, ink, Dash::solid});
   const double arrow = at - 6;
   pages.line({at - 1.6, floor}, {arrow - 2, floor}, {0.15, faint, Dash::solid});
   pages.line({arrow, rim}, {arrow, floor}, {0.25, ink, Dash::solid});
@@ -108,21 +108,26 @@ void draw_trough_plan(Pages& pages, const Box& box, const FormDish& dish, const 
 
 std::vector<std::string> how_to(const FormDish& dish, Units units) {
   const std::string fine = units == Units::us ? "1/16 in (better 1/32 in)" : "1 mm (better 0.5 mm)";
-  std::vector<std::string> out = {
+  std::vector<std::string> out;
+  out.emplace_back(
       "Lay the dish on its back on blocks so that it does not rock or sag. Work in the shade, or keep the mirror covered but for "
-      "where you read.",
-      dish.kind == ShapeKind::trough ? "Mark the middle line along the trough (x = 0) and the middle across (y = 0)."
-                                     : "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
-                                       "Number the clock clockwise, seen from the sun side.",
+      "where you read.");
+  out.emplace_back(dish.kind == ShapeKind::trough
+                       ? "Mark the middle line along the trough (x = 0) and the middle across (y = 0)."
+                       : "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
+                         "Number the clock clockwise, seen from the sun side.");
+  out.emplace_back(
       "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
       "A rim that is bent or missing: lay a flat board or two straight laths "
-      "across and measure from them; note it below.",
+      "across and measure from them; note it below.");
+  out.push_back(
       fmt::format("Read every depth to {}, inside, on the mirror face. Write fractions as fractions: 3\u00a01/2, never 3.8 for "
                   "3\u00a08/16.",
-                  fine),
+                  fine));
+  out.emplace_back(
       "If only the outside can be reached, measure the thickness of the skin too and say --outside --skin when you run the "
-      "survey.",
-      "Read one place again from time to time. If the two differ by more than one mark, find out why."};
+      "survey.");
+  out.emplace_back("Read one place again from time to time. If the two differ by more than one mark, find out why.");
   return out;
 }
 
@@ -218,6 +223,7 @@ std::vector<double> form_stations(const FormDish& dish, Units units) {
                half = std::floor((dish.length.value() / 2 - 0.0127) / mark + 1e-9) * mark;
   std::vector<double> out;
   constexpr int count = 5;
+  out.reserve(count);
   for (int k = 0; k < count; ++k) out.push_back(std::round((-half + 2 * half * k / (count - 1)) / mark) * mark);
   return out;
 }
