@@ -72,7 +72,7 @@ MapScale slope_scale(const SurveyReport& report) {
   const MeasuredSurface& surface = *report.survey.surface;
   constexpr int looks = 60;
   for (int i = 0; i < looks * looks; ++i) {
-    const Eigen::Vector2d share((i % looks + 0.5) / looks, (i / looks + 0.5) / looks);
+    const Eigen::Vector2d share((i % looks + 0.5) / looks, (std::floor(1.0 * i / looks) + 0.5) / looks);
     const Eigen::Vector2d at = surface.lowest() + share.cwiseProduct(surface.highest() - surface.lowest());
     if (surface.covers(at.x(), at.y())) most = std::max(most, map_value(report, SurveyPicture::slope, at.x(), at.y()));
   }
@@ -257,8 +257,76 @@ Range range_of(const std::vector<Cut>& cuts, std::vector<double> Cut::*part) {
   return range;
 }
 
-void draw_curve(Pages& pages, const std::vector<PagePoint>& points, Dash dash, double width, const Colour& colour) {
-  pages.polyline(points, {width, colour, dash});
+/// Where the two panels of a section lie and what they span.
+struct SectionFrame {
+  Box upper, below;         ///< profile in true scale both ways; difference, enlarged
+  double from = 0, to = 0;  ///< along [m]
+  double low = 0;           ///< lowest height [m]
+  double scale = 1;         ///< [mm/m]
+  double most = 0;          ///< difference at the edge of the lower panel [m]
+  double x(double along) const { return upper.x + (along - from) * scale; }
+};
+
+SectionFrame section_frame(const Box& box, const SurveyReport& report, const std::vector<Cut>& cuts) {
+  const Range along = range_of(cuts, &Cut::along), height = range_of(cuts, &Cut::measured), wanted = range_of(cuts, &Cut::wanted);
+  const double top = std::max(height.to, wanted.to), left = 13, lower = 17, legend = 40, gap = 8;
+  SectionFrame frame;
+  frame.from = along.from, frame.to = along.to, frame.low = std::min(height.from, wanted.from);
+  frame.scale = std::min((box.width - left - legend) / (along.to - along.from),
+                         (box.height - heading_room - lower - gap - 4) / std::max(top - frame.low, 1e-6));
+  frame.upper = {box.x + left, box.y + heading_room, (along.to - along.from) * frame.scale,
+                 std::max(3.0, (top - frame.low) * frame.scale)};
+  frame.below = {frame.upper.x, frame.upper.bottom() + gap, frame.upper.width, box.bottom() - frame.upper.bottom() - gap - 4};
+  for (const Cut& cut : cuts) {
+    for (std::size_t k = 0; k < cut.along.size(); ++k)
+      frame.most = std::max(frame.most, std::abs(cut.measured[k] - cut.wanted[k]));
+  }
+  const bool us = report.units == Units::us;
+  const double unit = us ? 0.0254 : 1e-3;
+  frame.most =
+      unit * first_above(frame.most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
+                                               : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
+  return frame;
+}
+
+Colour colour_of(const Cut& cut) { return cut.dash == Dash::solid ? brick : blue; }
+
+void draw_cuts(Pages& pages, const SectionFrame& frame, const std::vector<Cut>& cuts) {
+  const Box& below = frame.below;
+  for (const Cut& cut : cuts) {
+    std::vector<PagePoint> measured, meant, off;
+    for (std::size_t k = 0; k < cut.along.size(); ++k) {
+      const double x = frame.x(cut.along[k]);
+      measured.push_back({x, frame.upper.bottom() - (cut.measured[k] - frame.low) * frame.scale});
+      meant.push_back({x, frame.upper.bottom() - (cut.wanted[k] - frame.low) * frame.scale});
+      off.push_back({x, below.y + below.height / 2 * (1 - (cut.measured[k] - cut.wanted[k]) / frame.most)});
+    }
+    if (&cut == cuts.data()) pages.polyline(meant, {0.35, faint, Dash::dotted});
+    pages.polyline(measured, {0.4, colour_of(cut), cut.dash});
+    pages.polyline(off, {0.4, colour_of(cut), cut.dash});
+  }
+}
+
+void draw_section_axes(Pages& pages, const SectionFrame& frame, Units units) {
+  const Box& below = frame.below;
+  const double per_metre = lengths_per_metre(units);
+  const PageText small{6.5, false, ink, Side::right, 0, 1};
+  const std::string size = units == Units::us ? tape_inches(frame.most, 32) : tape_millimetres(frame.most);
+  pages.line({below.x, below.y + below.height / 2}, {below.right(), below.y + below.height / 2}, {0.15, faint, Dash::solid});
+  pages.frame(below, {0.2, ink, Dash::solid});
+  pages.text({below.x - 1.2, below.y + 2}, size, small);
+  pages.text({below.x - 1.2, below.y + below.height / 2 + 0.9}, "0", small);
+  pages.text({below.x - 1.2, below.bottom()}, "-" + size, small);
+  pages.text({below.x, below.y - 1.2},
+             fmt::format("difference, {:.0f} times as high", below.height / 2 / (frame.most * frame.scale)),
+             {6.5, false, ink, Side::left, 0, 1});
+  PageText middle = small;
+  middle.side = Side::middle;
+  for (const Tick& tick : round_ticks(frame.from * per_metre, frame.to * per_metre, 8)) {
+    const double x = frame.x(tick.value / per_metre);
+    pages.line({x, below.bottom()}, {x, below.bottom() + 0.8}, {0.2, ink, Dash::solid});
+    pages.text({x, below.bottom() + 3.4}, tick.label, middle);
+  }
 }
 
 /// Upper panel: the profile, true scale both ways. Lower: the difference, enlarged.
@@ -267,62 +335,21 @@ void draw_section(Pages& pages, const Box& box, const SurveyReport& report) {
   pages.text({box.x, box.y + 3.2}, design ? "Section: measured against design" : "Section: measured against the best fit",
              {9, true, ink, Side::left, 0, 1});
   std::vector<Cut> cuts = {cut_along(report, true)};
-  if (report.survey.fit().shape.kind != ShapeKind::trough || cuts[0].along.back() - cuts[0].along.front() <= 0)
-    cuts.push_back(cut_along(report, false));
-  const Range along = range_of(cuts, &Cut::along), height = range_of(cuts, &Cut::measured), wanted = range_of(cuts, &Cut::wanted);
-  const double low = std::min(height.from, wanted.from), top = std::max(height.to, wanted.to),
-               per_metre = lengths_per_metre(report.units);
-  const double left = 13, lower = 17, legend = 40, gap = 8;
-  const double scale = std::min((box.width - left - legend) / (along.to - along.from),
-                                (box.height - heading_room - lower - gap - 4) / std::max(top - low, 1e-6));
-  const Box upper{box.x + left, box.y + heading_room, (along.to - along.from) * scale, std::max(3.0, (top - low) * scale)};
-  const Box below{upper.x, upper.bottom() + gap, upper.width, box.bottom() - upper.bottom() - gap - 4};
-  double most = 0;
-  for (const Cut& cut : cuts) {
-    for (std::size_t k = 0; k < cut.along.size(); ++k) most = std::max(most, std::abs(cut.measured[k] - cut.wanted[k]));
-  }
-  const bool us = report.units == Units::us;
-  const double unit = us ? 0.0254 : 1e-3;
-  most = unit * first_above(most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
-                                            : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
-  pages.line({below.x, below.y + below.height / 2}, {below.right(), below.y + below.height / 2}, {0.15, faint, Dash::solid});
-  pages.frame(below, {0.2, ink, Dash::solid});
-  for (const Cut& cut : cuts) {
-    std::vector<PagePoint> measured, meant, off;
-    for (std::size_t k = 0; k < cut.along.size(); ++k) {
-      const double x = upper.x + (cut.along[k] - along.from) * scale;
-      measured.push_back({x, upper.bottom() - (cut.measured[k] - low) * scale});
-      meant.push_back({x, upper.bottom() - (cut.wanted[k] - low) * scale});
-      off.push_back({x, below.y + below.height / 2 * (1 - (cut.measured[k] - cut.wanted[k]) / most)});
-    }
-    if (&cut == cuts.data()) draw_curve(pages, meant, Dash::dotted, 0.35, faint);
-    draw_curve(pages, measured, cut.dash, 0.4, cut.dash == Dash::solid ? brick : blue);
-    draw_curve(pages, off, cut.dash, 0.4, cut.dash == Dash::solid ? brick : blue);
-  }
-  const PageText small{6.5, false, ink, Side::right, 0, 1};
-  const std::string size = us ? tape_inches(most, 32) : tape_millimetres(most);
-  pages.text({below.x - 1.2, below.y + 2}, size, small);
-  pages.text({below.x - 1.2, below.y + below.height / 2 + 0.9}, "0", small);
-  pages.text({below.x - 1.2, below.bottom()}, "-" + size, small);
-  pages.text({below.x, below.y - 1.2}, fmt::format("difference, {:.0f} times as high", below.height / 2 / (most * scale)),
-             {6.5, false, ink, Side::left, 0, 1});
-  PageText middle = small;
-  middle.side = Side::middle;
-  for (const Tick& tick : round_ticks(along.from * per_metre, along.to * per_metre, 8)) {
-    const double x = below.x + (tick.value / per_metre - along.from) * scale;
-    pages.line({x, below.bottom()}, {x, below.bottom() + 0.8}, {0.2, ink, Dash::solid});
-    pages.text({x, below.bottom() + 3.4}, tick.label, middle);
-  }
-  const double key = upper.right() + 4;
+  if (report.survey.fit().shape.kind != ShapeKind::trough) cuts.push_back(cut_along(report, false));
+  const SectionFrame frame = section_frame(box, report, cuts);
+  draw_section_axes(pages, frame, report.units);
+  draw_cuts(pages, frame, cuts);
+  const PageText small{6.5, false, ink, Side::left, 0, 1};
+  const double key = frame.upper.right() + 4;
   double y = box.y + heading_room + 3;
   for (const Cut& cut : cuts) {
-    pages.line({key, y - 0.9}, {key + 8, y - 0.9}, {0.4, cut.dash == Dash::solid ? brick : blue, cut.dash});
-    pages.text({key + 9.5, y}, cut.name, {6.5, false, ink, Side::left, 0, 1});
+    pages.line({key, y - 0.9}, {key + 8, y - 0.9}, {0.4, colour_of(cut), cut.dash});
+    pages.text({key + 9.5, y}, cut.name, small);
     y += 4.2;
   }
   pages.line({key, y - 0.9}, {key + 8, y - 0.9}, {0.35, faint, Dash::dotted});
-  pages.text({key + 9.5, y}, design ? "design" : "best fit", {6.5, false, ink, Side::left, 0, 1});
-  pages.text({key, y + 4.2}, fmt::format("lengths in {}", length_unit(report.units)), {6.5, false, ink, Side::left, 0, 1});
+  pages.text({key + 9.5, y}, design ? "design" : "best fit", small);
+  pages.text({key, y + 4.2}, fmt::format("lengths in {}", length_unit(report.units)), small);
 }
 
 }  // namespace
