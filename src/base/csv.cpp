@@ -199,7 +199,7 @@ std::optional<int> CsvTable::measured_column(std::string_view name, Dimension di
   } else {
     problems.push_back(problem(column.cell,
                                fmt::format("[{}] is not a unit for {}", clipped(column.unit_text, 20), dimension_word(dimension)),
-                               fmt::format("the numbers of this column are in {}", units), fix));
+                               fmt::format("this column takes {}", units), fix));
   }
   return std::nullopt;
 }

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "base/error.h"
+#include "command/compare.h"
 #include "command/new_command.h"
 #include "command/output.h"
 #include "command/survey.h"
@@ -29,7 +30,10 @@ void check_processor() {
   const std::string first = argc > 1 ? argv[1] : "";
   const bool is_word = !first.empty() && first[0] != '-';
   const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
-  const std::string what = is_word && !known ? "there is no command " + first : error.what();
+  const bool is_option = !first.empty() && first[0] == '-';
+  const std::string what = is_word && !known ? "there is no command " + first
+                           : is_option       ? "there is no option " + first + " before the command"
+                                             : error.what();
   throw InputError(what, "the command line could not be read",
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
@@ -48,6 +52,7 @@ int run_program(int argc, char** argv) {
   int exit_code = 0;
   add_new_command(app, exit_code);
   add_trace_command(app, exit_code);
+  add_compare_command(app, exit_code);
   add_survey_command(app, exit_code);
   try {
     app.parse(argc, argv);

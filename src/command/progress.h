@@ -2,8 +2,6 @@
 // A progress line on a terminal, and Ctrl-C.
 #pragma once
 
-#include <condition_variable>
-#include <mutex>
 #include <thread>
 
 #include "base/stop.h"

@@ -12,6 +12,7 @@ using Json = nlohmann::ordered_json;
 std::string kind_word(StepKind kind) {
   switch (kind) {
     case StepKind::from_sun: return "from sun";
+    case StepKind::from_lamp: return "from lamp";
     case StepKind::shaded: return "shaded";
     case StepKind::reflected: return "reflected";
     case StepKind::target: return "target";
@@ -49,7 +50,7 @@ std::string replay_json(const PathStory& story) {
   Json out;
   out["path"] = story.path;
   out["seed"] = story.seed;
-  out["power"] = {{"value", story.power}, {"unit", "W"}};
+  out["power"] = {{"value", story.power}, {"unit", story.unit}};
   out["steps"] = steps;
   return out.dump(2) + "\n";
 }

@@ -46,9 +46,11 @@ class Teller {
   std::string text() {
     out_ = wrapped(fmt::format("Path {} of {} (numbered from 0; seed {}): one of the thin bundles of light that are traced.",
                                story_.path, scene_.trace.paths, story_.seed));
-    out_ += wrapped(
-        "x points right and y up, seen from the sun; z points from the mirror's vertex toward the sun side. A direction is given "
-        "by its parts along x, y and z.");
+    out_ +=
+        wrapped(fmt::format("x points right and y up, seen from the {0}; z points from the mirror's vertex toward {1}. A "
+                            "direction is given by its parts "
+                            "along x, y and z.",
+                            scene_.lamp ? "side that the mirror faces" : "sun", scene_.lamp ? "that side" : "the sun side"));
     const Step* before = nullptr;
     for (const Step& step : story_.steps) {
       tell(step, before);
@@ -69,14 +71,15 @@ class Teller {
   }
 
   void tell_power(const Step& step) {
-    out_ += detail("power left",
-                   fmt::format("{} ({} of the start)", number_text({story_.power * step.power_share, std::nullopt, "W"}, units_),
-                               percent_text({step.power_share, std::nullopt, "1"})));
+    out_ += detail("power left", fmt::format("{} ({} of the start)",
+                                             number_text({story_.power * step.power_share, std::nullopt, story_.unit}, units_),
+                                             percent_text({step.power_share, std::nullopt, "1"})));
   }
 
   void tell(const Step& step, const Step* before) {
     switch (step.kind) {
       case StepKind::from_sun: return tell_sun(step);
+      case StepKind::from_lamp: return tell_lamp(step);
       case StepKind::reflected: return tell_mirror(step, before);
       case StepKind::shaded:
         head("Target " + step.surface + " is in the way: it shades the mirror.");
@@ -87,7 +90,8 @@ class Teller {
       case StepKind::back: head("It meets the back of " + step.surface + "."); return tell_landing(step, before);
       case StepKind::lid: head("It meets the lid of " + step.surface + "."); return tell_landing(step, before);
       case StepKind::missed:
-        head("It meets nothing more and leaves.");
+        head(before != nullptr && before->kind == StepKind::from_lamp ? "It meets no mirror and no target."
+                                                                      : "It meets nothing more and leaves.");
         if (!step.direction.isZero()) out_ += detail("travels along", direction_words(step.direction));
         return tell_power(step);
       case StepKind::not_counted: return head("The drawn point is not on a mirror as the sun sees it.");
@@ -102,6 +106,13 @@ class Teller {
       out_ += detail("off the sun's centre",
                      degrees(angle_between(-step.direction, scene_.sun.direction())) + " (the sun is a disc, not a point)");
     }
+    tell_power(step);
+  }
+
+  void tell_lamp(const Step& step) {
+    head("It leaves the lamp.");
+    out_ += detail("place", place_words(step.point, units_));
+    out_ += detail("travels along", direction_words(step.direction));
     tell_power(step);
   }
 
@@ -135,15 +146,23 @@ class Teller {
     if (before != nullptr && before->kind == StepKind::reflected) {
       out_ += detail("distance", length_text((step.point - before->point).norm(), units_) + " from the last mirror point");
     }
+    if (before != nullptr && before->kind == StepKind::from_lamp)
+      out_ += detail("distance", length_text((step.point - before->point).norm(), units_) + " from the lamp");
     tell_power(step);
   }
 
   std::string ending() const {
     if (story_.steps.empty()) return "\n" + wrapped("The path has no steps.");
     const Step& last = story_.steps.back();
-    const std::string power = number_text({story_.power * last.power_share, std::nullopt, "W"}, units_);
+    const std::string power = number_text({story_.power * last.power_share, std::nullopt, story_.unit}, units_);
+    const bool straight = story_.steps.size() == 2 && story_.steps.front().kind == StepKind::from_lamp;
     switch (last.kind) {
       case StepKind::target:
+        if (straight) {
+          return "\n" + wrapped(fmt::format("End: this path brings {} to target {} without a mirror. The summary counts it as "
+                                            "\"straight to {}\", apart from the light that comes by a mirror.",
+                                            power, last.surface, last.surface));
+        }
         return "\n" +
                wrapped(fmt::format(
                    "End: this path brings {} to target {}. A target takes in all the light that lands on its counted faces.",
@@ -162,6 +181,9 @@ class Teller {
                    "End: the lid soaks it up. A pot counts its base and side only. The summary counts it as \"lid of {}\".",
                    last.surface));
       case StepKind::missed:
+        if (straight)
+          return "\n" +
+                 wrapped(fmt::format("End: {} never meet a mirror. The summary counts them as \"missed the mirrors\".", power));
         return "\n" + wrapped(fmt::format("End: {} miss every target. The summary counts them as \"missed\".", power));
       case StepKind::not_counted:
         return "\n" + wrapped(
@@ -169,6 +191,7 @@ class Teller {
                           "in a hole, or behind "
                           "another mirror, so it carries no light and counts for nothing. Try the next path number.");
       case StepKind::from_sun:
+      case StepKind::from_lamp:
       case StepKind::reflected: break;
     }
     return "\n" + wrapped(

@@ -16,7 +16,7 @@
 #include "report/provenance.h"
 #include "report/summary.h"
 #include "scenefile/read_scene.h"
-#include "study/trace_scene.h"
+#include "study/solve_scene.h"
 
 namespace dishwright {
 
@@ -29,13 +29,14 @@ struct TraceOptions {
   std::string units = "us";
   bool json = false;
   int threads = 0;
+  std::string method;
   std::optional<std::uint64_t> replay;
 };
 
 const char* const trace_help =
     R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
 
-A project file describes the mirror, the sun and the target. The smallest one (save it as kettle.toml):
+A project file describes the mirror, what shines on it (the sun, or a lamp) and the target. The smallest one (save it as kettle.toml):
 
   [sun]
   beam = "850 W/m2"
@@ -57,9 +58,12 @@ Then:
       prints the figures and writes figures.json, map.png, map.exr and map.csv into out/kettle
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
+  dishwright trace kettle.toml --method quadrature
+      the same figures without chance, in a blink; says so where that cannot be done
   dishwright trace kettle.toml --replay 7
       follows path number 7 in words and numbers
 
+With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
 Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
@@ -69,7 +73,11 @@ std::string name_of(const std::filesystem::path& scene) {
   return stem.empty() ? "scene" : stem;
 }
 
-Scene read(const TraceOptions& options) { return read_scene(options.scene, options.read); }
+Scene read(const TraceOptions& options) {
+  Scene scene = read_scene(options.scene, options.read);
+  if (!options.method.empty()) scene.trace.method = *method_of(options.method);
+  return scene;
+}
 
 void check_replay(const TraceOptions& options, const Scene& scene) {
   if (*options.replay < scene.trace.paths) return;
@@ -88,7 +96,7 @@ int run_replay(const TraceOptions& options) {
 TraceFigures trace_with_progress(const Scene& scene, int threads) {
   Watch watch;
   const Progress progress(watch);
-  return trace_scene(scene, threads, watch);
+  return solve_scene(scene, threads, watch);
 }
 
 int run_trace(const TraceOptions& options) {
@@ -96,6 +104,7 @@ int run_trace(const TraceOptions& options) {
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   const Scene scene = read(options);
+  check_method(scene);
   const std::string digest = scene_digest(scene);
   // Make sure that the results can be kept.
   const bool writes = !options.json || !options.out.empty();
@@ -127,6 +136,11 @@ void add_trace_command(CLI::App& app, int& exit_code) {
   command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
   command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
       ->check(CLI::IsMember({"si", "us"}));
+  command
+      ->add_option(
+          "--method", options->method,
+          "rays (paths by chance), quadrature (smooth images, not for every scene) or auto; instead of the key trace.method")
+      ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
   command
       ->add_option("--set", options->read.set,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "picture/canvas.h"
 
+#include <cairo-svg.h>
 #include <cairo.h>
 #include <pango/pangocairo.h>
 
@@ -25,10 +26,13 @@ using Layout = std::unique_ptr<PangoLayout, LayoutEnd>;
 void use(cairo_t* pen, const Colour& c) { cairo_set_source_rgb(pen, c.red / 255.0, c.green / 255.0, c.blue / 255.0); }
 
 void set_dash(cairo_t* pen, Dash dash) {
-  static constexpr std::array<double, 2> dashed{11, 6}, dotted{2, 5};
+  static constexpr std::array<double, 2> dashed{11, 6}, dotted{2, 5}, long_dash{24, 7};
+  static constexpr std::array<double, 4> dash_dot{13, 5, 2.5, 5};
   if (dash == Dash::solid) cairo_set_dash(pen, nullptr, 0, 0);
   if (dash == Dash::dashed) cairo_set_dash(pen, dashed.data(), 2, 0);
   if (dash == Dash::dotted) cairo_set_dash(pen, dotted.data(), 2, 0);
+  if (dash == Dash::long_dash) cairo_set_dash(pen, long_dash.data(), 2, 0);
+  if (dash == Dash::dash_dot) cairo_set_dash(pen, dash_dot.data(), 4, 0);
 }
 
 /// Strokes the current path: halo first, then the line.
@@ -48,6 +52,7 @@ void stroke(cairo_t* cairo, const Pen& pen) {
 }  // namespace
 
 struct Canvas::Sheet {
+  std::string written;  // an SVG file as it comes
   cairo_surface_t* surface = nullptr;
   cairo_t* cairo = nullptr;
 
@@ -90,8 +95,17 @@ struct Canvas::Sheet {
   }
 };
 
-Canvas::Canvas(int width, int height) : sheet_(std::make_unique<Sheet>()) {
-  sheet_->surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+Canvas::Canvas(int width, int height, SheetKind kind) : sheet_(std::make_unique<Sheet>()) {
+  if (kind == SheetKind::pixels) {
+    sheet_->surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+  } else {
+    const auto keep = [](void* to, const unsigned char* data, unsigned int size) {
+      static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(data), size);
+      return CAIRO_STATUS_SUCCESS;
+    };
+    sheet_->surface = cairo_svg_surface_create_for_stream(keep, &sheet_->written, width, height);
+    cairo_svg_surface_set_document_unit(sheet_->surface, CAIRO_SVG_UNIT_PX);
+  }
   sheet_->cairo = cairo_create(sheet_->surface);
   if (cairo_status(sheet_->cairo) != CAIRO_STATUS_SUCCESS) throw std::runtime_error("no memory for a picture");
   cairo_font_options_t* plain = cairo_font_options_create();
@@ -124,6 +138,20 @@ void Canvas::frame(const Box& box, const Pen& pen) {
 void Canvas::fill(const Box& box, const Colour& colour) {
   use(sheet_->cairo, colour);
   cairo_rectangle(sheet_->cairo, box.x, box.y, box.width, box.height);
+  cairo_fill(sheet_->cairo);
+}
+
+void Canvas::curve(const Points& points, const Pen& pen) {
+  cairo_new_path(sheet_->cairo);
+  for (const auto& [x, y] : points) cairo_line_to(sheet_->cairo, x, y);
+  stroke(sheet_->cairo, pen);
+}
+
+void Canvas::area(const Points& points, const Colour& colour) {
+  cairo_new_path(sheet_->cairo);
+  for (const auto& [x, y] : points) cairo_line_to(sheet_->cairo, x, y);
+  cairo_close_path(sheet_->cairo);
+  use(sheet_->cairo, colour);
   cairo_fill(sheet_->cairo);
 }
 
@@ -211,6 +239,27 @@ Pixels Canvas::pixels() const {
     }
   }
   return out;
+}
+
+std::string Canvas::svg(const std::string& title, const std::string& description) {
+  cairo_surface_finish(sheet_->surface);
+  if (cairo_surface_status(sheet_->surface) != CAIRO_STATUS_SUCCESS) throw std::runtime_error("no memory for a drawing");
+  std::string text = std::move(sheet_->written);
+  // Cairo numbers its surfaces through the life of the program: the same drawing shall be the same file.
+  for (std::size_t at = text.find("\"surface"); at != std::string::npos; at = text.find("\"surface", at + 1)) {
+    const std::size_t from = at + 8, to = text.find_first_not_of("0123456789", from);
+    text.erase(from, to - from);
+  }
+  const auto escaped = [](const std::string& words) {
+    gchar* safe = g_markup_escape_text(words.c_str(), static_cast<gssize>(words.size()));
+    std::string out = safe;
+    g_free(safe);
+    return out;
+  };
+  const std::size_t head = text.find('>', text.find("<svg"));
+  if (head != std::string::npos)
+    text.insert(head + 1, "\n<title>" + escaped(title) + "</title>\n<desc>" + escaped(description) + "</desc>");
+  return text;
 }
 
 }  // namespace dishwright

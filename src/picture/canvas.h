@@ -6,6 +6,8 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "picture/pixels.h"
 
@@ -17,7 +19,7 @@ struct Box {
   double bottom() const { return y + height; }
 };
 
-enum class Dash { solid, dashed, dotted };
+enum class Dash { solid, dashed, dotted, long_dash, dash_dot };
 
 struct Pen {
   double width = 1;
@@ -38,10 +40,15 @@ struct TextStyle {
   double room = 0;         ///< > 0: cut with an ellipsis beyond this width [px]
 };
 
+enum class SheetKind {
+  pixels,  ///< an image
+  drawing  ///< SVG: sharp at any size; no dots()
+};
+
 /// Text comes in DejaVu Sans without hinting, so that a sheet is the same, byte for byte, on machines with the same libraries.
 class Canvas {
  public:
-  Canvas(int width, int height);  ///< white
+  Canvas(int width, int height, SheetKind kind = SheetKind::pixels);  ///< white
   ~Canvas();
   Canvas(const Canvas&) = delete;
   Canvas& operator=(const Canvas&) = delete;
@@ -49,6 +56,11 @@ class Canvas {
   void line(double x1, double y1, double x2, double y2, const Pen& pen);
   void frame(const Box& box, const Pen& pen);
   void fill(const Box& box, const Colour& colour);
+  using Points = std::vector<std::pair<double, double>>;
+  /// A line through all points.
+  void curve(const Points& points, const Pen& pen);
+  /// The inside of a closed line, coloured evenly.
+  void area(const Points& points, const Colour& colour);
   void circle(double x, double y, double radius, const Pen& pen);
   /// Colours the pixels whose centres lie in the box: `colour_at` gets the centre; where it has no answer the paper stays.
   void dots(const Box& box, const std::function<std::optional<Colour>(double x, double y)>& colour_at);
@@ -64,6 +76,8 @@ class Canvas {
   void drop_clip();
 
   Pixels pixels() const;
+  /// The drawing as an SVG file, letters as outlines; `title` and `description` are for readers that read aloud. Call it once, last.
+  std::string svg(const std::string& title, const std::string& description);
 
  private:
   struct Sheet;

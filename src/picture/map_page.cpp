@@ -10,46 +10,16 @@
 
 #include "picture/canvas.h"
 #include "picture/map_panel.h"
+#include "picture/sheet.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr int sheet_width = 1200, sheet_height = 900;
-constexpr Box sheet_frame{12.5, 12.5, 1175, 875};
-constexpr double title_height = 62;
 constexpr Box maps_room{26, 170, 654, 611};
 constexpr Box bar_room{690, 170, 124, 611};
 constexpr Box words_room{836, 170, 336, 611};
-constexpr double foot_top = 793;
 constexpr Colour soft{84, 84, 88};
-
-void draw_title_block(Canvas& canvas, const MapPage& page) {
-  Pen rule;
-  rule.width = 1.5;
-  static constexpr std::array<double, 4> shares{0.33, 0.22, 0.31, 0.14};
-  double x = sheet_frame.x;
-  for (std::size_t i = 0; i < page.title_block.size() && i < shares.size(); ++i) {
-    const double width = sheet_frame.width * shares[i];
-    if (i > 0) canvas.line(x, sheet_frame.y, x, sheet_frame.y + title_height, rule);
-    TextStyle label;
-    label.size = 13, label.colour = soft;
-    canvas.text(x + 12, sheet_frame.y + 7, page.title_block[i].label, label);
-    TextStyle value;
-    value.size = 19, value.bold = true, value.room = width - 24;
-    canvas.text(x + 12, sheet_frame.y + 27, page.title_block[i].value, value);
-    x += width;
-  }
-  canvas.line(sheet_frame.x, sheet_frame.y + title_height, sheet_frame.right(), sheet_frame.y + title_height, rule);
-}
-
-void draw_question(Canvas& canvas, const MapPage& page) {
-  TextStyle style;
-  style.size = 19, style.room = sheet_frame.width - 40;
-  canvas.text(30, 84, page.question, style);
-  style.size = 31, style.bold = true;
-  canvas.text(30, 108, page.answer, style);
-}
 
 /// Where the small picture of a whole face stands, if one is needed.
 enum class WholeAt { none, right, below, under_bar };
@@ -105,7 +75,7 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
     }
     y += heights[i];
   }
-  draw_colour_bar(canvas, {bar_room.x, bar_room.y, bar_room.width, bar_height}, page.top, page.beam);
+  draw_colour_bar(canvas, {bar_room.x, bar_room.y, bar_room.width, bar_height}, page.top, page.beam, page.unit);
   if (page.top > 0) return;
   TextStyle style;
   style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;
@@ -158,34 +128,17 @@ void draw_ledger(Canvas& canvas, const MapPage& page, double y) {
 }
 
 void draw_words(Canvas& canvas, const MapPage& page) {
-  canvas.line(words_room.x - 14, words_room.y - 12, words_room.x - 14, foot_top, Pen{});
+  canvas.line(words_room.x - 14, words_room.y - 12, words_room.x - 14, sheet_foot, Pen{});
   draw_ledger(canvas, page, draw_numbers_and_why(canvas, page));
-}
-
-void draw_foot(Canvas& canvas, const MapPage& page) {
-  Pen rule;
-  rule.width = 1.5;
-  canvas.line(sheet_frame.x, foot_top, sheet_frame.right(), foot_top, rule);
-  TextStyle style;
-  style.size = 13, style.colour = soft;
-  canvas.clip({sheet_frame.x, foot_top, sheet_frame.width, sheet_frame.bottom() - foot_top});
-  double y = foot_top + 6;
-  for (const std::string& line : page.settings) y += canvas.paragraph({30, y, sheet_frame.width - 36, 0}, line, style);
-  canvas.drop_clip();
 }
 
 }  // namespace
 
 Pixels draw_map_page(const MapPage& page) {
   Canvas canvas(sheet_width, sheet_height);
-  Pen border;
-  border.width = 2.5;
-  canvas.frame(sheet_frame, border);
-  draw_title_block(canvas, page);
-  draw_question(canvas, page);
+  draw_sheet(canvas, {page.title_block, page.question, page.answer, page.settings});
   draw_maps(canvas, page);
   draw_words(canvas, page);
-  draw_foot(canvas, page);
   return canvas.pixels();
 }
 

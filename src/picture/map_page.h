@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "picture/pixels.h"
+#include "picture/sheet.h"
 
 namespace dishwright {
 
@@ -33,7 +34,7 @@ struct MapBand {
   MarkLine line = MarkLine::solid;
 };
 
-/// One face of a target. Values in kW/m², rows × columns, row 0 the lowest y; all lengths in the unit that the labels name.
+/// One face of a target. Values in the unit of its page, rows × columns, row 0 the lowest y; all lengths in the unit that the labels name.
 struct MapPanel {
   std::string heading;           ///< "base, 6 in across"
   std::string x_label, y_label;  ///< "x [in]"
@@ -47,10 +48,6 @@ struct MapPanel {
   std::vector<MapBand> bands;
 };
 
-struct CardEntry {
-  std::string label, value;
-};
-
 /// A share of the whole as a bar.
 struct CardShare {
   std::string label;
@@ -61,8 +58,9 @@ struct MapPage {
   std::vector<CardEntry> title_block;  ///< 4 cells, of decreasing importance
   std::string question, answer;
   std::vector<MapPanel> panels;  ///< 1 or 2
-  double top = 0;                ///< value at the dark end of the colour scale [kW/m²]; 0 = no light at all
-  double beam = 0;               ///< one sun [kW/m²]
+  std::string unit = "kW/m²";    ///< of the values
+  double top = 0;                ///< value at the dark end of the colour scale [unit]; 0 = no light at all
+  double beam = 0;               ///< one sun [unit]; 0 = not told in suns
   std::vector<CardEntry> numbers;
   std::vector<std::string> why;
   std::vector<CardShare> ledger;      ///< drawn as bars where room is left

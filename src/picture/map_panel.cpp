@@ -68,8 +68,9 @@ void draw_axes(Canvas& canvas, const MapPanel& panel, const Scale& scale) {
   canvas.frame({map.x - 0.5, map.y - 0.5, map.width + 1, map.height + 1}, pen);
   TextStyle style;
   style.size = tick_text, style.side = Side::middle;
-  // About 64 px from number to number.
-  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, std::max(2, static_cast<int>(map.width / 64)))) {
+  // About 64 px from number to number; three at least where they fit.
+  const int across = std::max(map.width < 150 ? 2 : 3, static_cast<int>(map.width / 64));
+  for (const Tick& tick : round_ticks(panel.view.x_from, panel.view.x_to, across)) {
     const double x = scale.x(tick.value);
     canvas.line(x, map.bottom(), x, map.bottom() + 6, pen);
     canvas.text(x, map.bottom() + 7, tick.label, style);
@@ -180,23 +181,23 @@ void draw_whole_face(Canvas& canvas, const MapPanel& panel, const Box& room, dou
                pen);
 }
 
-void draw_colour_bar(Canvas& canvas, const Box& room, double top, double beam) {
+void draw_colour_bar(Canvas& canvas, const Box& room, double top, double beam, const std::string& unit) {
   const Box bar{std::round(room.x + 48), std::round(room.y + panel_top), 26, std::round(room.height - panel_top - 26)};
   canvas.dots(bar, [&](double, double y) { return std::optional<Colour>(ink_colour((bar.bottom() - y) / bar.height)); });
   Pen pen;
   canvas.frame({bar.x - 0.5, bar.y - 0.5, bar.width + 1, bar.height + 1}, pen);
   TextStyle style;
   style.size = tick_text, style.bold = true, style.side = Side::right;
-  canvas.text(bar.x + 4, room.y + 2, "kW/m²", style);
+  canvas.text(bar.x + 4, room.y + 2, unit, style);
   style.side = Side::left;
-  canvas.text(bar.right() - 10, room.y + 2, " suns", style);
+  if (beam > 0) canvas.text(bar.right() - 10, room.y + 2, " suns", style);
   style.bold = false;
   if (top <= 0) {
     canvas.text(bar.right() + 9, bar.bottom() - 9, "0", style);
     return;
   }
   const int wanted = std::max(3, static_cast<int>(bar.height / 60));
-  for (const Tick& tick : round_ticks(0, top / beam, wanted)) {
+  for (const Tick& tick : beam > 0 ? round_ticks(0, top / beam, wanted) : std::vector<Tick>{}) {
     const double y = bar.bottom() - tick.value * beam / top * bar.height;
     canvas.line(bar.right(), y, bar.right() + 6, y, pen);
     canvas.text(bar.right() + 9, y - 9, tick.label, style);

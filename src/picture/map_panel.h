@@ -16,8 +16,8 @@ Box draw_panel(Canvas& canvas, const MapPanel& panel, const Box& room, double to
 /// The whole face, small, with a frame around what the panel shows.
 void draw_whole_face(Canvas& canvas, const MapPanel& panel, const Box& room, double top);
 
-/// Colour bar with two scales: kW/m² on its left, suns on its right.
-void draw_colour_bar(Canvas& canvas, const Box& room, double top, double beam);
+/// Colour bar with two scales: `unit` on its left, suns on its right (none where the beam is 0).
+void draw_colour_bar(Canvas& canvas, const Box& room, double top, double beam, const std::string& unit = "kW/m²");
 
 /// Value at a point, between bin centres linear, from bins inside the face only; below 0 outside the face.
 double map_value(const MapPanel& panel, double x, double y);

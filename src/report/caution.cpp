@@ -77,6 +77,21 @@ std::string full_items() {
              "sun.");
 }
 
+std::string lamp_caution(const TraceFigures& figures) {
+  const double most = figures.aperture_power.unit == "W" ? brightest(figures) : 0;  // lumens tell nothing of heat
+  std::string found = "A mirror shows the lamp at its full brightness, far away too.";
+  if (heat_level(most) != HeatLevel::mild)
+    found += " The brightest computed spot is about " + brightness_text(most) + ". " + effect(most);
+  return wrapped(found, "CAUTION: ", "  ") +
+         item("Never look into the lit mirror from within the beam. Keep the beam off roads, paths and windows.") +
+         item("Lamps get hot: keep film, paper and wood away from them, and let them cool before you touch them.") +
+         item("Outdoors use only lamps, cords and outlets made for wet places, with ground-fault protection.") +
+         item(
+             "By day the same mirror gathers the sun where the lamp stands, and can set it on fire. When the lamp is off, cover "
+             "the mirror or store it face down.") +
+         wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
+}
+
 }  // namespace
 
 HeatLevel heat_level(double irradiance) {
@@ -96,6 +111,7 @@ double brightest(const TraceFigures& figures) {
 }
 
 std::string caution(const TraceFigures& figures) {
+  if (figures.caught_share) return lamp_caution(figures);
   const double most = brightest(figures);
   const std::string found = most > 0
                                 ? "The brightest computed spot is about " + brightness_text(most) + ". "
@@ -106,6 +122,10 @@ std::string caution(const TraceFigures& figures) {
 }
 
 std::string caution_line(const TraceFigures& figures) {
+  if (figures.caught_share) {
+    return "Caution: a lit mirror dazzles like the lamp itself; by day it gathers the sun, so cover it when the lamp is off; "
+           "local code, school policy and licensed practice govern.";
+  }
   const double most = brightest(figures);
   const std::string rule = "never look at the bright spot; local code, school policy and licensed practice govern.";
   if (heat_level(most) == HeatLevel::mild) return "Caution: light from a mirror can dazzle and burn; " + rule;

@@ -30,6 +30,7 @@ double burn_time(double irradiance);
 double brightest(const TraceFigures& figures);
 
 /// A block of lines (at most 80 characters wide) for a sunlit scene: what the brightest spot can do, then how to work with it.
+/// For a lamp: dazzle, heat, wet places, and the sun by day.
 std::string caution(const TraceFigures& figures);
 
 /// One sentence of the same for the foot of a picture.

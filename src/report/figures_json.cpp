@@ -27,14 +27,16 @@ Json quantity(const Estimate& estimate) {
 
 Json quantity(const std::optional<Estimate>& estimate) { return estimate ? quantity(*estimate) : Json(nullptr); }
 
-Json target_json(const TargetFigures& target) {
+Json target_json(const TargetFigures& target, bool lamp) {
   Json out;
   out["power"] = quantity(target.power);
   out["direct_power"] = quantity(target.direct_power);
+  if (lamp) out["total_power"] = quantity(target.total_power);
   out["intercept"] = quantity(target.intercept);
   out["peak_irradiance"] = quantity(target.peak_irradiance);
   out["peak_concentration"] = quantity(target.peak_concentration);
   out["mean_irradiance"] = quantity(target.mean_irradiance);
+  if (lamp) out["evenness"] = quantity(target.evenness);
   out["spot_width_50"] = quantity(target.spot_width_50);
   out["spot_width_90"] = quantity(target.spot_width_90);
   out["spot_rms_radius"] = quantity(target.spot_rms_radius);
@@ -55,10 +57,12 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
   out["paths"] = figures.paths;
   out["replicates"] = figures.replicates;
   out["method"] = figures.method;
-  out["beam"] = quantity(Estimate{figures.beam, std::nullopt, "W/m2"});
+  const bool lamp = scene.lamp.has_value();
+  out["beam"] = lamp ? Json(nullptr) : quantity(Estimate{figures.beam, std::nullopt, "W/m2"});
   out["aperture_power"] = quantity(figures.aperture_power);
+  if (lamp) out["caught_share"] = quantity(figures.caught_share);
   out["targets"] = Json::object();
-  for (const TargetFigures& target : figures.targets) out["targets"][target.name] = target_json(target);
+  for (const TargetFigures& target : figures.targets) out["targets"][target.name] = target_json(target, lamp);
   out["ledger"] = Json::array();
   for (const LedgerLine& line : figures.ledger) {
     Json entry;

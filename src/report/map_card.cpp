@@ -7,6 +7,7 @@
 #include <array>
 
 #include "report/caution.h"
+#include "report/light_units.h"
 #include "report/map_calm.h"
 #include "report/map_view.h"
 #include "report/provenance.h"
@@ -60,27 +61,8 @@ void add_base_marks(MapPanel& panel, const MapFace& face, double scale) {
                    {x * scale, y * scale, most * scale, "90 %", MarkLine::dashed}};
 }
 
-MapPanel panel_of(const TargetFigures& target, const MapFace& face, Units units) {
-  const MapWindow whole = whole_window(face), view = map_view(target, face);
-  const double scale = lengths_per_metre(units);
-  MapPanel panel;
-  panel.heading = face_words(face, units, !(view == whole));
-  panel.whole_name = face.round ? "whole disk" : face.name == "front" ? "whole front" : "all of it";
-  panel.x_label = across_words(face, length_unit(units));
-  panel.y_label = fmt::format("{} [{}]", face.up, length_unit(units));
-  panel.columns = face.columns, panel.rows = face.rows;
-  panel.round = face.round;
-  panel.face = in_unit(whole, scale);
-  panel.view = view == whole ? panel.face : in_unit(view, scale);
-  panel.values = calm_map(face).irradiance;
-  for (double& value : panel.values) value /= 1e3;
-  if (face.name == "front") add_spot_marks(panel, target, scale);
-  if (face.name == "base") add_base_marks(panel, face, scale);
-  return panel;
-}
-
 /// The faces that light reaches, the one with the most light first; all of them where there is none.
-std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
+std::vector<MapPanel> card_panels(const TargetFigures& target, Units units, const LightUnits& light) {
   std::vector<const MapFace*> faces;
   std::string dark;
   for (const MapFace& face : target.map) {
@@ -98,21 +80,25 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units) {
                    [&](const MapFace* a, const MapFace* b) { return face_share(target, *a) > face_share(target, *b); });
   std::vector<MapPanel> panels;
   panels.reserve(faces.size());
-  for (const MapFace* face : faces) panels.push_back(panel_of(target, *face, units));
+  for (const MapFace* face : faces) panels.push_back(face_panel(target, *face, units, light));
   if (any) panels.front().heading += dark;
   return panels;
 }
 
-std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units) {
+std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, const LightUnits& light) {
   std::vector<CardEntry> out;
   const std::string around = target.shape == "rectangle" ? "band" : "circle";
   const auto add = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, number_text(*figure, units)});
   };
+  const auto add_bright = [&](const std::string& label, const std::optional<Estimate>& figure) {
+    if (figure) out.push_back({label, irradiance_text(*figure, light)});
+  };
   if (target.intercept) out.push_back({"Share of the reflected light that lands here", percent_text(*target.intercept)});
-  add("Peak: mean over the brightest small disc", target.peak_irradiance);
+  add_bright("Peak: mean over the brightest small disc", target.peak_irradiance);
   add("The same peak, counted in suns", target.peak_concentration);
-  add("Mean over its " + number_text(Estimate{target.area, std::nullopt, "m2"}, units), target.mean_irradiance);
+  add_bright("Mean over its " + number_text(Estimate{target.area, std::nullopt, "m2"}, units), target.mean_irradiance);
+  add("Evenness: darkest part / mean, in the 50 % circle", target.evenness);
   add(fmt::format("50 % of the light: {} (solid line) of width", around), target.spot_width_50);
   add(fmt::format("90 % of the light: {} (dashed line) of width", around), target.spot_width_90);
   if (target.centroid) {
@@ -120,12 +106,15 @@ std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units) {
     out.push_back(
         {"Centre of the light that lands here", fmt::format("x {}\ny {}", number_text(x, units), number_text(y, units))});
   }
-  if (target.direct_power.value > 0) add("Straight from the sun, not counted above", target.direct_power);
+  if (target.direct_power.value > 0)
+    add(fmt::format("Straight from the {}, not counted above", target.total_power ? "lamp" : "sun"), target.direct_power);
   return out;
 }
 
-/// "sun, 850 W/m², 0.5 deg off"
-std::string light_words(const Sun& sun) {
+/// "sun, 850 W/m², 0.5 deg off"; "ball lamp, 800 lm"
+std::string light_words(const Scene& scene) {
+  if (scene.lamp) return fmt::format("{} lamp, {}", shape_word(scene.lamp->shape), lamp_power_words(*scene.lamp));
+  const Sun& sun = scene.sun;
   std::string text = fmt::format("sun, {} W/m²", exact_text(sun.beam));
   if (sun.aim_error > 0) text += fmt::format(", {} off", degrees_text(sun.aim_error));
   return text;
@@ -141,6 +130,25 @@ std::string calm_words(const TargetFigures& target) {
 
 }  // namespace
 
+MapPanel face_panel(const TargetFigures& target, const MapFace& face, Units units, const LightUnits& light) {
+  const MapWindow whole = whole_window(face), view = map_view(target, face);
+  const double scale = lengths_per_metre(units);
+  MapPanel panel;
+  panel.heading = face_words(face, units, !(view == whole));
+  panel.whole_name = face.round ? "whole disk" : face.name == "front" ? "whole front" : "all of it";
+  panel.x_label = across_words(face, length_unit(units));
+  panel.y_label = fmt::format("{} [{}]", face.up, length_unit(units));
+  panel.columns = face.columns, panel.rows = face.rows;
+  panel.round = face.round;
+  panel.face = in_unit(whole, scale);
+  panel.view = view == whole ? panel.face : in_unit(view, scale);
+  panel.values = calm_map(face).irradiance;
+  for (double& value : panel.values) value *= light.per_si;
+  if (face.name == "front") add_spot_marks(panel, target, scale);
+  if (face.name == "base") add_base_marks(panel, face, scale);
+  return panel;
+}
+
 MapPage map_card(const Result& result, std::size_t index) {
   const Scene& scene = result.scene;
   const TraceFigures& figures = result.figures;
@@ -148,16 +156,19 @@ MapPage map_card(const Result& result, std::size_t index) {
   MapPage page;
   page.title_block = {{"Project", scene.title.empty() ? result.name : scene.title},
                       {"Target", fmt::format("{} ({})", target.name, target.shape)},
-                      {"Light", light_words(scene.sun)},
+                      {"Light", light_words(scene)},
                       {"Sheet", "light map"}};
   page.question = fmt::format("How much light reaches the {}?", target.name);
-  page.answer = fmt::format("{} of the {} that meet {}", number_text(target.power, result.units),
-                            number_text(figures.aperture_power, result.units), mirrors_words(scene));
-  page.beam = figures.beam / 1e3;
-  page.panels = card_panels(target, result.units);
+  const LightUnits light = light_units(scene);
+  const std::string power = number_text(target.power, result.units), all = number_text(figures.aperture_power, result.units);
+  page.answer = scene.lamp ? fmt::format("{} of the lamp's {}, by mirror", power, all)
+                           : fmt::format("{} of the {} that meet {}", power, all, mirrors_words(scene));
+  page.unit = light.irradiance;
+  page.beam = light.suns ? figures.beam * light.per_si : 0;
+  page.panels = card_panels(target, result.units, light);
   for (const MapPanel& panel : page.panels)
     page.top = std::max(page.top, *std::max_element(panel.values.begin(), panel.values.end()));
-  page.numbers = card_numbers(target, result.units);
+  page.numbers = card_numbers(target, result.units, light);
   page.why = why_lines(scene, figures, index, result.units);
   for (const LedgerLine& line : figures.ledger) {
     if (line.power.value > 0) page.ledger.push_back({line.where, line.power.value / figures.aperture_power.value});

@@ -25,17 +25,18 @@ double centre(double from, double to, int count, int i) {
 
 }  // namespace
 
-std::string map_csv(const TargetFigures& target, Units units) {
+std::string map_csv(const TargetFigures& target, Units units, const LightUnits& light) {
   const std::string unit = length_unit(units);
   const double scale = lengths_per_metre(units);
-  std::string out = fmt::format("face,x [{0}],y [{0}],irradiance [kW/m2]\n", unit);
+  std::string out = fmt::format("face,x [{0}],y [{0}],{1} [{2}]\n", unit, light.quantity, light.in_tables);
   for (const MapFace& face : target.map) {
     for (int row = 0; row < face.rows; ++row) {
       for (int column = 0; column < face.columns; ++column) {
         const double x = centre(face.x_from, face.x_to, face.columns, column), y = centre(face.y_from, face.y_to, face.rows, row);
         if (!on_face(face, x, y)) continue;
         const double irradiance = face.irradiance[static_cast<std::size_t>(row * face.columns + column)];
-        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", face.name, x * scale, y * scale, irradiance * 1e-3);
+        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", face.name, x * scale, y * scale,
+                       irradiance * light.per_si);
       }
     }
   }

@@ -4,13 +4,14 @@
 
 #include <string>
 
+#include "report/light_units.h"
 #include "report/number_text.h"
 #include "tally/figures.h"
 
 namespace dishwright {
 
-/// One row a bin: face, bin centre in mm or in, irradiance in kW/m². Of a round face only the bins whose centre lies on it.
-std::string map_csv(const TargetFigures& target, Units units);
+/// One row a bin: face, bin centre in mm or in, irradiance in kW/m² (a lamp: in W/m² or lux). Of a round face only the bins whose centre lies on it.
+std::string map_csv(const TargetFigures& target, Units units, const LightUnits& light = {});
 
 /// Whether a point [m] lies on the face: within its rectangle, and for a round face within the inscribed circle (ellipse).
 bool on_face(const MapFace& face, double x, double y);

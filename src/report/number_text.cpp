@@ -93,6 +93,8 @@ Estimate in_shown_unit(const Estimate& estimate, Units units) {
   } else if (unit == "W/m2") {
     scale = 1e-3;
     unit = "kW/m²";
+  } else if (unit == "lm/m2") {
+    unit = "lux";
   } else if (unit == "rad") {
     scale = 180 / std::numbers::pi;
     unit = "deg";

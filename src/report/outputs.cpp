@@ -29,10 +29,11 @@ std::string map_stem(const TraceFigures& figures, std::size_t index) {
 /// The numbers of a target's map with where they come from: one part a face, rows from the top.
 std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& target) {
   std::vector<FloatPart> parts;
+  const LightUnits light = light_units(result.scene);
   for (const MapFace& face : target.map) {
     FloatPart part;
     part.name = face.name;
-    part.channel = "irradiance";
+    part.channel = light.quantity;
     part.columns = face.columns, part.rows = face.rows;
     part.values.reserve(face.irradiance.size());
     for (int row = face.rows - 1; row >= 0; --row) {
@@ -40,7 +41,7 @@ std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& targ
         part.values.push_back(static_cast<float>(face.irradiance[static_cast<std::size_t>(row * face.columns + column)]));
       }
     }
-    part.notes = {{"unit", "W/m2"},
+    part.notes = {{"unit", light.si},
                   {"rows", "the first row is the largest y"},
                   {"across", face.across},
                   {"up", face.up},
@@ -51,8 +52,8 @@ std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& targ
                   {"target", target.name},
                   {"title", result.scene.title.empty() ? result.name : result.scene.title},
                   {"settings", settings_line(result.scene, result.figures, result.digest)},
-                  {"power_W", target.power.value},
-                  {"power_std_error_W", target.power.std_error.value_or(0)}};
+                  {"power_" + light.power, target.power.value},
+                  {"power_std_error_" + light.power, target.power.std_error.value_or(0)}};
     parts.push_back(std::move(part));
   }
   return parts;
@@ -68,7 +69,7 @@ std::string add_outputs(const Result& result, WholeFiles& files) {
     const std::string stem = map_stem(result.figures, k);
     files.add(stem + ".png", png_bytes(draw_map_page(map_card(result, k))));
     files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
-    files.add(stem + ".csv", map_csv(target, result.units));
+    files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
     pictures += fmt::format("  {0}.png  picture of the light on the {1};  {0}.exr, {0}.csv  its numbers\n", stem, target.name);
   }
   return fmt::format("Written into {}:\n{}  figures.json  every figure\n", files.folder().string(), pictures);

@@ -9,6 +9,7 @@
 #include <type_traits>
 
 #include "report/number_text.h"
+#include "report/scene_words.h"
 
 namespace dishwright {
 
@@ -41,8 +42,29 @@ class Canonical {
           if constexpr (std::is_same_v<Shape, Trough>) numbers({s.focal_length, s.width, s.length});
           if constexpr (std::is_same_v<Shape, ArcTrough>) numbers({s.radius, s.width, s.length});
           if constexpr (std::is_same_v<Shape, Flat>) numbers({s.width, s.length});
+          if constexpr (std::is_same_v<Shape, Cone> || std::is_same_v<Shape, Catenary>) numbers({s.width, s.depth, s.hole_width});
+          if constexpr (std::is_same_v<Shape, OffsetParaboloid>) numbers({s.focal_length, s.clearance, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Hyperboloid> || std::is_same_v<Shape, Ellipsoid>)
+            numbers({s.near_focus, s.far_focus, s.width, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Petals>)
+            numbers({s.focal_length, s.width, 1.0 * s.count, s.seams_on_curve ? 1.0 : 0.0, s.hole_width});
+          if constexpr (std::is_same_v<Shape, Facets>) facets(s);
+          if constexpr (std::is_same_v<Shape, Profile>) profile(s);
+          if constexpr (std::is_same_v<Shape, Mesh>) whole(s.mesh->fingerprint), whole(s.smooth ? 1 : 0);
         },
         shape);
+  }
+
+  void facets(const Facets& s) {
+    numbers({s.focal_length, s.width, s.hole_width, s.tile, s.gap, s.aim_point.x(), s.aim_point.y(), s.aim_point.z()});
+    whole(static_cast<std::uint64_t>(s.frame));
+    whole(static_cast<std::uint64_t>(s.tile_shape));
+    whole(s.aim_at_target ? 1 : 0);
+  }
+
+  void profile(const Profile& s) {
+    numbers({s.length, s.width, s.hole_width, s.trough ? 1.0 : 0.0});
+    for (const ProfileCurve::Span& span : s.curve->spans()) numbers({span.from, span.to, span.c0, span.c1, span.c2, span.c3});
   }
 
   void shape(const TargetShape& shape) {
@@ -55,6 +77,14 @@ class Canonical {
           if constexpr (std::is_same_v<Shape, PotTarget>) number(s.height);
         },
         shape);
+  }
+
+  void lamp(const Lamp& lamp) {
+    word("lamp " + shape_word(lamp.shape));
+    number(lamp_size(lamp.shape));
+    pose(lamp.pose);
+    number(lamp.power);
+    whole(lamp.in_lumens ? 1 : 0);
   }
 
   const std::string& text() const { return text_; }
@@ -70,14 +100,13 @@ std::uint64_t fingerprint(const std::string& text) {
   return (hash >> 48U) ^ (hash & 0xFFFFFFFFFFFFU);
 }
 
-/// 1000000 → "1 000 000".
-std::string grouped(std::uint64_t count) {
+}  // namespace
+
+std::string grouped_whole(std::uint64_t count) {
   std::string text = std::to_string(count);
   for (int at = static_cast<int>(text.size()) - 3; at > 0; at -= 3) text.insert(static_cast<std::size_t>(at), " ");
   return text;
 }
-
-}  // namespace
 
 std::string scene_digest(const Scene& scene) {
   Canonical all;
@@ -85,6 +114,7 @@ std::string scene_digest(const Scene& scene) {
   const Sun& sun = scene.sun;
   all.word(disc_word(sun.disc));
   all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
+  if (scene.lamp) all.lamp(*scene.lamp);
   all.whole(scene.reflectors.size());
   for (const Reflector& mirror : scene.reflectors) {
     all.word(mirror.name);
@@ -103,6 +133,7 @@ std::string scene_digest(const Scene& scene) {
   all.whole(scene.trace.paths);
   all.number(scene.trace.accuracy.value_or(-1));
   all.whole(scene.trace.seed);
+  if (scene.trace.method != Method::rays) all.word(scene.trace.method == Method::quadrature ? "quadrature" : "auto");
   return fmt::format("{:012x}", fingerprint(all.text()));
 }
 
@@ -115,7 +146,10 @@ std::string disc_word(DiscProfile profile) {
   return "";
 }
 
-std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
+namespace {
+
+std::string light_setting(const Scene& scene) {
+  if (scene.lamp) return fmt::format("{} lamp, {}", shape_word(scene.lamp->shape), lamp_power_words(*scene.lamp));
   const Sun& sun = scene.sun;
   std::string sky = fmt::format("sun {} W/m², ", exact_text(sun.beam));
   sky += sun.half_angle == 0 ? "a point"
@@ -125,8 +159,18 @@ std::string settings_line(const Scene& scene, const TraceFigures& figures, const
   sky += sun.aim_error == 0
              ? ", aimed true"
              : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  return sky;
+}
+
+}  // namespace
+
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
+  if (figures.method == "quadrature") {
+    return fmt::format("dishwright {} · {} places on the mirror · {} · {} · scene {}", DISHWRIGHT_VERSION,
+                       grouped_whole(figures.paths), figures.method, light_setting(scene), digest);
+  }
   return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
-                     grouped(figures.paths), figures.replicates, figures.method, sky, digest);
+                     grouped_whole(figures.paths), figures.replicates, figures.method, light_setting(scene), digest);
 }
 
 }  // namespace dishwright

@@ -34,23 +34,48 @@ std::string disc_words(const Sun& sun) {
   return size;
 }
 
+template <class Length>
+std::string facets_words(const Facets& s, const Length& length) {
+  const char* outline = s.tile_shape == TileShape::square ? "square" : s.tile_shape == TileShape::hexagon ? "six-sided" : "round";
+  const std::string frame = s.frame == FacetFrame::flat
+                                ? "a flat frame"
+                                : fmt::format("a {} of focal length {}", s.frame == FacetFrame::sphere ? "sphere" : "paraboloid",
+                                              length(s.focal_length));
+  return fmt::format("{} {} tiles of {} with {} gaps on {}, {}", facet_layout(s).size(), outline, length(s.tile),
+                     s.gap > 0 ? length(s.gap) : "no", frame,
+                     s.aim_at_target ? "each aimed at the target" : "tilted as the frame is");
+}
+
 std::string shape_words(const ReflectorShape& shape, Units units) {
   const std::string word = shape_word(shape);
   const auto length = [units](double metres) { return length_text(metres, units); };
   return std::visit(
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
-        std::string out = fmt::format("{}, {} wide", word, length(s.width));
-        if constexpr (std::is_same_v<Shape, Trough> || std::is_same_v<Shape, ArcTrough> || std::is_same_v<Shape, Flat>)
-          out += fmt::format(", {} long", length(s.length));
-        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, Trough>)
+        std::string out = fmt::format("{}, {} wide", word, length(rim_width(shape)));
+        if constexpr (requires { s.length; }) {
+          if (s.length > 0) out += fmt::format(", {} long", length(s.length));
+        }
+        if constexpr (requires { s.depth; }) out += fmt::format(", {} deep", length(s.depth));
+        if constexpr (std::is_same_v<Shape, Facets>) {
+          out += ", " + facets_words(s, length);
+        } else if constexpr (requires { s.focal_length; }) {
           out += ", focal length " + length(s.focal_length);
-        if constexpr (std::is_same_v<Shape, SphereBowl> || std::is_same_v<Shape, ArcTrough>) {
+        }
+        if constexpr (requires { s.radius; })
           out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
+        if constexpr (requires { s.clearance; }) out += fmt::format(", near edge {} from the axis", length(s.clearance));
+        if constexpr (requires { s.near_focus; })
+          out += fmt::format(", foci {} and {} from its vertex", length(s.near_focus), length(s.far_focus));
+        if constexpr (std::is_same_v<Shape, Petals>)
+          out += fmt::format(", {} petals with the {} on the curve", s.count, s.seams_on_curve ? "seams" : "middle lines");
+        if constexpr (std::is_same_v<Shape, Profile>) {
+          out += fmt::format(", a {} after {} points joined by a {}", s.trough ? "trough" : "dish", s.curve->spans().size() + 1,
+                             s.curve->kind() == CurveKind::fair ? "smooth curve" : "chain of straight lines");
         }
-        if constexpr (std::is_same_v<Shape, Paraboloid> || std::is_same_v<Shape, SphereBowl>) {
-          if (s.hole_width > 0) out += fmt::format(", hole {} wide", length(s.hole_width));
-        }
+        if constexpr (std::is_same_v<Shape, Mesh>)
+          out += fmt::format(", {} triangles with {} normals", s.mesh->triangles.size(), s.smooth ? "smooth" : "flat");
+        if (hole_width(shape) > 0) out += fmt::format(", hole {} wide", length(hole_width(shape)));
         return out;
       },
       shape);
@@ -75,6 +100,17 @@ std::string sun_words(const Sun& sun) {
   if (sun.aim_error == 0) return out + "; aimed straight at it";
   return out +
          fmt::format("; aim off by {}, the sun leans toward {}", degrees_text(sun.aim_error), side_words(sun.aim_direction));
+}
+
+std::string lamp_power_words(const Lamp& lamp) {
+  return fmt::format("{} {}", exact_text(lamp.power), lamp.in_lumens ? "lm" : "W");
+}
+
+std::string lamp_words(const Lamp& lamp, Units units) {
+  std::string out = fmt::format(
+      "{}, {} {}, gives {}; centre at {}", shape_word(lamp.shape), length_text(lamp_size(lamp.shape), units),
+      std::holds_alternative<LineLamp>(lamp.shape) ? "long" : "wide", lamp_power_words(lamp), place_words(lamp.pose.at, units));
+  return out + (is_turned(lamp.pose) ? "; turned" : "");
 }
 
 std::string reflector_words(const Reflector& reflector, Units units) {

@@ -11,6 +11,10 @@ namespace dishwright {
 
 /// "850 W/m² on a surface that faces it; disc half angle 4.65 mrad, darker toward its edge; the dish points 0.5 deg off, the sun leans toward +x".
 std::string sun_words(const Sun& sun);
+/// "ball, 1 in wide, gives 800 lm; centre at x 0, y 0, z 24 in".
+std::string lamp_words(const Lamp& lamp, Units units);
+/// "800 lm", "60 W".
+std::string lamp_power_words(const Lamp& lamp);
 /// "paraboloid, 48 in wide, focal length 24 in; aluminised film, sends back 86 % of the light; slope error 4 mrad rms".
 std::string reflector_words(const Reflector& reflector, Units units);
 /// "pot, 6 in wide, 5 in high, base centre at x 0, y 0, z 24 in".

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/caution.h"
+#include "report/light_units.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/text_layout.h"
@@ -27,7 +28,7 @@ std::string heading(const std::string& text) { return "\n" + text + "\n"; }
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
   const std::string title = scene.title.empty() ? scene_name : scene.title;
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
-  out += wrapped(sun_words(scene.sun), "Sun: ", "  ");
+  out += scene.lamp ? wrapped(lamp_words(*scene.lamp, units), "Lamp: ", "  ") : wrapped(sun_words(scene.sun), "Sun: ", "  ");
   for (const Reflector& mirror : scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
   for (const Target& target : scene.targets)
@@ -36,17 +37,19 @@ std::string title_block(const Scene& scene, const std::string& scene_name, Units
   return out;
 }
 
-std::string brightness_lines(const TargetFigures& target, double beam, Units units) {
+std::string brightness_lines(const TargetFigures& target, double beam, const LightUnits& light, Units units) {
   std::string out;
   if (target.peak_irradiance) {
-    out += line("Brightest spot", number_text(*target.peak_irradiance, units));
+    out += line("Brightest spot", irradiance_text(*target.peak_irradiance, light));
     if (target.peak_concentration)
       out += line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)), number_text(*target.peak_concentration, units));
   }
   if (target.mean_irradiance) {
     const std::string area = number_text({target.area, std::nullopt, "m2"}, units);
-    out += line("Mean over all its " + area, number_text(*target.mean_irradiance, units));
+    out += line("Mean over all its " + area, irradiance_text(*target.mean_irradiance, light));
   }
+  if (target.evenness)
+    out += line("Evenness of the beam", number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
   return out;
 }
 
@@ -66,28 +69,43 @@ std::string spot_lines(const TargetFigures& target, Units units) {
 }
 
 /// How the picture of a face is to be read.
-std::string view_words(const MapFace& face) {
-  if (face.name == "front" || face.name == "base") return "seen from the sun (x right, y up)";
+std::string view_words(const MapFace& face, bool lamp) {
+  if (face.name == "front" || face.name == "base")
+    return lamp ? "seen through it from its far side, toward the mirror (x right, y up)" : "seen from the sun (x right, y up)";
   return "unrolled flat; across is the way round, from its +x side";
+}
+
+/// The sentence that says what the target gets of what there is.
+std::string answer(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
+  const std::string all = number_text(figures.aperture_power, units);
+  const std::string source = scene.lamp ? fmt::format("{} of the lamp, by {}", all, mirrors_words(scene))
+                                        : fmt::format("{} that meet {}", all, mirrors_words(scene));
+  return fmt::format("Light on the {}: {} of the {}.", target.name, number_text(target.power, units), source);
+}
+
+/// Light that came without a mirror.
+std::string straight_lines(const TargetFigures& target, Units units) {
+  if (target.direct_power.value <= 0) return "";
+  const std::string straight = number_text(target.direct_power, units) + " (extra, not counted above)";
+  if (!target.total_power) return line("Straight from the sun", straight);
+  return line("Straight from the lamp", straight) + line("Mirror and straight light", number_text(*target.total_power, units));
 }
 
 /// The answer first, then the figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
-  const std::string mirrors = mirrors_words(scene);
-  std::string out =
-      "\n" + wrapped(fmt::format("Light on the {}: {} of the {} that meet {}.", target.name, number_text(target.power, units),
-                                 number_text(figures.aperture_power, units), mirrors),
-                     "", "  ");
+  const LightUnits light = light_units(scene);
+  std::string out = "\n" + wrapped(answer(scene, figures, target, units), "", "  ");
   if (target.intercept) out += line("Share of mirror light caught", percent_text(*target.intercept));
-  out += brightness_lines(target, figures.beam, units);
+  out += brightness_lines(target, figures.beam, light, units);
   out += spot_lines(target, units);
-  if (target.direct_power.value > 0)
-    out += line("Straight from the sun", number_text(target.direct_power, units) + " (extra, not counted above)");
+  out += straight_lines(target, units);
   const MapFace* face = hottest_face(target);
   if (face == nullptr) return out + "  No mirror light lands here, so there is no picture.\n";
   return out + "\n" +
-         wrapped(fmt::format("Where it lands on the {} ({}), {}:", target.name, face->name, view_words(*face)), "  ", "  ") +
-         text_map(target, units);
+         wrapped(fmt::format("Where it lands on the {} ({}), {}:", target.name, face->name,
+                             view_words(*face, scene.lamp.has_value())),
+                 "  ", "  ") +
+         text_map(target, units, light);
 }
 
 std::string percent_of(double part, double whole) {
@@ -111,13 +129,13 @@ LedgerRow ledger_row(const std::string& where, const Estimate& power, double sum
 std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {
   double sum = 0;
   for (const LedgerLine& entry : figures.ledger) sum += entry.power.value;
-  std::vector<LedgerRow> rows = {{"", "W", "", "", "%"}};
+  std::vector<LedgerRow> rows = {{"", figures.aperture_power.unit, "", "", "%"}};
   for (const LedgerLine& entry : figures.ledger) {
     const bool target = std::any_of(figures.targets.begin(), figures.targets.end(),
                                     [&](const TargetFigures& t) { return t.name == entry.where; });
     rows.push_back(ledger_row(target ? "landed on " + entry.where : entry.where, entry.power, sum));
   }
-  rows.push_back(ledger_row("in all", {sum, figures.aperture_power.std_error, "W"}, sum));
+  rows.push_back(ledger_row("in all", {sum, figures.aperture_power.std_error, figures.aperture_power.unit}, sum));
   return rows;
 }
 
@@ -130,7 +148,8 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
   };
   const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point),
             error = widest(&LedgerRow::error);
-  std::string out = heading("Where the light that meets " + mirrors_words(scene) + " went");
+  std::string out =
+      heading(scene.lamp ? "Where the light of the lamp went" : "Where the light that meets " + mirrors_words(scene) + " went");
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LedgerRow& row = rows[i];
     if (i + 1 == rows.size())
@@ -141,8 +160,16 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
   return out;
 }
 
-std::string certainty_block(const TraceFigures& figures) {
+std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
   std::string out = heading("How sure are these numbers?");
+  if (figures.method == "quadrature") {
+    return out +
+           wrapped(
+               "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
+               "changed when more places of the mirror were counted; the answer itself is mostly better. A number "
+               "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
+               "  ", "  ");
+  }
   if (figures.replicates < 2)
     return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
   const auto times = [](int freedom) { return fmt::format("{:.2f}", student_quantile(0.95, freedom)); };
@@ -152,11 +179,10 @@ std::string certainty_block(const TraceFigures& figures) {
       times(figures.replicates - 1));
   const int peak_freedom = figures.replicates / 2 - 1;
   text += peak_freedom >= 1 ? fmt::format(" (brightest spot: {} ×).", times(peak_freedom)) : ".";
-  text +=
+  text += fmt::format(
       " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
-      "of how well the project file "
-      "fits the real "
-      "dish, sun and target.";
+      "of how well the project file fits the real dish, {} and target.",
+      scene.lamp ? "lamp" : "sun");
   return out + wrapped(text, "  ", "  ");
 }
 
@@ -165,9 +191,14 @@ std::string certainty_block(const TraceFigures& figures) {
 std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures,
                     Units units) {
   std::string out = title_block(scene, scene_name, units);
+  if (figures.caught_share) {
+    out += "\n" + wrapped(fmt::format("{} of the lamp's light meets {} first.", percent_text(*figures.caught_share),
+                                      mirrors_words(scene)),
+                          "", "  ");
+  }
   for (const TargetFigures& target : figures.targets) out += target_block(scene, figures, target, units);
   out += ledger_block(scene, figures);
-  out += certainty_block(figures);
+  out += certainty_block(scene, figures);
   out += "\n" + caution(figures);
   return out + "\n" + wrapped(settings_line(scene, figures, digest), "", "  ");
 }

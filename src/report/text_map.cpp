@@ -138,7 +138,7 @@ const MapFace* hottest_face(const TargetFigures& target) {
   return hottest;
 }
 
-std::string text_map(const TargetFigures& target, Units units) {
+std::string text_map(const TargetFigures& target, Units units, const LightUnits& light) {
   const MapFace* face = hottest_face(target);
   if (face == nullptr) return "";
   const Grid grid = sampled(*face);
@@ -161,7 +161,7 @@ std::string text_map(const TargetFigures& target, Units units) {
       fmt::format(
           "9 = at least nine tenths of the brightest cell ({}), 8 = eight tenths, and so on; a dot = lit, but under a tenth; "
           "blank = dark.{}",
-          number_text({most, std::nullopt, "W/m2"}, units),
+          irradiance_text({most, std::nullopt, light.si}, light),
           grid.stretched ? " The lit part is long and thin, so it is drawn stretched: go by the numbers at the ends." : ""),
       "  ", "  ");
   return out;

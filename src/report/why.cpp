@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string_view>
 #include <utility>
 
@@ -26,6 +27,8 @@ Focusing focusing(const Scene& scene) {
   }
   return {};
 }
+
+double degrees(double radians) { return radians * 180 / std::numbers::pi; }
 
 /// Two digits: these are rules of thumb.
 std::string about_length(double metres, Units units) {
@@ -62,6 +65,7 @@ std::string aim_reason(const Focusing& at, const Sun& sun, Units units) {
 std::string loss_words(const std::string& where) {
   const auto after = [&](std::string_view head) { return where.substr(head.size()); };
   if (where == "missed") return "light that misses everything";
+  if (where == "missed the mirrors") return "light that never meets a mirror";
   if (where.starts_with("absorbed by ")) return fmt::format("what the skin of the {} soaks up", after("absorbed by "));
   if (where.starts_with("shaded by ")) return fmt::format("the shadow of the {}", after("shaded by "));
   if (where.starts_with("back of ")) return fmt::format("light on the back of the {}", after("back of "));
@@ -69,16 +73,44 @@ std::string loss_words(const std::string& where) {
   return fmt::format("light on the {}", where);
 }
 
+/// Light that a lamp sends straight to a target is no loss.
+bool goes_straight(const std::string& where) { return where.starts_with("straight to "); }
+
 std::string loss_reason(const TraceFigures& figures) {
   const LedgerLine* largest = nullptr;
   for (const LedgerLine& line : figures.ledger) {
     const bool lands =
         std::any_of(figures.targets.begin(), figures.targets.end(), [&](const TargetFigures& t) { return t.name == line.where; });
-    if (!lands && (largest == nullptr || line.power.value > largest->power.value)) largest = &line;
+    if (!lands && !goes_straight(line.where) && (largest == nullptr || line.power.value > largest->power.value)) largest = &line;
   }
   if (largest == nullptr || largest->power.value <= 0 || figures.aperture_power.value <= 0) return "";
   const double share = largest->power.value / figures.aperture_power.value;
   return fmt::format("The largest loss is {}: {:.2g} %.", loss_words(largest->where), 100 * share);
+}
+
+/// What spreads a lamp's beam.
+std::vector<std::string> lamp_lines(const Focusing& at, const Lamp& lamp, const Target& on, Units units) {
+  std::vector<std::string> lines;
+  const double size = lamp_size(lamp.shape), away = (lamp.pose.at - at.focus).norm();
+  const double flight = (on.pose.at - at.mirror->pose.at).norm();
+  if (away < 0.02 * at.focal_length) {
+    lines.push_back(
+        fmt::format("From {} away, the bottom of the {} sees the lamp {} {}: about {:.2g} deg. Each spot there spreads its light "
+                    "by as much, which is "
+                    "{} at the {}.",
+                    length_text(at.focal_length, units), at.mirror->name, length_text(size, units),
+                    std::holds_alternative<LineLamp>(lamp.shape) ? "long" : "wide", degrees(size / at.focal_length),
+                    about_length(size / at.focal_length * flight, units), on.name));
+  } else {
+    lines.push_back(fmt::format("The lamp stands {} from the focus of the {}, so the light does not leave as one even beam.",
+                                about_length(away, units), at.mirror->name));
+  }
+  const double slope = at.mirror->slope_error;
+  if (slope > 0) {
+    lines.push_back(fmt::format("A slope error of {} turns rays by twice as much: about {} of blur (rms) each way at the {}.",
+                                milliradians_text(slope), about_length(2 * slope * flight, units), on.name));
+  }
+  return lines;
 }
 
 }  // namespace
@@ -87,7 +119,9 @@ std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figur
   std::vector<std::string> lines;
   const Target& on = scene.targets.at(target);
   const Focusing at = focusing(scene);
-  if (at.mirror != nullptr && at.focal_length > 0) {
+  if (at.mirror != nullptr && at.focal_length > 0 && scene.lamp) {
+    lines = lamp_lines(at, *scene.lamp, on, units);
+  } else if (at.mirror != nullptr && at.focal_length > 0) {
     const double away = (on.pose.at - at.focus).norm();
     std::string spot = away < 0.05 * at.focal_length ? spot_reason(at, scene.sun, units) : place_reason(at, on, away, units);
     if (!spot.empty()) lines.push_back(std::move(spot));

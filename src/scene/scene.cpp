@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "shape/catenary.h"
+
 namespace dishwright {
 
 namespace {
@@ -23,14 +25,42 @@ Vector3 Sun::direction() const {
 
 std::optional<Vector3> own_focus(const ReflectorShape& shape) {
   using Focus = std::optional<Vector3>;
+  return std::visit(
+      OneOf{
+          [](const Paraboloid& s) { return Focus(Vector3(0, 0, s.focal_length)); },
+          [](const SphereBowl& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
+          [](const Trough& s) { return Focus(Vector3(0, 0, s.focal_length)); },
+          [](const ArcTrough& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
+          [](const OffsetParaboloid& s) { return Focus(Vector3(0, 0, s.focal_length)); },
+          [](const Petals& s) { return Focus(Vector3(0, 0, s.focal_length)); },
+          [](const Catenary& s) { return Focus(Vector3(0, 0, catenary_parameter(s.width, s.depth) / 2)); },
+          [](const Facets& s) { return s.frame == FacetFrame::flat ? Focus() : Focus(Vector3(0, 0, s.focal_length)); },
+          [](const auto&) { return Focus(); },  // flat, cone, profile, mesh: none; hyperboloid, ellipsoid: two
+      },
+      shape);
+}
+
+std::optional<std::pair<Vector3, Vector3>> own_two_foci(const ReflectorShape& shape) {
+  if (const auto* s = std::get_if<Hyperboloid>(&shape)) return {{Vector3(0, 0, s->near_focus), Vector3(0, 0, -s->far_focus)}};
+  if (const auto* s = std::get_if<Ellipsoid>(&shape)) return {{Vector3(0, 0, s->near_focus), Vector3(0, 0, s->far_focus)}};
+  return std::nullopt;
+}
+
+double rim_width(const ReflectorShape& shape) {
   return std::visit(OneOf{
-                        [](const Paraboloid& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-                        [](const SphereBowl& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
-                        [](const Trough& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-                        [](const ArcTrough& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
-                        [](const Flat&) { return Focus(); },
+                        [](const Mesh& s) { return (s.mesh->high - s.mesh->low).head<2>().maxCoeff(); },
+                        [](const auto& s) { return s.width; },
                     },
                     shape);
+}
+
+double hole_width(const ReflectorShape& shape) {
+  return std::visit(
+      [](const auto& s) {
+        if constexpr (requires { s.hole_width; }) return s.hole_width;
+        return 0.0;
+      },
+      shape);
 }
 
 std::string shape_word(const ReflectorShape& shape) {
@@ -40,6 +70,15 @@ std::string shape_word(const ReflectorShape& shape) {
                         [](const Trough&) { return "trough"; },
                         [](const ArcTrough&) { return "arc trough"; },
                         [](const Flat&) { return "flat"; },
+                        [](const Cone&) { return "cone"; },
+                        [](const OffsetParaboloid&) { return "offset paraboloid"; },
+                        [](const Facets&) { return "facets"; },
+                        [](const Petals&) { return "petals"; },
+                        [](const Profile&) { return "profile"; },
+                        [](const Catenary&) { return "catenary"; },
+                        [](const Hyperboloid&) { return "hyperboloid"; },
+                        [](const Ellipsoid&) { return "ellipsoid"; },
+                        [](const Mesh&) { return "mesh"; },
                     },
                     shape);
 }
@@ -54,6 +93,27 @@ std::string shape_word(const TargetShape& shape) {
                     },
                     shape);
 }
+
+std::string shape_word(const LampShape& shape) {
+  return std::visit(OneOf{
+                        [](const BallLamp&) { return "ball"; },
+                        [](const DiskLamp&) { return "disk"; },
+                        [](const LineLamp&) { return "line"; },
+                    },
+                    shape);
+}
+
+double lamp_size(const LampShape& shape) {
+  return std::visit(OneOf{
+                        [](const BallLamp& s) { return s.width; },
+                        [](const DiskLamp& s) { return s.width; },
+                        [](const LineLamp& s) { return s.length; },
+                    },
+                    shape);
+}
+
+std::string power_unit(const Scene& scene) { return scene.lamp && scene.lamp->in_lumens ? "lm" : "W"; }
+std::string irradiance_unit(const Scene& scene) { return power_unit(scene) + "/m2"; }
 
 double counted_area(const TargetShape& shape) {
   constexpr double pi = std::numbers::pi;

@@ -5,20 +5,22 @@
 // the sun (looking along -z) x points right and y up.
 #pragma once
 
-#include <Eigen/Core>
-#include <Eigen/Geometry>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
+#include "base/vector.h"
+#include "shape/facet_layout.h"
+#include "shape/petal.h"
+#include "shape/profile_curve.h"
+#include "shape/triangle_mesh.h"
 #include "sky/disc.h"
 
 namespace dishwright {
-
-using Vector3 = Eigen::Vector3d;
-using Matrix3 = Eigen::Matrix3d;
 
 /// Where a thing stands: p_frame = turn · p_own + at.
 struct Pose {
@@ -38,6 +40,25 @@ struct Sun {
   Vector3 direction() const;
 };
 
+// ---- The lamp. Own frame: centre at the origin; a disk faces -z (toward the mirrors). Everywhere on it the radiance is the same. ----
+// clang-format off
+/// Every element sends light outward by the cosine law; seen from afar equally bright from all sides.
+struct BallLamp { double width = 0; };
+/// Flat, z = 0; its front, which faces -z, sends light by the cosine law, its back none.
+struct DiskLamp { double width = 0; };
+/// Straight thin filament along y, |y| <= length/2; intensity ∝ sin of the angle to the line.
+struct LineLamp { double length = 0; };
+// clang-format on
+using LampShape = std::variant<BallLamp, DiskLamp, LineLamp>;
+
+/// A lamp without a housing. It sends out light and stands in nobody's way.
+struct Lamp {
+  LampShape shape;
+  Pose pose;
+  double power = 0;        ///< all the light it sends out [W, or lm where in_lumens], > 0
+  bool in_lumens = false;  ///< light as the eye weighs it: all powers of the scene are luminous fluxes
+};
+
 // ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. ----
 // clang-format off
 /// z = r²/(4 f), r <= width/2.
@@ -50,8 +71,28 @@ struct Trough { double focal_length = 0, width = 0, length = 0; };
 struct ArcTrough { double radius = 0, width = 0, length = 0; };
 /// A plane rectangle, z = 0.
 struct Flat { double width = 0, length = 0; };
+/// z = depth · r/(width/2).
+struct Cone { double depth = 0, width = 0, hole_width = 0; };
+/// z = r²/(4 f), r from the own axis (the vertex of the whole parabola is the origin), cut by the cylinder of diameter width about the line
+/// x = 0, y = clearance + width/2; the hole is about the same line.
+struct OffsetParaboloid { double focal_length = 0, clearance = 0, width = 0, hole_width = 0; };
+/// Flat tiles: shape/facet_layout.h.
+using Facets = FacetPattern;
+// Petals: shape/petal.h.
+/// A sampled curve about the z axis (width = 2 rim), or across x and drawn out along y, |y| <= length/2 (width = rim − start). A dish whose
+/// curve starts off the axis has a hole of that size.
+struct Profile { std::shared_ptr<const ProfileCurve> curve; bool trough = false; double length = 0, width = 0, hole_width = 0; };
+/// z = a (cosh(r/a) − 1), a from width and depth: shape/catenary.h.
+struct Catenary { double width = 0, depth = 0, hole_width = 0; };
+/// Foci at z = near_focus and z = −far_focus, bright on the convex side (−z): shape/conic.h.
+struct Hyperboloid { double near_focus = 0, far_focus = 0, width = 0, hole_width = 0; };
+/// Foci at z = near_focus and z = far_focus, bright on the concave side (+z).
+struct Ellipsoid { double near_focus = 0, far_focus = 0, width = 0, hole_width = 0; };
+/// Triangles; smooth: the normal runs evenly from corner to corner; else each triangle is flat.
+struct Mesh { std::shared_ptr<const TriangleMesh> mesh; bool smooth = true; };
 // clang-format on
-using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat>;
+using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
+                                    Profile, Catenary, Hyperboloid, Ellipsoid, Mesh>;
 
 struct Reflector {
   std::string name;
@@ -80,8 +121,12 @@ struct Target {
   bool shades = true;  ///< blocks light on its way in
 };
 
+/// How the light is computed: many random paths; a sum of smooth images, where that applies; or the second where it applies, else the first.
+enum class Method { rays, quadrature, automatic };
+
 /// How to trace.
 struct TracePlan {
+  Method method = Method::rays;
   std::uint64_t paths = 1'000'000;
   std::optional<double> accuracy;  ///< wanted standard error of the first target's intercept [1]; paths are chosen for it
   std::uint64_t seed = 1;
@@ -90,6 +135,7 @@ struct TracePlan {
 struct Scene {
   std::string title;
   Sun sun;
+  std::optional<Lamp> lamp;  ///< shines instead of the sun
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;
@@ -97,11 +143,24 @@ struct Scene {
 };
 
 // ---- Small facts of shapes ----
-/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough; empty for flat.
+/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; empty for those that have none
+/// (flat, cone, facets on a flat frame, profile, mesh) and those that have two (hyperboloid, ellipsoid).
 std::optional<Vector3> own_focus(const ReflectorShape& shape);
+/// The two foci of a hyperboloid or ellipsoid in its own frame: near, far; empty for other shapes.
+std::optional<std::pair<Vector3, Vector3>> own_two_foci(const ReflectorShape& shape);
+/// Rim to rim [m]: diameter of a round mirror, width of a trough or rectangle, the larger side of a mesh's box across z.
+double rim_width(const ReflectorShape& shape);
+/// Width of the hole [m]; 0 where there is none.
+double hole_width(const ReflectorShape& shape);
 /// The word a project file uses: "paraboloid", "arc trough", …
 std::string shape_word(const ReflectorShape& shape);
 std::string shape_word(const TargetShape& shape);
+std::string shape_word(const LampShape& shape);
+/// Width of a ball or disk, length of a line [m].
+double lamp_size(const LampShape& shape);
+/// Unit of the scene's powers, "W" or "lm", and of power per area, "W/m2" or "lm/m2" (lux).
+std::string power_unit(const Scene& scene);
+std::string irradiance_unit(const Scene& scene);
 /// Area that counts for mean_irradiance [m²]: front of a disk or rectangle, all round a tube or ball, base and side of a pot.
 double counted_area(const TargetShape& shape);
 /// Rotation about the fixed x, then y, then z axes; angles [rad].

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <numbers>
 
+#include "scenefile/reflector_keys.h"
+
 namespace dishwright {
 
 namespace {
@@ -24,11 +26,6 @@ KeyRow length(std::string_view section, std::string_view key, std::string_view s
 KeyRow words(std::string_view section, std::string_view key, std::string_view list, std::string_view standard,
              std::string_view example, std::string_view help) {
   return {section, key, "", ValueKind::word, Dimension::number, 0, 0, false, false, list, standard, example, help};
-}
-
-KeyRow spread(std::string_view key, std::string_view help) {
-  return {"reflector", key,          "",  ValueKind::quantity, Dimension::angle, 0, 200 * mrad, false, false, "",
-          "0 mrad",    "\"4 mrad\"", help};
 }
 
 KeyRow turn(std::string_view section) {
@@ -64,25 +61,21 @@ std::vector<KeyRow> sun_keys() {
   };
 }
 
-std::vector<KeyRow> reflector_keys() {
+std::vector<KeyRow> lamp_keys() {
+  constexpr double most_watts = 1e5, most_lumens = 1e6;
   return {
-      words("reflector", "shape", "paraboloid, sphere, trough, arc trough, flat", "", "\"paraboloid\"", "what the mirror is"),
-      length("reflector", "focal_length", "paraboloid, trough", "\"24 in\"", "vertex to focus"),
-      length("reflector", "radius", "sphere, arc trough", "\"48 in\"",
-             "of the circle it is cut from; the focus is at half of it"),
-      length("reflector", "width", "", "\"48 in\"", "rim to rim, along x"),
-      length("reflector", "depth", "paraboloid, trough", "\"6 in\"", "vertex to the plane of the rim"),
-      length("reflector", "length", "trough, arc trough, flat", "\"60 in\"", "along y"),
-      {"reflector", "hole_width", "paraboloid, sphere", ValueKind::quantity, Dimension::length, 0, longest, false, false, "",
-       "0 in", "\"4 in\"", "round hole about the vertex; less than width"},
-      {"reflector", "at", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "the origin",
-       "[\"0 in\", \"0 in\", \"0 in\"]", "where its vertex stands: x, y, z"},
-      turn("reflector"),
-      words("reflector", "finish", "", "", "\"aluminised film\"", "a row of the table of finishes; sets the reflectance"),
-      {"reflector", "reflectance", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "1", "0.86",
-       "share of the light that is reflected; instead of finish"},
-      spread("slope_error", "rms tilt of the surface about each axis; it turns the light by twice as much"),
-      spread("specular_spread", "rms spread of the reflected light about each axis, not doubled"),
+      words("lamp", "shape", "ball, disk, line", "", "\"ball\"", "what shines"),
+      length("lamp", "width", "ball, disk", "\"1 in\"", "diameter"),
+      length("lamp", "length", "line", "\"3 in\"", "along y"),
+      {"lamp", "at", "", ValueKind::place, Dimension::length, -reach, reach, false, false, "", "", "\"focus of dish\"",
+       "where its centre stands"},
+      {"lamp", "offset", "", ValueKind::triple, Dimension::length, -reach, reach, false, false, "", "no offset",
+       "[\"0 in\", \"0 in\", \"1 in\"]", "moves it away from there; in the axes of the reflector it is the focus of"},
+      turn("lamp"),
+      {"lamp", "power", "", ValueKind::quantity, Dimension::power, 0, most_watts, true, false, "", "", "\"60 W\"",
+       "all the light it sends out, in watts of light (a bulb sends out less light than the watts it draws)"},
+      {"lamp", "light", "", ValueKind::quantity, Dimension::luminous_flux, 0, most_lumens, true, false, "", "", "\"800 lm\"",
+       "the same in lumens, as on the bulb's box; instead of power"},
   };
 }
 
@@ -111,14 +104,16 @@ std::vector<KeyRow> trace_keys() {
        "wanted standard error of the first target's intercept; the number of paths is chosen for it"},
       {"trace", "seed", "", ValueKind::whole, Dimension::number, 0, most_seed, false, false, "", "1", "7",
        "start of the random numbers; the same seed gives the same figures"},
-      words("trace", "method", "rays", "rays", "\"rays\"", "how the light is traced"),
+      words(
+          "trace", "method", "rays, quadrature, auto", "rays", "\"rays\"",
+          "how the light is computed: paths by chance, smooth images without chance (not for every scene), or whichever applies"),
   };
 }
 
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more : {sun_keys(), reflector_keys(), target_keys(), trace_keys()})
+  for (const auto& more : {sun_keys(), lamp_keys(), reflector_key_rows(), target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }
@@ -137,6 +132,105 @@ bool has_shape(const KeyRow& row, std::string_view shape) {
   return std::find(shapes.begin(), shapes.end(), shape) != shapes.end();
 }
 
+/// Words that people often write, and ours.
+struct Pair {
+  std::string_view common, ours;
+};
+constexpr Pair pairs[] = {
+    {"diameter", "width"},
+    {"dia", "width"},
+    {"size", "width"},
+    {"aperture", "width"},
+    {"focus", "focal_length"},
+    {"focal", "focal_length"},
+    {"f", "focal_length"},
+    {"focal length", "focal_length"},
+    {"position", "at"},
+    {"location", "at"},
+    {"center", "at"},
+    {"centre", "at"},
+    {"rotation", "turn"},
+    {"rotate", "turn"},
+    {"angle", "turn"},
+    {"tilt", "turn"},
+    {"material", "finish"},
+    {"surface", "finish"},
+    {"skin", "finish"},
+    {"reflectivity", "reflectance"},
+    {"rays", "paths"},
+    {"samples", "paths"},
+    {"type", "shape"},
+    {"kind", "shape"},
+    {"irradiance", "beam"},
+    {"dni", "beam"},
+    {"name", "title"},
+    {"roughness", "slope_error"},
+    {"hole", "hole_width"},
+    {"hub", "hole_width"},
+    {"shade", "shades"},
+    {"parabola", "paraboloid"},
+    {"parabolic", "paraboloid"},
+    {"dish", "paraboloid"},
+    {"bowl", "sphere"},
+    {"spherical", "sphere"},
+    {"cylinder", "tube"},
+    {"pipe", "tube"},
+    {"circle", "disk"},
+    {"disc", "disk"},
+    {"square", "rectangle"},
+    {"plate", "rectangle"},
+    {"kettle", "pot"},
+    {"can", "pot"},
+    {"plane", "flat"},
+    {"sheet", "flat"},
+    {"mirror", "reflector"},
+    {"receiver", "target"},
+    {"absorber", "target"},
+    {"source", "sun"},
+    {"light", "sun"},
+    {"random_seed", "seed"},
+    {"watts", "power"},
+    {"wattage", "power"},
+    {"lumens", "light"},
+    {"lumen", "light"},
+    {"brightness", "light"},
+    {"bulb", "lamp"},
+    {"globe", "ball"},
+    {"filament", "line"},
+    {"tiles", "tile"},
+    {"tile_size", "tile"},
+    {"tile_width", "tile"},
+    {"spacing", "gap"},
+    {"facet", "facets"},
+    {"segments", "facets"},
+    {"mosaic", "facets"},
+    {"hexagonal", "hexagon"},
+    {"hex", "hexagon"},
+    {"circular", "round"},
+    {"petal", "petals"},
+    {"gores", "petals"},
+    {"number", "count"},
+    {"conical", "cone"},
+    {"funnel", "cone"},
+    {"offset", "offset paraboloid"},
+    {"ellipse", "ellipsoid"},
+    {"hyperbola", "hyperboloid"},
+    {"stl", "mesh"},
+    {"spline", "fair"},
+    {"linear", "straight"},
+    {"units", "unit"},
+    {"inch", "in"},
+    {"inches", "in"},
+    {"feet", "ft"},
+    {"meter", "m"},
+    {"metre", "m"},
+    {"metres", "m"},
+    {"millimetre", "mm"},
+    {"millimeter", "mm"},
+    {"filename", "file"},
+    {"path", "file"},
+};
+
 }  // namespace
 
 const std::vector<KeyRow>& all_keys() {
@@ -154,7 +248,8 @@ const KeyRow* find_key(std::string_view section, std::string_view key, std::stri
 std::vector<std::string> keys_of(std::string_view section, std::string_view shape) {
   std::vector<std::string> keys;
   for (const KeyRow& row : all_keys()) {
-    if (row.section == section && has_shape(row, shape)) keys.emplace_back(row.key);
+    const bool there = std::find(keys.begin(), keys.end(), row.key) != keys.end();
+    if (row.section == section && has_shape(row, shape) && !there) keys.emplace_back(row.key);
   }
   return keys;
 }
@@ -180,6 +275,13 @@ std::vector<std::string> split_words(std::string_view list) {
     list.remove_prefix(std::min(list.size(), comma + 2));
   }
   return words;
+}
+
+std::string with_article(std::string_view word) {
+  if (word == "facets" || word == "petals") return fmt::format("a dish of {}", word);
+  if (word == "flat") return "a flat mirror";
+  const bool vowel = !word.empty() && std::string_view("aeio").find(word.front()) != std::string_view::npos;
+  return fmt::format("{} {}", vowel ? "an" : "a", word);
 }
 
 std::string join_words(const std::vector<std::string>& words, std::string_view last) {
@@ -211,24 +313,6 @@ std::string interval_text(const KeyRow& row, const Unit* like) {
 }
 
 std::string our_word(std::string_view common) {
-  struct Pair {
-    std::string_view common, ours;
-  };
-  static constexpr Pair pairs[] = {
-      {"diameter", "width"},       {"dia", "width"},          {"size", "width"},       {"aperture", "width"},
-      {"focus", "focal_length"},   {"focal", "focal_length"}, {"f", "focal_length"},   {"focal length", "focal_length"},
-      {"position", "at"},          {"location", "at"},        {"center", "at"},        {"centre", "at"},
-      {"rotation", "turn"},        {"rotate", "turn"},        {"angle", "turn"},       {"tilt", "turn"},
-      {"material", "finish"},      {"surface", "finish"},     {"skin", "finish"},      {"reflectivity", "reflectance"},
-      {"rays", "paths"},           {"samples", "paths"},      {"type", "shape"},       {"kind", "shape"},
-      {"irradiance", "beam"},      {"dni", "beam"},           {"name", "title"},       {"roughness", "slope_error"},
-      {"hole", "hole_width"},      {"hub", "hole_width"},     {"shade", "shades"},     {"parabola", "paraboloid"},
-      {"parabolic", "paraboloid"}, {"dish", "paraboloid"},    {"bowl", "sphere"},      {"spherical", "sphere"},
-      {"cylinder", "tube"},        {"pipe", "tube"},          {"circle", "disk"},      {"disc", "disk"},
-      {"square", "rectangle"},     {"plate", "rectangle"},    {"kettle", "pot"},       {"can", "pot"},
-      {"plane", "flat"},           {"sheet", "flat"},         {"mirror", "reflector"}, {"receiver", "target"},
-      {"absorber", "target"},      {"source", "sun"},         {"light", "sun"},        {"random_seed", "seed"},
-  };
   for (const Pair& pair : pairs) {
     if (pair.common == common) return std::string(pair.ours);
   }

@@ -23,7 +23,7 @@ enum class ValueKind {
 };
 
 struct KeyRow {
-  std::string_view section;  ///< "" (top of the file), "sun", "reflector", "target", "trace"
+  std::string_view section;  ///< "" (top of the file), "sun", "lamp", "reflector", "target", "trace"
   std::string_view key;
   std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all
   ValueKind kind = ValueKind::text;
@@ -42,7 +42,7 @@ const std::vector<KeyRow>& all_keys();
 const KeyRow* find_key(std::string_view section, std::string_view key, std::string_view shape);
 /// All keys of a table of the given shape (empty: of any shape), each once, in the order of the table.
 std::vector<std::string> keys_of(std::string_view section, std::string_view shape);
-/// Shapes of reflectors or targets.
+/// Shapes of lamps, reflectors or targets.
 std::vector<std::string> shapes_of(std::string_view section);
 /// Shapes of `section` that have the key.
 std::vector<std::string> shapes_with(std::string_view section, std::string_view key);
@@ -51,6 +51,8 @@ std::vector<std::string> shapes_with(std::string_view section, std::string_view 
 std::vector<std::string> split_words(std::string_view list);
 /// "a", "a or b", "a, b or c".
 std::string join_words(const std::vector<std::string>& words, std::string_view last);
+/// "a paraboloid", "an arc trough", "a dish of petals".
+std::string with_article(std::string_view word);
 /// "from 0.1 mm to 1 km", in units like `like`.
 std::string interval_text(const KeyRow& row, const Unit* like);
 /// The unit of the row's example, for its interval; null for lengths, which are told in metric units unless the user wrote US ones.

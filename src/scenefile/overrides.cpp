@@ -126,8 +126,12 @@ std::vector<std::string> split_key(std::string_view key) {
   return gap || in_quotes ? std::vector<std::string>{} : parts;
 }
 
-void apply_overrides(const std::vector<std::string>& set, Node& root, Problems& problems) {
-  for (std::size_t i = 0; i < set.size(); ++i) apply(set[i], static_cast<int>(i), root, problems);
+void apply_overrides(const std::vector<std::string>& set, Node& root, Problems& problems,
+                     const std::function<bool(const std::vector<std::string>& key)>& takes) {
+  for (std::size_t i = 0; i < set.size(); ++i) {
+    if (takes && !takes(split_key(trimmed(std::string_view(set[i]).substr(0, set[i].find('=')))))) continue;
+    apply(set[i], static_cast<int>(i), root, problems);
+  }
 }
 
 }  // namespace dishwright

@@ -2,6 +2,9 @@
 // The parts of a project file, one reader each. They report problems and put what is sound into the scene.
 #pragma once
 
+#include <filesystem>
+#include <map>
+#include <optional>
 #include <string>
 
 #include "scene/scene.h"
@@ -10,19 +13,31 @@
 
 namespace dishwright {
 
-/// [sun], and which of several sources is traced; `as` is the --as option. A missing [sun] is not reported where `sun_misspelt` was.
-void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems);
+/// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
+void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
-/// [reflector.NAME] …
-void read_reflectors(const Node& root, Scene& scene, Problems& problems);
+/// [reflector.NAME] …; files that they name are looked up in `folder`.
+void read_reflectors(const Node& root, const std::filesystem::path& folder, Scene& scene, Problems& problems);
+/// Where "focus of NAME" is for a reflector that has no focus of its own, by name: at the place, with the axes.
+using FocusStandIns = std::map<std::string, Pose>;
+/// [lamp], if there is one; call after read_reflectors.
+void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
+/// Tiles that are aimed at the target learn where the first target stands; call after read_targets.
+void aim_facets(Scene& scene);
 /// [target.NAME] …; call after read_reflectors.
-void read_targets(const Node& root, Scene& scene, Problems& problems);
+void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
+/// The whole tree, checks of sense included; files that it names are looked up in `folder`.
+Scene read_document(const Node& root, const std::filesystem::path& folder, const std::string& as, const FocusStandIns& stand_ins,
+                    Problems& problems);
 
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);
 class TableReader;
-/// Takes the shape of a reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
+/// Where a target or lamp stands by its `at`: its origin, and the axes that offset and turn are in. Empty where that was reported.
+std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const FocusStandIns& stand_ins,
+                               const Scene& scene);
+/// Takes the shape of a lamp, reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
 bool read_shape(TableReader& table, const Node& node);
 
 }  // namespace dishwright

@@ -23,7 +23,7 @@ const std::vector<std::string>& top_names() {
 /// Reports a key or table at the top of the file that no part reads. The names that it may have meant: missing they are the same slip.
 std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   const bool thing = node.is_table() && node.find("shape") != nullptr;
-  std::vector<std::string> known = {"title", "sun", "reflector", "target", "trace"};
+  std::vector<std::string> known = {"title", "sun", "lamp", "reflector", "target", "trace"};
   std::string near = our_word(node.name);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
   std::string fix =
@@ -32,8 +32,9 @@ std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
   const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40))
                                            : fmt::format("{} is not a known key", clipped(node.name, 40));
-  problems.add(node.key_place, what, "a project file has title, [sun], [reflector.NAME], [target.NAME] and [trace]", fix);
-  return thing ? std::vector<std::string>{"reflector", "target"} : std::vector<std::string>{near};
+  problems.add(node.key_place, what, "a project file has title, [sun] or [lamp], [reflector.NAME], [target.NAME] and [trace]",
+               fix);
+  return thing ? std::vector<std::string>{"reflector", "target", near} : std::vector<std::string>{near};
 }
 
 std::vector<std::string> refuse_unknown(const Node& root, Problems& problems) {
@@ -86,32 +87,40 @@ void check_whole(const Node& root, const std::vector<std::string>& meant, const 
   }
 }
 
-Scene build_scene(const Source& source, const ReadOptions& options) {
+Scene build_scene(const Source& source, const std::filesystem::path& folder, const ReadOptions& options) {
   Node root = parse_document(source);
   Problems problems(source, options.set);
   apply_overrides(options.set, root, problems);
-
-  Scene scene;
-  const std::vector<std::string> meant = refuse_unknown(root, problems);
-  const bool sun_misspelt = std::find(meant.begin(), meant.end(), "sun") != meant.end();
-  read_title(root, scene, problems);
-  read_sources(root, options.as, sun_misspelt, scene, problems);
-  read_reflectors(root, scene, problems);
-  read_targets(root, scene, problems);
-  read_trace(root, scene, problems);
-  check_whole(root, meant, scene, problems);
+  Scene scene = read_document(root, folder, options.as, {}, problems);
   problems.raise_if_any();
   return scene;
 }
 
 }  // namespace
 
+Scene read_document(const Node& root, const std::filesystem::path& folder, const std::string& as, const FocusStandIns& stand_ins,
+                    Problems& problems) {
+  Scene scene;
+  const std::vector<std::string> meant = refuse_unknown(root, problems);
+  const bool source_misspelt =
+      std::any_of(meant.begin(), meant.end(), [](const std::string& name) { return name == "sun" || name == "lamp"; });
+  read_title(root, scene, problems);
+  read_sources(root, as, source_misspelt, scene, problems);
+  read_reflectors(root, folder, scene, problems);
+  read_lamp(root, stand_ins, scene, problems);
+  read_targets(root, stand_ins, scene, problems);
+  aim_facets(scene);
+  read_trace(root, scene, problems);
+  check_whole(root, meant, scene, problems);
+  return scene;
+}
+
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
-  return build_scene(read_source(path), options);
+  return build_scene(read_source(path), path.parent_path(), options);
 }
 
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
-  return build_scene(check_source(text, file_name), options);
+  return build_scene(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options);
 }
 
 }  // namespace dishwright

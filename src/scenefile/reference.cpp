@@ -12,7 +12,7 @@ namespace {
 
 constexpr const char* opening = R"(# The project file
 
-A project file says what the mirror is, what shines on it, and what it must heat. It is plain text in
+A project file says what the mirror is, what shines on it, and what it must heat or light. It is plain text in
 [TOML](https://toml.io/en/v1.0.0): lines `key = value`, tables with a header in `[ ]`, and notes after `#`.
 `dishwright new` writes a first one with a word on every key.
 
@@ -67,11 +67,11 @@ constexpr const char* frame = R"(
 The frame is right-handed. The origin is the vertex of an unplaced reflector; z runs along its axis toward the focus. Seen from the sun,
 x points right and y up. `aim_error` is the angle from the frame's z axis to the sun, whatever is turned.
 
-`turn` turns a thing about the frame's x axis, then y, then z, around its own origin: the vertex of a reflector, the centre of a target, the
+`turn` turns a thing about the frame's x axis, then y, then z, around its own origin: the vertex of a reflector, the centre of a target or lamp, the
 centre of a pot's base. Then `at` moves it.
 
-A target `at = "focus of NAME"` starts at the focus of that reflector; its `offset` and `turn` are in that reflector's axes. For a sphere or an
-arc trough the focus is where rays near the axis meet, at half the radius. A flat mirror has none. A target with coordinates
+A target or lamp `at = "focus of NAME"` starts at the focus of that reflector; its `offset` and `turn` are in that reflector's axes. For a sphere or an
+arc trough the focus is where rays near the axis meet, at half the radius. A target with coordinates
 `at = ["x", "y", "z"]` has its `offset` and `turn` in the axes of the frame.
 
 A disk or rectangle has a front, which faces the mirrors (down, toward -z) unless it is turned; the front counts. A tube or ball counts all
@@ -81,6 +81,61 @@ round, a pot on its base and side.
 
 `--set KEY=VALUE` changes or adds one value. KEY has dots between its parts; VALUE is written as in the file, but without quotes:
 `--set 'reflector.dish.width=36 in'`, `--set 'target.kettle.offset=[0 in, 0 in, 1 in]'`, `--set trace.seed=3`.
+)";
+
+constexpr const char* shape_notes = R"(
+**Offset paraboloid.** Its origin is the vertex of the whole parabola, which may lie outside of the mirror. `clearance` runs from the axis to the near
+edge, `width` is the round outline as seen along the axis. A dish that stands in front of you is easier to measure by its rim, which is an ellipse: `width`
+is the short axis, `height` the long axis, `depth` the deepest place under a straightedge, square to the rim. Then focal_length = width³ / (16 depth height).
+`hole_width` is about the middle of the outline.
+
+**Facets.** One tile sits on the axis; the others follow in rows along x, `tile + gap` apart as seen from the front. A tile stays if its middle is within the rim and
+not within the hole. Hexagons have flat sides toward +x and -x; round tiles lie on the same grid. `tilt = "frame"`: each tile touches the frame in its middle.
+`tilt = "target"`: each is turned to send light from +z to the centre of the first target (of a pot: the centre of its base). At most 200 000 tiles.
+
+**Petals.** The middle line of the first petal runs along +x. Across, a petal is straight; so between the middle line and the seams it leaves the bowl, and
+fewer petals leave it more. The sheet is cut on a circle.
+
+**Profile.** The table is a CSV file, with the unit of each column in its header:
+
+```
+radius [in],height [in]
+0,0
+6,3/8
+12,1 1/2
+18,3 3/8
+24,6
+```
+
+`x` may stand for `radius`. Each row lies farther out than the one before; 3 rows at least. The curve of a dish starts at the axis, or farther out: then the dish has a
+hole. The curve of a trough (`kind = "trough"`) that starts at 0 is taken with its mirror image; any other stands as it is. `curve = "fair"` is the
+smooth curve through the points (a cubic spline, level at the axis), `"straight"` goes straight from point to point. A spreadsheet's formulas are not computed: save the values.
+
+**Mesh.** STL, OBJ or PLY, up to 400 MB and 5 million triangles. The bright side of a triangle is the one from which its corners run counter-clockwise. `normals =
+"smooth"` is for a rounded surface that the triangles stand for; `"flat"` for real flat pieces. Such files do not say their unit: give it with `unit`.
+
+**Foci.** `at = "focus of NAME"` works for paraboloid, offset paraboloid, sphere, trough, arc trough, petals, catenary, and for facets on a curved frame. For sphere, arc trough and
+catenary it is where rays near the axis meet. A hyperboloid or ellipsoid has two: write `"near focus of NAME"` or `"far focus of NAME"`. Flat, cone, profile and mesh have
+none that is known: give coordinates.
+)";
+
+constexpr const char* lamp_opening = R"(
+## `[lamp]`
+
+One table, instead of `[sun]`: a lamp whose light the mirror sends on, and a target (a disk or rectangle) as the screen or wall that it
+lights. With `light` all powers come in lumens (lm) and all brightness in lux (lumens per square metre); with `power` in watts.
+
+)";
+
+constexpr const char* lamp_list = R"(| shape | needs | sends light |
+|---|---|---|
+| `ball` | `width` | to all sides alike: a frosted bulb or globe |
+| `disk` | `width` | from its front only, most of it straight ahead (the cosine law): a flat lamp. The front faces the mirrors (down, toward -z) unless it is turned |
+| `line` | `length` | to all sides across its y axis, least toward its ends: a thin glowing wire or tube |
+
+The lamp is bare, and it stands in nobody's way: no glass, no shade, no socket is counted. Light that goes straight from the lamp to a target, without
+a mirror, is `direct_power`; it is on the ledger as "straight to NAME". `power`, the map, the spot widths and `evenness` count the light
+that came by a mirror. "missed the mirrors" is light that met nothing; "missed" is light that a mirror sent past every target.
 )";
 
 std::string code(std::string_view text) { return text.empty() ? "" : fmt::format("`{}`", text); }
@@ -102,7 +157,8 @@ std::string allowed(const KeyRow& row) {
     case ValueKind::whole: return fmt::format("a whole number, {}", interval_text(row, nullptr));
     case ValueKind::truth: return "true or false";
     case ValueKind::triple: return fmt::format("a list of three: {}, each {}", dimension_word(row.dimension), interval);
-    case ValueKind::place: return fmt::format("\"focus of NAME\", or a list of three lengths, each {}", interval);
+    case ValueKind::place:
+      return fmt::format("\"focus of NAME\" (also near or far focus), or a list of three lengths, each {}", interval);
   }
   return "";
 }
@@ -110,7 +166,8 @@ std::string allowed(const KeyRow& row) {
 /// What is taken where the key is left out.
 std::string left_out(const KeyRow& row) {
   if (!row.standard.empty()) return std::string(row.standard);
-  if (row.key == "shape" || row.kind == ValueKind::place) return "must be given";
+  if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
+  if (row.key == "shape" || row.key == "file" || row.key == "count" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
 }
 
@@ -140,12 +197,24 @@ std::string shape_list() {
       {"trough", "two of `focal_length`, `width`, `depth`; `length`", "a parabola across (x), straight along (y)"},
       {"arc trough", "`radius`, `width`, `length`", "part of a pipe, straight along (y)"},
       {"flat", "`width`, `length`", "a plane rectangle"},
+      {"cone", "`width`, `depth`", "straight from the tip to the rim"},
+      {"offset paraboloid", "`width` with `focal_length`, `clearance`; or `width`, `height`, `depth`",
+       "a part of a paraboloid to one side of its axis, toward +y; its rim looks round along the axis"},
+      {"facets", "`focal_length`, `width`, `tile`", "flat tiles whose middles lie on a frame"},
+      {"petals", "`focal_length`, `width`, `count`", "pieces of sheet that bend one way only, side by side round the axis"},
+      {"catenary", "`width`, `depth`", "the curve of a hanging chain, turned about its axis"},
+      {"profile", "`file`; a trough also `length`", "your own curve, from a table"},
+      {"hyperboloid", "`near_focus`, `far_focus`, `width`",
+       "a second mirror: bright on its bulging side (-z); sends light that is on its way to the near focus to the far one"},
+      {"ellipsoid", "`near_focus`, `far_focus`, `width`", "bright inside; light from one focus goes to the other"},
+      {"mesh", "`file`", "triangles from a drawing program"},
   };
   std::string text = "| shape | needs | is |\n|---|---|---|\n";
   for (const Shape& shape : shapes) text += fmt::format("| `{}` | {} | {} |\n", shape.name, shape.needs, shape.is);
   return text +
          "\nIf all three of `focal_length`, `width` and `depth` are given, they must agree within 0.1 %. The mirror side is the "
-         "inside, toward +z.\n";
+         "inside, toward +z; only a hyperboloid is bright on the other side, and a mesh where its triangles say so.\n" +
+         shape_notes;
 }
 
 std::string finish_table() {
@@ -179,7 +248,8 @@ std::string scene_file_reference() {
       "-->\n";
   text += opening + unit_table();
   text += "\n## Top of the file\n\n" + section_table("");
-  text += "\n## `[sun]`\n\nOne table. The file needs it, though it may be empty.\n\n" + section_table("sun");
+  text += "\n## `[sun]`\n\nOne table. The file needs it or a `[lamp]`, though `[sun]` may be empty.\n\n" + section_table("sun");
+  text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
           "\n### Shapes of reflectors\n\n" + shape_list();
   text += "\n### Finishes\n\n" + finish_table();

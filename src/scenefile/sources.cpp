@@ -57,7 +57,7 @@ void read_sun(const Node& node, Scene& scene, Problems& problems) {
 void check_as(const std::string& as) {
   if (as.empty() || as == "light") return;
   if (as == "sound" || as == "radio") {
-    throw InputError(fmt::format("--as {} cannot be traced", as), "this version traces light from [sun]",
+    throw InputError(fmt::format("--as {} cannot be traced", as), "this version traces light from [sun] or [lamp]",
                      "leave --as out, or write --as light");
   }
   throw InputError(fmt::format("--as {} is not known", clipped(as, 40)),
@@ -76,33 +76,40 @@ std::vector<const Node*> sources_of(const Node& root) {
 
 }  // namespace
 
-void read_sources(const Node& root, const std::string& as, bool sun_misspelt, Scene& scene, Problems& problems) {
+void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems) {
   check_as(as);
   const std::vector<const Node*> sources = sources_of(root);
-  const Node* sun = root.find("sun");
+  const Node *sun = root.find("sun"), *lamp = root.find("lamp");
+  const Node* light = sun != nullptr ? sun : lamp;
   std::vector<std::string> names;
   names.reserve(sources.size());
   for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
-  if (sources.empty()) {
-    if (sun_misspelt) return;
-    problems.add({}, "there is no [sun]", "a trace needs a source of light",
+  if (light == nullptr) {
+    if (sources.empty() && misspelt) return;
+    const Place place = sources.empty() ? Place{} : sources.front()->key_place;
+    const std::string what =
+        sources.empty() ? "there is no [sun] and no [lamp]" : fmt::format("{} cannot be traced", join_words(names, "and"));
+    problems.add(place, what,
+                 sources.empty() ? "a trace needs a source of light" : "this version traces light from [sun] or [lamp]",
                  "add a header [sun] and under it beam = \"850 W/m2\"");
     return;
   }
-  if (sun == nullptr) {
-    problems.add(sources.front()->key_place, fmt::format("{} cannot be traced", join_words(names, "and")),
-                 "this version traces light from [sun]", "add a header [sun] and under it beam = \"850 W/m2\"");
-    return;
+  for (const Node* one : {sun, lamp}) {
+    if (one != nullptr && !one->is_table()) return refuse_not_table(*one, problems);
   }
-  if (!sun->is_table()) return refuse_not_table(*sun, problems);
-  if (sources.size() > 1 && as.empty()) {
+  if (sun != nullptr && lamp != nullptr) {
+    problems.add(lamp->key_place, "the file has a [sun] and a [lamp]", "one trace follows the light of one of them",
+                 "put # before the lines of the one that is not wanted, or keep them in two files");
+  } else if (sources.size() > 1 && as.empty()) {
     problems.add(sources[1]->key_place, fmt::format("the file has several sources: {}", join_words(names, "and")),
-                 "one trace follows one of them", "add --as light to the command to trace the light of [sun]");
+                 "one trace follows one of them",
+                 fmt::format("add --as light to the command to trace the light of [{}]", light->name));
   }
   for (const Node* source : sources) {
-    if (source != sun) scene.notes.push_back(fmt::format("[{}] is not read: the light of [sun] is traced", source->name));
+    if (source == sun || source == lamp) continue;
+    scene.notes.push_back(fmt::format("[{}] is not read: the light of [{}] is traced", source->name, light->name));
   }
-  read_sun(*sun, scene, problems);
+  if (sun != nullptr) read_sun(*sun, scene, problems);
 }
 
 void read_trace(const Node& root, Scene& scene, Problems& problems) {
@@ -114,7 +121,8 @@ void read_trace(const Node& root, Scene& scene, Problems& problems) {
   if (const auto paths = table.whole("paths")) scene.trace.paths = *paths;
   if (const auto seed = table.whole("seed")) scene.trace.seed = *seed;
   scene.trace.accuracy = table.measure("accuracy");
-  table.word("method");
+  const std::string method = table.word("method").value_or("rays");
+  scene.trace.method = method == "quadrature" ? Method::quadrature : method == "auto" ? Method::automatic : Method::rays;
   std::vector<std::string> skipped = {"method"};
   if (scene.trace.accuracy) skipped.emplace_back("paths");
   if (scene.trace.accuracy && table.has("paths"))

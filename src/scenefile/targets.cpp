@@ -27,14 +27,51 @@ TargetShape read_target_shape(TableReader& table) {
   return RectangleTarget{width, length};
 }
 
-/// NAME of "focus of NAME"; empty where the text says something else.
-std::string focus_name(std::string_view text) {
+/// "focus of NAME", "near focus of NAME", "far focus of NAME".
+struct FocusWords {
+  std::string which;  ///< "", "near " or "far "
+  std::string name;   ///< empty where the text says something else
+};
+
+FocusWords focus_words(std::string_view text) {
+  FocusWords words;
+  for (const std::string_view which : {"near ", "far "}) {
+    if (text.substr(0, which.size()) != which) continue;
+    words.which = which;
+    text.remove_prefix(which.size());
+    break;
+  }
   constexpr std::string_view start = "focus of ";
-  if (text.substr(0, start.size()) != start) return "";
+  if (text.substr(0, start.size()) != start) return words;
   text.remove_prefix(start.size());
   const std::size_t from = text.find_first_not_of(' ');
-  if (from == std::string_view::npos) return "";
-  return std::string(text.substr(from, text.find_last_not_of(' ') - from + 1));
+  if (from != std::string_view::npos) words.name = text.substr(from, text.find_last_not_of(' ') - from + 1);
+  return words;
+}
+
+/// The focus that is meant, in the reflector's own frame. Empty where there is none (reported).
+std::optional<Vector3> meant_focus(TableReader& table, const FocusWords& words, const ReflectorShape& shape) {
+  const auto two = own_two_foci(shape);
+  const std::string is = fmt::format("reflector.{} is {}", words.name, with_article(shape_word(shape)));
+  if (two && words.which.empty()) {
+    table.report(
+        "at", fmt::format("{} can mean two places", table.echo("at")), is + " and has a near and a far focus",
+        fmt::format("{} or \"far focus of {}\"", table.write("at", fmt::format("\"near focus of {}\"", words.name)), words.name));
+    return std::nullopt;
+  }
+  if (two) return words.which == "near " ? two->first : two->second;
+  std::optional<Vector3> focus = own_focus(shape);
+  if (focus && words.which.empty()) return focus;
+  if (focus) {
+    table.report("at", fmt::format("{} cannot be found", table.echo("at")), is + " and has one focus only",
+                 table.write("at", fmt::format("\"focus of {}\"", words.name)));
+    return std::nullopt;
+  }
+  const bool flat_frame = std::holds_alternative<Facets>(shape);
+  table.report("at", fmt::format("{} cannot be found", table.echo("at")),
+               is + (flat_frame ? " on a flat frame and has no focus" : " and has no focus"),
+               "give coordinates, such as at = [\"0 in\", \"0 in\", \"24 in\"]");
+  return std::nullopt;
 }
 
 std::vector<std::string> reflector_names(const Node& root) {
@@ -50,12 +87,14 @@ std::vector<std::string> reflector_names(const Node& root) {
 }
 
 /// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself was).
-std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, const Node& root, const Scene& scene) {
+std::optional<Pose> pose_of_focus(TableReader& table, const FocusWords& words, const Node& root, const FocusStandIns& stand_ins,
+                                  const Scene& scene) {
+  const std::string& name = words.name;
   const std::vector<std::string> names = reflector_names(root);
   if (names.empty()) return std::nullopt;  // reported as a missing or broken [reflector.NAME]
   if (std::find(names.begin(), names.end(), name) == names.end()) {
     const std::string near = nearest_word(name, names);
-    std::string fix = near.empty() ? "" : table.write("at", fmt::format("\"focus of {}\"", near));
+    std::string fix = near.empty() ? "" : table.write("at", fmt::format("\"{}focus of {}\"", words.which, near));
     if (near.empty()) fix = fmt::format("name one of the reflectors: {}", join_words(names, "or"));
     table.report("at", fmt::format("{} names no reflector", table.echo("at")),
                  fmt::format("there is no [reflector.{}] in the file", clipped(name, 40)), fix);
@@ -64,21 +103,20 @@ std::optional<Pose> pose_of_focus(TableReader& table, const std::string& name, c
   const auto reflector =
       std::find_if(scene.reflectors.begin(), scene.reflectors.end(), [&](const Reflector& r) { return r.name == name; });
   if (reflector == scene.reflectors.end()) return std::nullopt;
-  const std::optional<Vector3> focus = own_focus(reflector->shape);
-  if (!focus) {
-    table.report("at", fmt::format("{} cannot be found", table.echo("at")),
-                 fmt::format("reflector.{} is {} and has no focus", name, shape_word(reflector->shape)),
-                 "give coordinates, such as at = [\"0 in\", \"0 in\", \"24 in\"]");
-    return std::nullopt;
-  }
+  const auto stand_in = stand_ins.find(name);
+  if (!own_focus(reflector->shape) && !own_two_foci(reflector->shape) && stand_in != stand_ins.end()) return stand_in->second;
+  const std::optional<Vector3> focus = meant_focus(table, words, reflector->shape);
+  if (!focus) return std::nullopt;
   return Pose{reflector->pose.at + reflector->pose.turn * *focus, reflector->pose.turn};
 }
 
-/// Where the target stands before offset and turn.
-std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene& scene) {
+}  // namespace
+
+std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const FocusStandIns& stand_ins,
+                               const Scene& scene) {
   const Node* at = table.find("at");
   if (at == nullptr) {
-    table.report_missing("at", "a target has to stand somewhere: at a focus, or at coordinates");
+    table.report_missing("at", why_needed);
     return std::nullopt;
   }
   const bool is_text = at->kind == Node::Kind::text || at->kind == Node::Kind::from_set;
@@ -86,8 +124,8 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene
     const auto point = table.triple("at");
     return point ? std::optional<Pose>(Pose{*point, Matrix3::Identity()}) : std::nullopt;
   }
-  const std::string name = focus_name(at->text);
-  if (!name.empty()) return pose_of_focus(table, name, root, scene);
+  const FocusWords words = focus_words(at->text);
+  if (!words.name.empty()) return pose_of_focus(table, words, root, stand_ins, scene);
   const std::vector<std::string> names = reflector_names(root);
   const std::string example = names.empty() ? "dish" : names.front();
   table.report(
@@ -96,13 +134,12 @@ std::optional<Pose> read_place(TableReader& table, const Node& root, const Scene
   return std::nullopt;
 }
 
-}  // namespace
-
-void read_targets(const Node& root, Scene& scene, Problems& problems) {
+void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
   for (const Node* node : named_tables(root, "target", problems)) {
     TableReader table(*node, "target", "target." + node->name, problems);
     const bool has_shape = read_shape(table, *node);
-    const std::optional<Pose> place = read_place(table, root, scene);
+    const std::optional<Pose> place =
+        read_place(table, "a target has to stand somewhere: at a focus, or at coordinates", root, stand_ins, scene);
     const Vector3 offset = table.triple("offset").value_or(Vector3::Zero());
     const Vector3 angles = table.triple("turn").value_or(Vector3::Zero());
     Target target;

@@ -29,6 +29,7 @@ std::string tables_with(std::string_view key) {
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
   }
+  if (headers.empty() && find_key("lamp", key, "") != nullptr) return "[lamp]";
   return join_words(headers, "or");
 }
 
@@ -94,6 +95,12 @@ void TableReader::report(std::string_view key, std::string what, std::string why
 
 void TableReader::report_table(std::string what, std::string why, std::string fix) {
   report_at(table_.key_place, std::move(what), std::move(why), std::move(fix));
+}
+
+void TableReader::report_elsewhere(std::string_view key, std::vector<Problem> problems) {
+  const Node* node = find(key);
+  sound_ = false;
+  for (Problem& problem : problems) problems_.add_elsewhere(node == nullptr ? table_.key_place : node->place, std::move(problem));
 }
 
 void TableReader::report_missing(std::string_view key, std::string why) {
@@ -294,13 +301,13 @@ void TableReader::refuse_unknown_keys() {
 
 void TableReader::refuse_key(const Node& child) {
   const std::string& key = child.name;
-  const std::string kind = shape_.empty() ? fmt::format("[{}]", path_) : fmt::format("a {}", shape_);
+  const std::string kind = shape_.empty() ? fmt::format("[{}]", path_) : with_article(shape_);
   const std::vector<std::string> known = keys_of(section_, shape_);
   const std::string has = fmt::format("{} has {}", kind, join_words(known, "and"));
   const std::vector<std::string> owners = shapes_with(section_, key);
   if (!owners.empty()) {
     std::string note = fmt::format("take it out, or choose shape = \"{}\"", owners.front());
-    report_at(child.key_place, fmt::format("{} is not a key of a {}", full_key(key), shape_),
+    report_at(child.key_place, fmt::format("{} is not a key of {}", full_key(key), with_article(shape_)),
               fmt::format("{} belongs to {}; {}", key, join_words(owners, "and"), has), note);
     return;
   }

@@ -43,6 +43,8 @@ class TableReader {
   void report(std::string_view key, std::string what, std::string why, std::string fix);
   /// Reports a problem of the table as a whole.
   void report_table(std::string what, std::string why, std::string fix);
+  /// Reports problems inside another file, which the key names.
+  void report_elsewhere(std::string_view key, std::vector<Problem> problems);
   /// Reports a key that has to be there.
   void report_missing(std::string_view key, std::string why);
   /// True if an unknown key was reported with `key` as its remedy: then a missing `key` is the same slip.

@@ -10,6 +10,7 @@ namespace dishwright {
 
 /// Points x of its own frame with a·x² + b·y² + c·z² − 2 d·z + e = 0; lengths in metres.
 ///   paraboloid: a = b = 1, d = 2f · sphere bowl: a = b = c = 1, d = R · trough: a = 1, d = 2f · arc trough: a = c = 1, d = R
+///   cone z = k r: a = b = 1, c = −1/k² · ellipsoid and hyperboloid of revolution, eccentricity ε, radius R at the vertex: a = b = 1, c = 1 − ε², d = R
 ///   plane z = 0: d = ½ · ball: a = b = c = 1, e = −R² · tube along y: a = c = 1, e = −R²
 template <typename Real>
 struct Quadric {
@@ -20,9 +21,12 @@ struct Quadric {
 template <typename Real>
 struct Region {
   static constexpr Real far = std::numeric_limits<Real>::infinity();
-  Real r2_from = -1, r2_to = far;   ///< r² = x² + y²
-  Real x_half = far, y_half = far;  ///< |x|, |y|
+  Real y_middle = 0;                ///< of the circles below
+  Real r2_from = -1, r2_to = far;   ///< r² = x² + (y − y_middle)²
+  Real x_middle = 0;                ///< of the rectangle below
+  Real x_half = far, y_half = far;  ///< |x − x_middle|, |y|
   Real z_from = -far, z_to = far;
+  Real wedge = far;  ///< |y| <= wedge · x, and so x >= 0, if finite
 };
 
 /// Height z of a bowl or trough (e = 0) over a place with a·x² + b·y² = r2, nearest to the vertex; loses no digits there.

@@ -80,7 +80,7 @@ inline float look_up(const float* table, float position) {
 
 }  // namespace
 
-DiscSampler::DiscSampler(DiscProfile profile, double half_angle, double aureole_share)
+DiscSampler::DiscSampler(DiscProfile profile, double half_angle, double aureole_share, bool draws)
     : profile_(profile), half_angle_(half_angle), aureole_share_(profile == DiscProfile::aureole ? aureole_share : 0) {
   const double widest = profile == DiscProfile::aureole ? 0.1 : std::numbers::pi / 2;
   if (!(half_angle >= 0 && half_angle <= widest)) throw std::invalid_argument("half_angle of the sun out of range");
@@ -96,7 +96,7 @@ DiscSampler::DiscSampler(DiscProfile profile, double half_angle, double aureole_
     aureole_level_ = law.level;
   }
 
-  fill_tables();
+  if (draws) fill_tables();
 }
 
 void DiscSampler::fill_tables() {

@@ -19,7 +19,8 @@ enum class DiscProfile { uniform, limb_darkened, aureole };
 class DiscSampler {
  public:
   /// half_angle [rad], 0 … π/2 (0 = a point), with an aureole 0 … 0.1; aureole_share in [0, 0.8]. Else std::invalid_argument.
-  DiscSampler(DiscProfile profile, double half_angle, double aureole_share);
+  /// `draws` false: quick to make, for radiance and angles only; sin_angles() then must not be called.
+  DiscSampler(DiscProfile profile, double half_angle, double aureole_share, bool draws = true);
 
   /// sin θ for each u in [0, 1); arrays of length n. Monotone in u to that accuracy: 1e-6 of half_angle, in the aureole 1e-6 of the angle.
   void sin_angles(const float* u, float* sin_angle, int n) const;

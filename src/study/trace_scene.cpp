@@ -1,21 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "study/trace_scene.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/enumerable_thread_specific.h>
-#include <tbb/global_control.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-
 #include <algorithm>
 #include <cmath>
 #include <memory>
 
+#include "study/walk_paths.h"
 #include "tally/books.h"
 #include "tally/finish.h"
 #include "trace/direct.h"
-#include "trace/plan.h"
-#include "trace/walk.h"
 
 namespace dishwright {
 
@@ -33,37 +26,11 @@ std::vector<Aim> run_pilot(const Stage& stage, std::uint64_t seed, std::uint32_t
   return pilot.aims();
 }
 
-/// Paths and books of one thread.
-struct Worker {
-  Walk walk;
-  Books books;
-  Worker(const Stage& stage, const TallyPlan& plan) : walk(stage), books(plan) {}
-};
-
-/// Walks the blocks of replicates from … to − 1 on all threads and merges what they counted.
+/// Walks replicates from … to − 1 and adds what the threads counted.
 void run_replicates(const Stage& stage, const TallyPlan& tally, const PathPlan& plan, std::uint32_t from, std::uint32_t to,
                     Watch& watch, Books& total) {
-  std::vector<std::uint64_t> first_block = {0};
-  for (std::uint32_t r = from; r < to; ++r)
-    first_block.push_back(first_block.back() + (plan.count(r) + block_size - 1) / block_size);
-  tbb::enumerable_thread_specific<std::unique_ptr<Worker>> workers;
-  const auto work = [&](const tbb::blocked_range<std::uint64_t>& range) {
-    auto& worker = workers.local();
-    if (!worker) worker = std::make_unique<Worker>(stage, tally);
-    for (std::uint64_t b = range.begin(); b != range.end(); ++b) {
-      if (watch.stop.load(std::memory_order_relaxed)) return;
-      const auto after = std::upper_bound(first_block.begin(), first_block.end(), b);
-      const std::uint32_t replicate = from + static_cast<std::uint32_t>(after - first_block.begin()) - 1;
-      const std::uint32_t first = static_cast<std::uint32_t>(b - *(after - 1)) * block_size;
-      const std::uint32_t n = std::min<std::uint32_t>(block_size, plan.count(replicate) - first);
-      worker->walk.block(plan.seed, replicate, first, static_cast<int>(n), worker->books);
-      watch.done.fetch_add(n, std::memory_order_relaxed);
-    }
-  };
-  const std::uint64_t grain = std::clamp<std::uint64_t>(first_block.back() / 64, 1, 64);
-  tbb::parallel_for(tbb::blocked_range<std::uint64_t>(0, first_block.back(), grain), work);
-  if (watch.stop.load()) throw Interrupted();
-  for (const auto& worker : workers) total.merge(worker->books);
+  walk_replicates<Books>(
+      stage, plan, from, to, watch, [&] { return Books(tally); }, [&](const Books& books) { total.merge(books); });
 }
 
 TraceFigures run(const Stage& stage, const PathPlan& plan, Watch& watch) {
@@ -74,8 +41,8 @@ TraceFigures run(const Stage& stage, const PathPlan& plan, Watch& watch) {
   tally.peak = find_peaks(tally, books);
   tally.peaks_found = true;
   run_replicates(stage, tally, plan, plan.replicates / 2, plan.replicates, watch, books);
-  Frame frame{plan, stage.emission.candidate_area(), stage.emission.every_point_counts(), {}};
-  for (std::size_t k = 0; k < stage.scene.targets.size(); ++k) {
+  Frame frame{plan, stage.source_power(), stage.emission.every_point_counts(), {}};
+  for (std::size_t k = 0; k < stage.scene.targets.size() && !stage.scene.lamp; ++k) {
     frame.direct.push_back(direct_power(stage, static_cast<int>(k), plan.seed, 2048));
   }
   return finish_figures(tally, books, frame);
@@ -105,16 +72,12 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
 
 TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch) {
   const Stage stage(scene);
-  // More threads than cores are allowed: the library would hold them back.
-  const int most = std::max(threads, tbb::this_task_arena::max_concurrency());
-  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
-  tbb::task_arena arena(threads);
   TraceFigures figures;
-  arena.execute([&] {
+  on_threads(threads, [&] {
     if (scene.trace.accuracy) {
       figures = run_to_accuracy(stage, *scene.trace.accuracy, watch);
     } else {
-      watch.planned = scene.trace.paths;
+      if (watch.planned == 0) watch.planned = scene.trace.paths;  // else the trace is a part of something longer
       figures = run(stage, PathPlan::of(scene.trace.seed, scene.trace.paths), watch);
     }
   });

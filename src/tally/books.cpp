@@ -3,7 +3,6 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
-#include <bit>
 #include <cmath>
 
 #include "trace/rays.h"
@@ -12,7 +11,12 @@ namespace dishwright {
 
 namespace {
 
-constexpr unsigned kept_bits = 16;  // sign, exponent and 7 bits of the fraction
+/// Weights as whole numbers, on the vector lanes (each fits 32 bits).
+using WholeWeights = std::array<std::int32_t, block_size>;
+void to_whole(const WeightedPoints& points, WholeWeights& whole) {
+#pragma omp simd
+  for (int i = 0; i < points.n; ++i) whole[static_cast<std::size_t>(i)] = static_cast<std::int32_t>(points.weight[i]);
+}
 
 bool has_plane(const Target& target) {
   return std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape);
@@ -30,11 +34,6 @@ RadialBins RadialBins::around(double r50, double r90) {
   return bins;
 }
 
-std::uint32_t RadialBins::bin(float squared) const {
-  const std::uint32_t bits = std::bit_cast<std::uint32_t>(squared) >> kept_bits;
-  return std::clamp(bits, first, first + count - 1) - first;
-}
-
 double RadialBins::edge(std::uint32_t bin) const {
   return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>((first + bin) << kept_bits));
 }
@@ -47,6 +46,7 @@ TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32
   std::vector<double> fine;
   for (std::size_t k = 0; k < scene.targets.size(); ++k) {
     plan.radial.push_back(has_plane(scene.targets[k]) ? RadialBins::around(aims[k].r50, aims[k].r90) : RadialBins{});
+    plan.even.push_back(even_circle(scene, scene.targets[k], aims[k]));
     fine.push_back(aims[k].window.any ? 15 * aims[k].window.disc : 0);
   }
   plan.charts = make_charts(scene, list, fine);
@@ -63,6 +63,7 @@ Books::Books(const TallyPlan& plan) : plan_(plan), rows_(plan.replicates) {
   for (Row& row : rows_) {
     row.slots.assign(plan.list->slot_names.size(), 0);
     row.peak.assign(targets, 0);
+    row.even.assign(targets, EvenParts{});
     row.moments.resize(targets);
     for (const RadialBins& bins : plan.radial) row.radial.emplace_back(bins.count, 0);
   }
@@ -73,12 +74,15 @@ Books::Books(const TallyPlan& plan) : plan_(plan), rows_(plan.replicates) {
 void Books::landed(int piece, const WeightedPoints& points) {
   const std::size_t target = static_cast<std::size_t>(plan_.list->pieces[static_cast<std::size_t>(piece)].owner);
   std::array<int, block_size> bin;
+  WholeWeights whole;
+  to_whole(points, whole);
   for (const int c : plan_.chart_of_piece[static_cast<std::size_t>(piece)]) {
     plan_.charts[static_cast<std::size_t>(c)].bins(points, bin.data());
     std::int64_t* map = maps_[static_cast<std::size_t>(c)].data();
-    for (int i = 0; i < points.n; ++i) map[bin[static_cast<std::size_t>(i)]] += static_cast<std::int64_t>(points.weight[i]);
+    for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) map[bin[i]] += whole[i];
   }
   if (plan_.radial[target].count > 0) add_moments(target, points);
+  if (plan_.even[target].any) add_even_parts(target, points);
   if (!plan_.aims[target].window.any) return;
   if (plan_.peaks_found) {
     measure_peak(target, points);
@@ -91,6 +95,7 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
   const Aim& aim = plan_.aims[target];
   const double per = 1 / aim.scale;
   double x_sum = 0, y_sum = 0, r2_sum = 0;
+#pragma omp simd reduction(+ : x_sum, y_sum, r2_sum)
   for (int i = 0; i < points.n; ++i) {
     const double share = points.weight[i] * (1 / full_weight);
     const double x = (points.x[i] - aim.centre_x) * per, y = (points.y[i] - aim.centre_y) * per;
@@ -102,20 +107,32 @@ void Books::add_moments(std::size_t target, const WeightedPoints& points) {
   sums[0].add(x_sum), sums[1].add(y_sum), sums[2].add(r2_sum);
 }
 
+void Books::add_even_parts(std::size_t target, const WeightedPoints& points) {
+  EvenParts& parts = row().even[target];
+  for (int i = 0; i < points.n; ++i) {
+    const int part = plan_.even[target].part(points.x[i], points.y[i]);
+    if (part >= 0) parts[static_cast<std::size_t>(part)] += static_cast<std::int64_t>(points.weight[i]);
+  }
+}
+
 void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.aims[target].window;
-  const double half = PeakWindow::cells / 2.0, per = 1 / window.cell();
-  const Vector3 across = per * window.across, up = per * window.up, normal = across.cross(window.up), middle = window.middle;
+  const float half = PeakWindow::cells / 2.0F;
+  const double per = 1 / window.cell();
+  const Vector3 middle = window.middle;
+  const Eigen::Vector3f across = (per * window.across).cast<float>(), up = (per * window.up).cast<float>(),
+                        normal = (per * window.across.cross(window.up)).cast<float>();
   std::int64_t* cells = windows_[target].data();
   std::array<int, block_size> cell;
 #pragma omp simd
   for (int i = 0; i < points.n; ++i) {
-    const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
-    const double u = x * across.x() + y * across.y() + z * across.z() + half;
-    const double v = x * up.x() + y * up.y() + z * up.z() + half;
-    const double off = std::abs(x * normal.x() + y * normal.y() + z * normal.z());
+    const float x = static_cast<float>(points.x[i] - middle.x()), y = static_cast<float>(points.y[i] - middle.y()),
+                z = static_cast<float>(points.z[i] - middle.z());
+    const float u = x * across.x() + y * across.y() + z * across.z() + half;
+    const float v = x * up.x() + y * up.y() + z * up.z() + half;
+    const float off = std::abs(x * normal.x() + y * normal.y() + z * normal.z());
     const bool in = (u >= 0) & (u < PeakWindow::cells) & (v >= 0) & (v < PeakWindow::cells) & (off <= half);
-    const int column = static_cast<int>(in ? u : 0.0), row = static_cast<int>(in ? v : 0.0);
+    const int column = static_cast<int>(in ? u : 0.0F), row = static_cast<int>(in ? v : 0.0F);
     cell[static_cast<std::size_t>(i)] = in ? row * PeakWindow::cells + column : -1;
   }
   for (int i = 0; i < points.n; ++i) {
@@ -128,6 +145,7 @@ void Books::measure_peak(std::size_t target, const WeightedPoints& points) {
   const Vector3 middle = plan_.peak[target];
   const double r2 = plan_.aims[target].window.disc * plan_.aims[target].window.disc / 4;
   double sum = 0;
+#pragma omp simd reduction(+ : sum)
   for (int i = 0; i < points.n; ++i) {
     const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
     sum += x * x + y * y + z * z < r2 ? points.weight[i] : 0.0;
@@ -140,13 +158,17 @@ void Books::crossed(int target_index, const WeightedPoints& points) {
   const Aim& aim = plan_.aims[target];
   const RadialBins bins = plan_.radial[target];
   const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[target].shape);
+  const float in_y = band ? 0.0F : 1.0F;
   std::int64_t* counts = row().radial[target].data();
   std::array<std::uint32_t, block_size> bin;
+#pragma omp simd
   for (int i = 0; i < points.n; ++i) {
-    const double x = points.x[i] - aim.centre_x, y = band ? 0.0 : points.y[i] - aim.centre_y;
-    bin[static_cast<std::size_t>(i)] = bins.bin(static_cast<float>(std::min(x * x + y * y, 1e36)));
+    const float x = static_cast<float>(points.x[i] - aim.centre_x), y = in_y * static_cast<float>(points.y[i] - aim.centre_y);
+    bin[static_cast<std::size_t>(i)] = bins.bin(x * x + y * y);
   }
-  for (int i = 0; i < points.n; ++i) counts[bin[static_cast<std::size_t>(i)]] += static_cast<std::int64_t>(points.weight[i]);
+  WholeWeights whole;
+  to_whole(points, whole);
+  for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) counts[bin[i]] += whole[i];
 }
 
 void Books::merge(const Books& other) {
@@ -157,11 +179,13 @@ void Books::merge(const Books& other) {
     Row& to = rows_[r];
     const Row& from = other.rows_[r];
     to.started += from.started;
+    to.reached += from.reached;
     to.left += from.left;
     add(to.slots, from.slots);
     add(to.peak, from.peak);
     for (std::size_t k = 0; k < to.moments.size(); ++k) {
       for (std::size_t j = 0; j < 3; ++j) to.moments[k][j].add(from.moments[k][j]);
+      for (std::size_t j = 0; j < to.even[k].size(); ++j) to.even[k][j] += from.even[k][j];
       add(to.radial[k], from.radial[k]);
     }
   }

@@ -2,11 +2,14 @@
 // One thread's account of a trace: whole-number sums by replicate, merged at the end in any order.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 #include <vector>
 
 #include "tally/chart.h"
+#include "tally/evenness.h"
 #include "tally/exact_sum.h"
 #include "tally/pilot.h"
 #include "trace/ray_ends.h"
@@ -17,7 +20,11 @@ namespace dishwright {
 struct RadialBins {
   std::uint32_t first = 0, count = 0;  ///< float bits >> 16 of the first bin
   static RadialBins around(double r50, double r90);
-  std::uint32_t bin(float squared) const;
+  std::uint32_t bin(float squared) const {
+    const std::uint32_t bits = std::bit_cast<std::uint32_t>(squared) >> kept_bits;
+    return std::clamp(bits, first, first + count - 1) - first;
+  }
+  static constexpr unsigned kept_bits = 16;  ///< sign, exponent and 7 bits of the fraction
   /// Lower edge of a bin, a squared distance [m²].
   double edge(std::uint32_t bin) const;
 };
@@ -29,6 +36,7 @@ struct TallyPlan {
   std::uint32_t replicates = 0;
   std::vector<Aim> aims;           ///< by target
   std::vector<RadialBins> radial;  ///< by target; count 0 for tube, ball, pot
+  std::vector<EvenCircle> even;    ///< by target
   std::vector<Chart> charts;
   std::vector<std::vector<int>> chart_of_piece;  ///< by piece: its chart, or none
   std::vector<Vector3> peak;                     ///< by target: middle of the brightest disc, once found
@@ -42,6 +50,7 @@ class Books : public RayEnds {
   explicit Books(const TallyPlan& plan);
   void begin(std::uint32_t replicate) override { replicate_ = replicate; }
   void started(int paths) override { row().started += paths; }
+  void reached_mirrors(double weight) override { row().reached += static_cast<std::int64_t>(weight); }
   void left_mirrors(double weight) override { row().left += static_cast<std::int64_t>(weight); }
   void booked(int slot, double weight) override {
     row().slots[static_cast<std::size_t>(slot)] += static_cast<std::int64_t>(weight);
@@ -54,9 +63,11 @@ class Books : public RayEnds {
   /// Sums of one replicate.
   struct Row {
     std::int64_t started = 0;         ///< paths
+    std::int64_t reached = 0;         ///< weight of a lamp's light that met a bright side first
     std::int64_t left = 0;            ///< weight that left mirrors at first reflections
     std::vector<std::int64_t> slots;  ///< weight by ledger line
     std::vector<std::int64_t> peak;   ///< weight in the brightest disc, by target
+    std::vector<EvenParts> even;      ///< weight by part of the half-light circle, by target
     std::vector<std::array<ExactSum, 3>>
         moments;  ///< Σ share·x, Σ share·y, Σ share·r² in Aim::scale about Aim::centre, by target
     std::vector<std::vector<std::int64_t>> radial;  ///< by target and bin
@@ -68,6 +79,7 @@ class Books : public RayEnds {
  private:
   Row& row() { return rows_[replicate_]; }
   void add_moments(std::size_t target, const WeightedPoints& points);
+  void add_even_parts(std::size_t target, const WeightedPoints& points);
   void look_for_peak(std::size_t target, const WeightedPoints& points);
   void measure_peak(std::size_t target, const WeightedPoints& points);
   const TallyPlan& plan_;

@@ -77,6 +77,18 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
   }
 }
 
+MapFace plane_face(const TargetShape& shape, double fine) {
+  const auto* rectangle = std::get_if<RectangleTarget>(&shape);
+  const double half_x = std::visit([](const auto& s) { return s.width / 2; }, shape);
+  const double half_y = rectangle != nullptr ? rectangle->length / 2 : half_x;
+  MapFace face;
+  face.name = "front", face.across = "x", face.up = "y";
+  face.x_from = -half_x, face.x_to = half_x, face.y_from = -half_y, face.y_to = half_y;
+  face.round = rectangle == nullptr;
+  divide(face, fine);
+  return face;
+}
+
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
   std::vector<Chart> charts;
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {

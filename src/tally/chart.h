@@ -22,6 +22,9 @@ struct Chart {
   void bins(const WeightedPoints& points, int* bin) const;
 };
 
+/// Layout of the front of a disk or rectangle, as make_charts() lays it out.
+MapFace plane_face(const TargetShape& shape, double fine);
+
 /// Charts of all counted faces in file order. `fine` is the width that should span about 24 bins, by target (0 = no wish) [m].
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine);
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a trace answers: every figure with its standard error, the ledger, and the maps. SI units throughout.
+// What a trace answers: every figure with its standard error, the ledger, and the maps. SI units throughout; where a
+// lamp is given in lumens, W stands for lm and irradiance for illuminance, and the unit of each figure says so.
 #pragma once
 
 #include <array>
@@ -26,25 +27,37 @@ struct MapFace {
   std::vector<double> irradiance;                     ///< [W/m²], rows × columns; 0 outside a round face
 };
 
+/// Share of the light leaving the mirrors that reaches the target's unbounded plane, from the front, inside a width about
+/// plane_centroid: a circle's diameter for a disk, a band's width for a rectangle.
+struct ShareCurve {
+  std::vector<double> width;      ///< [m], rising
+  std::vector<double> share;      ///< [1], never falling
+  std::vector<double> std_error;  ///< of share, over replicates [1]; 0 where there is only one
+};
+
 struct TargetFigures {
   std::string name;
   std::string shape;
-  double area = 0;                                       ///< counted area [m²]
-  Estimate power;                                        ///< reflected light on the counted faces [W]
-  Estimate direct_power;                                 ///< light that came straight from the sun onto the counted faces [W]
-  std::optional<Estimate> intercept;                     ///< power / power leaving the mirrors at their first reflection [1]
-  std::optional<Estimate> peak_irradiance;               ///< mean over the brightest disc of 1/10 of spot_width_50 [W/m²]
-  std::optional<Estimate> peak_concentration;            ///< peak_irradiance / beam [1]
-  std::optional<Estimate> mean_irradiance;               ///< power / counted area [W/m²]
+  double area = 0;                             ///< counted area [m²]
+  Estimate power;                              ///< reflected light on the counted faces [W]
+  Estimate direct_power;                       ///< light that came straight from sun or lamp onto the counted faces [W]
+  std::optional<Estimate> total_power;         ///< lamp only: power + direct_power [W]
+  std::optional<Estimate> intercept;           ///< power / power leaving the mirrors at their first reflection [1]
+  std::optional<Estimate> peak_irradiance;     ///< mean over the brightest disc of 1/10 of spot_width_50 [W/m²]
+  std::optional<Estimate> peak_concentration;  ///< peak_irradiance / beam [1]
+  std::optional<Estimate> mean_irradiance;     ///< power / counted area [W/m²]
+  std::optional<Estimate>
+      evenness;  ///< lamp, disk and rectangle: darkest part / mean of the half-light circle (tally/evenness.h) [1]
   std::optional<Estimate> spot_width_50, spot_width_90;  ///< disk: diameter, rectangle: width of the band, about the centroid [m]
   std::optional<Estimate> spot_rms_radius;               ///< radial, the target's own light; disk and rectangle [m]
   std::optional<std::array<Estimate, 2>> centroid;       ///< of the target's own light; disk and rectangle [m]
   std::optional<std::array<double, 2>> plane_centroid;   ///< centre of the spot-width circles, all light on the plane [m]
+  std::optional<ShareCurve> share_curve;                 ///< disk and rectangle
   std::vector<MapFace> map;
 };
 
 struct LedgerLine {
-  std::string where;  ///< "kettle", "shaded by kettle", "absorbed by dish", "back of dish", "missed", …
+  std::string where;  ///< "kettle", "shaded by kettle", "absorbed by dish", "back of dish", "missed", "straight to kettle", …
   Estimate power;     ///< [W]
 };
 
@@ -53,8 +66,9 @@ struct TraceFigures {
   std::uint64_t paths = 0;
   int replicates = 0;
   std::string method = "rays";
-  double beam = 0;          ///< [W/m²]
-  Estimate aperture_power;  ///< beam × silhouette of the mirrors toward the sun [W]
+  double beam = 0;          ///< [W/m²]; 0 with a lamp
+  Estimate aperture_power;  ///< beam × silhouette of the mirrors toward the sun; of a lamp all that it sends out [W]
+  std::optional<Estimate> caught_share;  ///< lamp only: share of its light that meets the bright side of a mirror first [1]
   std::vector<TargetFigures> targets;
   std::vector<LedgerLine> ledger;  ///< adds up to aperture_power
 };

@@ -1,19 +1,24 @@
 // SPDX-License-Identifier: MIT
 #include "tally/finish.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <numbers>
 
+#include "tally/share_curve.h"
 #include "trace/rays.h"
 
 namespace dishwright {
 
 namespace {
 
+constexpr double least_paths = 10;  // a part of the half-light circle, in the half of the replicates that looks
+
 /// Sums over a set of replicates, as plain numbers: the whole run, or all but one replicate for the jackknife.
 struct Sums {
-  double paths = 0, started = 0, left = 0;
+  double paths = 0, started = 0, reached = 0, left = 0;
   std::vector<double> slots, peak;
   double peak_paths = 0;  // of the half that measures
 };
@@ -24,7 +29,9 @@ class Finish {
       : plan_(plan), books_(books), frame_(frame), replicates_(static_cast<int>(plan.replicates)) {
     whole_ = sums(-1);
     for (int r = 0; r < replicates_; ++r) without_.push_back(sums(r));
-    flux_ = plan.scene->sun.beam * frame.candidate_area;
+    flux_ = frame.source_power;
+    power_unit_ = power_unit(*plan.scene);
+    irradiance_unit_ = irradiance_unit(*plan.scene);
   }
 
   TraceFigures figures() const {
@@ -33,12 +40,16 @@ class Finish {
     out.seed = frame_.plan.seed;
     out.paths = frame_.plan.paths;
     out.replicates = replicates_;
-    out.beam = scene.sun.beam;
-    out.aperture_power = frame_.every_point_counts ? Estimate{flux_, std::nullopt, "W"}
-                                                   : estimate("W", [&](const Sums& s) { return flux_ * s.started / s.paths; });
+    out.beam = scene.lamp ? 0 : scene.sun.beam;
+    out.aperture_power = frame_.every_point_counts
+                             ? Estimate{flux_, std::nullopt, power_unit_}
+                             : estimate(power_unit_, [&](const Sums& s) { return flux_ * s.started / s.paths; });
+    if (scene.lamp) out.caught_share = estimate("1", [](const Sums& s) { return s.reached / s.paths; });
     for (std::size_t k = 0; k < scene.targets.size(); ++k) out.targets.push_back(target(k));
     for (std::size_t slot = 0; slot < plan_.list->slot_names.size(); ++slot) {
-      const bool always = slot < scene.targets.size() || static_cast<int>(slot) == plan_.list->missed_slot;
+      const int number = static_cast<int>(slot);
+      const bool always =
+          slot < scene.targets.size() || number == plan_.list->missed_slot || (scene.lamp && number == plan_.list->unmet_slot);
       if (!always && whole_.slots[slot] == 0) continue;
       out.ledger.push_back({plan_.list->slot_names[slot], power(slot)});
     }
@@ -57,6 +68,7 @@ class Finish {
       s.paths += paths;
       if (r >= replicates_ / 2) s.peak_paths += paths;
       s.started += static_cast<double>(row.started);
+      s.reached += static_cast<double>(row.reached) / full_weight;
       s.left += static_cast<double>(row.left) / full_weight;
       for (std::size_t i = 0; i < s.slots.size(); ++i) s.slots[i] += static_cast<double>(row.slots[i]) / full_weight;
       for (std::size_t i = 0; i < s.peak.size(); ++i) s.peak[i] += static_cast<double>(row.peak[i]) / full_weight;
@@ -65,14 +77,11 @@ class Finish {
   }
 
   Estimate estimate(const std::string& unit, const std::function<double(const Sums&)>& figure) const {
-    Estimate out{figure(whole_), std::nullopt, unit};
-    if (replicates_ > 1)
-      out.std_error = jackknife_error(replicates_, [&](int r) { return figure(without_[static_cast<std::size_t>(r)]); });
-    return out;
+    return jackknifed(unit, replicates_, [&](int r) { return figure(r < 0 ? whole_ : without_[static_cast<std::size_t>(r)]); });
   }
 
   Estimate power(std::size_t slot) const {
-    return estimate("W", [&](const Sums& s) { return flux_ * s.slots[slot] / s.paths; });
+    return estimate(power_unit_, [&](const Sums& s) { return flux_ * s.slots[slot] / s.paths; });
   }
 
   TargetFigures target(std::size_t k) const {
@@ -82,16 +91,49 @@ class Finish {
     out.shape = shape_word(in.shape);
     out.area = counted_area(in.shape);
     out.power = power(k);
-    out.direct_power = frame_.direct[k];
+    if (plan_.scene->lamp) {
+      add_straight(k, out);
+    } else {
+      out.direct_power = frame_.direct[k];
+    }
     if (whole_.left > 0) out.intercept = estimate("1", [&](const Sums& s) { return s.left > 0 ? s.slots[k] / s.left : 0.0; });
-    out.mean_irradiance = estimate("W/m2", [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
+    out.mean_irradiance = estimate(irradiance_unit_, [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
     add_peak(k, out);
     if (plan_.radial[k].count > 0) {
       add_widths(k, out);
       if (whole_.slots[k] > 0) add_moments(k, out);
+      if (plan_.even[k].any) add_evenness(k, out);
     }
     add_maps(k, out);
     return out;
+  }
+
+  /// A lamp's light that came straight; with what the mirrors bring it is all that a wall gets.
+  void add_straight(std::size_t k, TargetFigures& out) const {
+    const std::size_t slot = static_cast<std::size_t>(plan_.list->straight_slot[k]);
+    out.direct_power = power(slot);
+    out.total_power = estimate(power_unit_, [&](const Sums& s) { return flux_ * (s.slots[k] + s.slots[slot]) / s.paths; });
+  }
+
+  /// The first half of the replicates finds the darkest part, the second half measures it.
+  void add_evenness(std::size_t k, TargetFigures& out) const {
+    const int first = replicates_ / 2, count = replicates_ - first;
+    const auto parts = [&](int from, int to, int left_out) {
+      std::array<double, EvenCircle::parts> sum{};
+      for (int r = from; r < to; ++r) {
+        const EvenParts& one = books_.rows()[static_cast<std::size_t>(r)].even[k];
+        for (std::size_t j = 0; j < sum.size() && r != left_out; ++j) sum[j] += static_cast<double>(one[j]);
+      }
+      return sum;
+    };
+    const auto looked = parts(0, first, -1);
+    // Too few paths a part tell nothing of the darkest one.
+    double light = 0;
+    for (const double part : looked) light += part;
+    if (light < least_paths * EvenCircle::parts * full_weight) return;
+    const std::size_t darkest = static_cast<std::size_t>(std::min_element(looked.begin(), looked.end()) - looked.begin());
+    const auto figure = [&](int left_out) { return evenness(parts(first, replicates_, left_out), darkest); };
+    out.evenness = jackknifed("1", count, [&](int r) { return figure(r < 0 ? r : first + r); });
   }
 
   void add_peak(std::size_t k, TargetFigures& out) const {
@@ -101,13 +143,12 @@ class Finish {
     // Only the second half of the replicates measures: the jackknife leaves out those.
     const int first = replicates_ / 2, count = replicates_ - first;
     const auto figure = [&](const Sums& s) { return flux_ * s.peak[k] / s.peak_paths / area; };
-    Estimate peak{figure(whole_), std::nullopt, "W/m2"};
-    if (count > 1)
-      peak.std_error = jackknife_error(count, [&](int r) { return figure(without_[static_cast<std::size_t>(first + r)]); });
-    out.peak_irradiance = peak;
-    const double beam = plan_.scene->sun.beam;
-    out.peak_concentration = Estimate{peak.value / beam, std::nullopt, "1"};
-    if (peak.std_error) out.peak_concentration->std_error = *peak.std_error / beam;
+    const auto per = [&](double unit) {
+      return [&, unit](int r) { return figure(r < 0 ? whole_ : without_[static_cast<std::size_t>(first + r)]) / unit; };
+    };
+    out.peak_irradiance = jackknifed(irradiance_unit_, count, per(1));
+    if (plan_.scene->lamp) return;  // no sun to compare with
+    out.peak_concentration = jackknifed("1", count, per(plan_.scene->sun.beam));
   }
 
   /// Full width that holds a share of the light on the unbounded plane, from counts by squared distance.
@@ -140,18 +181,17 @@ class Finish {
     if (total == 0) return;
     out.plane_centroid = {plan_.aims[k].centre_x, plan_.aims[k].centre_y};
     const auto with_error = [&](double share) {
-      Estimate value{width(k, counts, share), std::nullopt, "m"};
-      if (replicates_ < 2) return value;
-      value.std_error = jackknife_error(replicates_, [&](int r) {
+      return jackknifed("m", replicates_, [&](int r) {
+        if (r < 0) return width(k, counts, share);
         std::vector<double> others = counts;
         const std::vector<std::int64_t>& own = books_.rows()[static_cast<std::size_t>(r)].radial[k];
         for (std::size_t b = 0; b < others.size(); ++b) others[b] -= static_cast<double>(own[b]);
         return width(k, others, share);
       });
-      return value;
     };
     out.spot_width_50 = with_error(0.5);
     out.spot_width_90 = with_error(0.9);
+    out.share_curve = share_curve(plan_.radial[k], books_.rows(), k);
   }
 
   void add_moments(std::size_t k, TargetFigures& out) const {
@@ -164,11 +204,7 @@ class Finish {
       const double weight = (left_out < 0 ? whole_ : without_[static_cast<std::size_t>(left_out)]).slots[k];
       return weight > 0 ? sum / weight * (j == 2 ? aim.scale * aim.scale : aim.scale) : 0.0;
     };
-    const auto with_error = [&](const std::function<double(int)>& figure) {
-      Estimate value{figure(-1), std::nullopt, "m"};
-      if (replicates_ > 1) value.std_error = jackknife_error(replicates_, figure);
-      return value;
-    };
+    const auto with_error = [&](const std::function<double(int)>& figure) { return jackknifed("m", replicates_, figure); };
     out.centroid = {with_error([&](int r) { return aim.centre_x + moment(r, 0); }),
                     with_error([&](int r) { return aim.centre_y + moment(r, 1); })};
     out.spot_rms_radius = with_error([&](int r) {
@@ -194,7 +230,8 @@ class Finish {
   int replicates_;
   Sums whole_;
   std::vector<Sums> without_;
-  double flux_ = 0;  // beam × candidate area [W]
+  double flux_ = 0;  // that all paths stand for
+  std::string power_unit_, irradiance_unit_;
 };
 
 }  // namespace

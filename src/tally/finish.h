@@ -12,9 +12,9 @@ namespace dishwright {
 /// What the books do not know.
 struct Frame {
   PathPlan plan;
-  double candidate_area = 0;       ///< m² of silhouette that the paths were spread over
+  double source_power = 0;         ///< that all paths stand for [W, or lm]
   bool every_point_counts = true;  ///< then aperture_power is exact
-  std::vector<Estimate> direct;    ///< direct_power by target
+  std::vector<Estimate> direct;    ///< direct_power of sunlight by target; a lamp's is in the books
 };
 
 TraceFigures finish_figures(const TallyPlan& plan, const Books& books, const Frame& frame);

@@ -48,20 +48,21 @@ double face_area(const Piece& piece) {
 }
 
 /// Mean over one replicate of cosine × (1 if the sun is free) on one face.
-double free_cosine(const Stage& stage, const Piece& piece, const DiscSampler& disc, std::uint64_t seed, std::uint32_t replicate,
-                   std::uint32_t points) {
+double free_cosine(const Stage& stage, const Piece& piece, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
   const Vector3 sun = stage.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
   const SobolReplicate sobol(seed, replicate);
   DrawBlock draws;
   RayBlock rays;
   Lane<double> cosine;
+  Lane<float> sin_angle;
   double sum = 0;
   for (std::uint32_t first = 0; first < points; first += block_size) {
     sobol.fill(first, 0, 4, draws);
+    stage.emission.disc().sin_angles(draws[2].data(), sin_angle.data(), block_size);
     rays.n = 0;
     for (std::size_t i = 0; i < block_size; ++i) {
       const FacePoint point = face_point(piece, draws[0][i], draws[1][i]);
-      const double sa = disc.sin_angle(draws[2][i]), ca = std::sqrt(1 - sa * sa), v = turn * draws[3][i];
+      const double sa = sin_angle[i], ca = std::sqrt(1 - sa * sa), v = turn * draws[3][i];
       const Vector3 toward = ca * sun + sa * (std::cos(v) * east + std::sin(v) * north);
       const double along = (piece.pose.turn * point.normal).dot(toward);
       if (along <= 0) continue;
@@ -82,15 +83,14 @@ double free_cosine(const Stage& stage, const Piece& piece, const DiscSampler& di
 
 Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::uint32_t points) {
   constexpr int replicates = 16;
-  const DiscSampler disc(stage.scene.sun.disc, stage.scene.sun.half_angle, stage.scene.sun.aureole_share);
   const std::uint32_t whole = (points + block_size - 1) / block_size * block_size;
   std::vector<double> mean(replicates, 0);
   for (const Piece& piece : stage.list.pieces) {
     if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid || piece.owner != index) continue;
     const double scale = stage.scene.sun.beam * face_area(piece);
     for (std::uint32_t r = 0; r < replicates; ++r) {
-      mean[r] += scale *
-                 free_cosine(stage, piece, disc, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
+      mean[r] +=
+          scale * free_cosine(stage, piece, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
     }
   }
   double total = 0;

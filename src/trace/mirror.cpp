@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "trace/mirror.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace dishwright {
@@ -18,6 +19,8 @@ inline void tilt(double& x, double& y, double& z, double a, double b) {
   x = tx * scale, y = ty * scale, z = tz * scale;
 }
 
+/// own → frame; most mirrors are not turned at all.
+template <bool turned>
 struct Turn {
   double m[3][3];
   explicit Turn(const Matrix3& matrix) {
@@ -25,36 +28,47 @@ struct Turn {
       for (int j = 0; j < 3; ++j) m[i][j] = matrix(i, j);
     }
   }
-  double x(double a, double b, double c) const { return m[0][0] * a + m[0][1] * b + m[0][2] * c; }
-  double y(double a, double b, double c) const { return m[1][0] * a + m[1][1] * b + m[1][2] * c; }
-  double z(double a, double b, double c) const { return m[2][0] * a + m[2][1] * b + m[2][2] * c; }
+  double x(double a, double b, double c) const { return turned ? m[0][0] * a + m[0][1] * b + m[0][2] * c : a; }
+  double y(double a, double b, double c) const { return turned ? m[1][0] * a + m[1][1] * b + m[1][2] * c : b; }
+  double z(double a, double b, double c) const { return turned ? m[2][0] * a + m[2][1] * b + m[2][2] * c : c; }
 };
 
-template <bool has_slope, bool has_spread>
-double reflect_group(const Reflector& reflector, const Piece& piece, const Arrivals& in, int begin, int end,
-                     const MirrorDraws& draws, RayBlock& rays, MirrorNormals* normals) {
-  const Quadric<double> q = piece.quadric;
-  const double sign = piece.front_sign, share = reflector.reflectance;
-  const double slope = reflector.slope_error, spread = reflector.specular_spread;
-  const Turn turn(piece.pose.turn);
+/// A normal g of any length after small slopes a, b about two tangent axes: the tilt itself is small, single precision is enough for it.
+struct Tilted {
+  double x, y, z;
+};
+inline Tilted tilted(double gx, double gy, double gz, float a, float b) {
+  const float x = static_cast<float>(gx), y = static_cast<float>(gy), z = static_cast<float>(gz);
+  const float length = std::sqrt(x * x + y * y + z * z), sign = std::copysign(1.0F, z), up = sign * length + z;
+  const float p = -1 / up, q = x * y * p;
+  return {gx + static_cast<double>(a * (length + sign * x * x * p) + b * q),
+          gy + static_cast<double>(a * sign * q + b * (sign * length + y * y * p)),
+          gz - static_cast<double>(a * sign * x + b * y)};
+}
+
+template <bool has_slope, bool has_spread, bool turned>
+Shares reflect_group(const Reflector& reflector, const Piece& piece, const Arrivals& in, int begin, int end,
+                     const MirrorDraws& draws, RayBlock& rays) {
+  const double share = reflector.reflectance, spread = reflector.specular_spread;
+  const float slope = static_cast<float>(reflector.slope_error);
+  const Turn<turned> turn(piece.pose.turn);
   const double ax = piece.pose.at.x(), ay = piece.pose.at.y(), az = piece.pose.at.z();
   const int count = end - begin, base = rays.n;
-  double absorbed = 0;
-#pragma omp simd reduction(+ : absorbed)
+  double absorbed = 0, reflected = 0;
+#pragma omp simd reduction(+ : absorbed, reflected)
   for (int i = 0; i < count; ++i) {
     const int from = begin + i, to = base + i;
-    // True normal on the mirror side.
-    const double gx = q.a * in.x[from], gy = q.b * in.y[from], gz = q.c * in.z[from] - q.d;
-    const double scale = sign / std::sqrt(gx * gx + gy * gy + gz * gz);
-    const double nx = gx * scale, ny = gy * scale, nz = gz * scale;
-    double mx = nx, my = ny, mz = nz;
-    if constexpr (has_slope) tilt(mx, my, mz, slope * draws.slope_a[i], slope * draws.slope_b[i]);
-    const double along = in.dx[from] * mx + in.dy[from] * my + in.dz[from] * mz;
-    double ux = in.dx[from] - 2 * along * mx, uy = in.dy[from] - 2 * along * my, uz = in.dz[from] - 2 * along * mz;
+    const double nx = in.nx[from], ny = in.ny[from], nz = in.nz[from];
+    Tilted m{nx, ny, nz};
+    if constexpr (has_slope) m = tilted(nx, ny, nz, slope * draws.slope_a[i], slope * draws.slope_b[i]);
+    const double along = in.dx[from] * m.x + in.dy[from] * m.y + in.dz[from] * m.z;
+    const double step = 2 * along / (m.x * m.x + m.y * m.y + m.z * m.z);
+    double ux = in.dx[from] - step * m.x, uy = in.dy[from] - step * m.y, uz = in.dz[from] - step * m.z;
     if constexpr (has_spread) tilt(ux, uy, uz, spread * draws.spread_a[i], spread * draws.spread_b[i]);
     const bool leaves = (along < 0) & (ux * nx + uy * ny + uz * nz > 0);
     const double kept = leaves ? std::nearbyint(in.weight[from] * share) : 0.0;
     absorbed += in.weight[from] - kept;
+    reflected += kept;
     rays.weight[to] = kept;
     rays.ox[to] = turn.x(in.x[from], in.y[from], in.z[from]) + ax;
     rays.oy[to] = turn.y(in.x[from], in.y[from], in.z[from]) + ay;
@@ -62,31 +76,48 @@ double reflect_group(const Reflector& reflector, const Piece& piece, const Arriv
     rays.dx[to] = turn.x(ux, uy, uz);
     rays.dy[to] = turn.y(ux, uy, uz);
     rays.dz[to] = turn.z(ux, uy, uz);
-    if (normals != nullptr) {
-      normals->nx[to] = turn.x(nx, ny, nz), normals->ny[to] = turn.y(nx, ny, nz), normals->nz[to] = turn.z(nx, ny, nz);
-      normals->mx[to] = turn.x(mx, my, mz), normals->my[to] = turn.y(mx, my, mz), normals->mz[to] = turn.z(mx, my, mz);
-    }
   }
-  return absorbed;
+  return {absorbed, reflected};
+}
+
+/// The normals of those reflections, told again for replay.
+void note_normals(const Reflector& reflector, const Piece& piece, const Arrivals& in, int begin, int end,
+                  const MirrorDraws& draws, int base, MirrorNormals& normals) {
+  const float slope = static_cast<float>(reflector.slope_error);
+  for (int i = 0; i < end - begin; ++i) {
+    const std::size_t from = static_cast<std::size_t>(begin + i), to = static_cast<std::size_t>(base + i),
+                      k = static_cast<std::size_t>(i);
+    const Vector3 n(in.nx[from], in.ny[from], in.nz[from]);
+    const Tilted m = tilted(n.x(), n.y(), n.z(), slope * draws.slope_a[k], slope * draws.slope_b[k]);
+    const Vector3 true_normal = piece.pose.turn * n.normalized();
+    const Vector3 mirror_normal = slope > 0 ? Vector3(piece.pose.turn * Vector3(m.x, m.y, m.z).normalized()) : true_normal;
+    normals.nx[to] = true_normal.x(), normals.ny[to] = true_normal.y(), normals.nz[to] = true_normal.z();
+    normals.mx[to] = mirror_normal.x(), normals.my[to] = mirror_normal.y(), normals.mz[to] = mirror_normal.z();
+  }
+}
+
+template <bool turned>
+auto pick(bool slope, bool spread) {
+  return slope ? (spread ? reflect_group<true, true, turned> : reflect_group<true, false, turned>)
+               : (spread ? reflect_group<false, true, turned> : reflect_group<false, false, turned>);
 }
 
 }  // namespace
 
-double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
+Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
                const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals) {
-  const bool slope = reflector.slope_error > 0, spread = reflector.specular_spread > 0;
-  const auto group = slope ? (spread ? reflect_group<true, true> : reflect_group<true, false>)
-                           : (spread ? reflect_group<false, true> : reflect_group<false, false>);
-  const double absorbed = group(reflector, piece, arrivals, begin, end, draws, rays, normals);
-  for (int i = begin; i < end; ++i) {
-    const std::size_t from = static_cast<std::size_t>(i), to = static_cast<std::size_t>(rays.n + i - begin);
-    rays.lane[to] = arrivals.lane[from];
-    rays.bounces[to] = static_cast<std::uint8_t>(arrivals.bounces[from] + 1);
-    rays.crossed[to] = arrivals.crossed[from];
-    rays.start_gap[to] = start_gap;
-  }
-  rays.n += end - begin;
-  return absorbed;
+  const bool slope = reflector.slope_error > 0, spread = reflector.specular_spread > 0, turned = !piece.pose.turn.isIdentity(0);
+  if (normals != nullptr) note_normals(reflector, piece, arrivals, begin, end, draws, rays.n, *normals);
+  const auto group = turned ? pick<true>(slope, spread) : pick<false>(slope, spread);
+  const Shares shares = group(reflector, piece, arrivals, begin, end, draws, rays);
+  const auto from = begin, count = end - begin;
+  std::copy_n(arrivals.lane.begin() + from, count, rays.lane.begin() + rays.n);
+  std::copy_n(arrivals.crossed.begin() + from, count, rays.crossed.begin() + rays.n);
+  std::transform(arrivals.bounces.begin() + from, arrivals.bounces.begin() + end, rays.bounces.begin() + rays.n,
+                 [](std::uint8_t bounces) { return static_cast<std::uint8_t>(bounces + 1); });
+  std::fill_n(rays.start_gap.begin() + rays.n, count, start_gap);
+  rays.n += count;
+  return shares;
 }
 
 }  // namespace dishwright

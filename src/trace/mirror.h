@@ -17,12 +17,16 @@ struct MirrorDraws {
 ///
 /// Law: d' = d − 2 (d·m) m with the unit normal m tilted by Gaussian slopes of rms `slope_error` about each tangent axis. The ray so turns
 /// 2σ in the plane of incidence and 2σ cos i across it. `specular_spread` then tilts the ray itself about both axes across it.
-/// Light that would turn into the surface is absorbed. Returns the weight that was absorbed (whole number).
+/// Light that would turn into the surface is absorbed.
 /// `normals`, where not null, receives the true and the tilted unit normals of each arrival in the frame (for replay).
 struct MirrorNormals {
   Lane<double> nx, ny, nz, mx, my, mz;
 };
-double reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
+/// Weights, whole numbers: their sum is what arrived.
+struct Shares {
+  double absorbed = 0, reflected = 0;
+};
+Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
                const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals);
 
 }  // namespace dishwright

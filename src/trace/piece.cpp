@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "trace/piece.h"
+#include "trace/piece_parts.h"
 
 #include <cmath>
 
@@ -13,55 +13,6 @@ struct Overloaded : Ts... {
 };
 template <class... Ts>
 Overloaded(Ts...) -> Overloaded<Ts...>;
-
-/// Height of a circle of radius R at distance x from its lowest point's axis.
-double arc_height(double radius, double x) { return radius - std::sqrt(std::max(0.0, radius * radius - x * x)); }
-
-void cut_round(Piece& piece, double width, double hole_width, double top) {
-  const double a = width / 2;
-  piece.region.r2_to = a * a;
-  if (hole_width > 0) piece.region.r2_from = hole_width * hole_width / 4;
-  piece.box_low = Vector3(-a, -a, 0);
-  piece.box_high = Vector3(a, a, top);
-}
-
-void cut_rectangle(Piece& piece, double width, double length, double top) {
-  piece.region.x_half = width / 2;
-  piece.region.y_half = length / 2;
-  piece.box_low = Vector3(-width / 2, -length / 2, 0);
-  piece.box_high = Vector3(width / 2, length / 2, top);
-}
-
-Piece mirror_piece(const ReflectorShape& shape) {
-  Piece piece;
-  piece.front_sign = -1;
-  std::visit(Overloaded{
-                 [&](const Paraboloid& s) {
-                   piece.quadric = {1, 1, 0, 2 * s.focal_length, 0};
-                   cut_round(piece, s.width, s.hole_width, s.width * s.width / (16 * s.focal_length));
-                 },
-                 [&](const SphereBowl& s) {
-                   piece.quadric = {1, 1, 1, s.radius, 0};
-                   cut_round(piece, s.width, s.hole_width, arc_height(s.radius, s.width / 2));
-                   piece.region.z_to = s.radius;
-                 },
-                 [&](const Trough& s) {
-                   piece.quadric = {1, 0, 0, 2 * s.focal_length, 0};
-                   cut_rectangle(piece, s.width, s.length, s.width * s.width / (16 * s.focal_length));
-                 },
-                 [&](const ArcTrough& s) {
-                   piece.quadric = {1, 0, 1, s.radius, 0};
-                   cut_rectangle(piece, s.width, s.length, arc_height(s.radius, s.width / 2));
-                   piece.region.z_to = s.radius;
-                 },
-                 [&](const Flat& s) {
-                   piece.quadric = {0, 0, 0, 0.5, 0};
-                   cut_rectangle(piece, s.width, s.length, 0);
-                 },
-             },
-             shape);
-  return piece;
-}
 
 /// A disc across the z axis at height z; its gradient side points down (sign −1) or up (+1).
 Piece disc_piece(PieceKind kind, double width, double z, double up) {
@@ -132,12 +83,31 @@ int add_slot(PieceList& list, const std::string& name) {
 
 }  // namespace
 
+void cut_round(Piece& piece, double width, double hole_width, double top) {
+  const double a = width / 2;
+  piece.region.r2_to = a * a;
+  if (hole_width > 0) piece.region.r2_from = hole_width * hole_width / 4;
+  piece.box_low = Vector3(-a, -a, 0);
+  piece.box_high = Vector3(a, a, top);
+}
+
+void cut_rectangle(Piece& piece, double width, double length, double top) {
+  piece.region.x_half = width / 2;
+  piece.region.y_half = length / 2;
+  piece.box_low = Vector3(-width / 2, -length / 2, 0);
+  piece.box_high = Vector3(width / 2, length / 2, top);
+}
+
 PieceList make_pieces(const Scene& scene) {
   PieceList list;
   list.reflector_count = static_cast<int>(scene.reflectors.size());
   // Ledger lines: what each target gets comes first, so that target k is line k.
   for (const Target& target : scene.targets) add_slot(list, target.name);
   for (const Target& target : scene.targets) list.shaded_slot.push_back(add_slot(list, "shaded by " + target.name));
+  if (scene.lamp) {
+    for (const Target& target : scene.targets) list.straight_slot.push_back(add_slot(list, "straight to " + target.name));
+    list.unmet_slot = add_slot(list, "missed the mirrors");
+  }
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& reflector = scene.reflectors[k];
     Piece piece = mirror_piece(reflector.shape);

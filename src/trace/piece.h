@@ -1,25 +1,56 @@
 // SPDX-License-Identifier: MIT
-// The surfaces of a scene as the tracer meets them: every mirror and target face is one piece of a quadric.
+// The surfaces of a scene as the tracer meets them: every mirror and every target face is one piece.
 #pragma once
 
+#include <array>
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "scene/scene.h"
+#include "shape/height_surface.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
 
 enum class PieceKind { mirror, disk, rectangle, tube, ball, pot_side, pot_base, pot_lid };
 
+/// What the surface of a piece is made of.
+enum class SurfaceKind {
+  quadric,   ///< one quadric, cut to a region
+  petals,    ///< copies of one quadric, each turned and cut to its own region
+  tiles,     ///< flat tiles
+  relief,    ///< a height over a plane
+  triangles  ///< a mesh
+};
+
+/// Where one petal or tile stands: p_reflector = turn · p_element + at.
+struct Element {
+  Matrix3 turn = Matrix3::Identity();
+  Vector3 at = Vector3::Zero();  ///< [m]
+};
+
+struct TileSet {
+  TileShape shape = TileShape::square;
+  double width = 0;  ///< side of a square, across the flats of a hexagon (flats face ±x), diameter of a round tile [m]
+};
+
 struct Piece {
   PieceKind kind = PieceKind::mirror;
+  SurfaceKind surface = SurfaceKind::quadric;
   int owner = 0;  ///< index in Scene::reflectors or Scene::targets
   int face = 0;   ///< face of the target (pot: 0 side, 1 base)
   Quadric<double> quadric;
   Region<double> region;
+  std::shared_ptr<const std::vector<Element>> elements;  ///< petals, tiles
+  Petals petals;                                         ///< petals
+  TileSet tiles;                                         ///< tiles
+  std::shared_ptr<const HeightSurface> relief;           ///< relief
+  std::shared_ptr<const TriangleMesh> mesh;              ///< triangles, own frame
+  bool smooth = true;                                    ///< triangles: normals run evenly from corner to corner
   Pose pose;
-  double front_sign = 1;  ///< +1: the front is where the gradient points; −1: the other side (mirrors)
+  double front_sign = 1;  ///< quadrics. +1: the front is where the gradient points; −1: the other side (most mirrors)
   bool shades = true;     ///< stops light on its way in
   int front_slot = 0;     ///< ledger line of light that ends on the front (targets)
   int back_slot = 0;      ///< ledger line of light that ends on the back
@@ -35,6 +66,8 @@ struct PieceList {
   int reflector_count = 0;
   // Slots: target k's power is slot k; the others by these.
   std::vector<int> shaded_slot;    ///< by target
+  std::vector<int> straight_slot;  ///< by target: a lamp's light that met no mirror; empty for sunlight
+  int unmet_slot = 0;              ///< a lamp's light that met nothing at all
   std::vector<int> absorbed_slot;  ///< by reflector
   int missed_slot = 0, bouncing_slot = 0, lost_slot = 0;
 };

@@ -20,8 +20,10 @@ class RayEnds {
   virtual ~RayEnds() = default;
   /// A block of this replicate begins.
   virtual void begin(std::uint32_t replicate) = 0;
-  /// So many paths of the block started on the silhouette.
+  /// So many paths of the block started (of sunlight: on the silhouette).
   virtual void started(int paths) = 0;
+  /// Weight of a lamp's light that met the bright side of a mirror first.
+  virtual void reached_mirrors(double /*weight*/) {}
   /// Weight that left mirrors at first reflections.
   virtual void left_mirrors(double weight) = 0;
   /// Weight booked on a ledger line.

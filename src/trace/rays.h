@@ -10,8 +10,11 @@
 
 namespace dishwright {
 
+/// One component of a block. A line of padding: arrays of exactly one page would all fall on the same few lines of the first cache.
 template <typename T>
-struct alignas(64) Lane : std::array<T, block_size> {};
+struct alignas(64) Lane : std::array<T, block_size> {
+  std::array<char, 64> padding;
+};
 
 /// A path's power at the start, in the whole numbers in which power is booked: sums of whole numbers are exact in any order.
 inline constexpr double full_weight = 0x1p26;
@@ -28,6 +31,7 @@ struct RayBlock {
   Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k
   Lane<int> piece;              ///< nearest piece, −1 = none
   Lane<float> distance;         ///< to it [m]; infinity where none
+  Lane<std::uint32_t> element;  ///< which petal, tile or triangle of it
 };
 
 /// Rays that meet the bright side of mirrors, grouped by mirror, in each mirror's own frame.
@@ -38,6 +42,7 @@ struct Arrivals {
   int n = 0;
   std::vector<Group> groups;
   Lane<double> x, y, z;     ///< point on the mirror [m]
+  Lane<double> nx, ny, nz;  ///< normal of the true surface there, toward the bright side; any length
   Lane<double> dx, dy, dz;  ///< unit direction of travel
   Lane<double> weight;
   Lane<std::uint32_t> lane;
@@ -50,6 +55,7 @@ struct Arrivals {
   /// Copies arrival `from` of `other` to place `to`.
   void take(const Arrivals& other, std::size_t from, std::size_t to) {
     x[to] = other.x[from], y[to] = other.y[from], z[to] = other.z[from];
+    nx[to] = other.nx[from], ny[to] = other.ny[from], nz[to] = other.nz[from];
     dx[to] = other.dx[from], dy[to] = other.dy[from], dz[to] = other.dz[from];
     weight[to] = other.weight[from];
     lane[to] = other.lane[from];

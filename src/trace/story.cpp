@@ -2,6 +2,7 @@
 #include "trace/story.h"
 
 #include <cmath>
+#include <memory>
 #include <numbers>
 
 #include "trace/plan.h"
@@ -30,11 +31,6 @@ std::string face_name(PieceKind kind) {
   return "";
 }
 
-Vector3 unit_gradient(const Piece& piece, const Vector3& own) {
-  const Quadric<double>& q = piece.quadric;
-  return (piece.pose.turn * Vector3(q.a * own.x(), q.b * own.y(), q.c * own.z() - q.d)).normalized();
-}
-
 /// Hears nothing: a replay only wants the steps.
 class NoEnds : public RayEnds {
  public:
@@ -48,10 +44,10 @@ class NoEnds : public RayEnds {
 
 }  // namespace
 
-void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point) {
+void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point, const Vector3& own_normal) {
   Step step;
   step.kind = kind;
-  const Vector3 start(rays_.ox[ray], rays_.oy[ray], rays_.oz[ray]), along(rays_.dx[ray], rays_.dy[ray], rays_.dz[ray]);
+  const Vector3 along(rays_.dx[ray], rays_.dy[ray], rays_.dz[ray]);
   step.power_share = rays_.weight[ray] / full_weight;
   if (kind == StepKind::missed) {
     step.direction = along;
@@ -61,19 +57,24 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   step.surface = owner_name(stage_.scene, piece);
   step.face = face_name(piece.kind);
-  if (kind == StepKind::shaded) {  // the world's distance, made exact
-    const Vector3 own = piece.pose.turn.transpose() * (start - piece.pose.at), way = piece.pose.turn.transpose() * along;
-    const RayEquation equation = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
-    step.own_point = own + root_near(equation, static_cast<double>(rays_.distance[ray])) * way;
-    step.point = piece.pose.turn * step.own_point + piece.pose.at;
-    step.power_share = 1;
-  } else {
-    step.own_point = own_point;
-    step.point = piece.pose.turn * own_point + piece.pose.at;
-  }
-  step.normal = unit_gradient(piece, step.own_point);
+  step.own_point = own_point;
+  step.point = piece.pose.turn * own_point + piece.pose.at;
+  step.normal = (piece.pose.turn * own_normal).normalized();
   if (step.normal.dot(along) > 0) step.normal = -step.normal;
   steps_->push_back(step);
+}
+
+// Shading targets are quadrics.
+void Walk::note_shaded(int index, std::size_t ray) {
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const auto met = std::make_unique<Meetings>();
+  const std::size_t k = ray;
+  solve(piece,
+        {rays_.ox.data() + k, rays_.oy.data() + k, rays_.oz.data() + k, rays_.dx.data() + k, rays_.dy.data() + k,
+         rays_.dz.data() + k, rays_.distance.data() + k},
+        1, *met);
+  note(StepKind::shaded, index, ray, Vector3(met->x[0], met->y[0], met->z[0]), Vector3(met->nx[0], met->ny[0], met->nz[0]));
+  steps_->back().power_share = 1;
 }
 
 void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
@@ -83,10 +84,13 @@ void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     if (rays_.lane[ray] != watched_) continue;
     const std::size_t k = static_cast<std::size_t>(i);
-    const bool front = facing_[k] < 0;
+    const bool front = met_.facing[k] < 0;
     if (mirror && front) continue;  // told when it is reflected
     const StepKind counted = piece.kind == PieceKind::pot_lid ? StepKind::lid : StepKind::target;
-    note(front ? counted : StepKind::back, index, ray, Vector3(x_[k], y_[k], z_[k]));
+    // The plane of a disk or rectangle was solved without its normal.
+    const bool planar = stage_.plane_of[static_cast<std::size_t>(index)] >= 0;
+    const Vector3 normal = planar ? Vector3(Vector3::UnitZ()) : Vector3(met_.nx[k], met_.ny[k], met_.nz[k]);
+    note(front ? counted : StepKind::back, index, ray, Vector3(met_.x[k], met_.y[k], met_.z[k]), normal);
   }
 }
 
@@ -118,7 +122,7 @@ void Walk::note_back(int index, std::size_t arrival) {
   step.surface = owner_name(stage_.scene, piece);
   step.own_point = Vector3(arrivals_->x[arrival], arrivals_->y[arrival], arrivals_->z[arrival]);
   step.point = piece.pose.turn * step.own_point + piece.pose.at;
-  step.normal = unit_gradient(piece, step.own_point) * -piece.front_sign;
+  step.normal = -(piece.pose.turn * Vector3(arrivals_->nx[arrival], arrivals_->ny[arrival], arrivals_->nz[arrival])).normalized();
   steps_->push_back(step);
 }
 
@@ -140,20 +144,34 @@ void Walk::note_reflections(int first_ray, const Arrivals::Group& group) {
   }
 }
 
-PathStory replay_path(const Scene& scene, std::uint64_t path) {
-  const Stage stage(scene);
-  const PathPlan plan = PathPlan::of(scene.trace.seed, scene.trace.paths);
+namespace {
+
+PathStory replay(const Stage& stage, std::uint64_t path) {
+  const TracePlan& wanted = stage.scene.trace;
+  const PathPlan plan = PathPlan::of(wanted.seed, wanted.paths);
   const PathPlan::Place place = plan.locate(path);
   const std::uint32_t in_block = place.index % block_size, first = place.index - in_block;
   PathStory story;
   story.path = path;
-  story.seed = scene.trace.seed;
-  story.power = scene.sun.beam * stage.emission.candidate_area() / static_cast<double>(scene.trace.paths);
+  story.seed = wanted.seed;
+  story.unit = power_unit(stage.scene);
+  story.power = stage.source_power() / static_cast<double>(wanted.paths);
   Walk walk(stage);
   walk.watch(in_block, &story.steps);
   NoEnds ends;
-  walk.block(scene.trace.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
+  walk.block(wanted.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
   return story;
+}
+
+}  // namespace
+
+PathStory replay_path(const Scene& scene, std::uint64_t path) { return replay(Stage(scene), path); }
+
+std::vector<PathStory> replay_paths(const Scene& scene, std::uint64_t count) {
+  const Stage stage(scene);
+  std::vector<PathStory> stories;
+  for (std::uint64_t path = 0; path < count; ++path) stories.push_back(replay(stage, path));
+  return stories;
 }
 
 }  // namespace dishwright

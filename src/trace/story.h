@@ -12,6 +12,7 @@ namespace dishwright {
 
 enum class StepKind {
   from_sun,    ///< starts on the sun side; point = where the ray would meet the mirror, direction = the way the light travels
+  from_lamp,   ///< leaves the lamp; point = where, own_point = there in the lamp's own frame
   shaded,      ///< a target (surface) caught it on its way in
   reflected,   ///< left a mirror (surface)
   target,      ///< landed on a counted face of a target (surface, face)
@@ -23,7 +24,7 @@ enum class StepKind {
 
 struct Step {
   StepKind kind = StepKind::missed;
-  std::string surface;                      ///< name of the reflector or target; empty for from_sun and missed
+  std::string surface;                      ///< name of the reflector or target; empty for from_lamp and missed
   std::string face;                         ///< target: "front", "side", "base", "all round"
   Vector3 point = Vector3::Zero();          ///< in the frame [m]
   Vector3 own_point = Vector3::Zero();      ///< in the surface's own frame [m]
@@ -36,11 +37,14 @@ struct Step {
 struct PathStory {
   std::uint64_t path = 0;  ///< 0 … paths − 1
   std::uint64_t seed = 0;
-  double power = 0;  ///< the path's power at the start [W]
+  std::string unit = "W";
+  double power = 0;  ///< the path's power at the start [W, or lm]
   std::vector<Step> steps;
 };
 
 /// Walks path number `path` (0 <= path < scene.trace.paths) of the scene's own trace.
 PathStory replay_path(const Scene& scene, std::uint64_t path);
+/// Paths 0 … count − 1; the scene is set up once.
+std::vector<PathStory> replay_paths(const Scene& scene, std::uint64_t count);
 
 }  // namespace dishwright

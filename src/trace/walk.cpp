@@ -11,23 +11,34 @@ namespace dishwright {
 
 Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
-    has_flat = has_flat || std::holds_alternative<Flat>(reflector.shape);
+    may_show_back =
+        may_show_back || std::holds_alternative<Flat>(reflector.shape) || std::holds_alternative<Hyperboloid>(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
     has_spread = has_spread || reflector.specular_spread > 0;
   }
+  for (const Target& target : scene.targets) see_through = see_through || !target.shades;
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const PieceKind kind = list.pieces[k].kind;
-    if (kind == PieceKind::disk || kind == PieceKind::rectangle) planes.push_back(static_cast<int>(k));
+    const bool planar = kind == PieceKind::disk || kind == PieceKind::rectangle;
+    plane_of.push_back(planar ? static_cast<int>(planes.size()) : -1);
+    if (planar) planes.push_back(static_cast<int>(k));
   }
 }
+
+double Stage::source_power() const { return scene.lamp ? scene.lamp->power : scene.sun.beam * emission.candidate_area(); }
 
 void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends) {
   seed_ = seed, replicate_ = replicate, first_ = first;
   ends.begin(replicate);
   SobolReplicate(seed, replicate).fill(first, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
-  stage_.emission.start(n, draws_, *arrivals_);
-  ends.started(arrivals_->n);
-  come_in(ends);
+  if (stage_.scene.lamp) {
+    ends.started(n);
+    leave_lamp(n, ends);
+  } else {
+    stage_.emission.start(n, draws_, *arrivals_);
+    ends.started(arrivals_->n);
+    come_in(ends);
+  }
   first_flight_ = true;
   while (arrivals_->n > 0) {
     reflect_all(ends);
@@ -46,7 +57,7 @@ void Walk::come_in(RayEnds& ends) {
   const bool mirrors_too = !stage_.emission.every_point_counts();
   const Among among = mirrors_too ? Among::way_in : Among::shades;
   if (!stage_.world.empty(among)) shade(among, ends);
-  if (mirrors_too || stage_.has_flat) keep_fronts(ends);
+  if (mirrors_too || stage_.may_show_back) keep_fronts(ends);
 }
 
 // Light that the sun's centre sends onto the back of a mirror ends there.
@@ -55,14 +66,12 @@ void Walk::keep_fronts(RayEnds& ends) {
   arrivals_->clear();
   for (const Arrivals::Group& group : groups) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
-    const Quadric<double>& q = piece.quadric;
     double back = 0;
     const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t from = static_cast<std::size_t>(i);
-      const double facing =
-          piece.front_sign * (q.a * arrivals_->x[from] * arrivals_->dx[from] + q.b * arrivals_->y[from] * arrivals_->dy[from] +
-                              (q.c * arrivals_->z[from] - q.d) * arrivals_->dz[from]);
+      const double facing = arrivals_->nx[from] * arrivals_->dx[from] + arrivals_->ny[from] * arrivals_->dy[from] +
+                            arrivals_->nz[from] * arrivals_->dz[from];
       if (facing >= 0) {
         back += arrivals_->weight[from];
         if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.piece, from);
@@ -114,7 +123,7 @@ void Walk::shade(Among among, RayEnds& ends) {
       ++caught;
       if (hit >= stage_.list.reflector_count) {
         shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
-        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note(StepKind::shaded, hit, k, Vector3::Zero());
+        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
       } else {
         divert(k, static_cast<std::size_t>(diverted++));
       }
@@ -138,7 +147,7 @@ void Walk::shade(Among among, RayEnds& ends) {
 void Walk::divert(std::size_t from, std::size_t to) {
   rays_.ox[to] = rays_.ox[from], rays_.oy[to] = rays_.oy[from], rays_.oz[to] = rays_.oz[from];
   rays_.dx[to] = rays_.dx[from], rays_.dy[to] = rays_.dy[from], rays_.dz[to] = rays_.dz[from];
-  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from];
+  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from], rays_.element[to] = rays_.element[from];
   rays_.weight[to] = arrivals_->weight[from], rays_.lane[to] = arrivals_->lane[from];
   rays_.bounces[to] = 0, rays_.crossed[to] = 0;
 }
@@ -189,21 +198,20 @@ void Walk::reflect_all(RayEnds& ends) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     draw_normals(group);
     const int first_ray = rays_.n;
-    const double absorbed =
+    const Shares shares =
         reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin, group.end,
                 mirror_draws_, stage_.world.start_gap(group.piece), rays_, steps_ != nullptr ? &normals_ : nullptr);
-    ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], absorbed);
-    double first_time = 0;
-    for (int i = first_ray; i < rays_.n; ++i) first_time += rays_.bounces[i] == 1 ? rays_.weight[i] : 0.0;
-    ends.left_mirrors(first_time);
+    ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
+    if (first_flight_) ends.left_mirrors(shares.reflected);
     if (steps_ != nullptr) note_reflections(first_ray, group);
   }
 }
 
 // Light on the unbounded planes of disks and rectangles, at each path's first crossing, if it comes from the front.
 void Walk::cross_planes(RayEnds& ends) {
-  for (const int index : stage_.planes) {
-    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  for (std::size_t plane = 0; plane < stage_.planes.size(); ++plane) {
+    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(stage_.planes[plane])];
+    Crossing& crossing = crossings_[plane];
     const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(piece.owner);
     const Matrix3 m = piece.pose.turn.transpose();
     const Vector3 at = piece.pose.at;
@@ -218,14 +226,16 @@ void Walk::cross_planes(RayEnds& ends) {
       const bool first = (rays_.crossed[i] & bit) == 0;
       const double along = reached ? t : 0.0;
       const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
-      x_[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
-      y_[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+      crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
+      crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+      crossing.at[i] = t;
+      crossing.from_front[i] = w;
       const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
       weight_[i] = weight;  // weightless points count nowhere
       sum += weight;
       rays_.crossed[i] |= reached ? bit : 0;
     }
-    if (sum > 0) ends.crossed(piece.owner, {rays_.n, x_.data(), y_.data(), nullptr, weight_.data()});
+    if (sum > 0) ends.crossed(piece.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
   }
 }
 
@@ -249,7 +259,8 @@ void Walk::settle(RayEnds& ends) {
   double missed = 0;
   for (int i = 0; i < begin[1]; ++i) {
     missed += rays_.weight[order_[i]];
-    if (steps_ != nullptr && rays_.lane[order_[i]] == watched_) note(StepKind::missed, -1, order_[i], Vector3::Zero());
+    if (steps_ != nullptr && rays_.lane[order_[i]] == watched_)
+      note(StepKind::missed, -1, order_[i], Vector3::Zero(), Vector3::Zero());
   }
   if (missed > 0) ends.booked(stage_.list.missed_slot, missed);
   for (std::size_t k = 0; k < pieces; ++k) {
@@ -260,7 +271,7 @@ void Walk::settle(RayEnds& ends) {
 
 void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
-  find_points(piece, order, count);
+  find_points(index, order, count);
   if (steps_ != nullptr) note_meetings(index, order, count);
   if (piece.kind == PieceKind::mirror) {
     arrive(index, order, count, ends);
@@ -277,17 +288,17 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   const double reach = lost_beyond(piece, 0);
   double front = 0, back = 0, lost = 0;
+  const double* weights = rays_.weight.data();
   if (order != nullptr) {
     for (int i = 0; i < count; ++i) weight_[i] = rays_.weight[order[i]];
-  } else {
-    std::copy(rays_.weight.begin(), rays_.weight.begin() + count, weight_.begin());
+    weights = weight_.data();
   }
 #pragma omp simd reduction(+ : front, back, lost)
   for (int i = 0; i < count; ++i) {
-    const double weight = weight_[i];
+    const double weight = weights[i];
     // By differences, so that the three always add up to the weight.
-    const double found = std::abs(gap_[i]) <= reach + 1e-5 * found_at_[i] ? weight : 0.0;
-    const double on_front = facing_[i] < 0 ? found : 0.0;
+    const double found = std::abs(met_.gap[i]) <= reach + 1e-5 * met_.at[i] ? weight : 0.0;
+    const double on_front = met_.facing[i] < 0 ? found : 0.0;
     front += on_front;
     back += found - on_front;
     lost += weight - found;
@@ -298,12 +309,12 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   if (front <= 0) return;
   ends.booked(piece.front_slot, front);
   if (back + lost > 0) keep_finite(count);
-  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, x_.data(), y_.data(), z_.data(), weight_.data()});
+  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
 }
 
 void Walk::keep_finite(int count) {
   for (int i = 0; i < count; ++i) {
-    if (weight_[i] == 0) x_[i] = y_[i] = z_[i] = 0;
+    if (weight_[i] == 0) met_.x[i] = met_.y[i] = met_.z[i] = 0;
   }
 }
 
@@ -315,16 +326,17 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     const double weight = rays_.weight[ray];
-    if (!(std::abs(gap_[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
+    if (!(std::abs(met_.gap[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
       lost += weight;
-    } else if (!(facing_[i] < 0)) {
+    } else if (!(met_.facing[i] < 0)) {
       back += weight;
     } else if (rays_.bounces[ray] >= most_bounces) {
       bouncing += weight;
     } else if (weight > 0) {
       const std::size_t to = static_cast<std::size_t>(next_->n++);
-      next_->x[to] = x_[i], next_->y[to] = y_[i], next_->z[to] = z_[i];
-      next_->dx[to] = own_dx_[i], next_->dy[to] = own_dy_[i], next_->dz[to] = own_dz_[i];
+      next_->x[to] = met_.x[i], next_->y[to] = met_.y[i], next_->z[to] = met_.z[i];
+      next_->nx[to] = met_.nx[i], next_->ny[to] = met_.ny[i], next_->nz[to] = met_.nz[i];
+      next_->dx[to] = met_.dx[i], next_->dy[to] = met_.dy[i], next_->dz[to] = met_.dz[i];
       next_->weight[to] = weight;
       next_->lane[to] = rays_.lane[ray];
       next_->bounces[to] = rays_.bounces[ray];
@@ -338,59 +350,43 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
 }
 
 // The exact points, in double on the true surface, of rays that the world says meet this piece.
-void Walk::find_points(const Piece& piece, const std::uint32_t* order, int count) {
+void Walk::find_points(int index, const std::uint32_t* order, int count) {
+  const int plane = stage_.plane_of[static_cast<std::size_t>(index)];
+  if (plane >= 0) {
+    take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
+    return;
+  }
+  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   if (order == nullptr) {
-    solve(piece, rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
-          rays_.distance.data(), count);
+    std::copy_n(rays_.element.begin(), count, met_.element.begin());
+    solve(piece,
+          {rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
+           rays_.distance.data()},
+          count, met_);
     return;
   }
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const std::uint32_t ray = order[i];
-    x_[i] = rays_.ox[ray], y_[i] = rays_.oy[ray], z_[i] = rays_.oz[ray];
-    own_dx_[i] = rays_.dx[ray], own_dy_[i] = rays_.dy[ray], own_dz_[i] = rays_.dz[ray];
-    found_at_[i] = rays_.distance[ray];
+    met_.x[i] = rays_.ox[ray], met_.y[i] = rays_.oy[ray], met_.z[i] = rays_.oz[ray];
+    met_.dx[i] = rays_.dx[ray], met_.dy[i] = rays_.dy[ray], met_.dz[i] = rays_.dz[ray];
+    met_.at[i] = rays_.distance[ray];
+    met_.element[i] = rays_.element[ray];
   }
-  solve(piece, x_.data(), y_.data(), z_.data(), own_dx_.data(), own_dy_.data(), own_dz_.data(), found_at_.data(), count);
+  solve(piece, {met_.x.data(), met_.y.data(), met_.z.data(), met_.dx.data(), met_.dy.data(), met_.dz.data(), met_.at.data()},
+        count, met_);
 }
 
-template <bool flat>
-void Walk::solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                     const double* dz, const float* distance, int count) {
-  const Matrix3 m = piece.pose.turn.transpose();
-  const Vector3 at = piece.pose.at;
-  const Quadric<double> q = piece.quadric;
-  const double sign = piece.front_sign;
+// A disk or rectangle: cross_planes() has solved that already.
+void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
-    const double px = ox[i] - at.x(), py = oy[i] - at.y(), pz = oz[i] - at.z();
-    const double x = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz;
-    const double y = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz;
-    const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
-    const double u = m(0, 0) * dx[i] + m(0, 1) * dy[i] + m(0, 2) * dz[i];
-    const double v = m(1, 0) * dx[i] + m(1, 1) * dy[i] + m(1, 2) * dz[i];
-    const double w = m(2, 0) * dx[i] + m(2, 1) * dy[i] + m(2, 2) * dz[i];
-    const double found = distance[i];
-    double best;
-    if constexpr (flat) {
-      best = (q.e - 2 * q.d * z) / (2 * q.d * w);
-    } else {
-      best = root_near(ray_equation(q, x, y, z, u, v, w), found);
-    }
-    const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
-    gap_[i] = best - found;
-    found_at_[i] = static_cast<float>(found);
-    x_[i] = hx, y_[i] = hy, z_[i] = hz;
-    own_dx_[i] = u, own_dy_[i] = v, own_dz_[i] = w;
-    facing_[i] = sign * (q.a * hx * u + q.b * hy * v + (q.c * hz - q.d) * w);
+    const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
+    met_.x[i] = crossing.x[ray], met_.y[i] = crossing.y[ray], met_.z[i] = 0;
+    met_.gap[i] = crossing.at[ray] - static_cast<double>(rays_.distance[ray]);
+    met_.at[i] = rays_.distance[ray];
+    met_.facing[i] = -crossing.from_front[ray];
   }
-}
-
-void Walk::solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                 const double* dz, const float* distance, int count) {
-  const bool flat = piece.quadric.a == 0 && piece.quadric.b == 0 && piece.quadric.c == 0;
-  const auto solve_kind = flat ? &Walk::solve_all<true> : &Walk::solve_all<false>;
-  (this->*solve_kind)(piece, ox, oy, oz, dx, dy, dz, distance, count);
 }
 
 }  // namespace dishwright

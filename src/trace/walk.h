@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A block of paths from the sun to where each ends.
+// A block of paths from the sun or a lamp to where each ends.
 #pragma once
 
 #include <optional>
@@ -8,6 +8,7 @@
 #include "trace/mirror.h"
 #include "trace/ray_ends.h"
 #include "trace/story.h"
+#include "trace/surface.h"
 
 namespace dishwright {
 
@@ -18,15 +19,19 @@ struct Stage {
   PieceList list;
   World world;
   Emission emission;
-  bool has_flat = false;  ///< the only mirror whose back a lone sun can meet
+  bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
   bool has_slope = false, has_spread = false;
-  std::vector<int> planes;  ///< pieces that are disks or rectangles
+  bool see_through = false;  ///< is there a target that does not shade?
+  /// Power that all started paths of a trace stand for [W or lm]: beam × the silhouette's area, or the lamp's power.
+  double source_power() const;
+  std::vector<int> planes;    ///< pieces that are disks or rectangles
+  std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
 };
 
 /// One thread's working memory.
 class Walk {
  public:
-  explicit Walk(const Stage& stage) : stage_(stage) {}
+  explicit Walk(const Stage& stage) : stage_(stage), crossings_(stage.planes.size()) {}
 
   /// Walks paths first … first + n − 1 of a replicate (first a multiple of block_size, n <= block_size) and tells `ends`.
   void block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends);
@@ -37,6 +42,15 @@ class Walk {
   }
 
  private:
+  // Where each ray crosses the plane of a disk or rectangle: distance [m], own x, y, and whether it comes from the front (> 0).
+  struct Crossing {
+    Lane<double> at, x, y, from_front;
+  };
+
+  void leave_lamp(int n, RayEnds& ends);
+  void keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark);
+  void settle_straight(RayEnds& straight);
+  void note_lamp();
   void come_in(RayEnds& ends);
   void shade(Among among, RayEnds& ends);
   void aim_from_sun(double away);
@@ -53,14 +67,11 @@ class Walk {
   void keep_finite(int count);
   static double lost_beyond(const Piece& piece, float distance);
   void note_meetings(int piece, const std::uint32_t* order, int count);
-  void find_points(const Piece& piece, const std::uint32_t* order, int count);
-  template <bool flat>
-  void solve_all(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-                 const double* dz, const float* distance, int count);
-  void solve(const Piece& piece, const double* ox, const double* oy, const double* oz, const double* dx, const double* dy,
-             const double* dz, const float* distance, int count);
+  void find_points(int piece, const std::uint32_t* order, int count);
+  void take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count);
   void keep_fronts(RayEnds& ends);
-  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point);
+  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point, const Vector3& own_normal);
+  void note_shaded(int piece, std::size_t ray);
   void note_start();
   void note_back(int piece, std::size_t arrival);
   void note_reflections(int first_ray, const Arrivals::Group& group);
@@ -74,12 +85,9 @@ class Walk {
   Arrivals *arrivals_ = &buffer_[0], *next_ = &buffer_[1];  // now, and after the next flight
   RayBlock rays_;
   MirrorDraws mirror_draws_;
-  // Landing points of one piece.
-  Lane<double> x_, y_, z_, weight_;
-  Lane<double> own_dx_, own_dy_, own_dz_;  // direction of travel in the piece's own frame
-  Lane<double> gap_;                       // exact distance − the world's [m]
-  Lane<float> found_at_;                   // the world's distance [m]
-  Lane<double> facing_;                    // sign of direction · front normal
+  std::vector<Crossing> crossings_;  // by plane
+  Meetings met_;                     // of one piece
+  Lane<double> weight_;
   Lane<std::uint32_t> order_;
   std::vector<int> bucket_begin_, bucket_next_;
   std::uint32_t watched_ = 0;

@@ -4,180 +4,37 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <list>
 #include <stdexcept>
-#include <xsimd/xsimd.hpp>
 
-#include "trace/embree.h"
+#include "trace/finder.h"
 
 namespace dishwright {
 
 namespace {
 
-/// A piece in float, as the callback wants it.
-struct FloatPiece {
-  Quadric<float> quadric;
-  Region<float> region;
-  float turn[3][3];  // own = turn · (frame − at)
-  float at[3];
-  RTCBounds bounds;
-};
-
-FloatPiece to_float(const Piece& piece) {
-  FloatPiece out{};
-  const Quadric<double>& q = piece.quadric;
-  out.quadric = {static_cast<float>(q.a), static_cast<float>(q.b), static_cast<float>(q.c), static_cast<float>(q.d),
-                 static_cast<float>(q.e)};
-  const Region<double>& region = piece.region;
-  out.region = {static_cast<float>(region.r2_from), static_cast<float>(region.r2_to),  static_cast<float>(region.x_half),
-                static_cast<float>(region.y_half),  static_cast<float>(region.z_from), static_cast<float>(region.z_to)};
-  for (int i = 0; i < 3; ++i) {
-    for (int j = 0; j < 3; ++j) out.turn[i][j] = static_cast<float>(piece.pose.turn(j, i));
-    out.at[i] = static_cast<float>(piece.pose.at[i]);
-  }
-  // Box in the frame around the turned own box, a little larger for rounding.
-  Vector3 low = Vector3::Constant(std::numeric_limits<double>::infinity());
-  Vector3 high = -low;
-  for (int corner = 0; corner < 8; ++corner) {
-    const Vector3 own((corner & 1) != 0 ? piece.box_high.x() : piece.box_low.x(),
-                      (corner & 2) != 0 ? piece.box_high.y() : piece.box_low.y(),
-                      (corner & 4) != 0 ? piece.box_high.z() : piece.box_low.z());
-    const Vector3 point = piece.pose.turn * own + piece.pose.at;
-    low = low.cwiseMin(point);
-    high = high.cwiseMax(point);
-  }
-  const double slack = 1e-6 * (piece.reach() + piece.pose.at.cwiseAbs().maxCoeff()) + 1e-9;
-  out.bounds = {
-      static_cast<float>(low.x() - slack),  static_cast<float>(low.y() - slack),  static_cast<float>(low.z() - slack),  0,
-      static_cast<float>(high.x() + slack), static_cast<float>(high.y() + slack), static_cast<float>(high.z() + slack), 0};
-  return out;
-}
-
-void bounds_of_piece(const RTCBoundsFunctionArguments* args) {
-  *args->bounds_o = static_cast<const FloatPiece*>(args->geometryUserPtr)->bounds;
-}
-
-using Lanes = xsimd::batch<float>;
-using Marks = xsimd::batch_bool<float>;
-constexpr int lane_count = static_cast<int>(Lanes::size);
-
-struct LaneRays {
-  Lanes x, y, z, u, v, w;  // place nearest to the piece's own origin, and direction, in its own frame
-  Lanes ahead;             // distance of that place from the start
-};
-
-/// Is the point at distance t on the piece?
-inline Marks inside(const Region<float>& region, const LaneRays& ray, const Lanes& t) {
-  const Lanes x = xsimd::fma(t, ray.u, ray.x), y = xsimd::fma(t, ray.v, ray.y), z = xsimd::fma(t, ray.w, ray.z);
-  const Lanes r2 = xsimd::fma(x, x, y * y);
-  return (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) & (xsimd::abs(x) <= Lanes(region.x_half)) &
-         (xsimd::abs(y) <= Lanes(region.y_half)) & (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
-}
-
-inline LaneRays own_rays(const FloatPiece& piece, const float* const* ray, int i) {
-  const auto load = [&](int row) { return Lanes::load_unaligned(ray[row] + i); };
-  const Lanes px = load(0) - Lanes(piece.at[0]), py = load(1) - Lanes(piece.at[1]), pz = load(2) - Lanes(piece.at[2]);
-  const Lanes dx = load(3), dy = load(4), dz = load(5);
-  const auto row = [&](int k, const Lanes& a, const Lanes& b, const Lanes& c) {
-    const auto& m = piece.turn[k];
-    return xsimd::fma(Lanes(m[0]), a, xsimd::fma(Lanes(m[1]), b, Lanes(m[2]) * c));
-  };
-  const Lanes x = row(0, px, py, pz), y = row(1, px, py, pz), z = row(2, px, py, pz);
-  const Lanes u = row(0, dx, dy, dz), v = row(1, dx, dy, dz), w = row(2, dx, dy, dz);
-  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the distance.
-  const Lanes ahead = -xsimd::fma(x, u, xsimd::fma(y, v, z * w));
-  return {xsimd::fma(ahead, u, x), xsimd::fma(ahead, v, y), xsimd::fma(ahead, w, z), u, v, w, ahead};
-}
-
-/// Nearest distance within (near, far) at which these rays meet the piece; `far` where they do not.
-inline Lanes meet(const FloatPiece& piece, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
-  const Quadric<float>& q = piece.quadric;
-  // A t² + 2 B t + C = 0 by the form that loses no digits; not-a-number and infinity fail every comparison below.
-  const Lanes ax = Lanes(q.a) * ray.x, by = Lanes(q.b) * ray.y, cz = Lanes(q.c) * ray.z - Lanes(q.d);
-  const Lanes qa = Lanes(q.a) * ray.u * ray.u + Lanes(q.b) * ray.v * ray.v + Lanes(q.c) * ray.w * ray.w;
-  const Lanes qb = ax * ray.u + by * ray.v + cz * ray.w;
-  const Lanes qc = ax * ray.x + by * ray.y + (cz - Lanes(q.d)) * ray.z + Lanes(q.e);
-  const Lanes root = xsimd::sqrt(qb * qb - qa * qc);
-  const Lanes s = -(qb + xsimd::copysign(root, qb));
-  const Lanes step1 = s / qa, step2 = qc / s;
-  const Lanes t1 = step1 + ray.ahead, t2 = step2 + ray.ahead;
-  const Marks in1 = (t1 > near_end) & (t1 < far_end) & inside(piece.region, ray, step1);
-  const Marks in2 = (t2 > near_end) & (t2 < far_end) & inside(piece.region, ray, step2);
-  return xsimd::min(xsimd::select(in1, t1, far_end), xsimd::select(in2, t2, far_end));
-}
-
-/// The callback for packets that fill whole vectors.
-template <int N>
-void intersect_lanes(const RTCIntersectFunctionNArguments* args) {
-  const FloatPiece& piece = *static_cast<const FloatPiece*>(args->geometryUserPtr);
-  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, N);
-  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, N);
-  const float* rows[6] = {&RTCRayN_org_x(ray, N, 0), &RTCRayN_org_y(ray, N, 0), &RTCRayN_org_z(ray, N, 0),
-                          &RTCRayN_dir_x(ray, N, 0), &RTCRayN_dir_y(ray, N, 0), &RTCRayN_dir_z(ray, N, 0)};
-  float* far_row = &RTCRayN_tfar(ray, N, 0);
-  for (int i = 0; i < N; i += lane_count) {
-    const Lanes near_end = Lanes::load_unaligned(&RTCRayN_tnear(ray, N, 0) + i), far_end = Lanes::load_unaligned(far_row + i);
-    const Lanes t = meet(piece, own_rays(piece, rows, i), near_end, far_end);
-    alignas(64) float found[lane_count];
-    t.store_aligned(found);
-    for (int k = 0; k < lane_count; ++k) {
-      if (!(found[k] < far_row[i + k]) || args->valid[i + k] == 0) continue;
-      far_row[i + k] = found[k];
-      RTCHitN_geomID(hit, N, i + k) = args->geomID;
-      RTCHitN_primID(hit, N, i + k) = 0;
-    }
-  }
-}
-
-/// Packets narrower than a vector: one ray at a time in the first lane.
-void intersect_few(const RTCIntersectFunctionNArguments* args) {
-  const FloatPiece& piece = *static_cast<const FloatPiece*>(args->geometryUserPtr);
-  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
-  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, args->N);
-  for (unsigned i = 0; i < args->N; ++i) {
-    if (args->valid[i] == 0) continue;
-    float numbers[6][lane_count] = {};
-    const float* rows[6];
-    for (int row = 0; row < 6; ++row) rows[row] = numbers[row];
-    numbers[0][0] = RTCRayN_org_x(ray, args->N, i), numbers[1][0] = RTCRayN_org_y(ray, args->N, i);
-    numbers[2][0] = RTCRayN_org_z(ray, args->N, i), numbers[3][0] = RTCRayN_dir_x(ray, args->N, i);
-    numbers[4][0] = RTCRayN_dir_y(ray, args->N, i), numbers[5][0] = RTCRayN_dir_z(ray, args->N, i);
-    const Lanes far_end(RTCRayN_tfar(ray, args->N, i));
-    const Lanes t = meet(piece, own_rays(piece, rows, 0), Lanes(RTCRayN_tnear(ray, args->N, i)), far_end);
-    if (!(t.get(0) < far_end.get(0))) continue;
-    RTCRayN_tfar(ray, args->N, i) = t.get(0);
-    RTCHitN_geomID(hit, args->N, i) = args->geomID;
-    RTCHitN_primID(hit, args->N, i) = 0;
-  }
-}
-
-void intersect_piece(const RTCIntersectFunctionNArguments* args) {
-  if (args->N == 16) {
-    intersect_lanes<16>(args);
-  } else if (args->N == 8 && lane_count <= 8) {
-    intersect_lanes<8>(args);
-  } else {
-    intersect_few(args);
-  }
-}
+/// How far a ray goes off a relief before it may meet it again [m]. Light that leaves at a grazing angle θ is beyond the error of the grid after
+/// error/θ; 200 errors serve down to 5 mrad, as long as that is no more than a thousandth of the mirror.
+double relief_gap(double error, double reach) { return std::max(20 * error, std::min(200 * error, 5e-4 * reach)); }
 
 }  // namespace
 
 struct World::Scenes {
   RTCDevice device = nullptr;
-  std::vector<FloatPiece> pieces;
+  std::list<std::vector<FloatPatch>> patches;
+  std::list<FloatRelief> reliefs;
+  std::vector<RTCGeometry> geometries;  // by piece
+  std::vector<unsigned> per_element;    // primitives of one tile, by piece
   RTCScene scene[4] = {};
   bool empty[4] = {true, true, true, true};
+  bool halves = false;  // is any tile more than one primitive?
 };
 
 World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
   // Its `threads` setting would cap the whole process's task scheduler, so it stays at its default.
   scenes_->device = rtcNewDevice(nullptr);
   if (scenes_->device == nullptr) throw std::runtime_error("the ray tracing library could not start");
-  for (const Piece& piece : list.pieces) {
-    scenes_->pieces.push_back(to_float(piece));
-    reach_ = std::max(reach_, piece.middle().norm() + piece.reach());
-    start_gap_.push_back(static_cast<float>(1e-5 * piece.reach() + 3e-7 * piece.pose.at.cwiseAbs().maxCoeff()));
-  }
+  for (const Piece& piece : list.pieces) add_geometry(piece);
   for (int among = 0; among < 4; ++among) {
     RTCScene scene = rtcNewScene(scenes_->device);
     rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
@@ -187,22 +44,59 @@ World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
       const bool wanted[4] = {true, mirror, shades, mirror || shades};
       if (!wanted[among]) continue;
       scenes_->empty[among] = false;
-      RTCGeometry geometry = rtcNewGeometry(scenes_->device, RTC_GEOMETRY_TYPE_USER);
-      rtcSetGeometryUserPrimitiveCount(geometry, 1);
-      rtcSetGeometryUserData(geometry, &scenes_->pieces[k]);
-      rtcSetGeometryBoundsFunction(geometry, bounds_of_piece, nullptr);
-      rtcSetGeometryIntersectFunction(geometry, intersect_piece);
-      rtcCommitGeometry(geometry);
-      rtcAttachGeometryByID(scene, geometry, static_cast<unsigned>(k));
-      rtcReleaseGeometry(geometry);
+      rtcAttachGeometryByID(scene, scenes_->geometries[k], static_cast<unsigned>(k));
     }
     rtcCommitScene(scene);
     scenes_->scene[among] = scene;
   }
 }
 
+void World::add_geometry(const Piece& piece) {
+  unsigned per_element = 1;
+  double gap = 1e-5 * piece.reach() + 3e-7 * piece.pose.at.cwiseAbs().maxCoeff();
+  RTCGeometry geometry = nullptr;
+  switch (piece.surface) {
+    case SurfaceKind::quadric:
+    case SurfaceKind::petals:
+      scenes_->patches.push_back(float_patches(piece));
+      geometry = patch_geometry(scenes_->device, scenes_->patches.back(), piece.surface == SurfaceKind::petals);
+      break;
+    case SurfaceKind::relief:
+      scenes_->reliefs.push_back(float_relief(piece));
+      geometry = relief_geometry(scenes_->device, scenes_->reliefs.back());
+      gap += relief_gap(static_cast<double>(scenes_->reliefs.back().error), piece.reach());
+      break;
+    case SurfaceKind::tiles: geometry = tile_geometry(scenes_->device, piece, per_element); break;
+    case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece); break;
+  }
+  rtcCommitGeometry(geometry);
+  // Thousands of triangles or tiles stand in a scene of their own, which the others share: one tree in memory instead of three.
+  if (piece.surface == SurfaceKind::tiles || piece.surface == SurfaceKind::triangles) geometry = shared(geometry);
+  scenes_->geometries.push_back(geometry);
+  scenes_->per_element.push_back(per_element);
+  scenes_->halves = scenes_->halves || per_element > 1;
+  reach_ = std::max(reach_, piece.middle().norm() + piece.reach());
+  start_gap_.push_back(static_cast<float>(gap));
+}
+
+RTCGeometry World::shared(RTCGeometry geometry) {
+  RTCScene own = rtcNewScene(scenes_->device);
+  rtcSetSceneFlags(own, RTC_SCENE_FLAG_ROBUST);
+  rtcAttachGeometryByID(own, geometry, 0);
+  rtcReleaseGeometry(geometry);
+  rtcCommitScene(own);
+  RTCGeometry instance = rtcNewGeometry(scenes_->device, RTC_GEOMETRY_TYPE_INSTANCE);
+  rtcSetGeometryInstancedScene(instance, own);
+  rtcReleaseScene(own);
+  constexpr float as_it_stands[12] = {1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0};
+  rtcSetGeometryTransform(instance, 0, RTC_FORMAT_FLOAT3X4_COLUMN_MAJOR, as_it_stands);
+  rtcCommitGeometry(instance);
+  return instance;
+}
+
 World::~World() {
   for (RTCScene scene : scenes_->scene) rtcReleaseScene(scene);
+  for (RTCGeometry geometry : scenes_->geometries) rtcReleaseGeometry(geometry);
   rtcReleaseDevice(scenes_->device);
 }
 
@@ -227,7 +121,6 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
     packet.ray.mask[i] = ~0U;
     packet.ray.id[i] = 0;
     packet.ray.flags[i] = 0;
-    packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
   }
   for (int first = 0; first < rays.n; first += width) {
 #pragma omp simd
@@ -242,14 +135,23 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
       packet.ray.tfar[i] = limit;
       packet.hit.geomID[i] = RTC_INVALID_GEOMETRY_ID;
       packet.hit.primID[i] = RTC_INVALID_GEOMETRY_ID;
+      packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
     }
     const int live = rays.n - first;
     for (int i = live; i < width; ++i) packet.ray.tfar[i] = -1;
     intersect_sixteen(valid.data(), scene, &packet);
 #pragma omp simd
     for (int i = 0; i < width; ++i) {
-      rays.piece[first + i] = static_cast<int>(packet.hit.geomID[i]);  // none is all ones: −1
+      const unsigned instance = packet.hit.instID[0][i];
+      // None is all ones: −1.
+      rays.piece[first + i] = static_cast<int>(instance != RTC_INVALID_GEOMETRY_ID ? instance : packet.hit.geomID[i]);
       rays.distance[first + i] = packet.ray.tfar[i];
+      rays.element[first + i] = packet.hit.primID[i];
+    }
+  }
+  if (scenes_->halves) {  // two primitives make one hexagon
+    for (int i = 0; i < rays.n; ++i) {
+      if (rays.piece[i] >= 0) rays.element[i] /= scenes_->per_element[static_cast<std::size_t>(rays.piece[i])];
     }
   }
 }

@@ -7,6 +7,8 @@
 #include "trace/piece.h"
 #include "trace/rays.h"
 
+struct RTCGeometryTy;  // of the ray tracing library
+
 namespace dishwright {
 
 /// Which pieces can be met.
@@ -24,7 +26,7 @@ class World {
   World(const World&) = delete;
   World& operator=(const World&) = delete;
 
-  /// Sets piece and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
+  /// Sets piece, element and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
   void nearest(Among among, RayBlock& rays, float limit) const;
   bool empty(Among among) const;
   /// Rough size of float rounding at a point of this piece [m]; hits nearer than this to a ray's start are its own surface.
@@ -33,6 +35,8 @@ class World {
   double reach() const { return reach_; }
 
  private:
+  void add_geometry(const Piece& piece);
+  RTCGeometryTy* shared(RTCGeometryTy* geometry);
   struct Scenes;
   std::unique_ptr<Scenes> scenes_;
   std::vector<float> start_gap_;

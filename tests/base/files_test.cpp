@@ -14,28 +14,16 @@
 #include <string>
 
 #include "base/error.h"
+#include "scratch.h"
 
 namespace fs = std::filesystem;
 using dishwright::InputError;
 using dishwright::read_file;
 using dishwright::WholeFiles;
 using dishwright::WriteError;
+using dishwright::testing::Scratch;
 
 namespace {
-
-/// A fresh folder that goes at the end.
-struct Scratch {
-  fs::path path;
-  Scratch() {
-    std::string pattern = (fs::temp_directory_path() / "dishwright-test-").string() + std::string(6, 'X');
-    REQUIRE(::mkdtemp(pattern.data()) != nullptr);
-    path = pattern;
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-};
 
 void write(const fs::path& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
 

@@ -75,6 +75,51 @@ def print_speed(runs):
         pseudo = median_of(runs, "BM_pseudo_error", counter)
         sobol = median_of(runs, "BM_sobol_error", counter)
         say(f"paths for {words} of the peak: pseudo-random / Sobol'", f"{pseudo / sobol:.1f}", f">= {goal}")
+    for words, name, few, many, goal in (
+        ("10 000 tiles / 100 tiles, paths/s", "BM_facets/across", 11, 113, "0.33"),
+        ("200 000 triangles / 20 000, paths/s", "BM_mesh/side", 100, 316, "0.50"),
+    ):
+        ratio = median_of(runs, f"{name}:{many}", "paths_per_second") / median_of(runs, f"{name}:{few}", "paths_per_second")
+        say(words, f"{ratio:.2f}", f">= {goal}")
+
+
+def write_mesh(path, side):
+    """A square paraboloid of 2 side² triangles as OBJ, in metres."""
+    with open(path, "w", encoding="ascii") as file:
+        for row in range(side + 1):
+            for column in range(side + 1):
+                x, y = 1.2 * column / side - 0.6, 1.2 * row / side - 0.6
+                file.write(f"v {x:.7f} {y:.7f} {(x * x + y * y) / 2.4384:.7f}\n")
+        for row in range(side):
+            for column in range(side):
+                a = row * (side + 1) + column + 1
+                file.write(f"f {a} {a + 1} {a + side + 2}\nf {a} {a + side + 2} {a + side + 1}\n")
+
+
+MESH_SCENE = """[sun]
+[reflector.dish]
+shape = "mesh"
+file = "dish.obj"
+unit = "m"
+[target.plate]
+shape = "disk"
+width = "6 in"
+at = ["0 m", "0 m", "0.6096 m"]
+"""
+
+
+def print_shapes(build):
+    program = os.path.join(build, "dishwright")
+    with tempfile.TemporaryDirectory() as folder:
+        scene = os.path.join(folder, "mesh.toml")
+        with open(scene, "w", encoding="ascii") as file:
+            file.write(MESH_SCENE)
+        write_mesh(os.path.join(folder, "dish.obj"), 316)
+        seconds, peak = measure([program, "trace", scene, "--json"])
+        say("mesh of 200 000 triangles, loaded and traced", f"{seconds:.2f} s, {peak:.0f} MB", "<= 400 MB")
+        four = ["compare", "scenes/five-shapes.toml", "--shape", "paraboloid,sphere,facets,petals", "--out", folder]
+        seconds, peak = measure([program, *four])
+        say("compare of four shapes, with pictures", f"{seconds:.2f} s, {peak:.0f} MB", "<= 4 s on 2 cores")
 
 
 def print_feel(build):
@@ -90,3 +135,4 @@ if __name__ == "__main__":
     BUILD = sys.argv[1] if len(sys.argv) > 1 else "build"
     print_speed(run_benchmarks(BUILD))
     print_feel(BUILD)
+    print_shapes(BUILD)

@@ -90,8 +90,8 @@ TEST_CASE("spoilt project files" * doctest::test_suite("slow")) {
                                            "\n", " in", "nan", "{", ".", "\xc3", "9999"};
   int answered = 0;
   for (int round = 0; round < 150; ++round) {
-    const char* const names[] = {"kettle-dish", "kettle-bowl", "griddle-trough"};
-    std::string text = file_content(std::string(DISHWRIGHT_SOURCE_DIR) + "/scenes/" + names[round % 3] + ".toml");
+    const char* const names[] = {"kettle-dish", "kettle-bowl", "griddle-trough", "yard-lamp"};
+    std::string text = file_content(std::string(DISHWRIGHT_SOURCE_DIR) + "/scenes/" + names[round % 4] + ".toml");
     REQUIRE(text.size() > 100);
     const std::size_t changes = 1 + below(4);
     for (std::size_t change = 0; change < changes; ++change) {

@@ -120,3 +120,29 @@ TEST_CASE("no line is wider than 80 characters") {
   std::istringstream in(replay_text(sample::kettle_scene(), to_the_focus(), Units::us));
   for (std::string line; std::getline(in, line);) CHECK(characters(line) <= text_width);
 }
+
+TEST_CASE("a lamp's path: from the lamp by a mirror, straight, or past everything") {
+  Scene scene = sample::kettle_scene();
+  scene.lamp = Lamp{BallLamp{0.05}, {Vector3(0, 0, 24 * inch), Matrix3::Identity()}, 800, true};
+  PathStory story = to_the_focus();
+  story.unit = "lm";
+  Step& start = story.steps.front();
+  start.kind = StepKind::from_lamp;
+  start.surface.clear();
+  start.point = Vector3(0, 0, 24 * inch);
+  start.direction = (story.steps[1].point - start.point).normalized();
+  const std::string text = replay_text(scene, story, Units::us);
+  check_has(text, "1. It leaves the lamp.");
+  check_has(text, "seen from the side that the mirror faces");
+  check_has(text, "0.00086 lm");
+  CHECK(text.find("sun") == std::string::npos);
+
+  story.steps.erase(story.steps.begin() + 1);
+  const std::string straight = replay_text(scene, story, Units::us);
+  check_has(straight, "without a mirror");
+  check_has(straight, "\"straight to kettle\"");
+  story.steps.back().kind = StepKind::missed;
+  const std::string unmet = replay_text(scene, story, Units::us);
+  check_has(unmet, "2. It meets no mirror and no target.");
+  check_has(unmet, "never meet a mirror. The summary counts them as \"missed the");
+}

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <sys/wait.h>
-#include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
@@ -13,6 +12,8 @@
 #include <set>
 #include <stdexcept>
 #include <string>
+
+#include "scratch.h"
 
 namespace dishwright::testing {
 
@@ -29,34 +30,24 @@ struct Ran {
 /// A fresh folder with an empty working folder in it; removed at the end.
 class Shell {
  public:
-  Shell() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "dishwright-cli-").string() + std::string(6, 'X');
-    if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
-    top_ = pattern;
-    std::filesystem::create_directory(here());
-  }
-  ~Shell() {
-    std::error_code ignored;
-    std::filesystem::remove_all(top_, ignored);
-  }
-  Shell(const Shell&) = delete;
-  Shell& operator=(const Shell&) = delete;
+  Shell() { std::filesystem::create_directory(here()); }
 
   /// The folder that commands run in.
-  std::filesystem::path here() const { return top_ / "here"; }
+  std::filesystem::path here() const { return scratch_.path / "here"; }
 
   /// Runs shell text; "$DW" is the program, "$SCENES" the folder of examples. Must not close its own redirections.
   Ran run(const std::string& text) const {
-    std::ofstream(top_ / "script") << "DW='" << DISHWRIGHT_PROGRAM << "'\nSCENES='" << DISHWRIGHT_SOURCE_DIR << "/scenes'\n"
-                                   << "cd '" << here().string() << "' || exit 99\n"
-                                   << text << "\n";
-    const std::string top = "'" + top_.string() + "/";
+    std::ofstream(scratch_.path / "script") << "DW='" << DISHWRIGHT_PROGRAM << "'\nSCENES='" << DISHWRIGHT_SOURCE_DIR
+                                            << "/scenes'\n"
+                                            << "cd '" << here().string() << "' || exit 99\n"
+                                            << text << "\n";
+    const std::string top = "'" + scratch_.path.string() + "/";
     const int status = std::system(
         ("/bin/sh " + top + "script' </dev/null >" + top + "out' 2>" + top + "err'").c_str());  // NOLINT(cert-env33-c)
     Ran ran;
     ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-    ran.out = file_content(top_ / "out");
-    ran.err = file_content(top_ / "err");
+    ran.out = file_content(scratch_.path / "out");
+    ran.err = file_content(scratch_.path / "err");
     return ran;
   }
 
@@ -75,7 +66,7 @@ class Shell {
   }
 
  private:
-  std::filesystem::path top_;
+  Scratch scratch_;
 };
 
 inline bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }

@@ -2,7 +2,6 @@
 #include "report/outputs.h"
 
 #include <doctest/doctest.h>
-#include <stdlib.h>
 
 #include <algorithm>
 #include <cstring>
@@ -13,24 +12,13 @@
 #include <vector>
 
 #include "report/figures_sample.h"
+#include "scratch.h"
 
 namespace fs = std::filesystem;
 using namespace dishwright;
+using dishwright::testing::Scratch;
 
 namespace {
-
-struct Scratch {
-  fs::path path;
-  Scratch() {
-    std::string pattern = (fs::temp_directory_path() / "dishwright-test-").string() + std::string(6, 'X');
-    REQUIRE(::mkdtemp(pattern.data()) != nullptr);
-    path = pattern;
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-};
 
 std::vector<std::string> names_in(const fs::path& folder) {
   std::vector<std::string> names;

@@ -12,7 +12,7 @@ namespace {
 Reflector dish(const std::string& name, ReflectorShape shape) {
   Reflector reflector;
   reflector.name = name;
-  reflector.shape = shape;
+  reflector.shape = std::move(shape);
   return reflector;
 }
 
@@ -20,6 +20,7 @@ Target pot(const std::string& name) {
   Target target;
   target.name = name;
   target.shape = PotTarget{0.15, 0.12};
+  target.pose.at = {0, 0, 0.6};
   return target;
 }
 

@@ -43,6 +43,40 @@ TEST_CASE("paraxial focus of each shape") {
   check_near(*own_focus(Trough{0.3, 0.9, 1.5}), {0, 0, 0.3});
   check_near(*own_focus(ArcTrough{0.6, 0.9, 1.5}), {0, 0, 0.3});
   CHECK_FALSE(own_focus(Flat{1, 1}).has_value());
+  check_near(*own_focus(OffsetParaboloid{0.6, 0.1, 1, 0}), {0, 0, 0.6});
+  check_near(*own_focus(Petals{0.45, 0.9, 12, true, 0}), {0, 0, 0.45});
+  // Half the radius of curvature at the vertex; a of this catenary from 45-digit bisection (Python's decimal module).
+  CHECK(own_focus(Catenary{1.2, 0.15, 0})->z() == doctest::Approx(1.22421398059424337 / 2).epsilon(1e-14));
+  Facets facets;
+  facets.focal_length = 0.45;
+  for (const FacetFrame frame : {FacetFrame::paraboloid, FacetFrame::sphere}) {
+    facets.frame = frame;
+    check_near(*own_focus(facets), {0, 0, 0.45});
+  }
+  facets.frame = FacetFrame::flat;
+  CHECK_FALSE(own_focus(facets).has_value());
+  for (const ReflectorShape& shape : {ReflectorShape(Cone{0.2, 1, 0}), ReflectorShape(Ellipsoid{1, 2, 1, 0}),
+                                      ReflectorShape(Hyperboloid{1, 2, 1, 0}), ReflectorShape(Profile{}), ReflectorShape(Mesh{})})
+    CHECK_FALSE(own_focus(shape).has_value());
+}
+
+TEST_CASE("the two foci of ellipsoid and hyperboloid") {
+  check_near(own_two_foci(Ellipsoid{1, 2, 1, 0})->first, {0, 0, 1});
+  check_near(own_two_foci(Ellipsoid{1, 2, 1, 0})->second, {0, 0, 2});
+  check_near(own_two_foci(Hyperboloid{1, 2, 1, 0})->first, {0, 0, 1});
+  check_near(own_two_foci(Hyperboloid{1, 2, 1, 0})->second, {0, 0, -2});
+  CHECK_FALSE(own_two_foci(Paraboloid{1, 1, 0}).has_value());
+}
+
+TEST_CASE("widths of shapes and holes") {
+  auto mesh = std::make_shared<TriangleMesh>();
+  mesh->low = Vector3(-1, -3, 0);
+  mesh->high = Vector3(1, 2, 9);
+  CHECK(rim_width(Mesh{mesh, true}) == 5);
+  CHECK(rim_width(Trough{0.3, 0.9, 1.5}) == 0.9);
+  CHECK(rim_width(OffsetParaboloid{0.6, 0.1, 1.1, 0}) == 1.1);
+  CHECK(hole_width(Cone{0.2, 1, 0.3}) == 0.3);
+  CHECK(hole_width(Flat{1, 1}) == 0);
 }
 
 TEST_CASE("counted areas, by elementary geometry") {

@@ -19,6 +19,13 @@ bool figures_make_sense(const TraceFigures& figures) {
   for (const TargetFigures& one : figures.targets) {
     RC_ASSERT(std::abs(one.power.value - ledger(figures, one.name).value) <= 1e-9 * all);
     RC_ASSERT(one.direct_power.value >= 0);
+    RC_ASSERT(one.total_power.has_value() == figures.caught_share.has_value());
+    if (one.total_power) {
+      RC_ASSERT(one.direct_power.value == ledger(figures, "straight to " + one.name).value);
+      RC_ASSERT(std::abs(one.total_power->value - one.power.value - one.direct_power.value) <= 1e-9 * all);
+      RC_ASSERT(!one.peak_concentration);
+    }
+    if (one.evenness) RC_ASSERT(one.evenness->value >= 0 && one.evenness->value <= 2);
     RC_ASSERT(one.power.std_error.value_or(0) >= 0);
     if (one.intercept) RC_ASSERT(one.intercept->value >= 0 && one.intercept->value <= 1 + 1e-9);
     if (one.mean_irradiance) RC_ASSERT(std::abs(one.mean_irradiance->value * one.area - one.power.value) <= 1e-9 * all);
@@ -36,6 +43,21 @@ bool figures_make_sense(const TraceFigures& figures) {
 TEST_CASE("the ledger of random scenes adds up to the aperture power") {
   fix_property_seed();
   CHECK(rc::check("ledger adds up to 1e-9", [] { return figures_make_sense(traced(random_scene(30'000))); }));
+}
+
+TEST_CASE("the ledger of random lamps adds up to what the lamp sends out") {
+  fix_property_seed();
+  CHECK(rc::check("lamp ledger adds up to 1e-9", [] {
+    Scene made = random_scene(30'000);
+    made.lamp = random_lamp();
+    const TraceFigures figures = traced(made);
+    RC_ASSERT(figures.aperture_power.value == made.lamp->power);
+    RC_ASSERT(!figures.aperture_power.std_error);
+    RC_ASSERT(figures.aperture_power.unit == (made.lamp->in_lumens ? "lm" : "W"));
+    RC_ASSERT(figures.caught_share && figures.caught_share->value >= 0 && figures.caught_share->value <= 1);
+    RC_ASSERT(figures.beam == 0);
+    return figures_make_sense(figures);
+  }));
 }
 
 TEST_CASE("the map of a target holds the power of that target") {

@@ -3,6 +3,7 @@
 #include <Eigen/Geometry>
 
 #include "../trace/reference_tracer.h"
+#include "../trace/sample_shapes.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -11,9 +12,9 @@ using namespace dishwright::test;
 namespace {
 
 // `shadow`: what the half-shadow of one mirror on another may move between ledger lines [W]; 0 for a single mirror.
-void compare(const Scene& made, double shadow = 0) {
+void compare(const Scene& made, double shadow = 0, std::uint64_t plain_paths = 600'000) {
   const TraceFigures figures = traced(made);
-  const reference::Result plain = reference::trace(made, 600'000, 4242);
+  const reference::Result plain = reference::trace(made, plain_paths, 4242);
   // Lines met by a few paths only have no honest error of their own: 1e-5 of the whole.
   const double few = 1e-5 * figures.aperture_power.value;
   REQUIRE(plain.lost <= few);
@@ -21,6 +22,10 @@ void compare(const Scene& made, double shadow = 0) {
   for (const LedgerLine& line : figures.ledger) {
     const auto found = plain.ledger.find(line.where);
     check_same(line.where, line.power, found == plain.ledger.end() ? Estimate{0, 0.0, "W"} : found->second, shadow + few);
+  }
+  if (plain.caught_share) {
+    REQUIRE(figures.caught_share);
+    check_same("caught", *figures.caught_share, *plain.caught_share);
   }
   for (const auto& [name, power] : plain.ledger) check_same(name, ledger(figures, name), power, shadow + few);
   for (std::size_t i = 0; i < plain.targets.size(); ++i) {
@@ -99,4 +104,51 @@ TEST_CASE("two mirrors, two targets, one hiding the other's light") {
   pot.shades = true;
   made.targets.push_back(pot);
   compare(made, 4);  // half-shadow of the wing's edge on the dish: 0.4 m × 4.65 mrad × 0.8 m, 1.5 W
+}
+
+TEST_CASE("lamps of every shape at a dish, a bowl and a trough") {
+  const auto lit = [](const LampShape& lamp, const ReflectorShape& shape, const TargetShape& screen, const Vector3& at) {
+    Scene made = placed(limb_sun(), shape, 4e-3, screen, at);
+    made.lamp = Lamp{lamp, {Vector3(0.01, 0, 0.58), Eigen::AngleAxisd(0.2, Vector3::UnitX()).toRotationMatrix()}, 60, false};
+    Target pane = target(DiskTarget{0.3}, {0.1, 0.1, 0.35});
+    pane.name = "pane";  // lets through what is on its way in
+    made.targets.push_back(pane);
+    return made;
+  };
+  compare(lit(BallLamp{0.06}, Paraboloid{0.6, 1.2, 0.1}, DiskTarget{1.5}, {0, 0, 3}));
+  compare(lit(DiskLamp{0.1}, SphereBowl{1.2, 1.2, 0}, RectangleTarget{1.5, 1}, {0, 0, 3}));
+  compare(lit(LineLamp{0.3}, Trough{0.6, 1.2, 1.5}, PotTarget{0.5, 0.4}, {0, 0, 1.2}));
+  Scene deep = lit(BallLamp{0.06}, SphereBowl{0.6, 1.19, 0}, BallTarget{0.3}, {0, 0.2, 0.3});
+  compare(deep);
+}
+
+// Tiles hide nothing of each other here: an edge rises by 17 mm at most (flat frame, 10 mm gaps), its shadow is 17 mm × tan 1.8° = 0.5 mm wide.
+TEST_CASE("further shapes, leaning sun, slope error" * doctest::test_suite("slow")) {
+  for (const SampleShape& one : sample_shapes()) {
+    CAPTURE(one.name);
+    compare(placed(limb_sun(), one.shape, 3e-3, DiskTarget{0.12}, {0.01, 0, 0.6}, degrees(1.5)), 0.05, 200'000);
+  }
+}
+
+TEST_CASE("further shapes, turned and shifted, low sun" * doctest::test_suite("slow")) {
+  const Matrix3 turn = Eigen::AngleAxisd(0.4, Vector3(1, 1, 0.3).normalized()).toRotationMatrix();
+  for (const SampleShape& one : sample_shapes()) {
+    CAPTURE(one.name);
+    Scene made = placed(limb_sun(), one.shape, 2e-3, BallTarget{0.2}, {0, 0, 0.6}, degrees(55));
+    made.reflectors[0].pose = {Vector3(2, 3, -1), turn};
+    made.targets[0].pose = {turn * made.targets[0].pose.at + Vector3(2, 3, -1), turn};
+    compare(made, 6, 200'000);  // half-shadow of the near rim, as above
+  }
+}
+
+TEST_CASE("dish with a second mirror: hyperboloid, ellipsoid") {
+  for (const TwoMirrors& pair : {convex_second(0.6), concave_second(0.6)}) {
+    Scene made = placed(limb_sun(), Paraboloid{0.6, 1.2, 0.12}, 1e-3, DiskTarget{0.05}, pair.far_focus, degrees(0.2));
+    made.targets[0].pose.turn = Eigen::DiagonalMatrix<double, 3>(1, -1, -1);
+    Reflector second = mirror(pair.second, 1e-3);
+    second.name = "second";
+    second.pose = pair.pose;
+    made.reflectors.push_back(second);
+    compare(made, 3);  // half-shadow of the second mirror's edge on the dish: 1 m × 0.5 m × 4.65 mrad, 2.3 W
+  }
 }

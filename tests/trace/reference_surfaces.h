@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Meetings of a ray with the shapes, for the reference tracer only: quadratics solved in double, one surface at a time.
+// Meetings of a ray with the shapes, for the reference tracer only: quadratics solved in double, heights by walking and halving, tiles and
+// triangles one after the other.
 #pragma once
 
 #include <Eigen/Geometry>
@@ -9,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "reference_steps.h"
 #include "reference_tracer.h"
 
 namespace dishwright::reference {
@@ -103,6 +105,109 @@ struct Meet {
         [](const Vector3&) { return Vector3(0, 0, 1); });
   }
 
+  // r = z/k above the tip.
+  void operator()(const Cone& s) {
+    const double k = s.depth / (s.width / 2);
+    mirror(
+        quadric_roots(ray, {k * k, k * k, -1}, Vector3::Zero(), Vector3::Zero(), 0),
+        [&](const Vector3& p) { return p.z() >= 0 && in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(-k * k * p.x(), -k * k * p.y(), p.z()); });
+  }
+  void operator()(const OffsetParaboloid& s) {
+    const Vector3 middle(0, s.clearance + s.width / 2, 0);
+    mirror(
+        quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), {0, 0, -4 * s.focal_length}, 0),
+        [&](const Vector3& p) { return in_ring(p - middle, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(-p.x(), -p.y(), 2 * s.focal_length); });
+  }
+  // Centre form: half axes a = (near + far)/2 along z and b = √(near · far) across; centre at a.
+  void operator()(const Ellipsoid& s) {
+    const double a = (s.near_focus + s.far_focus) / 2, b2 = s.near_focus * s.far_focus;
+    mirror(
+        quadric_roots(ray, {1 / b2, 1 / b2, 1 / (a * a)}, {0, 0, a}, Vector3::Zero(), 1),
+        [&](const Vector3& p) { return p.z() <= a && in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(-p.x() / b2, -p.y() / b2, (a - p.z()) / (a * a)); });
+  }
+  // a = (far − near)/2, b² = near · far; centre at −a; the sheet with z >= 0.
+  void operator()(const Hyperboloid& s) {
+    const double a = (s.far_focus - s.near_focus) / 2, b2 = s.near_focus * s.far_focus;
+    mirror(
+        quadric_roots(ray, {-1 / b2, -1 / b2, 1 / (a * a)}, {0, 0, -a}, Vector3::Zero(), 1),
+        [&](const Vector3& p) { return p.z() >= -a && in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return Vector3(p.x() / b2, p.y() / b2, -(p.z() + a) / (a * a)); });
+  }
+  // Each petal its own parabolic cylinder, in axes turned to its middle line.
+  void operator()(const Petals& s) {
+    const double half = std::acos(-1.0) / s.count, seam = s.seams_on_curve ? std::cos(half) : 1;
+    const double k = 1 / (4 * s.focal_length * seam * seam);  // seams on the curve: at the radius r the middle line's u is r cos
+    for (int petal = 0; petal < s.count; ++petal) {
+      const Matrix3 turn = Eigen::AngleAxisd(2 * half * petal, Vector3::UnitZ()).toRotationMatrix();
+      const Ray own{turn.transpose() * ray.from, turn.transpose() * ray.along};
+      for (const double distance : quadric_roots(own, {k, 0, 0}, Vector3::Zero(), {0, 0, -1}, 0)) {
+        const Vector3 p = own.from + distance * own.along;
+        if (p.x() <= 0 || std::abs(std::atan2(p.y(), p.x())) > half || !in_ring(p, s.hole_width, s.width)) continue;
+        hits.push_back({distance, turn * p, turn * Vector3(-2 * k * p.x(), 0, 1), Side::mirror, Side::mirror_back, ""});
+      }
+    }
+  }
+  void operator()(const Facets& s) {
+    for (const Tile& tile : layout_of(s)) {
+      const Vector3 normal = tile.turn.col(2);
+      const double distance = (tile.centre - ray.from).dot(normal) / ray.along.dot(normal);
+      const Vector3 point = ray.from + distance * ray.along, off = tile.centre - point;
+      if (!on_tile(s, off.dot(tile.turn.col(0)), off.dot(tile.turn.col(1)))) continue;
+      hits.push_back({distance, point, normal, Side::mirror, Side::mirror_back, ""});
+    }
+  }
+  void operator()(const Profile& s) {
+    const ProfileCurve& curve = *s.curve;
+    if (s.trough) {
+      walk(
+          {s.width / 2, s.length / 2, curve.lowest(), curve.highest()}, [&](double x, double) { return curve.height(x); },
+          [&](const Vector3& p) { return in_rectangle(p, s.width, s.length); },
+          [&](const Vector3& p) { return Vector3(-curve.slope(p.x()), 0, 1); });
+      return;
+    }
+    walk(
+        {s.width / 2, s.width / 2, curve.lowest(), curve.highest()},
+        [&](double x, double y) { return curve.height(std::hypot(x, y)); },
+        [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return revolved(p, curve.slope(std::hypot(p.x(), p.y()))); });
+  }
+  // a from a (cosh(R/a) − 1) = depth by halving.
+  void operator()(const Catenary& s) {
+    const double a = chain_parameter(s.width / 2, s.depth);
+    walk(
+        {s.width / 2, s.width / 2, 0, s.depth}, [&](double x, double y) { return a * (std::cosh(std::hypot(x, y) / a) - 1); },
+        [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) { return revolved(p, std::sinh(std::hypot(p.x(), p.y()) / a)); });
+  }
+  // Every triangle; the weights of its corners by Cramer's rule.
+  void operator()(const Mesh& s) {
+    const TriangleMesh& mesh = *s.mesh;
+    for (const auto& corner : mesh.triangles) {
+      const Vector3 &a = mesh.vertices[corner[0]], &b = mesh.vertices[corner[1]], &c = mesh.vertices[corner[2]];
+      const Vector3 p = a - b, q = a - c, w = a - ray.from;
+      const double whole = p.dot(q.cross(ray.along));
+      const double share_b = w.dot(q.cross(ray.along)) / whole, share_c = p.dot(w.cross(ray.along)) / whole;
+      if (!(share_b >= 0 && share_c >= 0 && share_b + share_c <= 1)) continue;
+      const double distance = p.dot(q.cross(w)) / whole;
+      const Vector3 smooth = (1 - share_b - share_c) * mesh.normals[corner[0]] + share_b * mesh.normals[corner[1]] +
+                             share_c * mesh.normals[corner[2]];
+      const Vector3 point = ray.from + distance * ray.along;
+      hits.push_back({distance, point, s.smooth ? smooth : Vector3(p.cross(q)), Side::mirror, Side::mirror_back, ""});
+    }
+  }
+
+  static Vector3 revolved(const Vector3& p, double slope) {
+    const double r = std::hypot(p.x(), p.y());
+    return r > 0 ? Vector3(-slope * p.x() / r, -slope * p.y() / r, 1) : Vector3(0, 0, 1);
+  }
+  template <class Height, class Inside, class Normal>
+  void walk(const WalkBox& box, Height height, Inside inside, Normal normal) {
+    mirror(height_crossings(ray.from, ray.along, box, height), inside, normal);
+  }
+
   void operator()(const DiskTarget& s) {
     add(
         plane(0), [&](const Vector3& p) { return in_ring(p, 0, s.width); }, [](const Vector3&) { return Vector3(0, 0, -1); },
@@ -169,6 +274,42 @@ struct OwnBox {
     return {{-s.width / 2, -s.length / 2, 0}, {s.width / 2, s.length / 2, s.radius}};
   }
   std::pair<Vector3, Vector3> operator()(const Flat& s) const { return around(s.width, s.length, 0); }
+  std::pair<Vector3, Vector3> operator()(const Cone& s) const { return bowl(s.width, s.depth); }
+  std::pair<Vector3, Vector3> operator()(const OffsetParaboloid& s) const {
+    const double far_edge = std::max(std::abs(s.clearance), s.clearance + s.width);
+    return {{-s.width / 2, s.clearance, 0}, {s.width / 2, s.clearance + s.width, far_edge * far_edge / (4 * s.focal_length)}};
+  }
+  std::pair<Vector3, Vector3> operator()(const Ellipsoid& s) const { return bowl(s.width, (s.near_focus + s.far_focus) / 2); }
+  // z + a = a √(1 + r²/b²) at the rim.
+  std::pair<Vector3, Vector3> operator()(const Hyperboloid& s) const {
+    const double a = (s.far_focus - s.near_focus) / 2, b2 = s.near_focus * s.far_focus;
+    return bowl(s.width, a * (std::sqrt(1 + s.width * s.width / 4 / b2) - 1));
+  }
+  std::pair<Vector3, Vector3> operator()(const Petals& s) const {
+    const double seam = s.seams_on_curve ? std::cos(std::acos(-1.0) / s.count) : 1;
+    return bowl(s.width, s.width * s.width / (16 * s.focal_length * seam * seam));
+  }
+  std::pair<Vector3, Vector3> operator()(const Facets& s) const {
+    Vector3 low = Vector3::Constant(1e300), high = Vector3::Constant(-1e300);
+    for (const Tile& tile : layout_of(s)) {
+      low = low.cwiseMin(tile.centre - Vector3::Constant(s.tile));
+      high = high.cwiseMax(tile.centre + Vector3::Constant(s.tile));
+    }
+    return {low, high};
+  }
+  std::pair<Vector3, Vector3> operator()(const Profile& s) const {
+    const double y = (s.trough ? s.length : s.width) / 2;
+    return {{-s.width / 2, -y, s.curve->lowest()}, {s.width / 2, y, s.curve->highest()}};
+  }
+  std::pair<Vector3, Vector3> operator()(const Catenary& s) const { return bowl(s.width, s.depth); }
+  std::pair<Vector3, Vector3> operator()(const Mesh& s) const {
+    Vector3 low = Vector3::Constant(1e300), high = Vector3::Constant(-1e300);
+    for (const Vector3& vertex : s.mesh->vertices) low = low.cwiseMin(vertex), high = high.cwiseMax(vertex);
+    return {low, high};
+  }
+  static std::pair<Vector3, Vector3> bowl(double width, double height) {
+    return {{-width / 2, -width / 2, 0}, {width / 2, width / 2, height}};
+  }
   std::pair<Vector3, Vector3> operator()(const DiskTarget& s) const { return around(s.width, s.width, 0); }
   std::pair<Vector3, Vector3> operator()(const RectangleTarget& s) const { return around(s.width, s.length, 0); }
   std::pair<Vector3, Vector3> operator()(const TubeTarget& s) const { return around(s.width, s.length, s.width); }

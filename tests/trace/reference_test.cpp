@@ -1,103 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The production tracer ray by ray against the reference tracer: same surface, same place to 1 µm, same direction.
-#include "reference_tracer.h"
-
-#include <doctest/doctest.h>
-
-#include <Eigen/Geometry>
-#include <cmath>
-#include <string>
-#include <vector>
-
-#include "trace/story.h"
+#include "compare_paths.h"
 
 using namespace dishwright;
-
-namespace {
-
-Target target(const std::string& name, TargetShape shape, const Vector3& at, bool shades = true) {
-  Target made;
-  made.name = name;
-  made.shape = shape;
-  made.pose.at = at;
-  made.shades = shades;
-  return made;
-}
-
-Reflector mirror(const std::string& name, ReflectorShape shape, double slope_error = 0, double specular_spread = 0) {
-  Reflector made;
-  made.name = name;
-  made.shape = shape;
-  made.slope_error = slope_error;
-  made.specular_spread = specular_spread;
-  return made;
-}
-
-Scene scene(std::vector<Reflector> mirrors, std::vector<Target> targets, double aim_error = 0, double aim_direction = 0) {
-  Scene made;
-  made.reflectors = std::move(mirrors);
-  made.targets = std::move(targets);
-  made.sun.aim_error = aim_error;
-  made.sun.aim_direction = aim_direction;
-  made.trace.paths = 8192;
-  made.trace.seed = 12;
-  return made;
-}
-
-Matrix3 about(const Vector3& axis, double angle) { return Eigen::AngleAxisd(angle, axis).toRotationMatrix(); }
-
-struct Count {
-  int paths = 0, reflections = 0, landings = 0, shaded = 0, backs = 0;
-};
-
-// Within a micrometre of an edge the two may decide differently; no such path is expected among the few hundred of a test.
-void compare_step(const Step& made, const reference::Followed& own, bool spreads) {
-  REQUIRE(made.kind == own.kind);
-  CHECK(made.surface == own.surface);
-  if (made.kind == StepKind::missed) return;
-  CHECK((made.point - own.point).norm() < 1e-6);
-  CHECK((made.own_point - own.own_point).norm() < 1e-6);
-  CHECK((made.normal - own.normal).norm() < 1e-6);
-  if (made.kind == StepKind::target) CHECK(made.face == own.face);
-  if (made.kind == StepKind::reflected && !spreads) CHECK((made.direction - own.direction).norm() < 1e-6);
-}
-
-Count compare_paths(const Scene& made, std::uint64_t paths) {
-  Count count;
-  for (std::uint64_t n = 0; n < paths; ++n) {
-    const PathStory story = replay_path(made, n);
-    if (story.steps.empty() || story.steps.front().kind != StepKind::from_sun) continue;
-    if (story.steps.size() > 1 && story.steps[1].kind == StepKind::not_counted) continue;
-    ++count.paths;
-    CAPTURE(n);
-    // The start lies within the sun's disc about the sun's centre.
-    const double off = std::acos(std::min(1.0, -story.steps.front().direction.dot(made.sun.direction())));
-    CHECK(off <= made.sun.half_angle * 1.001 + 1e-7);
-    const std::vector<reference::Followed> walked = reference::walk_given_start(made, story);
-    REQUIRE(walked.size() + 1 == story.steps.size());
-    double share = 1;
-    for (std::size_t i = 0; i < walked.size(); ++i) {
-      const Step& step = story.steps[i + 1];
-      bool spreads = false;
-      for (const Reflector& one : made.reflectors) {
-        if (one.name != step.surface || step.kind != StepKind::reflected) continue;
-        spreads = one.specular_spread > 0;
-        share *= one.reflectance;
-        CHECK(step.power_share == doctest::Approx(share).epsilon(1e-6));
-        // The tilted normal is a few slope errors from the true one; exact where there is none.
-        CHECK((step.tilted_normal - step.normal).norm() <= 6 * one.slope_error + 1e-6);
-      }
-      compare_step(step, walked[i], spreads);
-      count.reflections += step.kind == StepKind::reflected;
-      count.landings += step.kind == StepKind::target;
-      count.shaded += step.kind == StepKind::shaded;
-      count.backs += step.kind == StepKind::back;
-    }
-  }
-  return count;
-}
-
-}  // namespace
+using namespace dishwright::test;
 
 TEST_CASE("one mirror of every shape, every target shape") {
   const std::vector<ReflectorShape> mirrors = {Paraboloid{0.6, 1.2, 0.1}, SphereBowl{1.3, 1.2, 0.1}, Trough{0.6, 1.2, 1},
@@ -154,4 +60,33 @@ TEST_CASE("backs: a deep dish under a low sun, a disk lit from behind, a tube fr
   tube.pose.turn = about(Vector3::UnitX(), std::acos(0.0));
   const Count ended = compare_paths(scene({mirror("dish", Paraboloid{0.6, 1.2, 0})}, {tube}), 200);
   CHECK(ended.backs > 3);
+}
+
+TEST_CASE("a lamp of every shape: mirrors, straight light, backs, targets that let light through") {
+  const auto lit = [](LampShape shape, const Vector3& at, const Matrix3& turn) {
+    Reflector bowl = mirror("bowl", SphereBowl{1.3, 1.2, 0.1}, 4e-3);
+    bowl.pose = {Vector3(0.1, 0, -0.2), about(Vector3::UnitX(), 0.2)};
+    Reflector plate = mirror("plate", Flat{0.6, 0.6});
+    plate.pose = {Vector3(0.7, 0, 0.9), about(Vector3::UnitY(), -1.9)};
+    Target glass = target("glass", RectangleTarget{0.5, 0.4}, {0, 0.1, 0.3}, false);
+    Target pot = target("pot", PotTarget{0.25, 0.2}, {-0.35, 0.1, 0.5});
+    Target screen = target("screen", DiskTarget{2}, {0, 0, 2});
+    Scene made = scene({bowl, plate}, {screen, glass, pot});
+    made.lamp = Lamp{shape, {at, turn}, 60, false};
+    return compare_paths(made, 400);
+  };
+  int straight = 0, reflections = 0;
+  for (const LampShape& shape : {LampShape(BallLamp{0.1}), LampShape(DiskLamp{0.2}), LampShape(LineLamp{0.3})}) {
+    for (const Matrix3& turn : {Matrix3(Matrix3::Identity()), about(Vector3(1, 2, 0.5).normalized(), 2.2)}) {
+      const Count count = lit(shape, {0.02, -0.03, 0.6}, turn);
+      CHECK(count.paths == 400);
+      CHECK(count.landings > 40);
+      CHECK(count.backs > 0);
+      CHECK(count.shaded == 0);
+      straight += count.straight;
+      reflections += count.reflections;
+    }
+  }
+  CHECK(straight > 100);
+  CHECK(reflections > 300);
 }

@@ -8,6 +8,7 @@
 #include <random>
 #include <utility>
 
+#include "reference_lamp.h"
 #include "reference_surfaces.h"
 
 namespace dishwright::reference {
@@ -106,6 +107,13 @@ class Flood {
   double middle_ = 0;
 };
 
+// The first thing that a lamp's ray meets; targets that do not shade let through what is on its way to a mirror.
+std::optional<Hit> first_from_lamp(const Scene& scene, const Ray& ray) {
+  const std::optional<Hit> hit = first_hit(scene, ray, 0, true);
+  if (hit && (hit->side == Side::mirror || hit->side == Side::mirror_back)) return hit;
+  return first_hit(scene, ray, 0, false);
+}
+
 // ---- Book-keeping ----
 
 struct PlaneCrossing {
@@ -119,7 +127,7 @@ struct TargetSums {
 };
 
 struct BatchSums {
-  double aperture = 0, first_reflected = 0, lost = 0;
+  double aperture = 0, caught = 0, first_reflected = 0, lost = 0;
   std::map<std::string, double> ledger;
   std::vector<TargetSums> targets;
 };
@@ -141,6 +149,23 @@ class Walker {
     } else if (first_mirror(scene_, ray, 0)) {
       sums_.aperture += power;
       sums_.ledger["shaded by " + hit->name] += power;
+    }
+  }
+
+  void lamplight(const Ray& ray, double power) {
+    sums_.aperture += power;
+    const std::optional<Hit> hit = first_from_lamp(scene_, ray);
+    if (!hit) {
+      sums_.ledger["missed the mirrors"] += power;
+    } else if (hit->side == Side::mirror || hit->side == Side::mirror_back) {
+      if (hit->side == Side::mirror) sums_.caught += power;
+      bounce(ray, *hit, power);
+    } else if (hit->side != Side::counted) {
+      land(*hit, power);
+    } else {
+      sums_.ledger["straight to " + hit->name] += power;
+      for (std::size_t i = 0; i < scene_.targets.size(); ++i)
+        if (scene_.targets[i].name == hit->name) sums_.targets[i].direct += power;
     }
   }
 
@@ -337,20 +362,46 @@ std::optional<Hit> first_hit(const Scene& scene, const Ray& ray, double least, b
   return nearest;
 }
 
-Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed) {
-  std::mt19937_64 random(seed);
+namespace {
+
+void shine(const Scene& scene, std::uint64_t each, std::mt19937_64& random, std::vector<BatchSums>& all) {
+  const LampRays lamp(*scene.lamp);
+  const double power = scene.lamp->power / static_cast<double>(each * batches);
+  for (BatchSums& sums : all) {
+    Walker walker(scene, random, sums);
+    for (std::uint64_t i = 0; i < each; ++i) walker.lamplight(lamp.ray(random), power);
+  }
+}
+
+void flood(const Scene& scene, std::uint64_t each, std::mt19937_64& random, std::vector<BatchSums>& all) {
   const Flood over_mirrors(scene, false), over_targets(scene, true);
-  const std::uint64_t each = std::max<std::uint64_t>(1, paths / batches), each_direct = each / 4 + 1;
+  const std::uint64_t each_direct = each / 4 + 1;
   const double power = over_mirrors.power() / static_cast<double>(each * batches);
   const double direct = over_targets.power() / static_cast<double>(each_direct * batches);
-  std::vector<BatchSums> all(batches);
   for (BatchSums& sums : all) {
-    sums.targets.resize(scene.targets.size());
     Walker walker(scene, random, sums);
     for (std::uint64_t i = 0; i < each; ++i) walker.sunlight(over_mirrors.ray(random), power);
     for (std::uint64_t i = 0; i < each_direct; ++i) walker.count_direct(over_targets.ray(random), direct);
   }
+}
+
+}  // namespace
+
+Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed) {
+  std::mt19937_64 random(seed);
+  const std::uint64_t each = std::max<std::uint64_t>(1, paths / batches);
+  std::vector<BatchSums> all(batches);
+  for (BatchSums& sums : all) sums.targets.resize(scene.targets.size());
+  if (scene.lamp) {
+    shine(scene, each, random, all);
+  } else {
+    flood(scene, each, random, all);
+  }
   Result result;
+  if (scene.lamp) {
+    const double power = scene.lamp->power;
+    result.caught_share = sum_over(all, "1", [power](const BatchSums& one) { return one.caught / power; });
+  }
   result.aperture_power = sum_over(all, "W", [](const BatchSums& one) { return one.aperture; });
   std::map<std::string, bool> names;
   for (const BatchSums& one : all) {
@@ -381,14 +432,11 @@ Estimate irradiance(const TargetResult& target, double x, double y, double diame
   return {sum, std::sqrt(squares * batches / (batches - 1.0)), "W/m2"};
 }
 
-std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& story) {
-  std::vector<Followed> walked;
-  const Step& start = story.steps.front();
-  if (start.kind != StepKind::from_sun) return walked;
-  Ray ray{start.point - start_distance * start.direction, start.direction};
+namespace {
 
-  // The mirror that the story starts on: the meeting nearest its point. On its way in shading targets stand in the way, and mirrors that
-  // hide only a part of the sun's disc from that point.
+// The mirror that a sunlit story starts on: the meeting nearest its point. On its way in shading targets stand in the way, and mirrors that
+// hide only a part of the sun's disc from that point.
+std::optional<Hit> first_from_sun(const Scene& scene, const Ray& ray, const Step& start) {
   std::optional<Hit> hit;
   for (const Reflector& mirror : scene.reflectors) {
     for (const Hit& one : meetings(mirror.shape, mirror.pose, mirror.name, ray)) {
@@ -404,6 +452,18 @@ std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& stor
   for (const Target& target : scene.targets) {
     if (target.shades) keep_nearest(hit, meetings(target.shape, target.pose, target.name, ray), 0);
   }
+  return hit;
+}
+
+}  // namespace
+
+std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& story) {
+  std::vector<Followed> walked;
+  const Step& start = story.steps.front();
+  if (start.kind != StepKind::from_sun && start.kind != StepKind::from_lamp) return walked;
+  Ray ray{start.point, start.direction};
+  if (!scene.lamp) ray.from -= start_distance * start.direction;
+  std::optional<Hit> hit = scene.lamp ? first_from_lamp(scene, ray) : first_from_sun(scene, ray, start);
   for (std::size_t i = 1; i < story.steps.size(); ++i) {
     if (!hit) {
       walked.push_back({StepKind::missed, "", "", Vector3::Zero(), Vector3::Zero(), Vector3::Zero(), Vector3::Zero()});
@@ -411,7 +471,7 @@ std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& stor
     }
     Followed step{StepKind::target, hit->name, hit->face, hit->point, hit->own_point, hit->normal, Vector3::Zero()};
     const bool is_mirror = hit->side == Side::mirror || hit->side == Side::mirror_back;
-    if (i == 1 && !is_mirror)
+    if (i == 1 && !is_mirror && !scene.lamp)
       step.kind = StepKind::shaded;
     else if (hit->side == Side::mirror)
       step.kind = StepKind::reflected;

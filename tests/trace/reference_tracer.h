@@ -6,6 +6,9 @@
 // faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors and meets what it meets. The production
 // tracer starts from points of the mirrors' silhouette instead; the two agree exactly for mirrors that hide nothing of each other,
 // else up to the half-shadow at edges (disc angle × distance).
+//
+// A lamp's rays start evenly on its surface and take a direction by rejection: any direction, kept with the probability that the cosine
+// law gives it there (the sine law for a line). The production tracer draws a ball's directions first and its places after.
 #pragma once
 
 #include <array>
@@ -58,10 +61,11 @@ struct Result {
   Estimate aperture_power;                 ///< sampled: all light that meets mirrors, or would but for a shading target
   std::map<std::string, Estimate> ledger;  ///< names as in TraceFigures
   std::vector<TargetResult> targets;
-  double lost = 0;  ///< power still alive after 64 bounces [W]
+  std::optional<Estimate> caught_share;  ///< of a lamp's light: meets the bright side of a mirror first
+  double lost = 0;                       ///< power still alive after 64 bounces [W]
 };
 
-/// Traces `paths` rays from a rectangle over the mirrors, and a quarter as many over the targets for their direct light, in 40
+/// Traces `paths` rays of the lamp; or of the sun from a rectangle over the mirrors, and a quarter as many over the targets for their direct light, in 40
 /// batches from which the standard errors come.
 Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed);
 

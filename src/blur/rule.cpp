@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+#include "blur/rule.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace dishwright {
+
+namespace {
+
+// Roots of the Legendre polynomial by Newton's steps from Tricomi's guess; Abramowitz & Stegun 25.4.29 for the weights.
+Rule one_panel(int n) {
+  Rule rule;
+  for (int k = 0; k < n; ++k) {
+    double x = std::cos(std::numbers::pi * (k + 0.75) / (n + 0.5)), slope = 1;
+    for (int step = 0; step < 6; ++step) {
+      double before = 1, now = x;
+      for (int j = 2; j <= n; ++j) {
+        const double next = ((2 * j - 1) * x * now - (j - 1) * before) / j;
+        before = now, now = next;
+      }
+      slope = n * (x * now - before) / (x * x - 1);
+      x -= now / slope;
+    }
+    rule.at.push_back((1 - x) / 2);
+    rule.weight.push_back(1 / ((1 - x * x) * slope * slope));
+  }
+  return rule;
+}
+
+}  // namespace
+
+Rule gauss_rule(int n) {
+  constexpr int longest = 16;
+  n = std::max(n, 1);
+  const int panels = (n + longest - 1) / longest;
+  Rule one = one_panel((n + panels - 1) / panels);
+  if (panels == 1) return one;
+  Rule rule;
+  for (int p = 0; p < panels; ++p) {
+    for (std::size_t i = 0; i < one.at.size(); ++i) {
+      rule.at.push_back((p + one.at[i]) / panels);
+      rule.weight.push_back(one.weight[i] / panels);
+    }
+  }
+  return rule;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#include "blur/samples.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "blur/rule.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int probes_u = 9, probes_v = 16;
+
+/// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line.
+Rule rule_of_v(const MirrorPiece& piece, const std::vector<double>& changes, double count) {
+  if (piece.closed && changes.empty()) {
+    Rule rule;
+    const int n = static_cast<int>(std::ceil(count));
+    for (int k = 0; k < n; ++k) rule.at.push_back((k + 0.5) / n), rule.weight.push_back(1.0 / n);
+    return rule;
+  }
+  std::vector<double> breaks = changes;
+  breaks.insert(breaks.begin(), 0);
+  breaks.push_back(1);
+  Rule rule;
+  for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
+    const double length = breaks[i + 1] - breaks[i];
+    if (length <= 0) continue;
+    const Rule part = gauss_rule(std::max(4, static_cast<int>(std::ceil(1.3 * count * length))));
+    for (std::size_t k = 0; k < part.at.size(); ++k) {
+      rule.at.push_back(breaks[i] + length * part.at[k]);
+      rule.weight.push_back(length * part.weight[k]);
+    }
+  }
+  return rule;
+}
+
+}  // namespace
+
+SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImagePlane& plane, const Vector3& sun) {
+  // Length of the path of the image, in image widths, along lines of u and of v.
+  std::vector<double> path_u(probes_v, 0), path_v(probes_u, 0);
+  std::vector<std::optional<Image>> before(probes_u);
+  for (int j = 0; j <= probes_v; ++j) {
+    std::optional<Image> last;
+    for (int i = 0; i < probes_u; ++i) {
+      const MirrorPoint place = piece.at((i + 0.5) / probes_u, static_cast<double>(j) / probes_v);
+      std::optional<Image> image = make_image(blur, plane, place, sun, 1);
+      const auto apart = [&image](const std::optional<Image>& other) {
+        if (!image || !other) return 0.0;
+        return std::hypot(image->x0 - other->x0, image->y0 - other->y0) / std::min(image->sigma, other->sigma);
+      };
+      if (i > 0 && j < probes_v) path_u[static_cast<std::size_t>(j)] += apart(last);
+      if (j > 0) path_v[static_cast<std::size_t>(i)] += apart(before[static_cast<std::size_t>(i)]);
+      last = image;
+      before[static_cast<std::size_t>(i)] = std::move(image);
+    }
+  }
+  const double longest_u = *std::max_element(path_u.begin(), path_u.end());
+  const double longest_v = *std::max_element(path_v.begin(), path_v.end());
+  return {4 + 1.1 * longest_u, std::max(16.0, 8 + 0.75 * longest_v)};  // Gauss points lie wider in the middle than even ones
+}
+
+std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+                                         const Vector3& sun, double beam, const SampleCounts& counts) {
+  std::vector<MirrorSample> samples;
+  const Rule along_v = rule_of_v(piece, changes, counts.along_v);
+  for (std::size_t j = 0; j < along_v.at.size(); ++j) {
+    for (const Shadow::Stretch& stretch : shadow.lit(piece, along_v.at[j])) {
+      const double length = stretch.to - stretch.from;
+      const Rule along_u = gauss_rule(std::max(2, static_cast<int>(std::ceil(counts.along_u * length - 1e-9))));
+      for (std::size_t i = 0; i < along_u.at.size(); ++i) {
+        MirrorSample sample{piece.reflector, piece.at(stretch.from + length * along_u.at[i], along_v.at[j]), 0};
+        const double cosine = std::max(0.0, sample.place.normal.dot(sun));
+        sample.power = beam * cosine * sample.place.area * length * along_u.weight[i] * along_v.weight[j];
+        samples.push_back(sample);
+      }
+    }
+  }
+  return samples;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Places on the mirrors, each standing for a patch of lit mirror.
+#pragma once
+
+#include <vector>
+
+#include "blur/image.h"
+#include "blur/shadow.h"
+
+namespace dishwright {
+
+/// Points along u and v of one piece.
+struct SampleCounts {
+  double along_u = 4, along_v = 16;
+  double total() const { return along_u * along_v; }
+};
+
+/// Points that a piece needs so that neighbouring images on the plane lie no further apart than about their rms width. Mirrors that send
+/// all light to one place need 4 × 16.
+SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImagePlane& plane, const Vector3& sun);
+
+struct MirrorSample {
+  int reflector = 0;
+  MirrorPoint place;
+  double power = 0;  ///< of the sun's light that meets the mirror here [W]
+};
+
+/// Gauss-Legendre along u in each lit stretch; along a closed v evenly spaced where the shadow's shape allows, else Gauss-Legendre between
+/// the places where it changes. The shadow's edge so is an edge of the rule, never inside it.
+/// `changes` is what Shadow::changes() says of the piece.
+std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+                                         const Vector3& sun, double beam, const SampleCounts& counts);
+
+}  // namespace dishwright

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// What the quadrature works on: pieces, blur, plane and shadow of a scene, and whether it may be used at all.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "blur/samples.h"
+
+namespace dishwright {
+
+/// Why a scene cannot be done by quadrature, for users: what stands in the way, and what to do.
+struct WhyNot {
+  std::string why, fix;
+};
+
+/// A scene made ready. It must outlive the images made from it.
+struct Setting {
+  Vector3 sun;  ///< toward its centre
+  std::vector<MirrorPiece> pieces;
+  std::vector<Blur> blurs;  ///< by reflector
+  ImagePlane plane;
+  Shadow shadow;
+};
+
+/// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target, a disk or a rectangle,
+/// that no mirror reaches through; a sun or a mirror that blurs; every mirror lit from its bright side only, none in the way of
+/// another; and no light worth counting (share 1e-4) that could meet a mirror twice or run along the target's plane.
+std::variant<Setting, WhyNot> make_setting(const Scene& scene);
+
+}  // namespace dishwright

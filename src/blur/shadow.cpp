@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: MIT
+#include "blur/shadow.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace dishwright {
+
+namespace {
+
+constexpr int probes = 24;  // along a line of u
+constexpr int lines = 24;   // values of v that are looked at
+
+}  // namespace
+
+Shadow::Shadow(const Target& target, const Vector3& sun)
+    : at_(target.pose.at),
+      across_(target.pose.turn.col(0)),
+      up_(target.pose.turn.col(1)),
+      normal_(target.pose.turn.col(2)),
+      sun_(sun) {
+  if (const auto* disk = std::get_if<DiskTarget>(&target.shape)) {
+    round_ = true;
+    half_x_ = half_y_ = disk->width / 2;
+  } else if (const auto* rectangle = std::get_if<RectangleTarget>(&target.shape)) {
+    half_x_ = rectangle->width / 2, half_y_ = rectangle->length / 2;
+  }
+  any_ = target.shades && half_x_ > 0 && std::abs(sun.dot(normal_)) > 1e-9;
+}
+
+// Where the way to the sun crosses the target's plane, as signed distances beyond its edges.
+Shadow::Edges Shadow::edges(const Vector3& place) const {
+  const Vector3 apart = place - at_;
+  const double along = -apart.dot(normal_) / sun_.dot(normal_);
+  const Vector3 crossing = apart + along * sun_;
+  const double x = crossing.dot(across_), y = crossing.dot(up_);
+  if (round_) return {{std::hypot(x, y) - half_x_, -along, -along, -along}};
+  return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along, -along}};
+}
+
+// False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.
+double Shadow::root(const MirrorPiece& piece, double v, int edge, double from, double to) const {
+  const auto value = [&](double u) { return edges(piece.at(u, v).place).sign[edge]; };
+  double low = value(from), high = value(to);
+  for (int step = 0; step < 60 && to - from > 1e-11; ++step) {
+    double next = (from * high - to * low) / (high - low);
+    if (!(next > from && next < to) || step > 20) next = (from + to) / 2;
+    const double now = value(next);
+    if (std::abs(now) < 1e-12 * half_x_) return next;
+    if ((now < 0) == (low < 0)) {
+      from = next, low = now, high /= 2;
+    } else {
+      to = next, high = now, low /= 2;
+    }
+  }
+  return (from + to) / 2;
+}
+
+std::vector<Shadow::Stretch> Shadow::lit(const MirrorPiece& piece, double v) const {
+  if (!any_) return {{0, 1}};
+  std::array<Edges, probes + 1> at{};
+  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = edges(piece.at(static_cast<double>(k) / probes, v).place);
+  const auto sign = [&at](int k, int edge) { return at[static_cast<std::size_t>(k)].sign[edge]; };
+  std::vector<double> breaks = {0};
+  for (int edge = 0; edge < edge_count; ++edge) {
+    for (int k = 0; k < probes; ++k) {
+      const double low = static_cast<double>(k) / probes, high = static_cast<double>(k + 1) / probes;
+      if ((sign(k, edge) < 0) != (sign(k + 1, edge) < 0)) {
+        breaks.push_back(root(piece, v, edge, low, high));
+      } else if (k > 0 && sign(k, edge) > 0 && sign(k, edge) <= sign(k - 1, edge) && sign(k, edge) <= sign(k + 1, edge)) {
+        // A dip between probes: a shadow narrower than their distance. Its lowest point by golden section.
+        double a = static_cast<double>(k - 1) / probes, b = high;
+        for (int step = 0; step < 24; ++step) {
+          const double p = a + 0.382 * (b - a), q = b - 0.382 * (b - a);
+          const bool left = edges(piece.at(p, v).place).sign[edge] < edges(piece.at(q, v).place).sign[edge];
+          (left ? b : a) = left ? q : p;
+        }
+        const double dip = (a + b) / 2;
+        if (edges(piece.at(dip, v).place).sign[edge] >= 0) continue;
+        breaks.push_back(root(piece, v, edge, static_cast<double>(k - 1) / probes, dip));
+        breaks.push_back(root(piece, v, edge, dip, high));
+      }
+    }
+  }
+  breaks.push_back(1);
+  std::sort(breaks.begin(), breaks.end());
+  std::vector<Stretch> stretches;
+  for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
+    if (breaks[i + 1] - breaks[i] < 1e-9) continue;
+    const Edges middle = edges(piece.at((breaks[i] + breaks[i + 1]) / 2, v).place);
+    const bool shaded = std::all_of(middle.sign, middle.sign + edge_count, [](double s) { return s < 0; });
+    if (shaded) continue;
+    if (!stretches.empty() && stretches.back().to == breaks[i]) {
+      stretches.back().to = breaks[i + 1];
+    } else {
+      stretches.push_back({breaks[i], breaks[i + 1]});
+    }
+  }
+  return stretches;
+}
+
+std::vector<double> Shadow::changes(const MirrorPiece& piece) const {
+  if (!any_) return {};
+  // What a line looks like: how many lit stretches, and whether they reach its ends.
+  const auto look = [&](double v) {
+    const std::vector<Stretch> stretches = lit(piece, v);
+    if (stretches.empty()) return 0;
+    return static_cast<int>(stretches.size()) * 4 + (stretches.front().from > 0 ? 2 : 0) + (stretches.back().to < 1 ? 1 : 0);
+  };
+  std::vector<double> changes;
+  int before = look(0);
+  for (int k = 1; k <= lines; ++k) {
+    const int now = look(static_cast<double>(k) / lines);
+    if (now != before) {
+      double from = static_cast<double>(k - 1) / lines, to = static_cast<double>(k) / lines;
+      for (int step = 0; step < 34; ++step) {
+        const double middle = (from + to) / 2;
+        (look(middle) == before ? from : to) = middle;
+      }
+      changes.push_back((from + to) / 2);
+    }
+    before = now;
+  }
+  return changes;
+}
+
+}  // namespace dishwright

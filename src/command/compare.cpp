@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include "command/compare.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <thread>
+
+#include "base/error.h"
+#include "command/output.h"
+#include "command/progress.h"
+#include "report/compare_data.h"
+#include "report/compare_outputs.h"
+#include "report/compare_text.h"
+#include "scenefile/reshape.h"
+#include "study/compare.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr std::size_t most = 8;
+
+struct CompareOptions {
+  std::vector<std::filesystem::path> scenes;
+  std::string shapes;
+  bool best_place = false;
+  ReadOptions read;
+  std::string out;
+  std::string units = "us";
+  bool json = false;
+  int threads = 0;
+};
+
+const char* const compare_help =
+    R"(Which curve sends more light onto the target? The same figures side by side, by how much they differ, and a verdict.
+
+  dishwright compare kettle.toml --shape paraboloid,sphere,trough
+      bends the first mirror of the file to each shape and traces them all with the same random paths
+  dishwright compare kettle.toml --shape paraboloid,sphere --best-position
+      first moves the target of each along the mirror's axis to the place where it catches most
+  dishwright compare old.toml new.toml
+      compares project files (2 to 8 of them)
+
+It prints a table, differences with their own standard errors and one sentence, and writes into out/SCENE-compare (SCENE: the first file):
+compare.json, compare.csv, maps.png (one colour scale for all), maps-each.png (each its own), and for a disk or a rectangle share.png and
+share.svg (how much light falls within which width).
+
+How a shape follows from the file's mirror; width, place, skin and all else stay:
+{}
+A target "at focus of" that mirror goes to the new shape's focus; where that has none, it stays.
+--set changes a key in every shape that has it, after the bending: --set reflector.dish.length=60in.
+Paths and seed are the first file's. The verdict is about the first target.
+
+--best-position searches from half to one and a half times the focal length (or the target's distance, for a mirror without a focus).)";
+
+std::vector<std::string> cut_at_commas(const std::string& list) {
+  std::vector<std::string> words(1);
+  for (const char c : list) {
+    if (c == ',') {
+      words.emplace_back();
+    } else {
+      words.back() += c;
+    }
+  }
+  for (std::string& word : words) {
+    const std::size_t from = word.find_first_not_of(' ');
+    word = from == std::string::npos ? "" : word.substr(from, word.find_last_not_of(' ') - from + 1);
+  }
+  return words;
+}
+
+void check_count(std::size_t count, const std::string& what, const std::string& fix) {
+  if (count >= 2 && count <= most) return;
+  throw InputError(fmt::format("compare was given {} {}{}", count, what, count == 1 ? "" : "s"),
+                   fmt::format("it puts 2 to {} side by side", most), fix);
+}
+
+std::vector<Contestant> read_shapes(const CompareOptions& options) {
+  if (options.scenes.size() != 1) {
+    throw InputError(fmt::format("--shape takes one project file, not {}", options.scenes.size()),
+                     "it bends the mirror of that file to each shape", "name one file, or leave --shape out");
+  }
+  const std::vector<std::string> words = cut_at_commas(options.shapes);
+  check_count(words.size(), "shape", "write shapes with commas between them: --shape paraboloid,sphere");
+  std::vector<Contestant> contestants;
+  for (Reshaped& made : read_reshaped(options.scenes.front(), options.read, words))
+    contestants.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
+  return contestants;
+}
+
+/// Titles, or file names; a number behind equal ones.
+std::vector<Contestant> read_files(const CompareOptions& options) {
+  check_count(options.scenes.size(), "project file", "name several files, or bend one: compare A.toml --shape paraboloid,sphere");
+  std::vector<Contestant> contestants;
+  for (const std::filesystem::path& path : options.scenes) {
+    Scene scene = read_scene(path, options.read);
+    const std::string base = scene.title.empty() ? path.stem().string() : scene.title;
+    std::string name = base;
+    const auto taken = [&] {
+      return std::any_of(contestants.begin(), contestants.end(), [&](const Contestant& one) { return one.name == name; });
+    };
+    for (int number = 2; taken(); ++number) name = fmt::format("{} ({})", base, number);
+    contestants.push_back({name, "", std::move(scene), std::nullopt, {}});
+  }
+  return contestants;
+}
+
+/// Sunlight, lamplight in watts and lamplight in lumens cannot be told apart by one number.
+void check_same_light(const std::vector<Contestant>& contestants) {
+  const auto light = [](const Scene& scene) {
+    return !scene.lamp ? "the sun" : scene.lamp->in_lumens ? "a lamp in lumens" : "a lamp in watts";
+  };
+  const Contestant& first = contestants.front();
+  for (const Contestant& one : contestants) {
+    if (std::string(light(one.scene)) == light(first.scene)) continue;
+    throw InputError(fmt::format("{} has {}, but {} has {}", first.name, light(first.scene), one.name, light(one.scene)),
+                     "their figures are not of one kind, so they cannot stand side by side",
+                     "compare files with the same kind of light");
+  }
+}
+
+Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options) {
+  Watch watch;
+  const Progress progress(watch);
+  return compare_scenes(std::move(contestants), options.best_place, options.threads, watch);
+}
+
+int run_compare(const CompareOptions& options) {
+  const Units units = options.units == "si" ? Units::si : Units::us;
+  // Read the project files, or one in several shapes.
+  std::vector<Contestant> contestants = options.shapes.empty() ? read_files(options) : read_shapes(options);
+  check_same_light(contestants);
+  const std::string stem = options.scenes.front().stem().string();
+  const std::string name = stem.empty() ? "scene" : stem;
+  // Make sure that the results can be kept.
+  const bool writes = !options.json || !options.out.empty();
+  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / (name + "-compare") : std::filesystem::path(options.out));
+  if (writes) files.prepare();
+  // Trace them all.
+  const Comparison all = compare_with_progress(std::move(contestants), options);
+  // Write the files whole.
+  std::string written;
+  if (writes) {
+    written = add_compare_outputs(all, name, units, files);
+    files.commit();
+  }
+  // Say it.
+  print(options.json ? compare_json(all, name) : compare_text(all, name, units) + written);
+  return 0;
+}
+
+}  // namespace
+
+void add_compare_command(CLI::App& app, int& exit_code) {
+  auto options = std::make_shared<CompareOptions>();
+  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
+  command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
+  command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape")->required();
+  command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them");
+  command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
+  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
+  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
+      ->check(CLI::IsMember({"si", "us"}));
+  command->add_option("--out", options->out, "folder for the files (out/SCENE-compare if not given)");
+  command->add_option("--set", options->read.set, "KEY=VALUE: change a key in every scene that has it; repeatable")
+      ->allow_extra_args(false);
+  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")
+      ->check(CLI::IsMember({"light", "sound", "radio"}));
+  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
+      ->check(CLI::Range(1, 256));
+  command->callback([options, &exit_code] { exit_code = run_compare(*options); });
+}
+
+}  // namespace dishwright

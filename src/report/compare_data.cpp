@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+#include "report/compare_data.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "report/compare_verdict.h"
+#include "report/figures_json.h"
+#include "report/provenance.h"
+
+namespace dishwright {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json quantity(const Estimate& estimate) {
+  if (!std::isfinite(estimate.value) || !std::isfinite(estimate.std_error.value_or(0)))
+    throw std::logic_error("a figure is not a finite number");
+  Json out;
+  out["value"] = estimate.value;
+  if (estimate.std_error) out["std_error"] = *estimate.std_error;
+  out["unit"] = estimate.unit;
+  return out;
+}
+
+Json length(double metres) { return quantity({metres, std::nullopt, "m"}); }
+
+Json best_place_json(const BestPlace& best) {
+  Json out;
+  out["place"] = quantity(best.place);
+  out["searched"] = Json::array({length(best.from), length(best.to)});
+  out["even"] = Json::array({length(best.even_from), length(best.even_to)});
+  out["flat"] = best.flat;
+  out["at_edge"] = best.at_edge;
+  out["dark"] = best.dark;
+  return out;
+}
+
+Json scene_json(const Contestant& one, const std::string& name) {
+  Json out = Json::parse(figures_json(one.scene, name, scene_digest(one.scene), one.figures));
+  if (!one.rule.empty()) out["title"] = out["scene"], out["rule"] = one.rule;
+  out["scene"] = one.name;
+  if (one.best) out["best_place"] = best_place_json(*one.best);
+  return out;
+}
+
+/// Quotes where a comma, a quote or a line's end asks for them (RFC 4180).
+std::string csv_text(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string out = "\"";
+  for (const char c : text) out += c == '"' ? "\"\"" : std::string(1, c);
+  return out + "\"";
+}
+
+}  // namespace
+
+std::string compare_json(const Comparison& all, const std::string& name) {
+  Json out;
+  out["scenes"] = Json::array();
+  for (const Contestant& one : all.contestants) out["scenes"].push_back(scene_json(one, name));
+  out["differences"] = Json::array();
+  for (const PairDifference& pair : all.differences) {
+    Json entry;
+    entry["a"] = all.contestants[pair.a].name;
+    entry["b"] = all.contestants[pair.b].name;
+    entry["figure"] = pair.figure;
+    entry["difference"] = quantity(pair.difference);
+    out["differences"].push_back(std::move(entry));
+  }
+  out["verdict"] = verdict(all);
+  return out.dump(2) + "\n";
+}
+
+std::string compare_csv(const Comparison& all, Units units) {
+  struct Head {
+    const char *name, *words;
+  };
+  constexpr Head heads[] = {{"intercept", "share caught"},    {"power", "power"},           {"peak_irradiance", "peak"},
+                            {"mean_irradiance", "mean"},      {"spot_width_50", "half in"}, {"spot_width_90", "90 % in"},
+                            {"spot_rms_radius", "rms radius"}};
+  std::string out = "scene,target";
+  for (const Head& head : heads) {
+    // The unit of a column is that of the figures; every target has them in the same one.
+    std::string unit = "1";
+    for (const Contestant& one : all.contestants) {
+      for (const TargetFigures& target : one.figures.targets) {
+        if (const auto figure = figure_of(target, head.name)) unit = in_shown_unit(*figure, units).unit;
+      }
+    }
+    if (unit == "1" && std::string(head.name).starts_with("spot")) unit = length_unit(units);
+    out += fmt::format(",{0} [{1}],{0} ± [{1}]", head.words, unit == "1" ? "share" : unit);
+  }
+  out += "\n";
+  for (const Contestant& one : all.contestants) {
+    for (const TargetFigures& target : one.figures.targets) {
+      out += csv_text(one.name) + "," + csv_text(target.name);
+      for (const Head& head : heads) {
+        const auto figure = figure_of(target, head.name);
+        if (!figure) {
+          out += ",,";
+          continue;
+        }
+        const Estimate shown = in_shown_unit(*figure, units);
+        out += fmt::format(",{:.9g},", shown.value);
+        if (shown.std_error) out += fmt::format("{:.3g}", *shown.std_error);
+      }
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace dishwright

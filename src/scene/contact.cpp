@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: MIT
+#include "scene/contact.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+#include <limits>
+
+#include "shape/catenary.h"
+#include "shape/conic.h"
+
+namespace dishwright {
+
+namespace {
+
+using Found = std::optional<Vector3>;
+
+template <class... Handlers>
+struct OneOf : Handlers... {
+  using Handlers::operator()...;
+};
+template <class... Handlers>
+OneOf(Handlers...) -> OneOf<Handlers...>;
+
+/// A piece of mirror as a sheet over a rectangle of its own plane; no point where there is no mirror. All in the frame.
+struct Sheet {
+  std::function<Found(double, double)> point;
+  Pose pose;  ///< of the sheet's own plane
+  double u_from = 0, u_to = 0, v_from = 0, v_to = 0;
+  double reach = 0;  ///< radius of the ball round the sheet [m]; pieces smaller than the target take fewer steps
+};
+
+/// The target as the contact sees it.
+struct Body {
+  const Target& target;
+  double reach = 0;    ///< radius of the ball round its middle [m]
+  Vector3 middle;      ///< in the frame [m]
+  bool plate = false;  ///< a disk or rectangle
+  double touch = 0;    ///< what counts as touching [m]
+
+  Vector3 own(const Vector3& frame) const { return target.pose.turn.transpose() * (frame - target.pose.at); }
+};
+
+Body body_of(const Target& target) {
+  Vector3 low, high;
+  bool plate = false;
+  const auto box = [&](double x, double y, double z_from, double z_to) {
+    low = Vector3(-x / 2, -y / 2, z_from);
+    high = Vector3(x / 2, y / 2, z_to);
+  };
+  std::visit(OneOf{
+                 [&](const DiskTarget& s) { box(s.width, s.width, 0, 0), plate = true; },
+                 [&](const RectangleTarget& s) { box(s.width, s.length, 0, 0), plate = true; },
+                 [&](const TubeTarget& s) { box(s.width, s.length, -s.width / 2, s.width / 2); },
+                 [&](const BallTarget& s) { box(s.width, s.width, -s.width / 2, s.width / 2); },
+                 [&](const PotTarget& s) { box(s.width, s.width, 0, s.height); },
+             },
+             target.shape);
+  const double reach = (high - low).norm() / 2;
+  return {target, reach, target.pose.turn * ((low + high) / 2) + target.pose.at, plate, 1e-9 * reach};
+}
+
+/// Depth of a point of the target's own frame inside a solid [m]; below 0 outside.
+double depth_inside(const TargetShape& shape, const Vector3& p) {
+  return std::visit(
+      OneOf{
+          [&](const BallTarget& s) { return s.width / 2 - p.norm(); },
+          [&](const TubeTarget& s) { return std::min(s.width / 2 - std::hypot(p.x(), p.z()), s.length / 2 - std::abs(p.y())); },
+          [&](const PotTarget& s) {
+            return std::min({s.width / 2 - p.head<2>().norm(), p.z(), s.height - p.z()});
+          },
+          [](const auto&) { return -std::numeric_limits<double>::infinity(); },
+      },
+      shape);
+}
+
+/// Is a point of the plate's own plane on the plate?
+bool on_plate(const TargetShape& shape, const Vector3& p) {
+  if (const auto* disk = std::get_if<DiskTarget>(&shape)) return p.head<2>().norm() <= disk->width / 2;
+  const auto& plate = std::get<RectangleTarget>(shape);
+  return std::abs(p.x()) <= plate.width / 2 && std::abs(p.y()) <= plate.length / 2;
+}
+
+/// Does the short way from a to b, both on the mirror, meet the target? Gives the place.
+Found on_the_way(const Body& body, const Vector3& a, const Vector3& b) {
+  if (!body.plate) return depth_inside(body.target.shape, body.own(a)) >= -body.touch ? Found(a) : Found();
+  const Vector3 from = body.own(a), to = body.own(b);
+  if (std::abs(from.z()) <= body.touch) return on_plate(body.target.shape, from) ? Found(a) : Found();
+  if (from.z() * to.z() >= 0) return Found();
+  const double share = from.z() / (from.z() - to.z());
+  return on_plate(body.target.shape, from + share * (to - from)) ? Found(a + share * (b - a)) : Found();
+}
+
+/// Looks over the part of a sheet that lies within the target's reach.
+Found search(const Body& body, Sheet sheet) {
+  const double share = sheet.reach > 0 ? std::min(1.0, sheet.reach / body.reach) : 1;
+  const int steps = std::max(6, static_cast<int>(96 * share));
+  const Vector3 middle = sheet.pose.turn.transpose() * (body.middle - sheet.pose.at);
+  const double reach = body.reach * (1 + 1e-6);
+  sheet.u_from = std::max(sheet.u_from, middle.x() - reach), sheet.u_to = std::min(sheet.u_to, middle.x() + reach);
+  sheet.v_from = std::max(sheet.v_from, middle.y() - reach), sheet.v_to = std::min(sheet.v_to, middle.y() + reach);
+  if (sheet.u_from > sheet.u_to || sheet.v_from > sheet.v_to) return Found();
+  std::vector<Found> before(static_cast<std::size_t>(steps) + 1), row(before);
+  for (int j = 0; j <= steps; ++j) {
+    for (int i = 0; i <= steps; ++i) {
+      const auto at = static_cast<std::size_t>(i);
+      row[at] = sheet.point(sheet.u_from + (sheet.u_to - sheet.u_from) * i / steps,
+                            sheet.v_from + (sheet.v_to - sheet.v_from) * j / steps);
+      if (!row[at]) continue;
+      const Found& left = i > 0 ? row[at - 1] : row[at];
+      const Found& below = j > 0 ? before[at] : row[at];
+      for (const Found& other : {left, below}) {
+        Found met = on_the_way(body, *row[at], other ? *other : *row[at]);
+        if (met) return met;
+      }
+    }
+    std::swap(before, row);
+  }
+  return Found();
+}
+
+/// Height over (x, y) and the half sizes of the rectangle that holds the mirror, for shapes that are a height over a plane.
+struct HeightField {
+  std::function<std::optional<double>(double, double)> height;
+  double x_half = 0, y_half = 0, y_middle = 0;
+};
+
+/// A round mirror by its height over the radius.
+HeightField round_field(double width, double hole, const std::function<double(double)>& height) {
+  return {[=](double x, double y) {
+            const double r = std::hypot(x, y);
+            return r <= width / 2 && r >= hole / 2 ? std::optional<double>(height(r)) : std::nullopt;
+          },
+          width / 2, width / 2};
+}
+
+HeightField trough_field(double width, double length, const std::function<double(double)>& height) {
+  return {[=](double x, double) { return std::optional<double>(height(x)); }, width / 2, length / 2};
+}
+
+double circle_height(double radius, double r) { return bowl_height({1, 1, 1, radius, 0}, r * r); }
+
+HeightField offset_field(const OffsetParaboloid& s) {
+  const double middle = s.clearance + s.width / 2;
+  return {[=](double x, double y) {
+            const double r = std::hypot(x, y - middle);
+            const bool there = r <= s.width / 2 && r >= s.hole_width / 2;
+            return there ? std::optional<double>((x * x + y * y) / (4 * s.focal_length)) : std::nullopt;
+          },
+          s.width / 2, s.width / 2, middle};
+}
+
+HeightField profile_field(const Profile& s) {
+  const auto curve = s.curve;
+  if (!s.trough) return round_field(s.width, s.hole_width, [curve](double r) { return curve->height(r); });
+  HeightField field = trough_field(2 * std::max(std::abs(curve->start()), std::abs(curve->rim())), s.length, {});
+  field.height = [curve](double x, double) {
+    return x >= curve->start() && x <= curve->rim() ? std::optional<double>(curve->height(x)) : std::nullopt;
+  };
+  return field;
+}
+
+HeightField petal_field(const Petals& s) {
+  HeightField field = round_field(s.width, s.hole_width, {});
+  field.height = [s](double x, double y) {
+    const double r = std::hypot(x, y);
+    return r <= s.width / 2 && r >= s.hole_width / 2 ? std::optional<double>(petal_height(s, x, y)) : std::nullopt;
+  };
+  return field;
+}
+
+HeightField field_of(const ReflectorShape& shape) {
+  return std::visit(
+      OneOf{
+          [](const Paraboloid& s) {
+            return round_field(s.width, s.hole_width, [s](double r) { return r * r / (4 * s.focal_length); });
+          },
+          [](const SphereBowl& s) {
+            return round_field(s.width, s.hole_width, [s](double r) { return circle_height(s.radius, r); });
+          },
+          [](const Trough& s) { return trough_field(s.width, s.length, [s](double x) { return x * x / (4 * s.focal_length); }); },
+          [](const ArcTrough& s) {
+            return trough_field(s.width, s.length, [s](double x) { return circle_height(s.radius, x); });
+          },
+          [](const Flat& s) { return trough_field(s.width, s.length, [](double) { return 0.0; }); },
+          [](const Cone& s) { return round_field(s.width, s.hole_width, [s](double r) { return 2 * s.depth * r / s.width; }); },
+          [](const OffsetParaboloid& s) { return offset_field(s); }, [](const Petals& s) { return petal_field(s); },
+          [](const Profile& s) { return profile_field(s); },
+          [](const Catenary& s) {
+            const double a = catenary_parameter(s.width, s.depth);
+            return round_field(s.width, s.hole_width, [a](double r) { return catenary_height(a, r); });
+          },
+          [](const Hyperboloid& s) {
+            const Conic conic = hyperboloid_conic(s.near_focus, s.far_focus);
+            return round_field(s.width, s.hole_width, [conic](double r) { return conic.height(r); });
+          },
+          [](const Ellipsoid& s) {
+            const Conic conic = ellipsoid_conic(s.near_focus, s.far_focus);
+            return round_field(s.width, s.hole_width, [conic](double r) { return conic.height(r); });
+          },
+          [](const auto&) { return HeightField{}; },  // facets and meshes are looked at piece by piece
+      },
+      shape);
+}
+
+Found search_field(const Body& body, const Reflector& reflector) {
+  const HeightField field = field_of(reflector.shape);
+  const Pose& pose = reflector.pose;
+  const auto point = [&](double x, double y) {
+    const std::optional<double> z = field.height(x, y);
+    return z ? Found(pose.turn * Vector3(x, y, *z) + pose.at) : Found();
+  };
+  return search(body, {point, pose, -field.x_half, field.x_half, field.y_middle - field.y_half, field.y_middle + field.y_half});
+}
+
+/// Within a tile's own plane: is the place on the tile?
+bool on_tile(const Facets& facets, double u, double v) {
+  const double half = facets.tile / 2, x = std::abs(u), y = std::abs(v);
+  if (facets.tile_shape == TileShape::round) return std::hypot(u, v) <= half;
+  if (facets.tile_shape == TileShape::square) return x <= half && y <= half;
+  return x <= half && 0.5 * x + 0.8660254037844386 * y <= half;
+}
+
+Found search_tiles(const Body& body, const Facets& facets, const Pose& dish) {
+  for (const Tile& tile : facet_layout(facets)) {
+    const Pose pose{dish.turn * tile.centre + dish.at, dish.turn * tile.turn};
+    const double reach = tile_reach(facets.tile_shape, facets.tile);
+    if ((pose.at - body.middle).norm() > body.reach + reach) continue;
+    const auto point = [&](double u, double v) {
+      return on_tile(facets, u, v) ? Found(pose.turn * Vector3(u, v, 0) + pose.at) : Found();
+    };
+    if (Found met = search(body, {point, pose, -reach, reach, -reach, reach, reach})) return met;
+  }
+  return Found();
+}
+
+/// One triangle: its sides, then what lies between them.
+Found search_triangle(const Body& body, const std::array<Vector3, 3>& p, double reach) {
+  constexpr int steps = 8;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Vector3 step = (p[(k + 1) % 3] - p[k]) / steps;
+    for (int i = 0; i < steps; ++i) {
+      if (Found met = on_the_way(body, p[k] + i * step, p[k] + (i + 1) * step)) return met;
+    }
+  }
+  const Vector3 along = (p[1] - p[0]).normalized(), normal = (p[1] - p[0]).cross(p[2] - p[0]).normalized();
+  Pose pose{p[0], Matrix3()};
+  pose.turn << along, normal.cross(along), normal;
+  // In the triangle's own plane its corners are (0, 0), (base, 0), (foot, height).
+  const double base = (p[1] - p[0]).norm(), foot = along.dot(p[2] - p[0]), height = pose.turn.col(1).dot(p[2] - p[0]);
+  const auto point = [&](double u, double v) {
+    const double left = foot * v / height, right = base + (foot - base) * v / height;
+    return u >= left && u <= right ? Found(pose.turn * Vector3(u, v, 0) + pose.at) : Found();
+  };
+  return search(body, {point, pose, std::min(0.0, foot), std::max(base, foot), 0, height, reach});
+}
+
+Found search_mesh(const Body& body, const TriangleMesh& mesh, const Pose& pose) {
+  for (const auto& corners : mesh.triangles) {
+    std::array<Vector3, 3> p;
+    for (std::size_t k = 0; k < 3; ++k) p[k] = pose.turn * mesh.vertices[corners[k]] + pose.at;
+    const Vector3 middle = (p[0] + p[1] + p[2]) / 3;
+    const double reach = std::max({(p[0] - middle).norm(), (p[1] - middle).norm(), (p[2] - middle).norm()});
+    if ((middle - body.middle).norm() > body.reach + reach) continue;
+    if (Found met = search_triangle(body, p, reach)) return met;
+  }
+  return Found();
+}
+
+}  // namespace
+
+std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& target) {
+  const Body body = body_of(target);
+  if (const auto* facets = std::get_if<Facets>(&reflector.shape)) return search_tiles(body, *facets, reflector.pose);
+  if (const auto* mesh = std::get_if<Mesh>(&reflector.shape)) return search_mesh(body, *mesh->mesh, reflector.pose);
+  return search_field(body, reflector);
+}
+
+}  // namespace dishwright

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Reads what a reflector is. One reader a family of shapes; all report what is missing or wrong and then give nothing or a shape that is not used.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "scene/scene.h"
+#include "scenefile/values.h"
+
+namespace dishwright {
+
+/// Reads keys that the shape cannot do without.
+class Needed {
+ public:
+  explicit Needed(TableReader& table) : table_(table) {}
+  double operator()(std::string_view key, std::string_view why) {
+    if (!table_.has(key)) table_.report_missing(key, std::string(why));
+    return table_.measure(key).value_or(0);
+  }
+
+ private:
+  TableReader& table_;
+};
+
+/// A value that follows from others has to lie in the interval of its own key, too; `law` says how it follows.
+void check_derived(TableReader& table, std::string_view key, double value, std::string_view law);
+/// A word of the row, or its standard where it is left out or wrong.
+std::string word_or_standard(TableReader& table, std::string_view key);
+
+/// Any shape. Notes on what was taken go into scene.notes.
+std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+
+std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& scene);
+std::optional<ReflectorShape> read_facets(TableReader& table);
+std::optional<ReflectorShape> read_petals(TableReader& table);
+std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+std::optional<ReflectorShape> read_mesh(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+
+}  // namespace dishwright

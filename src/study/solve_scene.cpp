@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#include "study/solve_scene.h"
+
+#include "base/error.h"
+#include "blur/quadrature.h"
+#include "study/trace_scene.h"
+
+namespace dishwright {
+
+std::optional<Method> method_of(const std::string& word) {
+  if (word == "rays") return Method::rays;
+  if (word == "quadrature") return Method::quadrature;
+  if (word == "auto") return Method::automatic;
+  return std::nullopt;
+}
+
+void check_method(const Scene& scene) {
+  if (scene.trace.method != Method::quadrature) return;
+  if (const auto no = why_no_quadrature(scene)) throw InputError(quadrature_refused, no->why, no->fix);
+}
+
+TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) {
+  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch);
+  if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch);
+  return quadrature_figures(scene);
+}
+
+}  // namespace dishwright

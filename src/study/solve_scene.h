@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// A scene in, its figures out, by paths or by quadrature.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/stop.h"
+#include "scene/scene.h"
+#include "tally/figures.h"
+
+namespace dishwright {
+
+/// "rays", "quadrature", "auto"; empty for any other word.
+std::optional<Method> method_of(const std::string& word);
+
+/// Throws InputError if the scene asks for quadrature and that does not apply to it.
+void check_method(const Scene& scene);
+
+/// Figures by scene.trace.method; TraceFigures::method says which way was taken. Quadrature runs on one thread and takes milliseconds; tracing
+/// as trace_scene(). Throws InputError like check_method(), Interrupted when watch.stop is set.
+TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch);
+
+}  // namespace dishwright

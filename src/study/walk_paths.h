@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// All paths of a plan, walked on all threads.
+#pragma once
+
+#include <tbb/blocked_range.h>
+#include <tbb/enumerable_thread_specific.h>
+#include <tbb/global_control.h>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <algorithm>
+#include <memory>
+#include <vector>
+
+#include "base/error.h"
+#include "base/stop.h"
+#include "trace/plan.h"
+#include "trace/walk.h"
+
+namespace dishwright {
+
+/// Runs `work` where parallel loops use so many threads (>= 1; more than there are cores are allowed, the library would hold them back).
+template <class Work>
+void on_threads(int threads, const Work& work) {
+  const int most = std::max(threads, tbb::this_task_arena::max_concurrency());
+  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
+  tbb::task_arena arena(threads);
+  arena.execute(work);
+}
+
+/// Walks the blocks of replicates from … to − 1. Each thread tells its own `Ends`, made by make_ends(); `take` gets each of them at the end, in no
+/// fixed order. Counts paths in watch.done; throws Interrupted when watch.stop is set.
+template <class Ends, class MakeEnds, class Take>
+void walk_replicates(const Stage& stage, const PathPlan& plan, std::uint32_t from, std::uint32_t to, Watch& watch,
+                     const MakeEnds& make_ends, const Take& take) {
+  struct Worker {
+    Walk walk;
+    Ends ends;
+    Worker(const Stage& shared, Ends own) : walk(shared), ends(std::move(own)) {}
+  };
+  std::vector<std::uint64_t> first_block = {0};
+  for (std::uint32_t r = from; r < to; ++r)
+    first_block.push_back(first_block.back() + (plan.count(r) + block_size - 1) / block_size);
+  tbb::enumerable_thread_specific<std::unique_ptr<Worker>> workers;
+  const auto work = [&](const tbb::blocked_range<std::uint64_t>& range) {
+    auto& worker = workers.local();
+    if (!worker) worker = std::make_unique<Worker>(stage, make_ends());
+    for (std::uint64_t b = range.begin(); b != range.end(); ++b) {
+      if (watch.stop.load(std::memory_order_relaxed)) return;
+      const auto after = std::upper_bound(first_block.begin(), first_block.end(), b);
+      const std::uint32_t replicate = from + static_cast<std::uint32_t>(after - first_block.begin()) - 1;
+      const std::uint32_t first = static_cast<std::uint32_t>(b - *(after - 1)) * block_size;
+      const std::uint32_t n = std::min<std::uint32_t>(block_size, plan.count(replicate) - first);
+      worker->walk.block(plan.seed, replicate, first, static_cast<int>(n), worker->ends);
+      watch.done.fetch_add(n, std::memory_order_relaxed);
+    }
+  };
+  const std::uint64_t grain = std::clamp<std::uint64_t>(first_block.back() / 64, 1, 64);
+  tbb::parallel_for(tbb::blocked_range<std::uint64_t>(0, first_block.back(), grain), work);
+  if (watch.stop.load()) throw Interrupted();
+  for (const auto& worker : workers) take(worker->ends);
+}
+
+}  // namespace dishwright

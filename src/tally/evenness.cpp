@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+#include "tally/evenness.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace dishwright {
+
+int EvenCircle::part(double at_x, double at_y) const {
+  const double u = (at_x - x) / radius, v = (at_y - y) / radius, r = std::hypot(u, v);
+  if (!(r < 1)) return -1;
+  const int ring = std::min(static_cast<int>(r * rings), rings - 1), pieces = 2 * ring + 1;  // the rings before hold ring² parts
+  const double turns = std::atan2(v, u) / (2 * std::numbers::pi);
+  const int piece = static_cast<int>((turns < 0 ? turns + 1 : turns) * pieces);
+  return ring * ring + std::min(piece, pieces - 1);
+}
+
+EvenCircle even_circle(const Scene& scene, const Target& target, const Aim& aim) {
+  EvenCircle circle;
+  if (!scene.lamp || !aim.window.any) return circle;
+  circle.x = aim.centre_x, circle.y = aim.centre_y, circle.radius = aim.r50;
+  if (const auto* disk = std::get_if<DiskTarget>(&target.shape)) {
+    circle.any = std::hypot(circle.x, circle.y) + circle.radius <= disk->width / 2;
+  } else if (const auto* wall = std::get_if<RectangleTarget>(&target.shape)) {
+    circle.any = std::abs(circle.x) + circle.radius <= wall->width / 2 && std::abs(circle.y) + circle.radius <= wall->length / 2;
+  }
+  return circle;
+}
+
+double evenness(const std::array<double, EvenCircle::parts>& sum, std::size_t darkest) {
+  double all = 0;
+  for (const double part : sum) all += part;
+  return all > 0 ? EvenCircle::parts * sum[darkest] / all : 0;
+}
+
+}  // namespace dishwright

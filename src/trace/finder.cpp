@@ -1,0 +1,256 @@
+// SPDX-License-Identifier: MIT
+#include "trace/finder.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <xsimd/xsimd.hpp>
+
+namespace dishwright {
+
+namespace {
+
+using Lanes = xsimd::batch<float>;
+using Marks = xsimd::batch_bool<float>;
+constexpr int lane_count = static_cast<int>(Lanes::size);
+
+struct LaneRays {
+  Lanes x, y, z, u, v, w;  // place nearest to the piece's own origin, and direction, in its own frame
+  Lanes ahead;             // distance of that place from the start
+};
+
+/// Rays in the own frame of anything with `turn` and `at`.
+template <class Placed>
+inline LaneRays own_rays(const Placed& piece, const float* const* ray, int i) {
+  const auto load = [&](int row) { return Lanes::load_unaligned(ray[row] + i); };
+  const Lanes px = load(0) - Lanes(piece.at[0]), py = load(1) - Lanes(piece.at[1]), pz = load(2) - Lanes(piece.at[2]);
+  const Lanes dx = load(3), dy = load(4), dz = load(5);
+  const auto row = [&](int k, const Lanes& a, const Lanes& b, const Lanes& c) {
+    const auto& m = piece.turn[k];
+    return xsimd::fma(Lanes(m[0]), a, xsimd::fma(Lanes(m[1]), b, Lanes(m[2]) * c));
+  };
+  const Lanes x = row(0, px, py, pz), y = row(1, px, py, pz), z = row(2, px, py, pz);
+  const Lanes u = row(0, dx, dy, dz), v = row(1, dx, dy, dz), w = row(2, dx, dy, dz);
+  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the distance.
+  const Lanes ahead = -xsimd::fma(x, u, xsimd::fma(y, v, z * w));
+  return {xsimd::fma(ahead, u, x), xsimd::fma(ahead, v, y), xsimd::fma(ahead, w, z), u, v, w, ahead};
+}
+
+/// Is a place on the piece?
+template <bool wedged>
+inline Marks inside(const Region<float>& region, float slack, const Lanes& x, const Lanes& y, const Lanes& z) {
+  const Lanes off = y - Lanes(region.y_middle), r2 = xsimd::fma(x, x, off * off);
+  const Marks in = (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) &
+                   (xsimd::abs(x - Lanes(region.x_middle)) <= Lanes(region.x_half)) & (xsimd::abs(y) <= Lanes(region.y_half)) &
+                   (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
+  if constexpr (wedged) return in & (xsimd::abs(y) <= xsimd::fma(Lanes(region.wedge), x, Lanes(slack)));
+  return in;
+}
+
+template <bool wedged>
+inline Marks inside(const FloatPatch& patch, const LaneRays& ray, const Lanes& t) {
+  return inside<wedged>(patch.region, patch.wedge_slack, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y),
+                        xsimd::fma(t, ray.w, ray.z));
+}
+
+/// Nearest distance within (near, far) at which these rays meet the patch; `far` where they do not.
+template <bool wedged>
+inline Lanes meet(const FloatPatch& patch, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
+  const Quadric<float>& q = patch.quadric;
+  // A t² + 2 B t + C = 0 by the form that loses no digits; not-a-number and infinity fail every comparison below.
+  const Lanes ax = Lanes(q.a) * ray.x, by = Lanes(q.b) * ray.y, cz = Lanes(q.c) * ray.z - Lanes(q.d);
+  const Lanes qa = Lanes(q.a) * ray.u * ray.u + Lanes(q.b) * ray.v * ray.v + Lanes(q.c) * ray.w * ray.w;
+  const Lanes qb = ax * ray.u + by * ray.v + cz * ray.w;
+  const Lanes qc = ax * ray.x + by * ray.y + (cz - Lanes(q.d)) * ray.z + Lanes(q.e);
+  const Lanes root = xsimd::sqrt(qb * qb - qa * qc);
+  const Lanes s = -(qb + xsimd::copysign(root, qb));
+  const Lanes step1 = s / qa, step2 = qc / s;
+  const Lanes t1 = step1 + ray.ahead, t2 = step2 + ray.ahead;
+  const Marks in1 = (t1 > near_end) & (t1 < far_end) & inside<wedged>(patch, ray, step1);
+  const Marks in2 = (t2 > near_end) & (t2 < far_end) & inside<wedged>(patch, ray, step2);
+  return xsimd::min(xsimd::select(in1, t1, far_end), xsimd::select(in2, t2, far_end));
+}
+
+/// Height of the grid, straight between its points.
+inline Lanes grid_height(const FloatRelief& relief, const Lanes& x, const Lanes& y) {
+  using Whole = xsimd::batch<std::int32_t>;
+  const Lanes per(1 / relief.cell);
+  const Lanes column =
+      xsimd::min(xsimd::max((x - Lanes(relief.x_from)) * per, Lanes(0)), Lanes(static_cast<float>(relief.columns) - 0.001F));
+  const Lanes row =
+      xsimd::min(xsimd::max((y - Lanes(relief.y_from)) * per, Lanes(0)), Lanes(static_cast<float>(relief.rows) - 0.001F));
+  const Whole i = xsimd::to_int(column), j = xsimd::to_int(row);
+  const Lanes a = column - xsimd::to_float(i), b = row - xsimd::to_float(j);
+  const Whole place = j * Whole(relief.columns + 1) + i;
+  const float* from = relief.height.data();
+  const Lanes h00 = Lanes::gather(from, place), h10 = Lanes::gather(from + 1, place);
+  const Lanes h01 = Lanes::gather(from + relief.columns + 1, place), h11 = Lanes::gather(from + relief.columns + 2, place);
+  const Lanes low = xsimd::fma(a, h10 - h00, h00), high = xsimd::fma(a, h11 - h01, h01);
+  return xsimd::fma(b, high - low, low);
+}
+
+/// Part of the ray between two planes across one axis.
+inline void clip(const Lanes& place, const Lanes& along, float low, float high, Lanes& from, Lanes& to) {
+  const Lanes per = Lanes(1) / (along + xsimd::copysign(Lanes(1e-20F), along));
+  const Lanes a = (Lanes(low) - place) * per, b = (Lanes(high) - place) * per;
+  from = xsimd::max(from, xsimd::min(a, b));
+  to = xsimd::min(to, xsimd::max(a, b));
+}
+
+/// Part of the ray within the rim's cylinder, a hair more. Steps that begin at the rim see on which side of the sheet they begin; from outside a
+/// ray could cross the sheet beyond the rim and again on the mirror within one step.
+inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& from, Lanes& to) {
+  const Lanes off = ray.y - Lanes(region.y_middle);
+  const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
+  const Lanes b = xsimd::fma(ray.x, ray.u, off * ray.v);
+  const Lanes c = xsimd::fma(ray.x, ray.x, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
+  const Lanes inside = b * b - a * c, root = xsimd::sqrt(xsimd::max(inside, Lanes(0)));
+  from = xsimd::max(from, (-b - root) / a);
+  to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));
+}
+
+/// Walks through the box of a relief in even steps; where the ray changes sides, halves and secants close in on the crossing.
+inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
+  constexpr int steps = 24, refinements = 4;
+  Lanes from = near_end - ray.ahead, to = far_end - ray.ahead;
+  const float x_to = relief.x_from + static_cast<float>(relief.columns) * relief.cell,
+              y_to = relief.y_from + static_cast<float>(relief.rows) * relief.cell;
+  clip(ray.x, ray.u, relief.x_from, x_to, from, to);
+  clip(ray.y, ray.v, relief.y_from, y_to, from, to);
+  clip(ray.z, ray.w, relief.z_from, relief.z_to, from, to);
+  if (relief.region.r2_to < Region<float>::far) clip_round(relief.region, ray, from, to);
+  Lanes found = far_end;
+  if (!xsimd::any(from < to)) return found;
+  const auto above = [&](const Lanes& t) {
+    return xsimd::fma(t, ray.w, ray.z) - grid_height(relief, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y));
+  };
+  const Lanes step = (to - from) * Lanes(1.0F / steps);
+  const Marks alive = from < to;
+  Lanes t0 = from, f0 = above(from);
+  for (int k = 0; k < steps; ++k) {
+    const Lanes t1 = t0 + step, f1 = above(t1);
+    const Marks crosses = alive & (found >= far_end) & ((f0 >= Lanes(0)) != (f1 >= Lanes(0)));
+    if (xsimd::any(crosses)) {
+      Lanes a = t0, fa = f0, b = t1, fb = f1;
+      for (int r = 0; r < refinements; ++r) {
+        const Lanes middle =
+            r == 1 ? (a + b) * Lanes(0.5F) : a - fa * (b - a) / (fb - fa + xsimd::copysign(Lanes(1e-30F), fb - fa));
+        const Lanes f = above(middle);
+        const Marks same = (f >= Lanes(0)) == (fa >= Lanes(0));
+        a = xsimd::select(same, middle, a), fa = xsimd::select(same, f, fa);
+        b = xsimd::select(same, b, middle), fb = xsimd::select(same, fb, f);
+      }
+      const Lanes t = a - fa * (b - a) / (fb - fa + xsimd::copysign(Lanes(1e-30F), fb - fa));
+      const Marks in =
+          inside<false>(relief.region, 0, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y), xsimd::fma(t, ray.w, ray.z));
+      const Lanes distance = t + ray.ahead;
+      found = xsimd::select(crosses & in & (distance > near_end) & (distance < found), distance, found);
+    }
+    t0 = t1, f0 = f1;
+  }
+  return found;
+}
+
+template <bool wedged>
+struct PatchFinder {
+  static Lanes find(const void* data, unsigned element, const float* const* rows, int i, const Lanes& near_end,
+                    const Lanes& far_end) {
+    const FloatPatch& patch = static_cast<const FloatPatch*>(data)[element];
+    return meet<wedged>(patch, own_rays(patch, rows, i), near_end, far_end);
+  }
+};
+
+struct ReliefFinder {
+  static Lanes find(const void* data, unsigned /*element*/, const float* const* rows, int i, const Lanes& near_end,
+                    const Lanes& far_end) {
+    const FloatRelief& relief = *static_cast<const FloatRelief*>(data);
+    return meet(relief, own_rays(relief, rows, i), near_end, far_end);
+  }
+};
+
+/// The callback for packets that fill whole vectors.
+template <class Finder, int N>
+void intersect_lanes(const RTCIntersectFunctionNArguments* args) {
+  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, N);
+  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, N);
+  const float* rows[6] = {&RTCRayN_org_x(ray, N, 0), &RTCRayN_org_y(ray, N, 0), &RTCRayN_org_z(ray, N, 0),
+                          &RTCRayN_dir_x(ray, N, 0), &RTCRayN_dir_y(ray, N, 0), &RTCRayN_dir_z(ray, N, 0)};
+  float* far_row = &RTCRayN_tfar(ray, N, 0);
+  for (int i = 0; i < N; i += lane_count) {
+    const Lanes near_end = Lanes::load_unaligned(&RTCRayN_tnear(ray, N, 0) + i), far_end = Lanes::load_unaligned(far_row + i);
+    const Lanes t = Finder::find(args->geometryUserPtr, args->primID, rows, i, near_end, far_end);
+    alignas(64) float found[lane_count];
+    t.store_aligned(found);
+    for (int k = 0; k < lane_count; ++k) {
+      if (!(found[k] < far_row[i + k]) || args->valid[i + k] == 0) continue;
+      far_row[i + k] = found[k];
+      RTCHitN_geomID(hit, N, i + k) = args->geomID;
+      RTCHitN_primID(hit, N, i + k) = args->primID;
+    }
+  }
+}
+
+/// Packets narrower than a vector: one ray at a time in the first lane.
+template <class Finder>
+void intersect_few(const RTCIntersectFunctionNArguments* args) {
+  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
+  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, args->N);
+  for (unsigned i = 0; i < args->N; ++i) {
+    if (args->valid[i] == 0) continue;
+    float numbers[6][lane_count] = {};
+    const float* rows[6];
+    for (int row = 0; row < 6; ++row) rows[row] = numbers[row];
+    numbers[0][0] = RTCRayN_org_x(ray, args->N, i), numbers[1][0] = RTCRayN_org_y(ray, args->N, i);
+    numbers[2][0] = RTCRayN_org_z(ray, args->N, i), numbers[3][0] = RTCRayN_dir_x(ray, args->N, i);
+    numbers[4][0] = RTCRayN_dir_y(ray, args->N, i), numbers[5][0] = RTCRayN_dir_z(ray, args->N, i);
+    const Lanes far_end(RTCRayN_tfar(ray, args->N, i));
+    const Lanes t = Finder::find(args->geometryUserPtr, args->primID, rows, 0, Lanes(RTCRayN_tnear(ray, args->N, i)), far_end);
+    if (!(t.get(0) < far_end.get(0))) continue;
+    RTCRayN_tfar(ray, args->N, i) = t.get(0);
+    RTCHitN_geomID(hit, args->N, i) = args->geomID;
+    RTCHitN_primID(hit, args->N, i) = args->primID;
+  }
+}
+
+template <class Finder>
+void intersect(const RTCIntersectFunctionNArguments* args) {
+  if (args->N == 16) {
+    intersect_lanes<Finder, 16>(args);
+  } else if (args->N == 8 && lane_count <= 8) {
+    intersect_lanes<Finder, 8>(args);
+  } else {
+    intersect_few<Finder>(args);
+  }
+}
+
+void bounds_of_patch(const RTCBoundsFunctionArguments* args) {
+  *args->bounds_o = static_cast<const FloatPatch*>(args->geometryUserPtr)[args->primID].bounds;
+}
+
+void bounds_of_relief(const RTCBoundsFunctionArguments* args) {
+  *args->bounds_o = static_cast<const FloatRelief*>(args->geometryUserPtr)->bounds;
+}
+
+RTCGeometry user_geometry(RTCDevice device, const void* data, std::size_t count, RTCBoundsFunction bounds,
+                          RTCIntersectFunctionN find) {
+  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_USER);
+  rtcSetGeometryUserPrimitiveCount(geometry, static_cast<unsigned>(count));
+  rtcSetGeometryUserData(geometry,
+                         const_cast<void*>(data));  // NOLINT(cppcoreguidelines-pro-type-const-cast): the library's signature
+  rtcSetGeometryBoundsFunction(geometry, bounds, nullptr);
+  rtcSetGeometryIntersectFunction(geometry, find);
+  return geometry;
+}
+
+}  // namespace
+
+RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals) {
+  return user_geometry(device, patches.data(), patches.size(), bounds_of_patch,
+                       petals ? intersect<PatchFinder<true>> : intersect<PatchFinder<false>>);
+}
+
+RTCGeometry relief_geometry(RTCDevice device, const FloatRelief& relief) {
+  return user_geometry(device, &relief, 1, bounds_of_relief, intersect<ReliefFinder>);
+}
+
+}  // namespace dishwright

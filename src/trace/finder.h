@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// Surfaces in single precision, as the ray tracing library asks for them: good enough to tell which piece a ray meets and about where.
+#pragma once
+
+#include "trace/embree.h"
+#include "trace/piece.h"
+
+namespace dishwright {
+
+/// A quadric piece (or one petal) in float.
+struct FloatPatch {
+  Quadric<float> quadric;
+  Region<float> region;
+  float turn[3][3];  // own = turn · (frame − at)
+  float at[3];
+  float wedge_slack = 0;  // petals overlap by this much, so that no ray slips between [m]
+  RTCBounds bounds;
+};
+
+/// A height over a plane in float, on a grid of square cells.
+struct FloatRelief {
+  Region<float> region;
+  float turn[3][3];
+  float at[3];
+  float x_from = 0, y_from = 0, cell = 0, z_from = 0, z_to = 0;
+  int columns = 0, rows = 0;  // of cells; one more of heights
+  std::vector<float> height;
+  float error = 0;  // largest distance between grid and true surface in the middle of a cell [m]
+  RTCBounds bounds;
+};
+
+/// All patches of a quadric piece or of petals.
+std::vector<FloatPatch> float_patches(const Piece& piece);
+FloatRelief float_relief(const Piece& piece);
+
+/// Geometries with their callbacks and bounds; the data must outlive them.
+RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals);
+RTCGeometry relief_geometry(RTCDevice device, const FloatRelief& relief);
+/// Tiles and meshes as the library's own primitives. `per_element` is set to the number of primitives of one tile.
+RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_element);
+RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece);
+
+}  // namespace dishwright

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// Pieces turned into what the ray tracing library takes.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "trace/finder.h"
+
+namespace dishwright {
+
+namespace {
+
+Region<float> to_float(const Region<double>& region) {
+  const auto f = [](double value) { return static_cast<float>(value); };
+  return {f(region.y_middle), f(region.r2_from), f(region.r2_to), f(region.x_middle), f(region.x_half),
+          f(region.y_half),   f(region.z_from),  f(region.z_to),  f(region.wedge)};
+}
+
+template <class Placed>
+void place(Placed& out, const Matrix3& turn, const Vector3& at) {
+  for (int i = 0; i < 3; ++i) {
+    for (int j = 0; j < 3; ++j) out.turn[i][j] = static_cast<float>(turn(j, i));
+    out.at[i] = static_cast<float>(at[i]);
+  }
+}
+
+/// Box in the frame around a turned own box, a little larger for rounding.
+RTCBounds frame_box(const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at, double slack) {
+  Vector3 low = Vector3::Constant(std::numeric_limits<double>::infinity());
+  Vector3 high = -low;
+  for (int corner = 0; corner < 8; ++corner) {
+    const Vector3 own((corner & 1) != 0 ? box_high.x() : box_low.x(), (corner & 2) != 0 ? box_high.y() : box_low.y(),
+                      (corner & 4) != 0 ? box_high.z() : box_low.z());
+    const Vector3 point = turn * own + at;
+    low = low.cwiseMin(point);
+    high = high.cwiseMax(point);
+  }
+  const Vector3 from = low.array() - slack, to = high.array() + slack;
+  const auto f = [](double value) { return static_cast<float>(value); };
+  return {f(from.x()), f(from.y()), f(from.z()), 0, f(to.x()), f(to.y()), f(to.z()), 0};
+}
+
+FloatPatch to_patch(const Piece& piece, const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at) {
+  FloatPatch out{};
+  const Quadric<double>& q = piece.quadric;
+  const auto f = [](double value) { return static_cast<float>(value); };
+  out.quadric = {f(q.a), f(q.b), f(q.c), f(q.d), f(q.e)};
+  out.region = to_float(piece.region);
+  place(out, turn, at);
+  const double slack = 1e-6 * (piece.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
+  out.wedge_slack = static_cast<float>(1e-6 * piece.reach());
+  out.bounds = frame_box(box_low, box_high, turn, at, slack + 2e-6 * piece.reach());
+  return out;
+}
+
+}  // namespace
+
+std::vector<FloatPatch> float_patches(const Piece& piece) {
+  if (piece.surface == SurfaceKind::quadric)
+    return {to_patch(piece, piece.box_low, piece.box_high, piece.pose.turn, piece.pose.at)};
+  // A petal reaches from the axis to the rim along its own x, and half its width at the rim to either side.
+  std::vector<FloatPatch> patches;
+  const double rim = std::sqrt(piece.region.r2_to), half = rim * std::min(1.0, std::sin(std::atan(piece.region.wedge)));
+  const Vector3 low(0, -half, piece.box_low.z()), high(rim, half, piece.box_high.z());
+  for (const Element& element : *piece.elements) {
+    patches.push_back(to_patch(piece, low, high, piece.pose.turn * element.turn, piece.pose.turn * element.at + piece.pose.at));
+  }
+  return patches;
+}
+
+namespace {
+
+/// Heights at the corners (shift 0) or in the middles (shift ½) of a grid's cells; beyond a round rim those of the rim.
+std::vector<double> grid_heights(const Piece& piece, int columns, int rows, double cell, double shift) {
+  std::vector<double> x, y;
+  const double rim = 1.008 * std::sqrt(piece.region.r2_to);  // infinite on a rectangle
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const double px = piece.box_low.x() + (column + shift) * cell, py = piece.box_low.y() + (row + shift) * cell;
+      const double inward = std::min(1.0, rim / std::hypot(px, py));
+      x.push_back(std::isfinite(rim) ? px * inward : px);
+      y.push_back(std::isfinite(rim) ? py * inward : py);
+    }
+  }
+  std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
+  piece.relief->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+  return height;
+}
+
+}  // namespace
+
+FloatRelief float_relief(const Piece& piece) {
+  constexpr int across = 320;  // cells along the longer side
+  FloatRelief out{};
+  const Vector3 size = piece.box_high - piece.box_low;
+  const double cell = std::max(size.x(), size.y()) / across;
+  const int columns = std::max(1, static_cast<int>(std::ceil(size.x() / cell - 1e-9)));
+  const int rows = std::max(1, static_cast<int>(std::ceil(size.y() / cell - 1e-9)));
+  out.cell = static_cast<float>(cell);
+  out.columns = columns, out.rows = rows;
+  out.x_from = static_cast<float>(piece.box_low.x()), out.y_from = static_cast<float>(piece.box_low.y());
+  out.region = to_float(piece.region);
+  place(out, piece.pose.turn, piece.pose.at);
+  const std::vector<double> corner = grid_heights(piece, columns + 1, rows + 1, cell, 0);
+  const std::vector<double> middle = grid_heights(piece, columns, rows, cell, 0.5);
+  double error = 0;
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const std::size_t k = static_cast<std::size_t>(row * (columns + 1) + column),
+                        above = k + static_cast<std::size_t>(columns) + 1;
+      const double mean = (corner[k] + corner[k + 1] + corner[above] + corner[above + 1]) / 4;
+      const double px = piece.box_low.x() + (column + 0.5) * cell, py = piece.box_low.y() + (row + 0.5) * cell;
+      if (px * px + py * py > piece.region.r2_to) continue;
+      error = std::max(error, std::abs(mean - middle[static_cast<std::size_t>(row * columns + column)]));
+    }
+  }
+  for (const double height : corner) out.height.push_back(static_cast<float>(height));
+  const auto [low, high] = std::minmax_element(corner.begin(), corner.end());
+  const double slack = 2 * error + 1e-6 * (piece.reach() + piece.pose.at.cwiseAbs().maxCoeff()) + 1e-9;
+  out.error = static_cast<float>(error);
+  out.z_from = static_cast<float>(*low - slack), out.z_to = static_cast<float>(*high + slack);
+  out.bounds = frame_box(Vector3(piece.box_low.x(), piece.box_low.y(), *low),
+                         Vector3(piece.box_high.x(), piece.box_high.y(), *high), piece.pose.turn, piece.pose.at, slack);
+  return out;
+}
+
+namespace {
+
+struct Corner {
+  float x, y, z;
+};
+struct DiscPoint {
+  float x, y, z, radius;
+};
+
+template <class T>
+T* new_buffer(RTCGeometry geometry, RTCBufferType type, RTCFormat format, std::size_t count) {
+  return static_cast<T*>(rtcSetNewGeometryBuffer(geometry, type, 0, format, sizeof(T), count));
+}
+
+RTCGeometry disc_geometry(RTCDevice device, const Piece& piece) {
+  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_ORIENTED_DISC_POINT);
+  const std::size_t count = piece.elements->size();
+  auto* points = new_buffer<DiscPoint>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT4, count);
+  auto* normals = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_NORMAL, RTC_FORMAT_FLOAT3, count);
+  for (std::size_t k = 0; k < count; ++k) {
+    const Element& element = (*piece.elements)[k];
+    const Eigen::Vector3f at = (piece.pose.turn * element.at + piece.pose.at).cast<float>();
+    const Eigen::Vector3f normal = (piece.pose.turn * element.turn.col(2)).cast<float>();
+    points[k] = {at.x(), at.y(), at.z(), static_cast<float>(piece.tiles.width / 2)};
+    normals[k] = {normal.x(), normal.y(), normal.z()};
+  }
+  return geometry;
+}
+
+}  // namespace
+
+RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_element) {
+  per_element = 1;
+  if (piece.tiles.shape == TileShape::round) return disc_geometry(device, piece);
+  const std::vector<Eigen::Vector2d> outline = tile_outline(piece.tiles.shape, piece.tiles.width);
+  per_element = outline.size() == 4 ? 1 : 2;  // a hexagon is two four-cornered halves
+  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
+  const std::size_t count = piece.elements->size(), corners = outline.size();
+  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, count * corners);
+  auto* indices = new_buffer<std::array<unsigned, 4>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT4, count * per_element);
+  for (std::size_t k = 0; k < count; ++k) {
+    const Element& element = (*piece.elements)[k];
+    for (std::size_t c = 0; c < corners; ++c) {
+      const Eigen::Vector3f point =
+          (piece.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + piece.pose.at).cast<float>();
+      vertices[k * corners + c] = {point.x(), point.y(), point.z()};
+    }
+    const unsigned base = static_cast<unsigned>(k * corners);
+    indices[k * per_element] = {base, base + 1, base + 2, base + 3};
+    if (per_element == 2) indices[k * 2 + 1] = {base, base + 3, base + 4, base + 5};
+  }
+  return geometry;
+}
+
+RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece) {
+  const TriangleMesh& mesh = *piece.mesh;
+  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
+  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.vertices.size());
+  for (std::size_t k = 0; k < mesh.vertices.size(); ++k) {
+    const Eigen::Vector3f point = (piece.pose.turn * mesh.vertices[k] + piece.pose.at).cast<float>();
+    vertices[k] = {point.x(), point.y(), point.z()};
+  }
+  auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.triangles.size());
+  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
+    indices[k] = {mesh.triangles[k][0], mesh.triangles[k][1], mesh.triangles[k][2]};
+  return geometry;
+}
+
+}  // namespace dishwright

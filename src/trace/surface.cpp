@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include "trace/surface.h"
+
+#include <Eigen/Geometry>
+#include <cmath>
+#include <limits>
+
+namespace dishwright {
+
+namespace {
+
+/// Rays in the own frame of the piece: their starts in x, y, z, their directions in dx, dy, dz.
+void to_own_frame(const Piece& piece, const RayColumns& rays, int count, Meetings& out) {
+  const Matrix3 m = piece.pose.turn.transpose();
+  const Vector3 at = piece.pose.at;
+#pragma omp simd
+  for (int i = 0; i < count; ++i) {
+    const double px = rays.ox[i] - at.x(), py = rays.oy[i] - at.y(), pz = rays.oz[i] - at.z();
+    const double dx = rays.dx[i], dy = rays.dy[i], dz = rays.dz[i];
+    out.at[i] = rays.distance[i];
+    out.x[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz;
+    out.y[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz;
+    out.z[i] = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
+    out.dx[i] = m(0, 0) * dx + m(0, 1) * dy + m(0, 2) * dz;
+    out.dy[i] = m(1, 0) * dx + m(1, 1) * dy + m(1, 2) * dz;
+    out.dz[i] = m(2, 0) * dx + m(2, 1) * dy + m(2, 2) * dz;
+  }
+}
+
+template <bool flat>
+void solve_quadric(const Piece& piece, int count, Meetings& out) {
+  const Quadric<double> q = piece.quadric;
+  const double sign = piece.front_sign;
+#pragma omp simd
+  for (int i = 0; i < count; ++i) {
+    const double x = out.x[i], y = out.y[i], z = out.z[i], u = out.dx[i], v = out.dy[i], w = out.dz[i];
+    const double found = out.at[i];
+    double best;
+    if constexpr (flat) {
+      best = (q.e - 2 * q.d * z) / (2 * q.d * w);
+    } else {
+      best = root_near(ray_equation(q, x, y, z, u, v, w), found);
+    }
+    const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
+    const double nx = sign * (q.a * hx), ny = sign * (q.b * hy), nz = sign * (q.c * hz - q.d);
+    out.gap[i] = best - found;
+    out.x[i] = hx, out.y[i] = hy, out.z[i] = hz;
+    out.nx[i] = nx, out.ny[i] = ny, out.nz[i] = nz;
+    out.facing[i] = nx * u + ny * v + nz * w;
+  }
+}
+
+/// Puts ray i's exact distance and normal down.
+void put(Meetings& out, std::size_t i, double t, const Vector3& normal) {
+  out.gap[i] = t - static_cast<double>(out.at[i]);
+  out.x[i] += t * out.dx[i], out.y[i] += t * out.dy[i], out.z[i] += t * out.dz[i];
+  out.nx[i] = normal.x(), out.ny[i] = normal.y(), out.nz[i] = normal.z();
+  out.facing[i] = normal.x() * out.dx[i] + normal.y() * out.dy[i] + normal.z() * out.dz[i];
+}
+
+void solve_elements(const Piece& piece, int count, Meetings& out) {
+  const Quadric<double>& q = piece.quadric;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
+    const Element& element = (*piece.elements)[out.element[i]];
+    const Vector3 own = element.turn.transpose() * (Vector3(out.x[i], out.y[i], out.z[i]) - element.at);
+    const Vector3 way = element.turn.transpose() * Vector3(out.dx[i], out.dy[i], out.dz[i]);
+    if (piece.surface == SurfaceKind::tiles) {
+      put(out, i, -own.z() / way.z(), element.turn.col(2));
+      continue;
+    }
+    const double t =
+        root_near(ray_equation(q, own.x(), own.y(), own.z(), way.x(), way.y(), way.z()), static_cast<double>(out.at[i]));
+    const Vector3 point = own + t * way;
+    put(out, i, t, piece.front_sign * (element.turn * Vector3(q.a * point.x(), q.b * point.y(), q.c * point.z() - q.d)));
+  }
+}
+
+/// Newton's steps along the rays from where the world saw them meet; a ray at a kink of the surface may need halving instead.
+void solve_relief(const Piece& piece, int count, Meetings& out) {
+  constexpr int steps = 8;
+  Lane<double> t, x, y, height, slope_x, slope_y, step;
+  const double size = piece.reach(), most = 0.01 * size;
+  for (int i = 0; i < count; ++i) t[i] = static_cast<double>(out.at[i]);
+  const auto look = [&] {
+#pragma omp simd
+    for (int i = 0; i < count; ++i) x[i] = out.x[i] + t[i] * out.dx[i], y[i] = out.y[i] + t[i] * out.dy[i];
+    piece.relief->heights(count, x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+  };
+  for (int k = 0; k < steps; ++k) {
+    look();
+    double largest = 0;
+#pragma omp simd reduction(max : largest)
+    for (int i = 0; i < count; ++i) {
+      const double above = out.z[i] + t[i] * out.dz[i] - height[i];
+      const double rate = out.dz[i] - slope_x[i] * out.dx[i] - slope_y[i] * out.dy[i];
+      // Kinks make whole steps swing to and fro: later steps are shorter.
+      const double full = -above / rate, share = k < 5 ? 1.0 : 0.5;
+      step[i] = std::clamp(share * full, -most, most);
+      t[i] += step[i];
+      largest = std::max(largest, std::abs(step[i]));
+    }
+    if (largest <= 1e-13 * size) break;
+  }
+  look();
+  for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
+    const double above = out.z[i] + t[i] * out.dz[i] - height[i];
+    const bool on = std::abs(above) <= 1e-7 * size;  // NaN is not
+    put(out, i, on ? t[i] : std::numeric_limits<double>::quiet_NaN(), Vector3(-slope_x[i], -slope_y[i], 1));
+  }
+}
+
+void solve_triangles(const Piece& piece, int count, Meetings& out) {
+  const TriangleMesh& mesh = *piece.mesh;
+  const std::size_t rays = static_cast<std::size_t>(count);
+  for (std::size_t i = 0; i < rays; ++i) {
+    // A fine mesh does not fit the near memory: ask for what the next rays need.
+    if (i + 16 < rays) __builtin_prefetch(&mesh.triangles[out.element[i + 16]]);
+    if (i + 8 < rays) {
+      for (const std::uint32_t corner : mesh.triangles[out.element[i + 8]]) {
+        __builtin_prefetch(&mesh.vertices[corner]);
+        if (piece.smooth) __builtin_prefetch(&mesh.normals[corner]);
+      }
+    }
+    const auto& index = mesh.triangles[out.element[i]];
+    const Vector3 &a = mesh.vertices[index[0]], &b = mesh.vertices[index[1]], &c = mesh.vertices[index[2]];
+    const Vector3 ab = b - a, ac = c - a, own(out.x[i], out.y[i], out.z[i]), way(out.dx[i], out.dy[i], out.dz[i]);
+    Vector3 normal = ab.cross(ac);  // counter-clockwise seen from the bright side
+    const double t = normal.dot(a - own) / normal.dot(way);
+    if (piece.smooth) {
+      // Weights of the corners at the point; a little outside by rounding does no harm.
+      const Vector3 flat = normal, ap = own + t * way - a;
+      const double area = flat.squaredNorm(), wb = flat.dot(ap.cross(ac)) / area, wc = flat.dot(ab.cross(ap)) / area;
+      normal = (1 - wb - wc) * mesh.normals[index[0]] + wb * mesh.normals[index[1]] + wc * mesh.normals[index[2]];
+    }
+    put(out, i, t, normal);
+  }
+}
+
+}  // namespace
+
+void solve(const Piece& piece, const RayColumns& rays, int count, Meetings& out) {
+  to_own_frame(piece, rays, count, out);
+  switch (piece.surface) {
+    case SurfaceKind::quadric: {
+      const bool flat = piece.quadric.a == 0 && piece.quadric.b == 0 && piece.quadric.c == 0;
+      flat ? solve_quadric<true>(piece, count, out) : solve_quadric<false>(piece, count, out);
+      break;
+    }
+    case SurfaceKind::petals:
+    case SurfaceKind::tiles: solve_elements(piece, count, out); break;
+    case SurfaceKind::relief: solve_relief(piece, count, out); break;
+    case SurfaceKind::triangles: solve_triangles(piece, count, out); break;
+  }
+}
+
+}  // namespace dishwright

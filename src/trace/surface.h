@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// The exact place where a ray meets a piece, in double on the true surface, and the surface's normal there.
+#pragma once
+
+#include "trace/piece.h"
+#include "trace/rays.h"
+
+namespace dishwright {
+
+/// Rays that the world says meet one piece, and where they do.
+struct Meetings {
+  Lane<double> x, y, z;         ///< point, own frame of the piece [m]
+  Lane<double> dx, dy, dz;      ///< direction of travel, own frame
+  Lane<double> nx, ny, nz;      ///< normal toward the bright side, own frame, any length; mirrors only
+  Lane<double> gap;             ///< exact distance − the world's [m]; not finite where there is no crossing
+  Lane<double> facing;          ///< sign of direction · normal: < 0 on the front
+  Lane<float> at;               ///< the world's distance [m]
+  Lane<std::uint32_t> element;  ///< which petal, tile or triangle
+};
+
+/// Rays as columns, in the frame.
+struct RayColumns {
+  const double *ox, *oy, *oz, *dx, *dy, *dz;
+  const float* distance;
+};
+
+/// Solves rays 0 … count − 1. `rays` may be the columns of `out` itself (x, y, z, dx, dy, dz, at). `out.element` must be set where the
+/// piece has elements.
+void solve(const Piece& piece, const RayColumns& rays, int count, Meetings& out);
+
+/// Normals at points of a quadric piece, toward its front.
+inline void quadric_normals(const Piece& piece, int begin, int end, Arrivals& arrivals) {
+  const Quadric<double> q = piece.quadric;
+  const double sign = piece.front_sign;
+#pragma omp simd
+  for (int i = begin; i < end; ++i) {
+    arrivals.nx[i] = sign * (q.a * arrivals.x[i]), arrivals.ny[i] = sign * (q.b * arrivals.y[i]);
+    arrivals.nz[i] = sign * (q.c * arrivals.z[i] - q.d);
+  }
+}
+
+}  // namespace dishwright

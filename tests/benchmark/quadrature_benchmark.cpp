@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+// Mirror quadrature of the kettle dish with a disk for the pot: its time, its error, and what the tracer needs for the same error.
+#include <benchmark/benchmark.h>
+
+#include <chrono>
+#include <cmath>
+
+#include "blur/quadrature.h"
+#include "study/trace_scene.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int side = 128;
+
+Scene kettle_dish(double aim_error) {
+  Scene scene;
+  scene.sun.aim_error = aim_error;
+  Reflector dish;
+  dish.name = "dish";
+  dish.shape = Paraboloid{0.6096, 1.2192, 0.0508};
+  dish.reflectance = 0.86;
+  dish.slope_error = 4e-3;
+  scene.reflectors.push_back(dish);
+  Target kettle;
+  kettle.name = "kettle";
+  kettle.shape = DiskTarget{0.1524};
+  kettle.pose.at = Vector3(0, 0, 0.6096);
+  scene.targets.push_back(kettle);
+  return scene;
+}
+
+QuadratureOptions options(bool map) {
+  QuadratureOptions out;
+  out.map = map;
+  out.columns = out.rows = map ? side : 0;
+  return out;
+}
+
+double map_difference(const MapFace& a, const MapFace& b) {
+  double difference = 0, all = 0;
+  for (std::size_t i = 0; i < b.irradiance.size(); ++i)
+    difference += std::pow(a.irradiance[i] - b.irradiance[i], 2), all += b.irradiance[i] * b.irradiance[i];
+  return std::sqrt(difference / all);
+}
+
+/// All figures and the 128 × 128 map, the second order for the error included. map_error: against orders so high that they no longer matter.
+void BM_quadrature_map(benchmark::State& state) {
+  const Scene scene = kettle_dish(0);
+  const QuadratureOptions usual = options(true);
+  TraceFigures figures;
+  for (auto _ : state) benchmark::DoNotOptimize(figures = quadrature_figures(scene, usual));
+  QuadratureOptions fine = usual;
+  fine.tolerance = 1e-7;
+  const TraceFigures exact = quadrature_figures(scene, fine);
+  state.counters["map_error"] = map_difference(figures.targets[0].map[0], exact.targets[0].map[0]);
+  state.counters["places"] = static_cast<double>(figures.paths);
+}
+BENCHMARK(BM_quadrature_map)->Unit(benchmark::kMillisecond);
+
+/// Figures only, as a sweep wants them.
+void BM_quadrature_figures(benchmark::State& state) {
+  const Scene scene = kettle_dish(0);
+  const QuadratureOptions usual = options(false);
+  for (auto _ : state) benchmark::DoNotOptimize(quadrature_figures(scene, usual));
+}
+BENCHMARK(BM_quadrature_figures)->Unit(benchmark::kMillisecond);
+
+/// 21 aim errors, 0 to 4 degrees.
+void BM_quadrature_sweep(benchmark::State& state) {
+  const QuadratureOptions usual = options(false);
+  for (auto _ : state) {
+    for (int k = 0; k <= 20; ++k) benchmark::DoNotOptimize(quadrature_figures(kettle_dish(k * 0.2 * 3.14159265 / 180), usual));
+  }
+}
+BENCHMARK(BM_quadrature_sweep)->Unit(benchmark::kMillisecond);
+
+/// One trace of a million paths on one thread, its map error against the quadrature (same layout), and the time at which the error would be
+/// 0.1 % if it falls as 1/√paths.
+void BM_tracer_map(benchmark::State& state) {
+  Scene scene = kettle_dish(0);
+  scene.trace.paths = 1'000'000;
+  TraceFigures figures;
+  double seconds = 0;
+  for (auto _ : state) {
+    Watch watch;
+    const auto start = std::chrono::steady_clock::now();
+    figures = trace_scene(scene, 1, watch);
+    seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  }
+  QuadratureOptions same;
+  same.columns = figures.targets[0].map[0].columns, same.rows = figures.targets[0].map[0].rows;
+  same.tolerance = 1e-6;
+  const double error = map_difference(figures.targets[0].map[0], quadrature_figures(scene, same).targets[0].map[0]);
+  // Coarser bins hold more paths: scaled to 128 × 128.
+  const double scaled = error * side / std::sqrt(static_cast<double>(same.columns) * same.rows);
+  state.counters["map_error_128"] = scaled;
+  state.counters["ms_for_0.1_percent"] = 1e3 * seconds * std::pow(scaled / 1e-3, 2);
+}
+BENCHMARK(BM_tracer_map)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+}  // namespace
+
+}  // namespace dishwright

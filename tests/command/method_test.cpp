@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+// --method and the key trace.method as a user meets them.
+#include <doctest/doctest.h>
+
+#include "command/shell.h"
+
+using namespace dishwright::testing;
+using nlohmann::json;
+
+TEST_CASE("--method quadrature: refused in words for a pot, taken for a disk; auto takes what applies") {
+  const Shell shell;
+  const std::string trace = R"("$DW" trace "$SCENES/kettle-dish.toml" --set trace.paths=20000 )";
+  const Ran refused = shell.run(trace + "--method quadrature");
+  CHECK(refused.code == 2);
+  CHECK(refused.out.empty());
+  CHECK(holds(refused.err, "method quadrature does not apply to this project"));
+  CHECK(holds(refused.err, "kettle is a pot"));
+  CHECK(holds(refused.err, "--method rays"));
+  CHECK(shell.files().empty());
+  const Ran by_key = shell.run(trace + "--set trace.method=quadrature --json");
+  CHECK(by_key.code == 2);
+  const Ran traced = shell.run(trace + "--method auto --json");
+  REQUIRE(traced.code == 0);
+  CHECK(json::parse(traced.out)["method"] == "rays");
+
+  shell.write("disk.toml", R"(
+[sun]
+beam = "850 W/m2"
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "24 in"
+width = "48 in"
+slope_error = "4 mrad"
+[target.plate]
+shape = "disk"
+width = "6 in"
+at = "focus of dish"
+[trace]
+method = "auto"
+)");
+  const Ran done = shell.run(R"("$DW" trace disk.toml --json)");
+  REQUIRE(done.code == 0);
+  const json figures = json::parse(done.out);
+  CHECK(figures["method"] == "quadrature");
+  CHECK(figures["targets"]["plate"]["intercept"]["value"].get<double>() > 0.9999);
+  CHECK(json::parse(shell.run(R"("$DW" trace disk.toml --json --method rays)").out)["method"] == "rays");
+  const Ran text = shell.run(R"("$DW" trace disk.toml)");
+  REQUIRE(text.code == 0);
+  CHECK(holds(text.out, "Nothing here is chance"));
+  CHECK(holds(text.out, "places on the mirror"));
+  CHECK(shell.run(R"("$DW" trace disk.toml --method magic)").code == 2);
+}

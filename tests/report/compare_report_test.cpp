@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+// Text, JSON, CSV and pictures of a comparison.
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "compare_sample.h"
+#include "report/compare_data.h"
+#include "report/compare_pictures.h"
+#include "report/compare_text.h"
+#include "report/text_layout.h"
+
+using namespace dishwright;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+const Comparison two = sample::comparison({{"paraboloid", 0.94}, {"sphere", 0.65}}, 0.001);
+
+}  // namespace
+
+TEST_CASE("the object holds scenes, differences and the verdict") {
+  const Json json = Json::parse(compare_json(two, "kettle-dish"));
+  REQUIRE(json.size() == 3);
+  REQUIRE(json["scenes"].size() == 2);
+  CHECK(json["scenes"][1]["scene"] == "sphere");
+  CHECK(json["scenes"][1]["title"] == "Kettle dish");
+  CHECK(json["scenes"][1]["rule"] == "rule of the sphere");
+  CHECK(json["scenes"][1]["targets"]["kettle"]["intercept"]["value"] == 0.65);
+  REQUIRE(json["differences"].size() == 2);
+  CHECK(json["differences"][1]["a"] == "paraboloid");
+  CHECK(json["differences"][1]["b"] == "sphere");
+  CHECK(json["differences"][1]["figure"] == "intercept");
+  CHECK(json["differences"][1]["difference"]["value"].get<double>() == doctest::Approx(0.29));
+  CHECK(json["differences"][1]["difference"]["std_error"] == 0.001);
+  CHECK(json["differences"][0]["difference"]["unit"] == "W");
+  CHECK(holds(json["verdict"].get<std::string>(), "The paraboloid catches the most"));
+  CHECK_FALSE(json["scenes"][0].contains("best_place"));
+}
+
+TEST_CASE("a best place has its own entry and its own words") {
+  Comparison all = two;
+  BestPlace best;
+  best.place = {0.55, 0.001, "m"};
+  best.focus = 0.6096, best.from = 0.3048, best.to = 0.9144;
+  for (Contestant& one : all.contestants) one.best = best;
+  const Json json = Json::parse(compare_json(all, "kettle-dish"));
+  CHECK(json["scenes"][0]["best_place"]["place"]["value"] == 0.55);
+  CHECK(json["scenes"][0]["best_place"]["searched"][1]["value"] == 0.9144);
+  CHECK(best_place_words(all.contestants[0], Units::us) ==
+        "21.65 ± 0.04 in from the vertex, 2.35 ± 0.04 in nearer than the focus at 24 in (searched from 12 in to 36 in)");
+  all.contestants[0].best->place = {0.609, 0.001, "m"};
+  CHECK(holds(best_place_words(all.contestants[0], Units::si), "as good as at the focus at 609.6 mm"));
+  all.contestants[0].best->at_edge = true;
+  CHECK(holds(best_place_words(all.contestants[0], Units::si), "a better place may lie beyond"));
+  all.contestants[0].best->flat = true;
+  CHECK(holds(best_place_words(all.contestants[0], Units::si), "within the noise; the middle"));
+  all.contestants[0].best->dark = true;
+  CHECK(holds(best_place_words(all.contestants[0], Units::si), "no light at any place"));
+  CHECK(holds(compare_text(all, "kettle-dish", Units::us), "Best place for the kettle"));
+}
+
+TEST_CASE("the text has every part, and no line is wider than 80 characters") {
+  const Comparison many = sample::comparison(
+      {{"paraboloid", 0.94}, {"a name that is much too long for its column", 0.65}, {"flat", 0.1}, {"arc trough", 0.2}}, 1e-5);
+  for (const Comparison* all : {&two, &many}) {
+    for (const Units units : {Units::us, Units::si}) {
+      const std::string text = compare_text(*all, "kettle-dish", units);
+      for (const char* part : {"Kettle dish:", "share caught", "half in circle", "percentage points", "Power, in W", "Verdict",
+                               "CAUTION", "seed 7", "rule of the paraboloid"}) {
+        CHECK_MESSAGE(holds(text, part), part);
+      }
+      std::istringstream lines(text);
+      for (std::string line; std::getline(lines, line);) CHECK_MESSAGE(characters(line) <= 80, line);
+    }
+  }
+  CHECK(holds(compare_text(two, "x", Units::us), "+29.00 ± 0.10"));
+  CHECK(holds(compare_text(two, "x", Units::us), "+232.0 ± 0.8"));
+}
+
+TEST_CASE("watts are told where another one leads there") {
+  Comparison all = two;
+  all.contestants[1].figures.targets[0].power = {900, 0.1, "W"};
+  CHECK_FALSE(holds(compare_text(all, "x", Units::us), "In watts"));  // the difference is not there
+  all.differences[0].difference = {752 - 900.0, 0.8, "W"};
+  CHECK(holds(compare_text(all, "x", Units::us), "In watts the most comes from the sphere: 900.00 ± 0.10 W"));
+}
+
+TEST_CASE("the table for spreadsheets: a row a scene and target, units in the head") {
+  Comparison all = two;
+  all.contestants[1].name = "a \"b\", c";
+  all.contestants[1].figures.targets[0].spot_width_50.reset();
+  std::istringstream lines(compare_csv(all, Units::us));
+  std::string head, first, second, rest;
+  std::getline(lines, head), std::getline(lines, first), std::getline(lines, second);
+  CHECK(holds(head, "scene,target,share caught [share],share caught ± [share],power [W],power ± [W],peak [kW/m²]"));
+  CHECK(holds(head, "half in [in]"));
+  CHECK(first.rfind("paraboloid,kettle,0.94,0.001,752,0.8,52.34,0.87,39.059,0.033,", 0) == 0);
+  CHECK(second.rfind("\"a \"\"b\"\", c\",kettle,0.65,", 0) == 0);
+  CHECK(holds(second, ",,,"));
+  CHECK_FALSE(std::getline(lines, rest));
+}
+
+TEST_CASE("maps: one window and one scale for all, or each its own") {
+  Comparison all = two;
+  for (double& value : all.contestants[1].figures.targets[0].map[0].irradiance) value /= 4;
+  all.contestants[1].figures.targets[0].spot_width_90 = Estimate{0.09, 0.001, "m"};  // no close-up: the whole face
+  all.contestants[0].figures.targets[0].plane_centroid = {0.0127, 0};
+  all.contestants[0].figures.targets[0].spot_width_90 = Estimate{0.02, 0.001, "m"};
+  const MapGrid common = compare_maps(all, "kettle-dish", Units::us, true),
+                each = compare_maps(all, "kettle-dish", Units::us, false);
+  REQUIRE(common.panels.size() == 2);
+  CHECK(common.tops.size() == 1);
+  CHECK(common.panels[0].view == common.panels[1].view);
+  CHECK(common.panels[0].view == common.panels[0].face);
+  CHECK(common.tops[0] == doctest::Approx(50).epsilon(0.1));  // kW/m², at the blob's centre
+  REQUIRE(each.tops.size() == 2);
+  CHECK(each.tops[1] == doctest::Approx(each.tops[0] / 4).epsilon(1e-6));
+  CHECK(each.panels[0].view.width() < each.panels[1].view.width());
+  CHECK(each.panels[0].heading == "paraboloid: 94.0 %");
+}
+
+TEST_CASE("share chart: shares in per cent against widths in the printed unit; none where there is no plane") {
+  const auto chart = share_chart(two, "kettle-dish", Units::si);
+  REQUIRE(chart.has_value());
+  REQUIRE(chart->lines.size() == 2);
+  CHECK(chart->lines[0].x[1] == doctest::Approx(100));
+  CHECK(chart->lines[0].y[1] == doctest::Approx(94));
+  CHECK(chart->lines[0].error[1] == doctest::Approx(1));
+  CHECK(chart->x_label == "diameter of the circle [mm]");
+  REQUIRE(chart->marks.size() == 1);
+  CHECK(chart->marks[0].at == doctest::Approx(152.4));
+  for (const char* shape : {"pot", "rectangle"}) {
+    Comparison all = two;
+    all.contestants[1].figures.targets[0].shape = shape;
+    CHECK_FALSE(share_chart(all, "kettle-dish", Units::si).has_value());
+  }
+}

@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// Figures without chance against closed forms.
+#include "blur/quadrature.h"
+
+#include "../known_values/read_table.h"
+#include "base/error.h"
+#include "scenes.h"
+#include "study/solve_scene.h"
+
+using namespace dishwright;
+using namespace dishwright::test;
+
+namespace {
+
+/// |value − expected| <= 3 × the stated error + allowance.
+void check_near(const std::string& what, const Estimate& estimate, double expected, double allowance) {
+  const double margin = 3 * estimate.std_error.value_or(0) + allowance;
+  INFO(what, ": ", estimate.value, " ± ", estimate.std_error.value_or(0), ", expected ", expected, ", margin ", margin);
+  CHECK(std::abs(estimate.value - expected) <= margin);
+  CHECK(estimate.std_error.value_or(0) < 0.01 * std::abs(expected));
+}
+
+std::string refusal(const Scene& made) {
+  const auto no = why_no_quadrature(made);
+  return no ? no->why : "";
+}
+
+}  // namespace
+
+TEST_CASE("quadrature: Gaussian intercept of a circle and of a slit") {
+  // Long focus (f/D = 20); what the closed forms leave out is 2e-4, as stated in gaussian_test.cpp.
+  const double slope = 2e-3, sigma = 2 * slope;
+  for (const auto& row : known::read_table("gaussian_intercept.csv")) {
+    const double n = row.at("n_sigma");
+    CAPTURE(n);
+    const Scene circle = scene(point_sun(), mirror(Paraboloid{1, 0.05, 0}, slope), target(DiskTarget{2 * n * sigma}, {0, 0, 1}));
+    const Scene slit =
+        scene(point_sun(), mirror(Trough{1, 0.05, 0.05}, slope), target(RectangleTarget{2 * n * sigma, 0.2}, {0, 0, 1}));
+    for (const bool map : {true, false}) {
+      QuadratureOptions options;
+      options.map = map;
+      check_near("circle", *quadrature_figures(circle, options).targets[0].intercept, row.at("circle_intercept"), 2e-4);
+      check_near("slit", *quadrature_figures(slit, options).targets[0].intercept, row.at("slit_intercept"), 2e-4);
+    }
+  }
+  // Closed form for a Gaussian: half the light within 2 · 1.177410 σ, nine tenths within 2 · 2.145966 σ.
+  const Scene wide = scene(point_sun(), mirror(Paraboloid{1, 0.05, 0}, slope), target(DiskTarget{12 * sigma}, {0, 0, 1}));
+  const TargetFigures spot = quadrature_figures(wide).targets[0];
+  check_near("width 50", *spot.spot_width_50, 2 * 1.177410 * sigma, 2e-4 * 3 * sigma);
+  check_near("width 90", *spot.spot_width_90, 2 * 2.145966 * sigma, 2e-4 * 5 * sigma);
+  check_near("rms radius", *spot.spot_rms_radius, std::sqrt(2.0) * sigma, 3e-4 * 2 * sigma);
+  // Mean over the middle disc of a tenth of the half width: 1 − (1 − e^(−q))/… = peak · (1 − q/2), q = (0.117741)²/2.
+  const double aperture = 1000 * pi * 0.025 * 0.025;
+  const double q = 0.117741 * 0.117741 / 2;
+  check_near("peak", *spot.peak_irradiance, aperture / (2 * pi * sigma * sigma) * (1 - std::exp(-q)) / q,
+             5e-4 * aperture / (2 * pi * sigma * sigma));
+}
+
+TEST_CASE("quadrature: centre flux of a perfect dish and trough under a uniform sun") {
+  for (const auto& row : known::read_table("concentration_limits.csv")) {
+    const double rim = row.at("rim_angle_deg");
+    if (rim != 20 && rim != 40 && rim != 60) continue;
+    CAPTURE(rim);
+    const Scene dish = scene(uniform_sun(), mirror(dish_of(degrees(rim))), target(DiskTarget{0.05}, {0, 0, 1}));
+    const double centre = row.at("dish_centre_flux_uniform_sun_C0");
+    check_near("dish", *quadrature_figures(dish).targets[0].peak_concentration, centre, 5e-4 * centre);
+  }
+}
+
+TEST_CASE("quadrature: a target out of focus sees an even disc of light as wide as the cone there") {
+  // Long focus: at 1 + d the cone of the rim is a·d wide (a = 0.025 m, 1.00016 of f away); an even disc holds half its light in √½ of its
+  // width; the small blur moves light across that circle evenly.
+  const Scene made = scene(point_sun(), mirror(Paraboloid{1, 0.05, 0}, 0.2e-3), target(DiskTarget{0.05}, {0, 0, 1.4}));
+  const TargetFigures spot = quadrature_figures(made).targets[0];
+  const double radius = 0.025 * 0.4 / (1 - 0.025 * 0.025 / 4);
+  check_near("width 50", *spot.spot_width_50, 2 * radius * std::sqrt(0.5), 1e-3 * radius);
+  check_near("peak", *spot.peak_irradiance, 1000 * 0.025 * 0.025 / (radius * radius), 20.0);
+}
+
+TEST_CASE("quadrature: the ledger adds up, the map holds the power, a wide target catches all") {
+  for (const double aim : {0.0, 0.03}) {
+    Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 5e-3), target(DiskTarget{0.25}, {0, 0, 0.6}));
+    made.sun.aim_error = aim;
+    made.reflectors[0].reflectance = 0.8;
+    made.targets[0].shades = true;
+    const TraceFigures figures = quadrature_figures(made);
+    double sum = 0;
+    for (const LedgerLine& line : figures.ledger) sum += line.power.value;
+    CHECK(sum == doctest::Approx(figures.aperture_power.value).epsilon(1e-9));
+    CHECK(figures.aperture_power.value == doctest::Approx(1000 * pi * (0.36 - 0.000625) * std::cos(aim)).epsilon(1e-12));
+    const TargetFigures& spot = figures.targets[0];
+    const MapFace& face = spot.map.at(0);
+    double power = 0;
+    for (const double light : face.irradiance)
+      power += light * (face.x_to - face.x_from) * (face.y_to - face.y_from) / (face.columns * face.rows);
+    CHECK(power == doctest::Approx(spot.power.value).epsilon(1e-6));
+    CHECK(spot.intercept->value > 0.9999);
+    CHECK(spot.intercept->value <= 1);
+    // The shadow lies on the mirror and covers the hole: its area as seen from the sun, less the hole.
+    if (aim == 0)
+      CHECK(ledger(figures, "shaded by spot").value == doctest::Approx(1000 * pi * (0.125 * 0.125 - 0.000625)).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("quadrature: the map is good to the tolerance, and the stated errors cover a much finer one") {
+  for (const double slope : {2e-3, 10e-3}) {
+    Scene made =
+        scene(limb_sun(), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0.01, 0, 0.64}));
+    made.targets[0].shades = true;
+    QuadratureOptions usual, fine;
+    usual.columns = usual.rows = fine.columns = fine.rows = 128;
+    fine.tolerance = 1e-6;
+    const TraceFigures a = quadrature_figures(made, usual), b = quadrature_figures(made, fine);
+    const std::vector<double>&map_a = a.targets[0].map[0].irradiance, &map_b = b.targets[0].map[0].irradiance;
+    double difference = 0, all = 0;
+    for (std::size_t i = 0; i < map_b.size(); ++i) difference += std::pow(map_a[i] - map_b[i], 2), all += map_b[i] * map_b[i];
+    CHECK(std::sqrt(difference / all) < 1e-3);
+    CHECK(b.paths > a.paths);
+    check_near("intercept", *a.targets[0].intercept, b.targets[0].intercept->value, 0);
+    check_near("peak", *a.targets[0].peak_irradiance, b.targets[0].peak_irradiance->value,
+               1e-4 * b.targets[0].peak_irradiance->value);
+  }
+}
+
+TEST_CASE("quadrature says when it does not apply, and auto then traces") {
+  const Reflector dish = mirror(Paraboloid{0.6, 1.2, 0}, 4e-3);
+  const Scene good = scene(limb_sun(), dish, target(DiskTarget{0.15}, {0, 0, 0.6}), 20'000);
+  CHECK(refusal(good).empty());
+  Scene made = good;
+  made.targets.push_back(target(DiskTarget{0.1}, {0.5, 0, 1}));
+  CHECK(refusal(made) == "there is more than one target, and one may stand in the other's light");
+  made = good;
+  made.lamp = Lamp{};
+  CHECK(refusal(made) == "the light comes from a lamp; the quadrature follows the sun only");
+  made = good;
+  made.reflectors[0].shape = Cone{0.3, 1.2};
+  CHECK(refusal(made) == "the shape of dish, cone, is not one of those it knows");
+  made = good;
+  made.targets[0].shape = PotTarget{0.15, 0.12};
+  CHECK(refusal(made) == "spot is a pot; the quadrature knows disks and rectangles");
+  made = good;
+  made.sun.half_angle = 0, made.reflectors[0].slope_error = 0;
+  CHECK(refusal(made) == "nothing blurs the light: the sun is a point and dish is perfect");
+  made = good;
+  made.reflectors[0].slope_error = 0.01e-3;
+  CHECK(refusal(made) == "the slope_error of dish is far smaller than the sun's disc");
+  made = good;
+  made.reflectors[0].slope_error = 80e-3;
+  CHECK(refusal(made) == "dish spreads the light too widely");
+  made = good;
+  made.reflectors[0].shape = SphereBowl{0.6, 1.19, 0};
+  made.targets[0].pose.at.z() = 0.3;
+  CHECK_FALSE(refusal(made).empty());  // light bounces twice near the rim
+  made = good;
+  made.reflectors[0].shape = Flat{1, 1};
+  made.reflectors[0].pose.turn = rotation(degrees(120), 0, 0);
+  CHECK(refusal(made) == "the sun shines on the back of dish, or of a part of it");
+  made = good;
+  made.targets[0].pose.at = Vector3(0, 0, -0.1);
+  CHECK(refusal(made) == "a part of spot is below the rim of dish or behind it");
+  made = good;
+  made.targets[0].pose.turn = rotation(degrees(85), 0, 0);
+  CHECK_FALSE(refusal(made).empty());
+  made = good;
+  made.reflectors.push_back(dish);
+  made.reflectors[1].name = "other", made.reflectors[1].pose.at = Vector3(0.5, 0, 0);
+  CHECK(refusal(made) == "dish may stand in the light of other");
+
+  Watch watch;
+  made = good;
+  made.trace.method = Method::quadrature;
+  CHECK(solve_scene(made, 1, watch).method == "quadrature");
+  made.trace.method = Method::automatic;
+  CHECK(solve_scene(made, 1, watch).method == "quadrature");
+  made.targets[0].shape = BallTarget{0.15};
+  CHECK(solve_scene(made, 1, watch).method == "rays");
+  made.trace.method = Method::quadrature;
+  CHECK_THROWS_AS(solve_scene(made, 1, watch), InputError);
+  CHECK_THROWS_AS(check_method(made), InputError);
+}

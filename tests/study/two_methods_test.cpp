@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+// Quadrature and tracing share the scene and the definitions, nothing else: every figure of a grid of scenes within the joint error.
+#include "blur/quadrature.h"
+#include "scenes.h"
+
+using namespace dishwright;
+using namespace dishwright::test;
+
+namespace {
+
+void check_pair(const std::string& what, const std::optional<Estimate>& q, const std::optional<Estimate>& t,
+                double allowance = 0) {
+  INFO(what);
+  REQUIRE(q.has_value() == t.has_value());
+  if (q) check_same(what, *q, *t, allowance);
+}
+
+/// Light by blocks of the map (both have the same layout): sum of the differences over what it would be on average if the trace's paths were
+/// independent, √(2/π) Σ √(share (1 − share) / landed). They are not, so it is less than one; 0.2 to 0.9 in these scenes.
+double block_difference(const MapFace& a, const MapFace& b, double landed) {
+  constexpr int blocks = 8;
+  std::vector<double> difference(blocks * blocks, 0), share(blocks * blocks, 0);
+  double all = 0;
+  for (int row = 0; row < b.rows; ++row) {
+    for (int column = 0; column < b.columns; ++column) {
+      const std::size_t i = static_cast<std::size_t>(row * b.columns + column);
+      const std::size_t block = static_cast<std::size_t>(row * blocks / b.rows * blocks + column * blocks / b.columns);
+      difference[block] += a.irradiance[i] - b.irradiance[i];
+      share[block] += a.irradiance[i];
+      all += a.irradiance[i];
+    }
+  }
+  double sum = 0, chance = 0;
+  for (std::size_t k = 0; k < share.size(); ++k) {
+    sum += std::abs(difference[k]) / all;
+    chance += std::sqrt(2 / pi * std::max(0.0, share[k] / all * (1 - share[k] / all)) / landed);
+  }
+  return sum / chance;
+}
+
+void check_two_methods(const std::string& name, const Scene& made) {
+  INFO(name);
+  const auto no = why_no_quadrature(made);
+  INFO("refused: ", no ? no->why : "");
+  REQUIRE_FALSE(no);
+  TraceFigures t = traced(made);
+  QuadratureOptions options;
+  options.columns = t.targets[0].map[0].columns, options.rows = t.targets[0].map[0].rows;
+  const TraceFigures q = quadrature_figures(made, options);
+  const TargetFigures &a = q.targets[0], &b = t.targets[0];
+  // Half-shade at the shadow's edge is left out by the quadrature: 1e-4 of the light at most in these scenes.
+  const double soft = 2e-5;
+  check_pair("aperture", q.aperture_power, t.aperture_power);
+  check_pair("power", a.power, b.power, soft * b.power.value);
+  check_pair("direct", a.direct_power, b.direct_power, 1e-3 * b.direct_power.value);
+  check_pair("intercept", a.intercept, b.intercept, soft);
+  check_pair("peak", a.peak_irradiance, b.peak_irradiance);
+  check_pair("width 50", a.spot_width_50, b.spot_width_50, 1e-4 * b.spot_width_50->value);
+  check_pair("width 90", a.spot_width_90, b.spot_width_90, 1e-4 * b.spot_width_90->value);
+  check_pair("rms radius", a.spot_rms_radius, b.spot_rms_radius, 1e-4 * b.spot_rms_radius->value);
+  for (const std::size_t axis : {0U, 1U})
+    check_pair("centroid", (*a.centroid)[axis], (*b.centroid)[axis], 1e-4 * b.spot_rms_radius->value);
+  for (const LedgerLine& line : t.ledger)
+    check_same(line.where, ledger(q, line.where), line.power, 3e-5 * t.aperture_power.value);
+  const double landed = static_cast<double>(t.paths) * b.power.value / t.aperture_power.value;
+  CHECK(block_difference(a.map[0], b.map[0], landed) < 1.1);
+}
+
+Scene kettle(double slope, double spread, double aim, DiscProfile disc = DiscProfile::limb_darkened) {
+  Scene made = scene(sun(disc), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0, 0, 0.6096}),
+                     1'000'000, 11);
+  made.sun.aim_error = aim, made.sun.aim_direction = 0.5;
+  made.reflectors[0].specular_spread = spread, made.reflectors[0].reflectance = 0.86;
+  made.targets[0].shades = true;
+  return made;
+}
+
+Scene one(const ReflectorShape& shape, double slope, const TargetShape& face, const Vector3& at, double aim = 0) {
+  Scene made = scene(limb_sun(), mirror(shape, slope), target(face, at), 1'000'000, 12);
+  made.sun.aim_error = aim, made.sun.aim_direction = 0.7;
+  made.targets[0].shades = true;
+  return made;
+}
+
+}  // namespace
+
+TEST_CASE("two methods: kettle dish over errors of surface and aim") {
+  for (const double slope : {1e-3, 4e-3, 12e-3, 25e-3}) {
+    for (const double aim : {0.0, 0.5, 2.0, 4.0}) {
+      check_two_methods("slope " + std::to_string(slope) + " aim " + std::to_string(aim), kettle(slope, 0, degrees(aim)));
+    }
+  }
+}
+
+TEST_CASE("two methods: suns and spreads") {
+  check_two_methods("perfect", kettle(0, 0, degrees(0.3)));
+  check_two_methods("spread", kettle(0, 4e-3, 0));
+  check_two_methods("both", kettle(3e-3, 5e-3, degrees(1)));
+  check_two_methods("uniform", kettle(2e-3, 0, 0, DiscProfile::uniform));
+  Scene glow = kettle(4e-3, 0, degrees(1), DiscProfile::aureole);
+  glow.sun.aureole_share = 0.15;
+  check_two_methods("aureole", glow);
+  Scene point = kettle(5e-3, 0, degrees(1));
+  point.sun.half_angle = 0;
+  check_two_methods("point", point);
+  Scene wide = kettle(4e-3, 0, 0);
+  wide.sun.half_angle = 30e-3;
+  check_two_methods("wide sun", wide);
+}
+
+TEST_CASE("two methods: shapes, places and turns of the target") {
+  check_two_methods("too far", one(Paraboloid{0.6, 1.2, 0.05}, 6e-3, DiskTarget{0.2}, {0, 0, 0.66}));
+  check_two_methods("too near, aside", one(Paraboloid{0.6, 1.2, 0.05}, 6e-3, DiskTarget{0.2}, {0.03, -0.02, 0.56}));
+  check_two_methods("rectangle", one(Paraboloid{0.6, 1.0, 0}, 6e-3, RectangleTarget{0.03, 0.2}, {0, 0, 0.6}, degrees(1)));
+  check_two_methods("sphere", one(SphereBowl{1.2, 0.9, 0.05}, 5e-3, DiskTarget{0.12}, {0, 0, 0.58}));
+  check_two_methods("trough", one(Trough{0.4, 0.9, 1.2}, 5e-3, RectangleTarget{0.06, 1.0}, {0, 0, 0.4}, degrees(1)));
+  check_two_methods("arc trough", one(ArcTrough{1, 0.6, 0.8}, 5e-3, RectangleTarget{0.08, 0.9}, {0, 0, 0.48}));
+  // Half-shade is 1.5 % of the light here, and the spot is sharp: its ± must say so.
+  Scene smooth = one(ArcTrough{1, 0.6, 1.2}, 1e-3, RectangleTarget{0.1, 1.2}, {0, 0, 0.48});
+  smooth.trace.paths = 8'000'000;
+  check_two_methods("arc trough, smooth", smooth);
+  Scene turned = one(Paraboloid{0.6, 1.0, 0.05}, 5e-3, DiskTarget{0.15}, {0, 0, 0.6});
+  turned.targets[0].pose.turn = rotation(degrees(20), degrees(-15), 0);
+  check_two_methods("turned target", turned);
+  Scene tilted = one(Paraboloid{0.6, 1.0, 0.05}, 5e-3, DiskTarget{0.15}, {0, 0, 0});
+  tilted.reflectors[0].pose.turn = tilted.targets[0].pose.turn = rotation(degrees(10), degrees(5), 0);
+  tilted.reflectors[0].pose.at = Vector3(0.1, 0.2, 0.3);
+  tilted.targets[0].pose.at = tilted.reflectors[0].pose.at + tilted.reflectors[0].pose.turn * Vector3(0, 0, 0.6);
+  // The axis leans by 11.17°, mostly to −y; the sun stands half a degree beside it.
+  tilted.sun.aim_error = degrees(10.7),
+  tilted.sun.aim_direction = std::atan2(-std::sin(degrees(10)), std::sin(degrees(5)) * std::cos(degrees(10)));
+  check_two_methods("tilted dish", tilted);
+}
+
+TEST_CASE("two methods: a flat that sends light to a wall that the sun also shines on") {
+  Scene made = one(Flat{0.5, 0.7}, 8e-3, RectangleTarget{0.8, 0.8}, {1.5, 0, 2.598});
+  made.reflectors[0].pose.turn = rotation(0, degrees(15), 0);
+  made.targets[0].pose.turn = rotation(0, degrees(100), 0);
+  made.targets[0].shades = false;
+  check_two_methods("upright wall", made);
+  CHECK(quadrature_figures(made).targets[0].direct_power.value > 50);
+  made.targets[0].pose.turn = rotation(0, degrees(40), 0);
+  check_two_methods("leaning wall", made);
+}
+
+TEST_CASE("two methods: two flats side by side") {
+  Scene made = one(Flat{0.3, 0.3}, 6e-3, DiskTarget{0.5}, {0, 0, 3});
+  made.reflectors.push_back(made.reflectors[0]);
+  made.reflectors[0].pose.at = Vector3(-0.6, 0, 0), made.reflectors[1].pose.at = Vector3(0.6, 0, 0.1);
+  made.reflectors[0].pose.turn = rotation(0, std::atan(0.6 / 3) / 2, 0);
+  made.reflectors[1].pose.turn = rotation(0, -std::atan(0.6 / 2.9) / 2, 0);
+  made.reflectors[1].name = "second", made.reflectors[1].reflectance = 0.7;
+  check_two_methods("two flats", made);
+}

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+// Scenes in one line, and the production tracer's paths walked again by the reference tracer.
+#pragma once
+
+#include <doctest/doctest.h>
+
+#include <Eigen/Geometry>
+#include <cmath>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "reference_tracer.h"
+#include "trace/story.h"
+
+namespace dishwright::test {
+
+inline Target target(const std::string& name, TargetShape shape, const Vector3& at, bool shades = true) {
+  Target made;
+  made.name = name;
+  made.shape = shape;
+  made.pose.at = at;
+  made.shades = shades;
+  return made;
+}
+
+inline Reflector mirror(const std::string& name, ReflectorShape shape, double slope_error = 0, double specular_spread = 0) {
+  Reflector made;
+  made.name = name;
+  made.shape = shape;
+  made.slope_error = slope_error;
+  made.specular_spread = specular_spread;
+  return made;
+}
+
+inline Scene scene(std::vector<Reflector> mirrors, std::vector<Target> targets, double aim_error = 0, double aim_direction = 0) {
+  Scene made;
+  made.reflectors = std::move(mirrors);
+  made.targets = std::move(targets);
+  made.sun.aim_error = aim_error;
+  made.sun.aim_direction = aim_direction;
+  made.trace.paths = 8192;
+  made.trace.seed = 12;
+  return made;
+}
+
+inline Matrix3 about(const Vector3& axis, double angle) { return Eigen::AngleAxisd(angle, axis).toRotationMatrix(); }
+
+struct Count {
+  int paths = 0, reflections = 0, landings = 0, shaded = 0, backs = 0, straight = 0;
+};
+
+// Within a micrometre of an edge the two may decide differently; no such path is expected among the few hundred of a test.
+inline void compare_step(const Step& made, const reference::Followed& own, bool spreads) {
+  REQUIRE(made.kind == own.kind);
+  CHECK(made.surface == own.surface);
+  if (made.kind == StepKind::missed) return;
+  CHECK((made.point - own.point).norm() < 1e-6);
+  CHECK((made.own_point - own.own_point).norm() < 1e-6);
+  CHECK((made.normal - own.normal).norm() < 1e-6);
+  if (made.kind == StepKind::target) CHECK(made.face == own.face);
+  if (made.kind == StepKind::reflected && !spreads) CHECK((made.direction - own.direction).norm() < 1e-6);
+}
+
+inline Count compare_paths(const Scene& made, std::uint64_t paths) {
+  Count count;
+  for (const PathStory& story : replay_paths(made, paths)) {
+    const StepKind first = made.lamp ? StepKind::from_lamp : StepKind::from_sun;
+    if (story.steps.empty() || story.steps.front().kind != first) continue;
+    if (story.steps.size() > 1 && story.steps[1].kind == StepKind::not_counted) continue;
+    ++count.paths;
+    CAPTURE(story.path);
+    // The start lies within the sun's disc about the sun's centre.
+    const double off = std::acos(std::min(1.0, -story.steps.front().direction.dot(made.sun.direction())));
+    CHECK((made.lamp || off <= made.sun.half_angle * 1.001 + 1e-7));
+    const std::vector<reference::Followed> walked = reference::walk_given_start(made, story);
+    REQUIRE(walked.size() + 1 == story.steps.size());
+    double share = 1;
+    for (std::size_t i = 0; i < walked.size(); ++i) {
+      const Step& step = story.steps[i + 1];
+      bool spreads = false;
+      for (const Reflector& one : made.reflectors) {
+        if (one.name != step.surface || step.kind != StepKind::reflected) continue;
+        spreads = one.specular_spread > 0;
+        share *= one.reflectance;
+        CHECK(step.power_share == doctest::Approx(share).epsilon(1e-6));
+        // The tilted normal is a few slope errors from the true one; exact where there is none.
+        CHECK((step.tilted_normal - step.normal).norm() <= 6 * one.slope_error + 1e-6);
+      }
+      compare_step(step, walked[i], spreads);
+      count.reflections += step.kind == StepKind::reflected;
+      count.landings += step.kind == StepKind::target;
+      count.straight += step.kind == StepKind::target && i == 0;
+      count.shaded += step.kind == StepKind::shaded;
+      count.backs += step.kind == StepKind::back;
+    }
+  }
+  return count;
+}
+
+}  // namespace dishwright::test
