@@ -2,6 +2,7 @@
 #include "survey/measured_surface.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 namespace dishwright {
@@ -43,14 +44,20 @@ Eigen::Vector2d slope_at(const PlacedShape& shape, double x, double y) {
 
 MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map)
     : shape_(mirror_shape(survey, fit.shape)), round_(fit.shape.kind != ShapeKind::trough) {
-  // Residuals as heights over the places of this frame.
-  std::vector<Eigen::Vector2d> places;
-  std::vector<double> lifts;
-  for (const SurveySample& sample : map.samples) {
-    places.emplace_back(shape_.from_own(sample.foot).head<2>());
-    lifts.push_back(sample.residual / (shape_.turn * sample.normal).z());
+  if (!survey.under_rim && !round_) {
+    const auto [first, last] = std::minmax_element(map.samples.begin(), map.samples.end(),
+                                                   [](const auto& a, const auto& b) { return a.foot.y() < b.foot.y(); });
+    shape_.vertex.y() = -(first->foot.y() + last->foot.y()) / 2;
   }
-  const Neighbours near(std::move(places));
+  // Residuals as heights over the places of this frame.
+  auto weave = std::make_shared<Weave>();
+  std::vector<double> residuals;
+  for (const SurveySample& sample : map.samples) {
+    weave->places.emplace_back(shape_.from_own(sample.foot).head<2>());
+    weave->lift.push_back(1 / (shape_.turn * sample.normal).z());
+    residuals.push_back(sample.residual);
+  }
+  const Neighbours near(weave->places);
   lowest_ = near.lowest(), highest_ = near.highest();
   const Eigen::Vector2d size = highest_ - lowest_;
   cell_ = std::max(map.spacing / 2, size.maxCoeff() / finest);
@@ -59,43 +66,58 @@ MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit
   rows_ = static_cast<int>(size.y() / cell_) + 4;
   nodes_.resize(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
   for (int row = 0; row < rows_; ++row) {
-    for (int column = 0; column < columns_; ++column) {
-      node(column, row).value = node_value(corner_ + cell_ * Eigen::Vector2d(column, row), near, lifts, map);
-    }
+    for (int column = 0; column < columns_; ++column) add_node(corner_ + cell_ * Eigen::Vector2d(column, row), near, map, *weave);
   }
-  add_humps(map, near.places());
-  node_slopes();
+  weave->starts.push_back(weave->samples.size());
+  weave_ = std::move(weave);
+  set_nodes(residuals, map.humps);
 }
 
-double MeasuredSurface::node_value(const Eigen::Vector2d& at, const Neighbours& near, const std::vector<double>& lifts,
-                                   const SlopeMap& map) const {
+void MeasuredSurface::add_node(const Eigen::Vector2d& at, const Neighbours& near, const SlopeMap& map, Weave& weave) const {
+  weave.starts.push_back(weave.samples.size());
   const Neighbour nearest = near.nearest(at, 1)[0];
-  // Outside the readings nothing is known: the nearest smoothed residual goes on level.
+  // Outside the readings nothing is known: the surface over the nearest one goes on level.
   const Eigen::Vector2d inside = at.cwiseMax(lowest_).cwiseMin(highest_);
-  if (nearest.distance > 1.5 * map.spacing + 2 * cell_ && (at - inside).norm() > 0) {
-    return map.points[nearest.index].value / (shape_.turn * map.samples[nearest.index].normal).z();
-  }
+  const bool outside = nearest.distance > 1.5 * map.spacing + 2 * cell_ && (at - inside).norm() > 0;
+  const Eigen::Vector2d look = outside ? near.places()[nearest.index] : at;
   for (int degree = map.rule.degree; degree >= 0; --degree) {
     std::vector<std::size_t> index;
     std::vector<LocalPlace> around;
-    for (const Neighbour& other : near.nearest(at, static_cast<std::size_t>(map.rule.count))) {
+    for (const Neighbour& other : near.nearest(look, static_cast<std::size_t>(map.rule.count))) {
       index.push_back(other.index);
-      around.emplace_back(near.places()[other.index] - at);
+      around.emplace_back(near.places()[other.index] - look);
     }
     const LocalWeights weights = local_weights(index, around, degree);
     if (!weights.good) continue;
-    double value = 0;
-    for (std::size_t k = 0; k < index.size(); ++k) value += weights.value[k] * lifts[index[k]];
-    return value;
+    weave.samples.insert(weave.samples.end(), index.begin(), index.end());
+    weave.weights.insert(weave.weights.end(), weights.value.begin(), weights.value.end());
+    return;
   }
-  return lifts[nearest.index];
+  weave.samples.push_back(nearest.index);
+  weave.weights.push_back(1);
 }
 
-void MeasuredSurface::add_humps(const SlopeMap& map, const std::vector<Eigen::Vector2d>& places) {
-  for (const LoneHump& hump : map.humps) {
-    const double height = hump.height / (shape_.turn * map.samples[hump.sample].normal).z(),
-                 reach = std::max(hump.reach, 1.5 * cell_);
-    const Eigen::Vector2d top = (places[hump.sample] - corner_) / cell_;
+void MeasuredSurface::set_nodes(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) {
+  const Weave& weave = *weave_;
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    nodes_[k].value = 0;
+    for (std::size_t j = weave.starts[k]; j < weave.starts[k + 1]; ++j)
+      nodes_[k].value += weave.weights[j] * weave.lift[weave.samples[j]] * residuals[weave.samples[j]];
+  }
+  add_humps(humps);
+  node_slopes();
+}
+
+MeasuredSurface MeasuredSurface::remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) const {
+  MeasuredSurface out = *this;
+  out.set_nodes(residuals, humps);
+  return out;
+}
+
+void MeasuredSurface::add_humps(const std::vector<LoneHump>& humps) {
+  for (const LoneHump& hump : humps) {
+    const double height = hump.height * weave_->lift[hump.sample], reach = std::max(hump.reach, 1.5 * cell_);
+    const Eigen::Vector2d top = (weave_->places[hump.sample] - corner_) / cell_;
     const double cells = reach / cell_;
     for (int row = std::max(0, static_cast<int>(top.y() - cells)); row < std::min<double>(rows_, top.y() + cells + 1); ++row) {
       for (int column = std::max(0, static_cast<int>(top.x() - cells)); column < std::min<double>(columns_, top.x() + cells + 1);
@@ -148,6 +170,9 @@ Eigen::Vector3d MeasuredSurface::residual(double x, double y) const {
       add(n.by_xy, a + 2, b + 2);
     }
   }
+  // Level beyond the grid.
+  if (u != (x - corner_.x()) / cell_) out[1] = 0;
+  if (v != (y - corner_.y()) / cell_) out[2] = 0;
   return out;
 }
 
@@ -163,6 +188,27 @@ void MeasuredSurface::heights(int n, const double* x, const double* y, double* h
 double MeasuredSurface::fitted_height(double x, double y) const { return height_at(shape_, x, y); }
 double MeasuredSurface::height(double x, double y) const { return fitted_height(x, y) + residual(x, y)[0]; }
 Eigen::Vector2d MeasuredSurface::slope(double x, double y) const { return slope_at(shape_, x, y) + residual(x, y).tail<2>(); }
+
+Vector3 MeasuredSurface::meeting() const {
+  const Vector3 axis = shape_.axis();
+  const double f = shape_.focal_length();
+  return shape_.vertex + Vector3(2 * f * axis.x(), shape_.kind == ShapeKind::trough ? 0 : 2 * f * axis.y(), f * axis.z());
+}
+
+std::uint64_t MeasuredSurface::fingerprint() const {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  const auto add = [&hash](double value) {
+    const auto bits = std::bit_cast<std::uint64_t>(value + 0.0);  // −0 is 0
+    for (int byte = 0; byte < 8; ++byte) hash = (hash ^ ((bits >> (8 * byte)) & 0xFFU)) * 0x100000001b3U;
+  };
+  for (const double value : {shape_.size, corner_.x(), corner_.y(), cell_, 1.0 * columns_}) add(value);
+  for (int i = 0; i < 3; ++i) {
+    add(shape_.vertex[i]);
+    for (int j = 0; j < 3; ++j) add(shape_.turn(i, j));
+  }
+  for (const Node& node : nodes_) add(node.value);
+  return hash;
+}
 
 bool MeasuredSurface::covers(double x, double y) const {
   const Eigen::Vector2d half = ((highest_ - lowest_) / 2).cwiseMax(1e-12);

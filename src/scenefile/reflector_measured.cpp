@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+// Reflectors that were measured: a table of depths or a cloud of points.
+#include <fmt/format.h>
+
+#include "scenefile/reflector_shapes.h"
+#include "survey/measured_mirror.h"
+#include "survey/read_survey.h"
+
+namespace dishwright {
+
+namespace {
+
+std::string inches(double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); }
+
+/// Beyond the readings nothing is known; a little may be filled up.
+bool wider_than_readings(TableReader& table, const char* key, double given, double reach) {
+  constexpr double most = 1.25;
+  if (given <= most * reach) return false;
+  table.report(key, fmt::format("{} is far wider than what was measured", table.echo(key)),
+               fmt::format("the readings reach {} across", inches(reach)), "check the unit of both, or measure out to the rim");
+  return true;
+}
+
+void add_notes(const TableReader& table, const Survey& survey, const Measured& mirror, Scene& scene) {
+  scene.notes.push_back(
+      fmt::format("{}: traced as measured in {} readings about {} apart; waves and dents smaller than about {} are not in it, so "
+                  "what is rough in the small "
+                  "has to be given as slope_error",
+                  table.path(), mirror.readings, inches(mirror.spacing), inches(survey.map.gap)));
+  if (!table.has("width"))
+    scene.notes.push_back(
+        fmt::format("{}: taken as {} wide, as far as the readings go; width says otherwise", table.path(), inches(mirror.width)));
+  if (!survey.set_aside.empty())
+    scene.notes.push_back(fmt::format("{}: {} readings that cannot be the surface were set aside; dishwright survey lists them",
+                                      table.path(), survey.set_aside.size()));
+}
+
+}  // namespace
+
+std::optional<ReflectorShape> read_measured(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
+  MeasuredRim rim;
+  rim.width = table.measure("width").value_or(0);
+  rim.length = table.measure("length").value_or(0);
+  rim.hole_width = table.measure_or_standard("hole_width");
+  const std::optional<double> skin = table.measure("skin");
+  const std::string unit = word_or_standard(table, "unit");
+  const std::filesystem::path path = named_file(table, folder, "the readings of a measured mirror stand in a table of their own");
+  if (path.empty() || !table.sound()) return std::nullopt;
+  const auto parsed = parse_quantity("1 " + unit, Dimension::length);
+  const bool trough = rim.length > 0;
+  const std::optional<Survey> survey = read_beside(table, [&] {
+    SurveyFile file = read_survey(path, {skin.has_value(), skin, std::get<Quantity>(parsed).unit});
+    return survey_points(std::move(file.survey), trough ? ShapeKind::trough : ShapeKind::paraboloid, false);
+  });
+  if (!survey) return std::nullopt;
+  const bool rectangle = trough || survey->fit().shape.kind == ShapeKind::trough;
+  const Eigen::Vector2d reach = readings_reach(*survey, rectangle);
+  if (wider_than_readings(table, "width", rim.width, reach.x())) return std::nullopt;
+  if (rectangle && wider_than_readings(table, "length", rim.length, reach.y())) return std::nullopt;
+  Measured mirror = measured_mirror(*survey, rim);
+  add_notes(table, *survey, mirror, scene);
+  return mirror;
+}
+
+}  // namespace dishwright
