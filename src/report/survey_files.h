@@ -10,7 +10,7 @@
 
 namespace dishwright {
 
-/// Adds survey.json, residual-map.png, slope-map.png, section.png and verdict.pdf. Returns the sentence that says what was written where.
+/// Adds survey.json, residual-map.png, slope-map.png, section.png, verdict.pdf and, where there is a target, spot.png. Returns the sentence that says what was written where.
 /// Throws WriteError.
 std::string add_survey_files(const SurveyReport& report, bool a4, WholeFiles& files);
 

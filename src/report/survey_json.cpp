@@ -77,6 +77,21 @@ Json use_json(const UseVerdict& use) {
   return out;
 }
 
+/// What each target catches of the mirror's light; `as_read` is traced on the surface with the noise of the readings still in it.
+Json light_json(const SurveyLight& light) {
+  Json out;
+  for (std::size_t k = 0; k < light.targets.size(); ++k) {
+    Json entry;
+    entry["intercept"] = quantity(light.shares[k]);
+    entry["intercept_as_read"] = exact(light.as_read[k], "1");
+    entry["intercept_meant"] = quantity(light.meant[k]);
+    out["targets"][light.targets[k]] = std::move(entry);
+  }
+  for (const Repair& repair : light.repairs)
+    out["repairs"].push_back({{"repair", repair.kind}, {"intercept", quantity(repair.share)}});
+  return out;
+}
+
 Json spots_json(const SurveyReport& report) {
   Json out = Json::array();
   for (const Spot& spot : report.survey.spots) {
@@ -135,6 +150,8 @@ std::string survey_json(const SurveyReport& report) {
   out["slope_noise"] = exact(map.scatter_rms, "rad");
   out["half_path_rms"] = quantity(map.half_path_rms);
   out["spacing"] = exact(map.spacing, "m");
+  out["slopes_smoothed_away"] = exact(smoothed_away(map), "rad");
+  if (report.light) out["light"] = light_json(*report.light);
   out["spots"] = spots_json(report);
   out["design"] = design_json(report);
   out["uses"] = Json::array();

@@ -6,6 +6,7 @@
 
 #include "picture/image_file.h"
 #include "report/survey_files.h"
+#include "report/survey_spot.h"
 #include "report/survey_text.h"
 
 namespace dishwright {
@@ -126,7 +127,9 @@ std::string verdict_sheet(const SurveyReport& report, bool a4) {
   draw_survey_picture(pages, {margin, y, half, map_height}, report, SurveyPicture::residual);
   draw_survey_picture(pages, {margin + half + column_gap, y, half, map_height}, report, SurveyPicture::slope);
   y += map_height + 3;
-  draw_survey_picture(pages, {margin, y, width, section_height}, report, SurveyPicture::section);
+  const double spot_width = report.light ? 52 : 0;
+  draw_survey_picture(pages, {margin, y, width - spot_width, section_height}, report, SurveyPicture::section);
+  if (report.light) draw_survey_spot(pages, {margin + width - spot_width, y, spot_width, section_height}, report);
   y += section_height + 3;
   const double left = list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", number_lines(report));
   const double right = list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spot_lines(report));
@@ -155,10 +158,11 @@ std::string add_survey_files(const SurveyReport& report, bool a4, WholeFiles& fi
   files.add("residual-map.png", png_bytes(survey_image(report, SurveyPicture::residual)));
   files.add("slope-map.png", png_bytes(survey_image(report, SurveyPicture::slope)));
   files.add("section.png", png_bytes(survey_image(report, SurveyPicture::section)));
+  const std::string spots = add_spot_files(report, files);
   return fmt::format(
-      "\nWritten into {}:\n  verdict.pdf  one page to print\n  residual-map.png, slope-map.png, section.png  pictures\n  "
+      "\nWritten into {}:\n  verdict.pdf  one page to print\n  residual-map.png, slope-map.png, section.png{}  pictures\n  "
       "survey.json  every figure\n",
-      files.folder().string());
+      files.folder().string(), spots);
 }
 
 }  // namespace dishwright

@@ -54,6 +54,21 @@ std::string finest_words(const SurveyReport& report) {
                      tape_text(report.survey.map.gap, report.units));
 }
 
+/// How the share was found, and what of the readings' noise is in it.
+std::string light_words(const SurveyReport& report) {
+  const SurveyLight& light = *report.light;
+  std::string out = "The share caught is traced on the measured surface itself";
+  const double rest = smoothed_away(report.survey.map);
+  if (rest >= 0.5e-3)
+    out += fmt::format(", with {:.2g} mrad of random slopes that the readings show but a smooth surface through them does not",
+                       1e3 * rest);
+  out += ". Its ± includes the noise of the readings";
+  const double added = light.shares.front().value - light.as_read.front();
+  if (std::abs(added) >= 0.0005)
+    out += fmt::format("; that noise alone would have cost {:.1f} %, which has been put back", 100 * added);
+  return out + ".";
+}
+
 }  // namespace
 
 std::string rough_length(double metres, Units units) {
@@ -167,6 +182,7 @@ std::vector<std::string> reading_words(const SurveyReport& report) {
                     rough_length(map.reading_scatter, report.units), 1e3 * map.scatter_rms));
   }
   out.push_back(finest_words(report));
+  if (report.light) out.push_back(light_words(report));
   if (survey.figures.tilt.std_error.value_or(0) > 0.5 * std::numbers::pi / 180) {
     out.emplace_back(
         "A shallow dish hardly tells a tilt from a sideways shift: trust the place where light meets more than either.");

@@ -12,6 +12,8 @@ namespace {
 
 std::string inches(double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); }
 
+std::string about_inches(double metres) { return fmt::format("{:.2g} in", metres / 0.0254); }
+
 /// Beyond the readings nothing is known; a little may be filled up.
 bool wider_than_readings(TableReader& table, const char* key, double given, double reach) {
   constexpr double most = 1.25;
@@ -22,11 +24,12 @@ bool wider_than_readings(TableReader& table, const char* key, double given, doub
 }
 
 void add_notes(const TableReader& table, const Survey& survey, const Measured& mirror, Scene& scene) {
+  const double rest = smoothed_away(survey.map);
+  const std::string fine =
+      rest < 0.5e-3 ? "" : fmt::format("; slope_error = \"{:.2g} mrad\" puts back what smoothing took away of it", 1e3 * rest);
   scene.notes.push_back(
-      fmt::format("{}: traced as measured in {} readings about {} apart; waves and dents smaller than about {} are not in it, so "
-                  "what is rough in the small "
-                  "has to be given as slope_error",
-                  table.path(), mirror.readings, inches(mirror.spacing), inches(survey.map.gap)));
+      fmt::format("{}: traced as measured in {} readings about {} apart; waves and dents smaller than about {} are not in it{}",
+                  table.path(), mirror.readings, about_inches(mirror.spacing), about_inches(survey.map.gap), fine));
   if (!table.has("width"))
     scene.notes.push_back(
         fmt::format("{}: taken as {} wide, as far as the readings go; width says otherwise", table.path(), inches(mirror.width)));

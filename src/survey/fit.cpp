@@ -327,19 +327,11 @@ FitFigures fit_figures(const ShapeFit& fit) {
 }
 
 double height_at(const PlacedShape& shape, double x, double y) {
-  // Newton along the readings' z from the height over the same place of the own frame.
-  Vector3 own = shape.to_own(Vector3(x, y, 0));
-  const Vector3 up = shape.turn.transpose() * Vector3(0, 0, 1);
-  double z = (own_height(shape.kind, shape.size, own.x(), own.y()) - own.z()) / up.z();
-  for (int i = 0; i < 20; ++i) {
-    const Vector3 at = own + z * up;
-    const Eigen::Vector2d slope = own_slope(shape.kind, shape.size, at.x(), at.y());
-    const double miss = at.z() - own_height(shape.kind, shape.size, at.x(), at.y());
-    const double step = miss / (up.z() - slope.dot(up.head<2>()));
-    z -= step;
-    if (std::abs(step) < 1e-13 * shape.size) break;
-  }
-  return z;
+  // Along the readings' z, the crossing nearest to the height over the same place of the own frame.
+  const Vector3 own = shape.to_own(Vector3(x, y, 0)), up = shape.turn.row(2).transpose();
+  const Quadric<double> quadric = own_quadric(shape.kind, shape.size);
+  const double guess = (own_height(shape.kind, shape.size, own.x(), own.y()) - own.z()) / up.z();
+  return root_near(ray_equation(quadric, own.x(), own.y(), own.z(), up.x(), up.y(), up.z()), guess);
 }
 
 }  // namespace dishwright

@@ -155,21 +155,21 @@ Eigen::Vector3d MeasuredSurface::residual(double x, double y) const {
                v = std::clamp((y - corner_.y()) / cell_, 0.0, rows_ - 1.0);
   const int column = std::min(columns_ - 2, static_cast<int>(u)), row = std::min(rows_ - 2, static_cast<int>(v));
   const Hermite across = hermite(u - column), up = hermite(v - row);
-  Eigen::Vector3d out(0, 0, 0);
-  for (int i = 0; i < 2; ++i) {
-    for (int j = 0; j < 2; ++j) {
-      const Node& n = node(column + i, row + j);
-      const auto a = static_cast<std::size_t>(i), b = static_cast<std::size_t>(j);
-      const auto add = [&](double weight, std::size_t p, std::size_t q) {
-        out += weight * Eigen::Vector3d(across.value[p] * up.value[q], across.slope[p] * up.value[q] / cell_,
-                                        across.value[p] * up.slope[q] / cell_);
-      };
-      add(n.value, a, b);
-      add(n.by_x, a + 2, b);
-      add(n.by_y, a, b + 2);
-      add(n.by_xy, a + 2, b + 2);
+  double height = 0, by_x = 0, by_y = 0;
+  for (std::size_t i = 0; i < 2; ++i) {
+    for (std::size_t j = 0; j < 2; ++j) {
+      const Node& n = node(column + static_cast<int>(i), row + static_cast<int>(j));
+      // Along y first, for the node's value and for its slope along x.
+      const double value = n.value * up.value[j] + n.by_y * up.value[j + 2],
+                   climb = n.value * up.slope[j] + n.by_y * up.slope[j + 2];
+      const double lean = n.by_x * up.value[j] + n.by_xy * up.value[j + 2],
+                   lean_climb = n.by_x * up.slope[j] + n.by_xy * up.slope[j + 2];
+      height += across.value[i] * value + across.value[i + 2] * lean;
+      by_x += across.slope[i] * value + across.slope[i + 2] * lean;
+      by_y += across.value[i] * climb + across.value[i + 2] * lean_climb;
     }
   }
+  Eigen::Vector3d out(height, by_x / cell_, by_y / cell_);
   // Level beyond the grid.
   if (u != (x - corner_.x()) / cell_) out[1] = 0;
   if (v != (y - corner_.y()) / cell_) out[2] = 0;
@@ -177,11 +177,25 @@ Eigen::Vector3d MeasuredSurface::residual(double x, double y) const {
 }
 
 void MeasuredSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  // The fitted shape: the crossing of a line along z with its quadric, as in height_at, for many places at once.
+  const Quadric<double> q = own_quadric(shape_.kind, shape_.size);
+  const Matrix3& m = shape_.turn;
+  const double xx = m(0, 0), xy = m(0, 1), xz = m(0, 2), yx = m(1, 0), yy = m(1, 1), yz = m(1, 2), zx = m(2, 0), zy = m(2, 1),
+               zz = m(2, 2), ax = shape_.vertex.x(), ay = shape_.vertex.y(), az = shape_.vertex.z();
+#pragma omp simd
+  for (int i = 0; i < n; ++i) {
+    const double px = x[i] - ax, py = y[i] - ay;
+    const double u = xx * px + yx * py - zx * az, v = xy * px + yy * py - zy * az, w = xz * px + yz * py - zz * az;
+    const double z = root_near(ray_equation(q, u, v, w, zx, zy, zz), -w / zz);
+    const double nx = q.a * (u + z * zx), ny = q.b * (v + z * zy), nz = q.c * (w + z * zz) - q.d;
+    const double up = zx * nx + zy * ny + zz * nz;
+    h[i] = z;
+    slope_x[i] = -(xx * nx + xy * ny + xz * nz) / up;
+    slope_y[i] = -(yx * nx + yy * ny + yz * nz) / up;
+  }
   for (int i = 0; i < n; ++i) {
     const Eigen::Vector3d own = residual(x[i], y[i]);
-    const Eigen::Vector2d fitted = slope_at(shape_, x[i], y[i]);
-    h[i] = fitted_height(x[i], y[i]) + own[0];
-    slope_x[i] = fitted.x() + own[1], slope_y[i] = fitted.y() + own[2];
+    h[i] += own[0], slope_x[i] += own[1], slope_y[i] += own[2];
   }
 }
 

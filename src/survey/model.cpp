@@ -98,6 +98,15 @@ PlacedShape moved(const PlacedShape& shape, const FitVector& change) {
   return out;
 }
 
+Quadric<double> own_quadric(ShapeKind kind, double size) {
+  switch (kind) {
+    case ShapeKind::paraboloid: return {1, 1, 0, 2 * size, 0};
+    case ShapeKind::sphere: return {1, 1, 1, size, 0};
+    case ShapeKind::trough: return {1, 0, 0, 2 * size, 0};
+  }
+  return {};
+}
+
 double own_height(ShapeKind kind, double size, double x, double y) {
   if (kind == ShapeKind::trough) return x * x / (4 * size);
   const double r2 = x * x + y * y;

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "scene/scene.h"
+#include "shape/quadric.h"
 
 namespace dishwright {
 
@@ -54,6 +55,8 @@ FitVector distance_slopes(ShapeKind kind, double size, const Foot& foot);
 /// The shape after small changes of its numbers.
 PlacedShape moved(const PlacedShape& shape, const FitVector& change);
 
+/// The shape as a quadric of its own frame.
+Quadric<double> own_quadric(ShapeKind kind, double size);
 /// Height of the shape over a place of its own frame [m].
 double own_height(ShapeKind kind, double size, double x, double y);
 /// dz/dx and dz/dy there.

@@ -358,6 +358,17 @@ std::pair<Vector3, Vector3> tangents(const Vector3& normal) {
   return {along_y.cross(normal), along_y};
 }
 
+double smoothed_away(const SlopeMap& map) {
+  double smooth = 0;
+  for (std::size_t i = 0; i < map.points.size(); ++i) {
+    const SlopePoint& p = map.points[i];
+    smooth += map.samples[i].share *
+              (p.slope_x * p.slope_x + p.slope_y * p.slope_y - p.error_x * p.error_x - p.error_y * p.error_y) / 2;
+  }
+  // The lone humps stand on the smooth surface whole.
+  return std::sqrt(std::max(0.0, map.rms.value * map.rms.value - hump_square(map).value - std::max(0.0, smooth)));
+}
+
 double rounding_slope_noise(double step, double spacing) { return std::sqrt(2.0) * step / std::sqrt(12.0) / spacing; }
 
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {

@@ -58,6 +58,10 @@ struct SlopeMap {
 
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 
+/// What the smoothing of the map takes away of the slopes that the readings show, rms of one axis [rad]: sqrt(rms² − slope² of the smooth map, the
+/// scatter's part taken out of both); 0 where the readings show no more than the map has.
+double smoothed_away(const SlopeMap& map);
+
 /// Slope noise between two neighbouring readings rounded to multiples of `step` at this spacing [rad]: √2 · (step/√12) / spacing.
 double rounding_slope_noise(double step, double spacing);
 
