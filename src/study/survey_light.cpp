@@ -17,8 +17,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::uint64_t paths = 200'000, few_paths = 20'000;  // few: for differences, with the same random numbers
-constexpr int shakes = 8;
+constexpr std::uint64_t paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
+constexpr int shakes = 6, steady_states = 4;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
 struct MirrorState {
@@ -99,13 +99,16 @@ std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::
   return out;
 }
 
-/// As it is; with slopes as rough as the error of the rms allows; and shaken.
+/// As it is; with slopes as rough as the error of the rms allows; without the slopes that smoothing took away;
+/// without the humps that only one reading met; and shaken.
 std::vector<MirrorState> doubtful_states(const Survey& survey, const MirrorState& state) {
-  std::vector<MirrorState> out(2 + shakes, state);
+  std::vector<MirrorState> out(steady_states + shakes, state);
   // The slopes that are not in the surface are known no better than the rms is.
   out[1].slope_error = std::hypot(state.slope_error, survey.map.rms.std_error.value_or(0));
+  out[2].slope_error = 0;
+  out[3].mirror = with_surface(state.mirror, survey.surface->remade(residuals_of(survey.map), {}));
   for (int k = 0; k < shakes; ++k)
-    out[static_cast<std::size_t>(2 + k)].mirror =
+    out[static_cast<std::size_t>(steady_states + k)].mirror =
         with_surface(state.mirror, survey.surface->remade(shaken(survey, k), survey.map.humps));
   return out;
 }
@@ -115,7 +118,7 @@ void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimat
   for (std::size_t t = 0; t < light.shares.size(); ++t) {
     const double steady = changed[0][t].value;
     double sum = 0, squares = 0;
-    for (std::size_t k = 2; k < 2 + shakes; ++k) {
+    for (std::size_t k = steady_states; k < steady_states + shakes; ++k) {
       const double change = changed[k][t].value - steady;
       sum += change, squares += change * change;
     }
@@ -123,7 +126,10 @@ void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimat
     Estimate& share = light.shares[t];
     light.as_read.push_back(share.value);
     share.value = std::clamp(share.value - mean, 0.0, 1.0);
-    share.std_error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean / 2, changed[1][t].value - steady);
+    // Where the slopes lie that smoothing took away is a guess: half of what they cost is in doubt. A lone hump may be a slip.
+    const double guess =
+        std::hypot(std::hypot(changed[1][t].value - steady, (changed[2][t].value - steady) / 2), changed[3][t].value - steady);
+    share.std_error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean, guess);
   }
 }
 

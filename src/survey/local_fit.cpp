@@ -3,7 +3,7 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <cmath>
+#include <array>
 
 namespace dishwright {
 
@@ -15,9 +15,11 @@ using Normal = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most_ter
 
 Terms terms_at(double u, double v, int degree) {
   Terms out((degree + 1) * (degree + 2) / 2);
-  int at = 0;
-  for (int order = 0; order <= degree; ++order) {
-    for (int j = 0; j <= order; ++j) out[at++] = std::pow(u, order - j) * std::pow(v, j);
+  double up = 1;  // v to the power j
+  const std::array<double, 4> powers = {1, u, u * u, u * u * u};
+  for (int j = 0; j <= degree; ++j, up *= v) {
+    for (int order = j; order <= degree; ++order)
+      out[order * (order + 1) / 2 + j] = powers[static_cast<std::size_t>(order - j)] * up;
   }
   return out;
 }
@@ -38,7 +40,8 @@ LocalWeights local_weights(const std::vector<std::size_t>& index, const std::vec
   for (const LocalPlace& place : around) {
     rows.push_back(terms_at(place.x() / reach, place.y() / reach, degree));
     const double away = place.norm() / reach;
-    weights.push_back(std::pow(1 - away * away * away, 3));
+    const double left = 1 - away * away * away;
+    weights.push_back(left * left * left);
     normal += weights.back() * rows.back() * rows.back().transpose();
   }
   const Eigen::LDLT<Normal> solver(normal);
