@@ -18,7 +18,7 @@ namespace dishwright {
 namespace {
 
 constexpr Colour ink{29, 29, 31}, paper{255, 255, 255};
-constexpr double heading_room = 6, axis_left = 10, axis_bottom = 8;  // [mm]
+constexpr double heading_room = 6, axis_left = 10, axis_bottom = 11;  // [mm]
 
 const MapFace& brightest_face(const TargetFigures& target) {
   return *std::max_element(target.map.begin(), target.map.end(),
@@ -113,6 +113,9 @@ void draw_survey_spot(Pages& pages, const Box& box, const SurveyReport& report) 
   pages.image(place.box, spot_pixels(panel, place));
   draw_marks(pages, panel, place);
   draw_axes(pages, panel, place);
+  if (!panel.circles.empty() || !panel.bands.empty())
+    pages.text({place.box.x + place.box.width / 2, place.box.bottom() + 9.6}, "50 % (solid) and 90 % (dashed) of the light",
+               {6.5, false, ink, Side::middle, 0, 1});
 }
 
 std::string add_spot_files(const SurveyReport& report, WholeFiles& files) {
@@ -122,8 +125,7 @@ std::string add_spot_files(const SurveyReport& report, WholeFiles& files) {
   for (std::size_t k = 0; k < report.light->targets.size(); ++k) {
     MapPage page = map_card(result_of(report, digest), k);
     page.question = fmt::format("What light would the measured mirror send to the {}?", report.light->targets[k]);
-    page.settings.front() +=
-        " Traced on the surface as read: the noise of the readings blurs this picture a little more than the true mirror does.";
+    page.settings.front() += " The noise of the readings blurs it a little.";
     const std::string name = k == 0 ? "spot.png" : fmt::format("spot-{}.png", k + 1);
     files.add(name, png_bytes(draw_map_page(page)));
     names += ", " + name;

@@ -44,10 +44,7 @@ std::vector<KeyRow> shape_rows() {
       words("shape", "", all, "", "\"paraboloid\"", "what the mirror is"),
       length("focal_length", "paraboloid, trough, offset paraboloid, facets, petals", "\"24 in\"", "vertex to focus"),
       length("radius", "sphere, arc trough", "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
-      length("width", with_width, "\"48 in\"",
-             "rim to rim, along x; of an offset paraboloid the short axis of the rim; of a measured mirror it may be left out: "
-             "as far as the "
-             "readings go"),
+      length("width", with_width, "\"48 in\"", "rim to rim, along x; of an offset paraboloid the short axis of the rim"),
       length("height", "offset paraboloid", "\"26 in\"",
              "long axis of the rim; with depth instead of focal_length and clearance"),
       length("depth", "paraboloid, trough, cone, catenary", "\"6 in\"", "vertex to the plane of the rim"),

@@ -23,7 +23,7 @@ bool wider_than_readings(TableReader& table, const char* key, double given, doub
   return true;
 }
 
-void add_notes(const TableReader& table, const Survey& survey, const Measured& mirror, Scene& scene) {
+void add_notes(TableReader& table, const Survey& survey, const Measured& mirror, Scene& scene) {
   const double rest = smoothed_away(survey.map);
   const std::string fine =
       rest < 0.5e-3 ? "" : fmt::format("; slope_error = \"{:.2g} mrad\" puts back what smoothing took away of it", 1e3 * rest);
@@ -33,6 +33,8 @@ void add_notes(const TableReader& table, const Survey& survey, const Measured& m
   if (!table.has("width"))
     scene.notes.push_back(
         fmt::format("{}: taken as {} wide, as far as the readings go; width says otherwise", table.path(), inches(mirror.width)));
+  if (!survey.points.under_rim && !table.has("unit") && table.text("file").value_or("").find(".csv") == std::string::npos)
+    scene.notes.push_back(fmt::format("{}: the numbers of its file are taken as metres; unit says otherwise", table.path()));
   if (!survey.set_aside.empty())
     scene.notes.push_back(fmt::format("{}: {} readings that cannot be the surface were set aside; dishwright survey lists them",
                                       table.path(), survey.set_aside.size()));

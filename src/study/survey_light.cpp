@@ -7,10 +7,10 @@
 #include <random>
 
 #include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 
 #include "base/error.h"
 #include "study/trace_scene.h"
+#include "study/walk_paths.h"
 #include "survey/measured_mirror.h"
 
 namespace dishwright {
@@ -91,8 +91,7 @@ MeasuredSurface without_spots(const Survey& survey) {
 /// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
 std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::vector<MirrorState>& states, int threads) {
   std::vector<std::vector<Estimate>> out(states.size());
-  tbb::task_arena arena(threads);
-  arena.execute([&] {
+  on_threads(threads, [&] {
     tbb::parallel_for(std::size_t{0}, states.size(),
                       [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), few_paths, 1)); });
   });
