@@ -179,6 +179,7 @@ FormDish form_dish(const SurveyOptions& options) {
   FormDish dish;
   dish.kind = meant_kind(scene);
   dish.title = scene.title;
+  dish.project_file = (options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string();
   dish.width = meant_width(scene);
   if (const auto* trough = std::get_if<Trough>(&scene.reflectors.front().shape)) dish.length = trough->length;
   return dish;
@@ -198,11 +199,11 @@ int run_form(const SurveyOptions& options) {
               .dump(2) +
           "\n");
   } else {
-    print(
-        fmt::format("Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
-                    "into it, then:\n"
-                    "    dishwright survey {}\n",
-                    files.folder().string(), (files.folder() / "readings.csv").string()));
+    print(fmt::format(
+        "Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
+        "into it, then:\n"
+        "    dishwright survey {}{}\n",
+        files.folder().string(), (files.folder() / "readings.csv").string(), from.empty() ? "" : " --scene " + from.string()));
   }
   return 0;
 }

@@ -109,9 +109,10 @@ void draw_trough_plan(Pages& pages, const Box& box, const FormDish& dish, const 
 std::vector<std::string> how_to(const FormDish& dish, Units units) {
   const std::string fine = units == Units::us ? "1/16 in (better 1/32 in)" : "1 mm (better 0.5 mm)";
   std::vector<std::string> out;
-  out.emplace_back(
-      "Lay the dish on its back on blocks so that it does not rock or sag. Work in the shade, or keep the mirror covered but for "
-      "where you read.");
+  out.push_back(fmt::format(
+      "Lay the {} on its back on blocks so that it does not rock or sag. Work in the shade, or keep the mirror covered but for "
+      "where you read: a bare mirror in the sun burns skin and eyes.",
+      dish.kind == ShapeKind::trough ? "trough" : "dish"));
   out.emplace_back(dish.kind == ShapeKind::trough
                        ? "Mark the middle line along the trough (x = 0) and the middle across (y = 0)."
                        : "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
@@ -120,10 +121,9 @@ std::vector<std::string> how_to(const FormDish& dish, Units units) {
       "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
       "A rim that is bent or missing: lay a flat board or two straight laths "
       "across and measure from them; note it below.");
-  out.push_back(
-      fmt::format("Read every depth to {}, inside, on the mirror face. Write fractions as fractions: 3\u00a01/2, never 3.8 for "
-                  "3\u00a08/16.",
-                  fine));
+  out.push_back(fmt::format("Read every depth to {}, inside, on the mirror face. {}", fine,
+                            units == Units::us ? "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
+                                               : "Write millimetres, not centimetres."));
   out.emplace_back(
       "If only the outside can be reached, measure the thickness of the skin too and say --outside --skin when you run the "
       "survey.");
@@ -204,9 +204,11 @@ void instructions_page(Pages& pages, const FormDish& dish, Units units, const st
     pages.text({margin, y + 3.5}, std::to_string(number++), bold(10));
     y += pages.paragraph({margin + 7, y, width - 7, 0}, step, plain(10)) + 2.5;
   }
-  const std::string after =
+  const std::string after = fmt::format(
       "Then type the depths into readings.csv, the table that came with this form, and run\n    dishwright survey "
-      "readings.csv\nIts last words say whether the dish is good enough, and what to mend first.";
+      "readings.csv{}\nIt says whether the {} is "
+      "good enough, and what to mend first.\n\nLocal code, school policy and licensed practice govern.",
+      dish.project_file.empty() ? "" : " --scene " + dish.project_file, dish.kind == ShapeKind::trough ? "trough" : "dish");
   y += 2;
   pages.paragraph({margin, y, width, 0}, after, plain(10));
 }

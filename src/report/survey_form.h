@@ -14,6 +14,7 @@ namespace dishwright {
 /// The dish that the form is for [m].
 struct FormDish {
   std::string title;
+  std::string project_file;  ///< name of the file it comes from, if any
   ShapeKind kind = ShapeKind::paraboloid;
   double width = 0;
   std::optional<double> length;  ///< trough

@@ -34,6 +34,8 @@ struct DesignLine {
   std::optional<double> per_cent;  ///< (measured − meant) / meant · 100; of lengths and shares; empty where the design says 0
 };
 std::vector<DesignLine> design_lines(const SurveyReport& report);
+/// "+2.6 %".
+std::string per_cent_text(double per_cent);
 
 /// A length as a tape shows it: "3/8 in" or "10 mm".
 std::string tape_text(double metres, Units units);

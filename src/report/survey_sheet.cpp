@@ -93,7 +93,7 @@ std::vector<std::string> number_lines(const SurveyReport& report) {
   out.push_back("Slope error (rms, one axis) " + mrad_text(report.survey.map.rms));
   out.push_back("Off the best fit (rms) " + rough_length(report.survey.fit().rms, units));
   for (const DesignLine& line : design_lines(report)) {
-    if (line.per_cent) out.push_back(fmt::format("Against design, {}: {:+.1f} %", line.figure, *line.per_cent));
+    if (line.per_cent) out.push_back(fmt::format("Against design, {}: {}", line.figure, per_cent_text(*line.per_cent)));
   }
   return out;
 }

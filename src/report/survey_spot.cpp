@@ -102,6 +102,12 @@ Result result_of(const SurveyReport& report, const std::string& digest) {
   return {report.light->scene, report.name, digest, report.light->figures, report.units};
 }
 
+/// A peak that so few paths cannot tell is left out.
+void drop_doubtful_peak(MapPage& page, const TargetFigures& target) {
+  if (!target.peak_irradiance || target.peak_irradiance->std_error.value_or(0) < 0.2 * target.peak_irradiance->value) return;
+  std::erase_if(page.numbers, [](const CardEntry& entry) { return entry.label.find("eak") != std::string::npos; });
+}
+
 }  // namespace
 
 void draw_survey_spot(Pages& pages, const Box& box, const SurveyReport& report) {
@@ -125,7 +131,8 @@ std::string add_spot_files(const SurveyReport& report, WholeFiles& files) {
   for (std::size_t k = 0; k < report.light->targets.size(); ++k) {
     MapPage page = map_card(result_of(report, digest), k);
     page.question = fmt::format("What light would the measured mirror send to the {}?", report.light->targets[k]);
-    page.settings.front() += " The noise of the readings blurs it a little.";
+    page.why.emplace_back("The noise of the readings blurs this picture a little.");
+    drop_doubtful_peak(page, report.light->figures.targets[k]);
     const std::string name = k == 0 ? "spot.png" : fmt::format("spot-{}.png", k + 1);
     files.add(name, png_bytes(draw_map_page(page)));
     names += ", " + name;

@@ -97,7 +97,7 @@ std::string design_block(const SurveyReport& report) {
     const Estimate& m = entry.measured;
     const std::string measured = m.unit == "rad" ? mrad_text(m) : m.unit == "1" ? percent_text(m) : number_text(m, report.units);
     std::string text = fmt::format("{}, meant {}", measured, meant_text(entry, report.units));
-    if (entry.per_cent) text += fmt::format("; {:+.1f} %", *entry.per_cent);
+    if (entry.per_cent) text += "; " + per_cent_text(*entry.per_cent);
     out += line(entry.figure, text);
   }
   return out;

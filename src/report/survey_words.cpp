@@ -63,6 +63,7 @@ std::string light_words(const SurveyReport& report) {
     out += fmt::format(", with {:.2g} mrad of random slopes that the readings show but a smooth surface through them does not",
                        1e3 * rest);
   out += ". Its ± includes the noise of the readings";
+  if (!report.survey.map.humps.empty()) out += " and the doubt about spots that only one reading met";
   const double added = light.shares.front().value - light.as_read.front();
   if (std::abs(added) >= 0.0005)
     out += fmt::format("; that noise alone would have cost {:.1f} %, which has been put back", 100 * added);
@@ -207,6 +208,10 @@ std::string count_words(const SurveyReport& report) {
   if (report.survey.points.skin > 0)
     out += fmt::format(", outside a skin of {}", length_text(report.survey.points.skin, report.units));
   return out;
+}
+
+std::string per_cent_text(double per_cent) {
+  return fmt::format("{:+.1f} %", std::round(10 * per_cent) / 10 + 0.0);  // + 0.0: no "-0.0"
 }
 
 std::vector<DesignLine> design_lines(const SurveyReport& report) {

@@ -88,6 +88,41 @@ TEST_CASE("files: written whole, the same each time; none with --json") {
             .code == 0);
 }
 
+TEST_CASE("a measured mirror in a project file: traced, and compared with its design") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0));
+  const std::string sun = "[sun]\nbeam = \"850 W/m2\"\n", rest =
+                                                              "[target.kettle]\nshape = \"pot\"\nwidth = \"6 in\"\nheight = \"5 "
+                                                              "in\"\nat = \"focus of dish\"\n[trace]\npaths = 50000\n";
+  shell.write("built.toml", "title = \"built\"\n" + sun +
+                                "[reflector.dish]\nshape = \"measured\"\nfile = \"r.csv\"\nwidth = \"48 in\"\n" + rest);
+  shell.write("meant.toml", "title = \"meant\"\n" + sun +
+                                "[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"48 in\"\n" + rest);
+  const Ran ran = shell.run("\"$DW\" compare built.toml meant.toml --json");
+  CAPTURE(ran.err);
+  REQUIRE(ran.code == 0);
+  const auto both = nlohmann::json::parse(ran.out)["scenes"];
+  const auto power = [&](int k) { return both[k]["targets"]["kettle"]["power"]["value"].get<double>(); };
+  // 850 W/m² on a disc of 48 in, less the shadow of the kettle: the same light to a per mille.
+  CHECK(power(0) == doctest::Approx(power(1)).epsilon(2e-3));
+  CHECK(both[0]["targets"]["kettle"]["intercept"]["value"].get<double>() > 0.998);
+  CHECK(shell.run("\"$DW\" trace built.toml --replay 3").code == 0);
+}
+
+TEST_CASE("the spot that the measured mirror makes is drawn beside the sheet") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0.05));
+  CHECK(shell.run("\"$DW\" survey r.csv --scene \"$SCENES/kettle-dish.toml\" --out a > a.txt").code == 0);
+  CHECK(shell.run("\"$DW\" survey r.csv --scene \"$SCENES/kettle-dish.toml\" --out b --threads 1 > /dev/null && diff -r a b")
+            .code == 0);
+  CHECK(file_content(shell.here() / "a/spot.png").size() > 5000);
+  CHECK(holds(file_content(shell.here() / "a.txt"), "spot.png"));
+  CHECK(shell.run("pdftotext a/verdict.pdf - | grep -q 'Spot on the kettle'").code == 0);
+  const auto light = nlohmann::json::parse(file_content(shell.here() / "a/survey.json"))["light"];
+  CHECK(light["targets"]["kettle"]["intercept"]["std_error"].get<double>() >= 0);
+  CHECK(light["repairs"].size() >= 2);
+}
+
 TEST_CASE("the form goes with its table: filled in, it is read back") {
   const Shell shell;
   CHECK(shell.run("\"$DW\" survey --form \"$SCENES/kettle-dish.toml\" --out f").code == 0);
