@@ -20,4 +20,6 @@ Pictures and numbers (map.png, map.exr, map.csv, figures.json):
   $PWD/out/kettle-bowl      the same width as a spherical bowl
 Next: copy scenes/kettle-dish.toml, change a number, and run
   build/dishwright trace YOUR-FILE.toml
+Is a built dish good enough? From depth readings:
+  build/dishwright survey scenes/kettle-readings.csv --scene scenes/kettle-dish.toml
 END

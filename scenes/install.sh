@@ -11,7 +11,7 @@ build=(
 )
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
-  clang-format clang-tidy python3
+  clang-format clang-tidy python3 poppler-utils
 )
 
 wanted=()

@@ -8,6 +8,7 @@
 #include "command/compare.h"
 #include "command/new_command.h"
 #include "command/output.h"
+#include "command/survey.h"
 #include "command/sweep.h"
 #include "command/trace.h"
 
@@ -54,6 +55,7 @@ int run_program(int argc, char** argv) {
   add_trace_command(app, exit_code);
   add_compare_command(app, exit_code);
   add_sweep_command(app, exit_code);
+  add_survey_command(app, exit_code);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version

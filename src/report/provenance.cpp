@@ -51,6 +51,7 @@ class Canonical {
           if constexpr (std::is_same_v<Shape, Facets>) facets(s);
           if constexpr (std::is_same_v<Shape, Profile>) profile(s);
           if constexpr (std::is_same_v<Shape, Mesh>) whole(s.mesh->fingerprint), whole(s.smooth ? 1 : 0);
+          if constexpr (std::is_same_v<Shape, Measured>) whole(s.fingerprint), numbers({s.width, s.length, s.hole_width});
         },
         shape);
   }

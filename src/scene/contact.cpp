@@ -123,7 +123,7 @@ Found search(const Body& body, Sheet sheet) {
 /// Height over (x, y) and the half sizes of the rectangle that holds the mirror, for shapes that are a height over a plane.
 struct HeightField {
   std::function<std::optional<double>(double, double)> height;
-  double x_half = 0, y_half = 0, y_middle = 0;
+  double x_half = 0, y_half = 0, y_middle = 0, x_middle = 0;
 };
 
 /// A round mirror by its height over the radius.
@@ -170,6 +170,21 @@ HeightField petal_field(const Petals& s) {
   return field;
 }
 
+HeightField measured_field(const Measured& s) {
+  const auto there = [s](double x, double y) {
+    if (s.length > 0) return std::abs(x) <= s.width / 2 && std::abs(y) <= s.length / 2;
+    const double r = std::hypot(x, y);
+    return r <= s.width / 2 && r >= s.hole_width / 2;
+  };
+  return {[s, there](double x, double y) {
+            if (!there(x - s.middle_x, y - s.middle_y)) return std::optional<double>();
+            double height = 0, slope_x = 0, slope_y = 0;
+            s.surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
+            return std::optional<double>(height);
+          },
+          s.width / 2, (s.length > 0 ? s.length : s.width) / 2, s.middle_y, s.middle_x};
+}
+
 HeightField field_of(const ReflectorShape& shape) {
   return std::visit(
       OneOf{
@@ -186,7 +201,7 @@ HeightField field_of(const ReflectorShape& shape) {
           [](const Flat& s) { return trough_field(s.width, s.length, [](double) { return 0.0; }); },
           [](const Cone& s) { return round_field(s.width, s.hole_width, [s](double r) { return 2 * s.depth * r / s.width; }); },
           [](const OffsetParaboloid& s) { return offset_field(s); }, [](const Petals& s) { return petal_field(s); },
-          [](const Profile& s) { return profile_field(s); },
+          [](const Profile& s) { return profile_field(s); }, [](const Measured& s) { return measured_field(s); },
           [](const Catenary& s) {
             const double a = catenary_parameter(s.width, s.depth);
             return round_field(s.width, s.hole_width, [a](double r) { return catenary_height(a, r); });
@@ -211,7 +226,8 @@ Found search_field(const Body& body, const Reflector& reflector) {
     const std::optional<double> z = field.height(x, y);
     return z ? Found(pose.turn * Vector3(x, y, *z) + pose.at) : Found();
   };
-  return search(body, {point, pose, -field.x_half, field.x_half, field.y_middle - field.y_half, field.y_middle + field.y_half});
+  return search(body, {point, pose, field.x_middle - field.x_half, field.x_middle + field.x_half, field.y_middle - field.y_half,
+                       field.y_middle + field.y_half});
 }
 
 /// Within a tile's own plane: is the place on the tile?

@@ -35,6 +35,7 @@ std::optional<Vector3> own_focus(const ReflectorShape& shape) {
           [](const Petals& s) { return Focus(Vector3(0, 0, s.focal_length)); },
           [](const Catenary& s) { return Focus(Vector3(0, 0, catenary_parameter(s.width, s.depth) / 2)); },
           [](const Facets& s) { return s.frame == FacetFrame::flat ? Focus() : Focus(Vector3(0, 0, s.focal_length)); },
+          [](const Measured& s) { return Focus(s.focus); },
           [](const auto&) { return Focus(); },  // flat, cone, profile, mesh: none; hyperboloid, ellipsoid: two
       },
       shape);
@@ -79,6 +80,7 @@ std::string shape_word(const ReflectorShape& shape) {
                         [](const Hyperboloid&) { return "hyperboloid"; },
                         [](const Ellipsoid&) { return "ellipsoid"; },
                         [](const Mesh&) { return "mesh"; },
+                        [](const Measured&) { return "measured"; },
                     },
                     shape);
 }

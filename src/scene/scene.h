@@ -15,6 +15,7 @@
 
 #include "base/vector.h"
 #include "shape/facet_layout.h"
+#include "shape/height_surface.h"
 #include "shape/petal.h"
 #include "shape/profile_curve.h"
 #include "shape/triangle_mesh.h"
@@ -90,9 +91,21 @@ struct Hyperboloid { double near_focus = 0, far_focus = 0, width = 0, hole_width
 struct Ellipsoid { double near_focus = 0, far_focus = 0, width = 0, hole_width = 0; };
 /// Triangles; smooth: the normal runs evenly from corner to corner; else each triangle is flat.
 struct Mesh { std::shared_ptr<const TriangleMesh> mesh; bool smooth = true; };
+/// A mirror as it was found by measuring, in the frame of the readings: origin on it under the middle of the rim, z square to the rim (points of a
+/// cloud: z along the axis of the fitted shape from its vertex). Cut to a circle about `middle`, or where length > 0 to a rectangle.
+struct Measured {
+  std::shared_ptr<const HeightSurface> surface;
+  Vector3 focus = Vector3::Zero();         ///< where light along z meets [m]
+  double low = 0, high = 0;                ///< of z [m]
+  double middle_x = 0, middle_y = 0;       ///< of the rim [m]
+  double width = 0, length = 0, hole_width = 0;
+  std::size_t readings = 0;                ///< that count
+  double spacing = 0;                      ///< between them [m]
+  std::uint64_t fingerprint = 0;           ///< of the surface
+};
 // clang-format on
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
-                                    Profile, Catenary, Hyperboloid, Ellipsoid, Mesh>;
+                                    Profile, Catenary, Hyperboloid, Ellipsoid, Mesh, Measured>;
 
 struct Reflector {
   std::string name;
@@ -143,7 +156,8 @@ struct Scene {
 };
 
 // ---- Small facts of shapes ----
-/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; empty for those that have none
+/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; of a measured mirror where light along
+/// its z meets by the best fit; empty for those that have none
 /// (flat, cone, facets on a flat frame, profile, mesh) and those that have two (hyperboloid, ellipsoid).
 std::optional<Vector3> own_focus(const ReflectorShape& shape);
 /// The two foci of a hyperboloid or ellipsoid in its own frame: near, far; empty for other shapes.

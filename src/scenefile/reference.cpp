@@ -114,7 +114,15 @@ smooth curve through the points (a cubic spline, level at the axis), `"straight"
 **Mesh.** STL, OBJ or PLY, up to 400 MB and 5 million triangles. The bright side of a triangle is the one from which its corners run counter-clockwise. `normals =
 "smooth"` is for a rounded surface that the triangles stand for; `"flat"` for real flat pieces. Such files do not say their unit: give it with `unit`.
 
-**Foci.** `at = "focus of NAME"` works for paraboloid, offset paraboloid, sphere, trough, arc trough, petals, catenary, and for facets on a curved frame. For sphere, arc trough and
+**Measured.** The file is the same table of depths, or the same cloud, that `dishwright survey` reads: `ring [in],clock [h],depth [in]`, or `x [in],y [in],depth [in]`, or
+points (`x [mm],y [mm],z [mm]`, .ply, .obj, .stl, with `unit` for those that carry none). The smooth surface through the readings is traced, not the best fit. Depths: the
+origin is on the mirror under the middle of the rim, z square to the rim. Points: the origin is the vertex of the fitted shape, z along its axis.
+The mirror is cut to a circle `width` wide, or with `length` to a rectangle (a trough comes out as one by itself); without them it goes as far as the
+readings do. Waves shorter than about two spacings of the readings are not in it. The notes of a trace say what `slope_error` puts back what smoothing took away.
+`skin` is for depths that were read on the outer face.
+
+**Foci.** `at = "focus of NAME"` works for paraboloid, offset paraboloid, sphere, trough, arc trough, petals, catenary, measured, and for facets on a curved frame. Of a measured
+mirror it is where light along its z meets, by the best fit. For sphere, arc trough and
 catenary it is where rays near the axis meet. A hyperboloid or ellipsoid has two: write `"near focus of NAME"` or `"far focus of NAME"`. Flat, cone, profile and mesh have
 none that is known: give coordinates.
 )";
@@ -208,6 +216,7 @@ std::string shape_list() {
        "a second mirror: bright on its bulging side (-z); sends light that is on its way to the near focus to the far one"},
       {"ellipsoid", "`near_focus`, `far_focus`, `width`", "bright inside; light from one focus goes to the other"},
       {"mesh", "`file`", "triangles from a drawing program"},
+      {"measured", "`file`", "a mirror as it was found: depths under a straightedge, or a cloud of points"},
   };
   std::string text = "| shape | needs | is |\n|---|---|---|\n";
   for (const Shape& shape : shapes) text += fmt::format("| `{}` | {} | {} |\n", shape.name, shape.needs, shape.is);

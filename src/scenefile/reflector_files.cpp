@@ -18,35 +18,6 @@ constexpr std::size_t most_points = 10'000;       // of a profile
 constexpr std::size_t most_told = 10;             // problems of one table
 constexpr double shortest = 1e-4, longest = 1e3;  // of things [m]
 
-/// Runs a reader of another file; what it throws is reported. Problems without a place in that file stand at `file`.
-template <class Reader>
-auto read_beside(TableReader& table, const Reader& reader) -> std::optional<decltype(reader())> {
-  try {
-    return reader();
-  } catch (const InputError& error) {
-    if (!error.problems().front().file.empty()) {
-      table.report_elsewhere("file", error.problems());
-      return std::nullopt;
-    }
-    for (const Problem& problem : error.problems())
-      table.report("file", fmt::format("{}: {}", table.echo("file"), problem.what), problem.why, problem.fix);
-  }
-  return std::nullopt;
-}
-
-/// The path of key `file`; empty where there is none (reported).
-std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder) {
-  if (!table.has("file")) {
-    table.report_missing("file", table.shape() == "mesh" ? "the triangles of a mesh stand in a file of their own"
-                                                         : "the points of a profile stand in a table of their own");
-  }
-  const std::string name = table.text("file").value_or("");
-  if (table.has("file") && name.empty() && table.sound())
-    table.report("file", fmt::format("{} is empty", table.echo("file")), "it names a file beside the project file",
-                 table.write("file", "\"curve.csv\""));
-  return name.empty() ? std::filesystem::path() : folder / name;
-}
-
 struct Points {
   std::vector<double> places, heights;
 };
@@ -117,6 +88,15 @@ Points read_points(const std::filesystem::path& path, bool trough) {
 
 }  // namespace
 
+std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed) {
+  if (!table.has("file")) table.report_missing("file", why_needed);
+  const std::string name = table.text("file").value_or("");
+  if (table.has("file") && name.empty() && table.sound())
+    table.report("file", fmt::format("{} is empty", table.echo("file")), "it names a file beside the project file",
+                 table.write("file", "\"curve.csv\""));
+  return name.empty() ? std::filesystem::path() : folder / name;
+}
+
 std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
   Profile profile;
   profile.trough = word_or_standard(table, "kind") == "trough";
@@ -131,7 +111,7 @@ std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesy
   if (profile.trough && profile.hole_width > 0)
     table.report("hole_width", fmt::format("{} stands beside kind = \"trough\"", table.echo("hole_width")),
                  "only a dish has a round hole", "take it out");
-  const std::filesystem::path path = named_file(table, folder);
+  const std::filesystem::path path = named_file(table, folder, "the points of a profile stand in a table of their own");
   if (path.empty()) return std::nullopt;
   const std::optional<Points> points = read_beside(table, [&] { return read_points(path, profile.trough); });
   if (!points) return std::nullopt;
@@ -158,7 +138,7 @@ std::optional<ReflectorShape> read_mesh(TableReader& table, const std::filesyste
   Mesh mesh;
   mesh.smooth = word_or_standard(table, "normals") == "smooth";
   const std::string unit = word_or_standard(table, "unit");
-  const std::filesystem::path path = named_file(table, folder);
+  const std::filesystem::path path = named_file(table, folder, "the triangles of a mesh stand in a file of their own");
   if (path.empty()) return std::nullopt;
   const auto parsed = parse_quantity("1 " + unit, Dimension::length);
   const double metres = std::get<Quantity>(parsed).value;

@@ -34,10 +34,12 @@ KeyRow spread(Text key, Text help) {
 std::vector<KeyRow> shape_rows() {
   constexpr Text all =
       "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, facets, petals, profile, catenary, hyperboloid, "
-      "ellipsoid, mesh";
+      "ellipsoid, mesh, measured";
   constexpr Text with_width =
-      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, facets, petals, catenary, hyperboloid, ellipsoid";
-  constexpr Text round = "paraboloid, sphere, cone, offset paraboloid, facets, petals, profile, catenary, hyperboloid, ellipsoid";
+      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, facets, petals, catenary, hyperboloid, ellipsoid, "
+      "measured";
+  constexpr Text round =
+      "paraboloid, sphere, cone, offset paraboloid, facets, petals, profile, catenary, hyperboloid, ellipsoid, measured";
   return {
       words("shape", "", all, "", "\"paraboloid\"", "what the mirror is"),
       length("focal_length", "paraboloid, trough, offset paraboloid, facets, petals", "\"24 in\"", "vertex to focus"),
@@ -50,7 +52,8 @@ std::vector<KeyRow> shape_rows() {
       length_between(
           -longest, "clearance", "offset paraboloid", "", "\"1 in\"",
           "from the axis of the whole parabola to the near edge, toward +y; less than 0 where the axis goes through the mirror"),
-      length("length", "trough, arc trough, flat, profile", "\"60 in\"", "along y; of a profile only with kind = \"trough\""),
+      length("length", "trough, arc trough, flat, profile, measured", "\"60 in\"",
+             "along y; of a profile or a measured mirror only if it is a trough"),
       length("near_focus", "hyperboloid, ellipsoid", "\"6 in\"", "vertex to the near focus, toward +z"),
       length("far_focus", "hyperboloid, ellipsoid", "\"30 in\"",
              "vertex to the far focus: toward +z for an ellipsoid, toward -z for a hyperboloid"),
@@ -66,16 +69,20 @@ std::vector<KeyRow> shape_rows() {
        "how many petals go round"},
       words("seams", "petals", "off curve, on curve", "off curve", "\"off curve\"",
             "off curve: the middle line of each petal is the parabola; on curve: the seams are"),
-      {"reflector", "file", "profile, mesh", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"curve.csv\"",
-       "a table of the curve (.csv), or a mesh (.stl, .obj, .ply); looked up beside the project file"},
+      {"reflector", "file", "profile, mesh, measured", ValueKind::text, Dimension::number, 0, 0, false, false, "", "",
+       "\"curve.csv\"",
+       "a table of the curve (.csv), a mesh (.stl, .obj, .ply), or readings (.csv) or points (.csv, .ply, .obj, .stl) of a "
+       "measured mirror; "
+       "looked up beside the project file"},
+      length("skin", "measured", "\"1/8 in\"", "if the outer face was measured: thickness between it and the mirror face"),
       words("kind", "profile", "dish, trough", "dish", "\"dish\"",
             "dish: the curve is turned about its axis; trough: drawn out along y"),
       words("curve", "profile", "fair, straight", "fair", "\"fair\"",
             "fair: a smooth curve through the points; straight: from point to point"),
       words("normals", "mesh", "smooth, flat", "smooth", "\"smooth\"",
             "smooth: the triangles stand for a rounded surface; flat: each is a flat mirror"),
-      words("unit", "mesh", "m, cm, mm, in, ft", "m", "\"in\"",
-            "what the numbers of the mesh file are in; such files do not say it"),
+      words("unit", "mesh, measured", "m, cm, mm, in, ft", "m", "\"in\"",
+            "what the numbers of the .stl, .obj or .ply file are in; such files do not say it"),
       length_between(0, "hole_width", round, "0 in", "\"4 in\"",
                      "round hole about the vertex (of an offset paraboloid: about its middle); less than width"),
   };

@@ -109,6 +109,7 @@ std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const std
   if (shape == "petals") return read_petals(table);
   if (shape == "profile") return read_profile(table, folder, scene);
   if (shape == "mesh") return read_mesh(table, folder, scene);
+  if (shape == "measured") return read_measured(table, folder, scene);
   if (shape == "hyperboloid" || shape == "ellipsoid") return read_conic(table);
   if (shape == "cone" || shape == "catenary") return read_deep_dish(table);
   if (shape == "sphere") {

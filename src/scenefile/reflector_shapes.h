@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <optional>
 
+#include "base/error.h"
 #include "scene/scene.h"
 #include "scenefile/values.h"
 
@@ -31,10 +32,29 @@ std::string word_or_standard(TableReader& table, std::string_view key);
 /// Any shape. Notes on what was taken go into scene.notes.
 std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const std::filesystem::path& folder, Scene& scene);
 
+/// The path of key `file`; empty where there is none (reported). `why_needed`: what stands in it.
+std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed);
+/// Runs a reader of another file; what it throws is reported. Problems without a place in that file stand at `file`.
+template <class Reader>
+auto read_beside(TableReader& table, const Reader& reader) -> std::optional<decltype(reader())> {
+  try {
+    return reader();
+  } catch (const InputError& error) {
+    if (!error.problems().front().file.empty()) {
+      table.report_elsewhere("file", error.problems());
+      return std::nullopt;
+    }
+    for (const Problem& problem : error.problems())
+      table.report("file", table.echo("file") + ": " + problem.what, problem.why, problem.fix);
+  }
+  return std::nullopt;
+}
+
 std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& scene);
 std::optional<ReflectorShape> read_facets(TableReader& table);
 std::optional<ReflectorShape> read_petals(TableReader& table);
 std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+std::optional<ReflectorShape> read_measured(TableReader& table, const std::filesystem::path& folder, Scene& scene);
 std::optional<ReflectorShape> read_mesh(TableReader& table, const std::filesystem::path& folder, Scene& scene);
 
 }  // namespace dishwright

@@ -18,6 +18,7 @@ namespace {
 std::string with_article(std::string_view shape) {
   if (shape == "flat") return "a flat mirror";
   if (shape == "facets" || shape == "petals") return fmt::format("a dish of {}", shape);
+  if (shape == "measured") return "a measured mirror";
   return fmt::format("{} {}", std::string_view("aeiou").find(shape[0]) != std::string_view::npos ? "an" : "a", shape);
 }
 

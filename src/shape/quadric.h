@@ -21,10 +21,9 @@ struct Quadric {
 template <typename Real>
 struct Region {
   static constexpr Real far = std::numeric_limits<Real>::infinity();
-  Real y_middle = 0;                ///< of the circles below
-  Real r2_from = -1, r2_to = far;   ///< r² = x² + (y − y_middle)²
-  Real x_middle = 0;                ///< of the rectangle below
-  Real x_half = far, y_half = far;  ///< |x − x_middle|, |y|
+  Real x_middle = 0, y_middle = 0;  ///< of the circles and the rectangle below
+  Real r2_from = -1, r2_to = far;   ///< r² = (x − x_middle)² + (y − y_middle)²
+  Real x_half = far, y_half = far;  ///< |x − x_middle|, |y − y_middle|
   Real z_from = -far, z_to = far;
   Real wedge = far;  ///< |y| <= wedge · x, and so x >= 0, if finite
 };

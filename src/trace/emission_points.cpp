@@ -234,10 +234,13 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
     sincos_of_turns(b, sine.data(), cosine.data(), padded);
     for (int i = 0; i < n; ++i) {
       const double r = std::sqrt(hole2 + span * a[i]);
-      px[i] = r * cosine[i], py[i] = region.y_middle + r * sine[i];
+      px[i] = region.x_middle + r * cosine[i], py[i] = region.y_middle + r * sine[i];
     }
   } else {
-    for (int i = 0; i < n; ++i) px[i] = region.x_middle + region.x_half * (2 * a[i] - 1), py[i] = region.y_half * (2 * b[i] - 1);
+    for (int i = 0; i < n; ++i) {
+      px[i] = region.x_middle + region.x_half * (2 * a[i] - 1);
+      py[i] = region.y_middle + region.y_half * (2 * b[i] - 1);
+    }
   }
   if (piece.surface == SurfaceKind::relief) {
     piece.relief->heights(n, px, py, pz, nx, ny);

@@ -39,10 +39,9 @@ inline LaneRays own_rays(const Placed& piece, const float* const* ray, int i) {
 /// Is a place on the piece?
 template <bool wedged>
 inline Marks inside(const Region<float>& region, float slack, const Lanes& x, const Lanes& y, const Lanes& z) {
-  const Lanes off = y - Lanes(region.y_middle), r2 = xsimd::fma(x, x, off * off);
-  const Marks in = (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) &
-                   (xsimd::abs(x - Lanes(region.x_middle)) <= Lanes(region.x_half)) & (xsimd::abs(y) <= Lanes(region.y_half)) &
-                   (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
+  const Lanes aside = x - Lanes(region.x_middle), off = y - Lanes(region.y_middle), r2 = xsimd::fma(aside, aside, off * off);
+  const Marks in = (r2 >= Lanes(region.r2_from)) & (r2 <= Lanes(region.r2_to)) & (xsimd::abs(aside) <= Lanes(region.x_half)) &
+                   (xsimd::abs(off) <= Lanes(region.y_half)) & (z >= Lanes(region.z_from)) & (z <= Lanes(region.z_to));
   if constexpr (wedged) return in & (xsimd::abs(y) <= xsimd::fma(Lanes(region.wedge), x, Lanes(slack)));
   return in;
 }
@@ -100,10 +99,10 @@ inline void clip(const Lanes& place, const Lanes& along, float low, float high, 
 /// Part of the ray within the rim's cylinder, a hair more. Steps that begin at the rim see on which side of the sheet they begin; from outside a
 /// ray could cross the sheet beyond the rim and again on the mirror within one step.
 inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& from, Lanes& to) {
-  const Lanes off = ray.y - Lanes(region.y_middle);
+  const Lanes aside = ray.x - Lanes(region.x_middle), off = ray.y - Lanes(region.y_middle);
   const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
-  const Lanes b = xsimd::fma(ray.x, ray.u, off * ray.v);
-  const Lanes c = xsimd::fma(ray.x, ray.x, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
+  const Lanes b = xsimd::fma(aside, ray.u, off * ray.v);
+  const Lanes c = xsimd::fma(aside, aside, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
   const Lanes inside = b * b - a * c, root = xsimd::sqrt(xsimd::max(inside, Lanes(0)));
   from = xsimd::max(from, (-b - root) / a);
   to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));

@@ -12,8 +12,8 @@ namespace {
 
 Region<float> to_float(const Region<double>& region) {
   const auto f = [](double value) { return static_cast<float>(value); };
-  return {f(region.y_middle), f(region.r2_from), f(region.r2_to), f(region.x_middle), f(region.x_half),
-          f(region.y_half),   f(region.z_from),  f(region.z_to),  f(region.wedge)};
+  return {f(region.x_middle), f(region.y_middle), f(region.r2_from), f(region.r2_to), f(region.x_half),
+          f(region.y_half),   f(region.z_from),   f(region.z_to),    f(region.wedge)};
 }
 
 template <class Placed>
@@ -77,9 +77,10 @@ std::vector<double> grid_heights(const Piece& piece, int columns, int rows, doub
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
       const double px = piece.box_low.x() + (column + shift) * cell, py = piece.box_low.y() + (row + shift) * cell;
-      const double inward = std::min(1.0, rim / std::hypot(px, py));
-      x.push_back(std::isfinite(rim) ? px * inward : px);
-      y.push_back(std::isfinite(rim) ? py * inward : py);
+      const double out_x = px - piece.region.x_middle, out_y = py - piece.region.y_middle;
+      const double inward = std::min(1.0, rim / std::hypot(out_x, out_y));
+      x.push_back(std::isfinite(rim) ? piece.region.x_middle + out_x * inward : px);
+      y.push_back(std::isfinite(rim) ? piece.region.y_middle + out_y * inward : py);
     }
   }
   std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
@@ -109,7 +110,8 @@ FloatRelief float_relief(const Piece& piece) {
       const std::size_t k = static_cast<std::size_t>(row * (columns + 1) + column),
                         above = k + static_cast<std::size_t>(columns) + 1;
       const double mean = (corner[k] + corner[k + 1] + corner[above] + corner[above + 1]) / 4;
-      const double px = piece.box_low.x() + (column + 0.5) * cell, py = piece.box_low.y() + (row + 0.5) * cell;
+      const double px = piece.box_low.x() + (column + 0.5) * cell - piece.region.x_middle,
+                   py = piece.box_low.y() + (row + 0.5) * cell - piece.region.y_middle;
       if (px * px + py * py > piece.region.r2_to) continue;
       error = std::max(error, std::abs(mean - middle[static_cast<std::size_t>(row * columns + column)]));
     }

@@ -133,6 +133,18 @@ void fill(Piece& piece, const Catenary& s) {
   fill_relief(piece, std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth)), 0, s.depth);
 }
 
+void fill(Piece& piece, const Measured& s) {
+  if (s.length > 0) {
+    cut_rectangle(piece, s.width, s.length, 0);
+  } else {
+    cut_round(piece, s.width, s.hole_width, 0);
+  }
+  piece.region.x_middle = s.middle_x, piece.region.y_middle = s.middle_y;
+  const Vector3 middle(s.middle_x, s.middle_y, 0);
+  piece.box_low += middle, piece.box_high += middle;
+  fill_relief(piece, s.surface, s.low, s.high);
+}
+
 void fill(Piece& piece, const Mesh& s) {
   piece.surface = SurfaceKind::triangles;
   piece.mesh = s.mesh;

@@ -20,6 +20,23 @@ inline std::shared_ptr<const ProfileCurve> changed(const ProfileCurve& curve, do
   return std::make_shared<const ProfileCurve>(places, heights, curve.kind(), curve.start() == 0);
 }
 
+/// Another surface, k times as large, x times `side` (1 or −1).
+class SurfaceImage : public HeightSurface {
+ public:
+  SurfaceImage(std::shared_ptr<const HeightSurface> from, double k, double side) : from_(std::move(from)), k_(k), side_(side) {}
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override {
+    for (int i = 0; i < n; ++i) {
+      const double u = side_ * x[i] / k_, v = y[i] / k_;
+      from_->heights(1, &u, &v, h + i, slope_x + i, slope_y + i);
+      h[i] *= k_, slope_x[i] *= side_;
+    }
+  }
+
+ private:
+  std::shared_ptr<const HeightSurface> from_;
+  double k_, side_;
+};
+
 struct Scaled {
   double k;
   // clang-format off
@@ -57,6 +74,13 @@ struct Scaled {
     mesh.low *= k, mesh.high *= k;
     return Mesh{std::make_shared<const TriangleMesh>(std::move(mesh)), s.smooth};
   }
+  ReflectorShape operator()(Measured s) const {
+    for (double* length : {&s.low, &s.high, &s.middle_x, &s.middle_y, &s.width, &s.length, &s.hole_width, &s.spacing})
+      *length *= k;
+    s.focus *= k;
+    s.surface = std::make_shared<const SurfaceImage>(s.surface, k, 1);
+    return s;
+  }
   TargetShape operator()(const DiskTarget& s) const { return DiskTarget{s.width * k}; }
   TargetShape operator()(const RectangleTarget& s) const { return RectangleTarget{s.width * k, s.length * k}; }
   TargetShape operator()(const TubeTarget& s) const { return TubeTarget{s.width * k, s.length * k}; }
@@ -89,6 +113,12 @@ inline ReflectorShape mirror_image(const ReflectorShape& shape) {
     std::swap(image.low.x(), image.high.x());
     image.low.x() *= -1, image.high.x() *= -1;
     return Mesh{std::make_shared<const TriangleMesh>(std::move(image)), surface->smooth};
+  }
+  if (const auto* measured = std::get_if<Measured>(&shape)) {
+    Measured image = *measured;
+    image.middle_x *= -1, image.focus.x() *= -1;
+    image.surface = std::make_shared<const SurfaceImage>(measured->surface, 1, -1);
+    return image;
   }
   return shape;
 }

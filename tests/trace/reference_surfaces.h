@@ -182,6 +182,22 @@ struct Meet {
         [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
         [&](const Vector3& p) { return revolved(p, std::sinh(std::hypot(p.x(), p.y()) / a)); });
   }
+  // One place at a time.
+  void operator()(const Measured& s) {
+    const Vector3 middle(s.middle_x, s.middle_y, 0);
+    const auto look = [&](double x, double y) {
+      Vector3 out;
+      s.surface->heights(1, &x, &y, &out.x(), &out.y(), &out.z());  // height and slopes
+      return out;
+    };
+    walk(
+        {s.width / 2 + std::abs(s.middle_x), (s.length > 0 ? s.length : s.width) / 2 + std::abs(s.middle_y), s.low, s.high},
+        [&](double x, double y) { return look(x, y).x(); },
+        [&](const Vector3& p) {
+          return s.length > 0 ? in_rectangle(p - middle, s.width, s.length) : in_ring(p - middle, s.hole_width, s.width);
+        },
+        [&](const Vector3& p) { return Vector3(-look(p.x(), p.y()).y(), -look(p.x(), p.y()).z(), 1); });
+  }
   // Every triangle; the weights of its corners by Cramer's rule.
   void operator()(const Mesh& s) {
     const TriangleMesh& mesh = *s.mesh;
@@ -302,6 +318,10 @@ struct OwnBox {
     return {{-s.width / 2, -y, s.curve->lowest()}, {s.width / 2, y, s.curve->highest()}};
   }
   std::pair<Vector3, Vector3> operator()(const Catenary& s) const { return bowl(s.width, s.depth); }
+  std::pair<Vector3, Vector3> operator()(const Measured& s) const {
+    const double x = s.width / 2, y = (s.length > 0 ? s.length : s.width) / 2;
+    return {{s.middle_x - x, s.middle_y - y, s.low}, {s.middle_x + x, s.middle_y + y, s.high}};
+  }
   std::pair<Vector3, Vector3> operator()(const Mesh& s) const {
     Vector3 low = Vector3::Constant(1e300), high = Vector3::Constant(-1e300);
     for (const Vector3& vertex : s.mesh->vertices) low = low.cwiseMin(vertex), high = high.cwiseMax(vertex);

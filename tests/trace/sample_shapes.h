@@ -61,6 +61,36 @@ inline Facets sample_facets(FacetFrame frame, TileShape tile, bool aimed) {
   return made;
 }
 
+/// z = r²/(4 f) + amplitude · cos(2π x / period), its rim anywhere: what a measured mirror might be, from its formula.
+class WavyDish : public HeightSurface {
+ public:
+  WavyDish(double f, double amplitude, double period, double scale = 1)
+      : f_(f * scale), amplitude_(amplitude * scale), wave_(2 * std::acos(-1.0) / (period * scale)) {}
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override {
+    for (int i = 0; i < n; ++i) {
+      h[i] = height(x[i], y[i]);
+      slope_x[i] = x[i] / (2 * f_) - amplitude_ * wave_ * std::sin(wave_ * x[i]);
+      slope_y[i] = y[i] / (2 * f_);
+    }
+  }
+  double height(double x, double y) const { return (x * x + y * y) / (4 * f_) + amplitude_ * std::cos(wave_ * x); }
+  double focal_length() const { return f_; }
+  /// Cut to a circle, or where length > 0 to a rectangle.
+  Measured mirror(double width, double length, double hole_width, double middle_x = 0, double middle_y = 0) const {
+    Measured made;
+    made.surface = std::make_shared<const WavyDish>(*this);
+    made.focus = Vector3(0, 0, f_);
+    made.width = width, made.length = length, made.hole_width = hole_width;
+    made.middle_x = middle_x, made.middle_y = middle_y;
+    const double reach = std::hypot(std::abs(middle_x) + width / 2, std::abs(middle_y) + std::max(width, length) / 2);
+    made.low = -amplitude_, made.high = reach * reach / (4 * f_) + amplitude_;
+    return made;
+  }
+
+ private:
+  double f_, amplitude_, wave_;
+};
+
 inline std::vector<SampleShape> sample_shapes() {
   return {{"cone", Cone{0.2, 1.2, 0.1}},
           {"offset paraboloid", OffsetParaboloid{0.6, 0.05, 1, 0.1}},
@@ -74,6 +104,8 @@ inline std::vector<SampleShape> sample_shapes() {
           {"straight profile", Profile{sampled_curve(0.6, 0.05, 0.6, 11, CurveKind::straight), false, 0, 1.2, 0.1}},
           {"profile trough", Profile{sampled_curve(0.6, -0.6, 0.6, 20, CurveKind::fair, 1e-3), true, 0.9, 1.2, 0}},
           {"catenary", Catenary{1.2, 0.17, 0.1}},
+          {"measured, round", WavyDish(0.6, 2e-3, 0.5).mirror(1, 0, 0.1, 0.08, -0.12)},
+          {"measured, rectangle", WavyDish(0.6, 2e-3, 0.5).mirror(0.9, 1.1, 0, -0.05, 0.1)},
           {"ellipsoid", Ellipsoid{0.8, 2.4, 1.2, 0.1}},
           {"smooth mesh", Mesh{sampled_mesh(0.6, 0.9, 12), true}},
           {"flat mesh", Mesh{sampled_mesh(0.6, 0.9, 12), false}}};

@@ -1,0 +1,274 @@
+// SPDX-License-Identifier: MIT
+#include "command/survey.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "base/error.h"
+#include "base/files.h"
+#include "command/output.h"
+#include "report/survey_files.h"
+#include "report/survey_form.h"
+#include "report/survey_text.h"
+#include "scenefile/read_scene.h"
+
+namespace dishwright {
+
+namespace {
+
+struct SurveyOptions {
+  std::filesystem::path file;
+  std::string scene, out, units = "us", paper = "letter";
+  std::vector<std::string> set;
+  bool json = false, outside = false, keep_all = false, form = false, found = false;
+  std::string skin, points_in, shape, focal_length, width, depth, height, length, tape = "1/16 in";
+  std::vector<std::string> frequencies;
+  std::string wanted = "90 %";
+  int threads = 1;
+};
+
+const char* const survey_help =
+    R"(Is it good enough? Depths measured under a straightedge, or a point cloud, tell where the focus really is,
+whether the surface is good enough for this pot, for speech, for a frequency, and what to mend first.
+
+The readings are a table (CSV). The smallest one names its columns and units and goes on with ten or more rows:
+
+  ring [in],clock [h],depth [in]
+  0,12,6
+  8,12,5 5/16
+  8,3,5 3/8
+  …
+ring: distance from the middle. clock: 12 at the top, 3 on the right, seen from the sun side. depth: down from the
+straightedge across the rim to the mirror. Or name the places by  x [in],y [in],depth [in].
+
+  dishwright survey --form scenes/kettle-dish.toml
+      prints the form for that dish (readings-form.pdf) and the table to type into (readings.csv)
+  dishwright survey readings.csv --scene scenes/kettle-dish.toml
+      judges the dish for the kettle of that project file, and for speech
+  dishwright survey readings.csv --frequency "10.4 GHz"
+      judges it as a radio dish. Exit code 0: it will do; 1: it will not, or it is too close to call
+  dishwright survey cloud.ply --points-in mm
+      a point cloud: .csv with x, y, z, .ply, .obj or .stl
+  dishwright survey --found --width "16 ft" --depth "5 ft"
+      a dish that was found: its focus and the strings that set the feed
+  dishwright survey --found --width "20 in" --height "22 in" --depth "1 1/2 in" --tape "1/16 in"
+      the same for an offset dish: its short way, its long way, its deepest depth)";
+
+Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
+
+/// The value [SI] of an option such as --skin 1/8in; nothing where it was not given.
+std::optional<double> value_of(const char* option, const std::string& text, Dimension dimension) {
+  if (text.empty()) return std::nullopt;
+  const auto parsed = parse_quantity(text, dimension);
+  if (const auto* good = std::get_if<Quantity>(&parsed)) return good->value;
+  const auto& bad = std::get<BadQuantity>(parsed);
+  throw InputError(fmt::format("{} \"{}\" {}", option, text, bad.what), bad.why, bad.fix);
+}
+
+double positive(const char* option, const std::string& text, Dimension dimension) {
+  const std::optional<double> value = value_of(option, text, dimension);
+  if (!value)
+    throw InputError(fmt::format("{} is missing", option), "it is needed here",
+                     fmt::format("add {} and its value with a unit", option));
+  if (*value > 0 && *value < 1e12) return *value;
+  throw InputError(fmt::format("{} \"{}\" is not more than 0, or far too large", option, text), "",
+                   "check the number and its unit");
+}
+
+const Unit* unit_of_points(const std::string& word) {
+  if (word.empty()) return nullptr;
+  const auto parsed = parse_quantity("1 " + word, Dimension::length);
+  if (const auto* good = std::get_if<Quantity>(&parsed)) return good->unit;
+  throw InputError("--points-in " + word + " is not a unit of length", "", "write mm, cm, m, in or ft");
+}
+
+std::optional<Scene> meant_scene(const SurveyOptions& options) {
+  if (options.scene.empty()) {
+    if (options.set.empty()) return std::nullopt;
+    throw InputError("--set without --scene", "--set changes a key of a project file", "name it: --scene kettle.toml");
+  }
+  return read_scene(options.scene, {options.set, "light"});
+}
+
+ShapeKind kind_of(const std::string& word) {
+  return word == "sphere" ? ShapeKind::sphere : word == "trough" ? ShapeKind::trough : ShapeKind::paraboloid;
+}
+
+/// The name of a file without its ending, or what stands for it.
+std::string stem_of(const std::filesystem::path& file, const char* otherwise) {
+  const std::string stem = file.stem().string();
+  return stem.empty() ? otherwise : stem;
+}
+
+std::filesystem::path folder_of(const SurveyOptions& options, const std::string& name) {
+  return options.out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(options.out);
+}
+
+/// A verdict for each use that was asked for, and for speech.
+std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<double>& frequencies) {
+  std::vector<UseVerdict> uses;
+  for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
+    uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted));
+  uses.push_back(wave_use("speech", highest_speech, sound_speed, report.survey.map.half_path_rms));
+  for (const double frequency : frequencies) {
+    const std::string name = format_quantity(frequency / 1e9, Dimension::number, nullptr) + " GHz radio";
+    uses.push_back(wave_use(name, frequency, light_speed, report.survey.map.half_path_rms));
+  }
+  return uses;
+}
+
+int run_points(const SurveyOptions& options) {
+  if (options.file.empty())
+    throw InputError("no file with points was named", "",
+                     "dishwright survey readings.csv, or --form, or --found; --help shows how");
+  // Read what was asked, what was meant and what was measured.
+  const double wanted = value_of("--wanted", options.wanted, Dimension::number).value_or(0.9);
+  if (!(wanted > 0 && wanted <= 1))
+    throw InputError("--wanted " + options.wanted + " is no share", "it lies between 0 and 100 %", "write 90%");
+  std::vector<double> frequencies;
+  for (const std::string& text : options.frequencies) frequencies.push_back(positive("--frequency", text, Dimension::frequency));
+  SurveyReport report;
+  report.name = stem_of(options.file, "survey");
+  report.units = units_of(options.units);
+  report.scene = meant_scene(options);
+  if (report.scene) report.meant_focal_length = (meant_kind(*report.scene), meant_focal_length(*report.scene));
+  if (!options.focal_length.empty())
+    report.meant_focal_length = positive("--focal-length", options.focal_length, Dimension::length);
+  report.file = read_survey(
+      options.file, {options.outside, value_of("--skin", options.skin, Dimension::length), unit_of_points(options.points_in)});
+  // Make sure that the results can be kept.
+  const bool writes = !options.json || !options.out.empty();
+  WholeFiles files(folder_of(options, report.name));
+  if (writes) files.prepare();
+  // Fit, map, judge.
+  const ShapeKind expected = !options.shape.empty() ? kind_of(options.shape)
+                             : report.scene         ? meant_kind(*report.scene)
+                                                    : ShapeKind::paraboloid;
+  report.survey = survey_points(std::move(report.file.survey), expected, options.keep_all);
+  if (report.scene) report.light = survey_light(*report.scene, report.survey, options.threads);
+  report.uses = judge_uses(report, wanted, frequencies);
+  // Write the files whole.
+  std::string written;
+  if (writes) {
+    written = add_survey_files(report, options.paper == "a4", files);
+    files.commit();
+  }
+  // Say it.
+  print(options.json ? survey_json(report) : survey_text(report) + written);
+  return overall(report.uses) == Verdict::pass ? 0 : 1;
+}
+
+/// The dish that the form is for: of a project file, or of a width and a depth or focal length.
+FormDish form_dish(const SurveyOptions& options) {
+  if (options.file.empty() && options.scene.empty()) {
+    FormDish dish;
+    dish.kind = kind_of(options.shape);
+    dish.width = positive("--width", options.width, Dimension::length);
+    if (!options.length.empty()) dish.length = positive("--length", options.length, Dimension::length);
+    if (dish.kind == ShapeKind::trough && !dish.length)
+      throw InputError("--length is missing", "a trough has a length", "add --length 60in");
+    return dish;
+  }
+  const Scene scene =
+      read_scene(options.scene.empty() ? options.file : std::filesystem::path(options.scene), {options.set, "light"});
+  FormDish dish;
+  dish.kind = meant_kind(scene);
+  dish.title = scene.title;
+  dish.project_file = (options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string();
+  dish.width = meant_width(scene);
+  if (const auto* trough = std::get_if<Trough>(&scene.reflectors.front().shape)) dish.length = trough->length;
+  return dish;
+}
+
+int run_form(const SurveyOptions& options) {
+  const FormDish dish = form_dish(options);
+  const std::filesystem::path from = options.scene.empty() ? options.file : std::filesystem::path(options.scene);
+  WholeFiles files(folder_of(options, stem_of(from, "readings")));
+  const Units units = units_of(options.units);
+  files.add("readings-form.pdf", readings_form(dish, units, options.paper == "a4"));
+  files.add("readings.csv", readings_table(dish, units));
+  files.commit();
+  if (options.json) {
+    print(nlohmann::ordered_json{
+              {"written", {(files.folder() / "readings-form.pdf").string(), (files.folder() / "readings.csv").string()}}}
+              .dump(2) +
+          "\n");
+  } else {
+    print(fmt::format(
+        "Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
+        "into it, then:\n"
+        "    dishwright survey {}{}\n",
+        files.folder().string(), (files.folder() / "readings.csv").string(), from.empty() ? "" : " --scene " + from.string()));
+  }
+  return 0;
+}
+
+int run_found(const SurveyOptions& options) {
+  if (!options.file.empty())
+    throw InputError("--found reads no file", "the lengths of a found dish are options",
+                     "take " + options.file.string() + " out");
+  FoundMeasures measures;
+  measures.width = positive("--width", options.width, Dimension::length);
+  measures.depth = positive("--depth", options.depth, Dimension::length);
+  if (!options.height.empty()) measures.height = positive("--height", options.height, Dimension::length);
+  measures.tape = value_of("--tape", options.tape, Dimension::length).value_or(0);
+  const FoundDish dish = found_dish(measures);
+  print(options.json ? found_json(measures, dish) : found_text(measures, dish, units_of(options.units)));
+  return 0;
+}
+
+int run_survey(const SurveyOptions& options) {
+  if (options.form && options.found) throw InputError("--form and --found do not go together", "", "ask for one of them");
+  if (options.form) return run_form(options);
+  return options.found ? run_found(options) : run_points(options);
+}
+
+void add_point_options(CLI::App& command, SurveyOptions& options) {
+  command.add_option("--scene", options.scene, "project file of what was meant: its target, its sun, its design");
+  command.add_option("--set", options.set, "KEY=VALUE: change a key of the project file; repeatable")->allow_extra_args(false);
+  command.add_option("--shape", options.shape, "what was meant, where no project file says it (or for --form)")
+      ->check(CLI::IsMember({"paraboloid", "sphere", "trough"}));
+  command.add_option("--focal-length", options.focal_length, "focal length that was meant, for the per-cent error");
+  command.add_option("--wanted", options.wanted, "share of the mirror's light that a target has to catch (90%)");
+  command.add_option("--frequency", options.frequencies, "judge it for radio of this frequency, e.g. 10.4GHz; repeatable")
+      ->allow_extra_args(false);
+  command.add_flag("--outside", options.outside, "the outer face was measured (needs --skin)");
+  command.add_option("--skin", options.skin, "thickness between the measured outer face and the mirror, e.g. 1/8in");
+  command.add_option("--points-in", options.points_in, "unit of the points of a PLY, OBJ or STL file: mm, cm, m, in, ft");
+  command.add_flag("--keep-all", options.keep_all, "set no reading aside, however strange");
+}
+
+}  // namespace
+
+void add_survey_command(CLI::App& app, int& exit_code) {
+  auto options = std::make_shared<SurveyOptions>();
+  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  CLI::App* command = app.add_subcommand("survey", "is what was built good enough? best fit, slope map, verdicts, worst spots");
+  command->description(survey_help);
+  command->add_option("POINTS", options->file, "readings or point cloud (with --form: the project file of the dish)");
+  add_point_options(*command, *options);
+  command->add_flag("--form", options->form,
+                    "write the blank readings form and its table; for a project file, or --width (and --length)");
+  command->add_option("--paper", options->paper, "paper of the form and the verdict sheet")
+      ->check(CLI::IsMember({"letter", "a4"}));
+  command->add_flag("--found", options->found, "a dish that was found: --width and --depth, for an offset dish --height too");
+  command->add_option("--width", options->width, "rim to rim; the short way of an offset dish");
+  command->add_option("--depth", options->depth, "deepest depth, down from a straightedge across the rim");
+  command->add_option("--height", options->height, "the long way of an offset dish's rim");
+  command->add_option("--length", options->length, "length of a trough (--form)");
+  command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)");
+  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
+  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
+      ->check(CLI::IsMember({"si", "us"}));
+  command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
+  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
+      ->check(CLI::Range(1, 256));
+  command->callback([options, &exit_code] { exit_code = run_survey(*options); });
+}
+
+}  // namespace dishwright

@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: MIT
+// The one-page verdict sheet, laid out as a work-card: title block, the question and its answer, pictures, numbers, what to do first.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "picture/image_file.h"
+#include "report/survey_files.h"
+#include "report/survey_spot.h"
+#include "report/survey_text.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr Colour ink{29, 29, 31}, pale{238, 238, 236};
+constexpr double margin = 12, column_gap = 6;  // [mm]
+
+PageText plain(double size) { return {size, false, ink, Side::left, 0, 1.15}; }
+PageText bold(double size) { return {size, true, ink, Side::left, 0, 1.15}; }
+
+/// Cells in a row, label above value.
+double title_block(Pages& pages, double y, const std::vector<std::pair<std::string, std::string>>& cells) {
+  const double width = (pages.size().width - 2 * margin) / static_cast<double>(cells.size());
+  double height = 0;
+  for (const auto& [label, value] : cells) height = std::max(height, 6.2 + pages.paragraph_height(width - 3, value, plain(8.5)));
+  for (std::size_t k = 0; k < cells.size(); ++k) {
+    const double x = margin + width * static_cast<double>(k);
+    pages.frame(Box{x, y, width, height}, {0.25, ink, Dash::solid});
+    pages.text({x + 1.5, y + 3.4}, cells[k].first, plain(6.5));
+    pages.paragraph({x + 1.5, y + 4.6, width - 3, height}, cells[k].second, plain(8.5));
+  }
+  return y + height;
+}
+
+std::string answer_words(const SurveyReport& report) {
+  switch (overall(report.uses)) {
+    case Verdict::pass: return "Yes, for every use asked for.";
+    case Verdict::fail: return "No, not for every use asked for.";
+    case Verdict::too_close: return "Too close to call: the readings do not decide it.";
+  }
+  return "";
+}
+
+double uses_table(Pages& pages, double y, const SurveyReport& report) {
+  const double width = pages.size().width - 2 * margin, label = 40;
+  for (const UseVerdict& use : report.uses) {
+    const std::string words = use_words(use);
+    const double height = std::max(6.0, pages.paragraph_height(width - label - 4, words, plain(8.5)) + 2.2);
+    const bool pass = use.verdict == Verdict::pass;
+    // Pass is outlined, the others filled: it reads in black and white.
+    if (!pass) pages.fill(Box{margin, y, label, height}, use.verdict == Verdict::fail ? ink : pale);
+    pages.frame(Box{margin, y, label, height}, {0.25, ink, Dash::solid});
+    pages.frame(Box{margin, y, width, height}, {0.25, ink, Dash::solid});
+    std::string verdict = verdict_word(use.verdict);
+    PageText style = bold(10);
+    style.side = Side::middle;
+    if (use.verdict == Verdict::fail) style.colour = {255, 255, 255};
+    pages.text({margin + label / 2, y + height / 2 + 1.3}, verdict, style);
+    pages.paragraph({margin + label + 2, y + 1.1, width - label - 4, height}, words, plain(8.5));
+    y += height;
+  }
+  return y;
+}
+
+/// A number stays with its ± and unit.
+std::string unbroken(std::string text) {
+  for (std::size_t at = text.find(" ± "); at != std::string::npos; at = text.find(" ± ", at + 1)) {
+    text.replace(at, 4, "\u00a0±\u00a0");
+    const std::size_t unit = text.find(' ', at + 6);
+    if (unit != std::string::npos) text.replace(unit, 1, "\u00a0");
+  }
+  return text;
+}
+
+double list(Pages& pages, const Box& box, const std::string& heading, const std::vector<std::string>& items) {
+  double y = box.y;
+  pages.text({box.x, y + 3.2}, heading, bold(9));
+  y += 5;
+  for (const std::string& item : items) y += pages.paragraph({box.x, y, box.width, 0}, unbroken(item), plain(8)) + 0.8;
+  return y;
+}
+
+std::vector<std::string> number_lines(const SurveyReport& report) {
+  const FitFigures& figures = report.survey.figures;
+  const Units units = report.units;
+  std::vector<std::string> out = {"Focal length " + number_text(figures.focal_length, units)};
+  if (report.survey.points.under_rim) {
+    const bool trough = report.survey.fit().shape.kind == ShapeKind::trough;
+    out.push_back("Light along the axis meets at x " + number_text(figures.meeting[0], units) +
+                  (trough ? "" : ", y " + number_text(figures.meeting[1], units)));
+  }
+  out.push_back("Slope error (rms, one axis) " + mrad_text(report.survey.map.rms));
+  out.push_back("Off the best fit (rms) " + rough_length(report.survey.fit().rms, units));
+  for (const DesignLine& line : design_lines(report)) {
+    if (line.per_cent) out.push_back(fmt::format("Against design, {}: {}", line.figure, per_cent_text(*line.per_cent)));
+  }
+  return out;
+}
+
+std::vector<std::string> spot_lines(const SurveyReport& report) {
+  std::vector<std::string> out;
+  for (std::size_t k = 0; k < report.survey.spots.size(); ++k)
+    out.push_back(fmt::format("{}  {}", k + 1, spot_words(report, report.survey.spots[k])));
+  if (out.empty()) out.emplace_back("none that the readings can show");
+  return out;
+}
+
+}  // namespace
+
+std::string verdict_sheet(const SurveyReport& report, bool a4) {
+  Pages pages(a4 ? a4_page : letter_page, report.name + ": verdict");
+  const double width = pages.size().width - 2 * margin, bottom = pages.size().height - margin;
+  double y = title_block(pages, margin,
+                         {{"READINGS", report.name},
+                          {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
+                          {"COUNT", count_words(report)},
+                          {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}});
+  pages.text({margin, y + 9}, "Is it good enough?", bold(16));
+  PageText answer = plain(11);
+  answer.side = Side::right;
+  pages.text({margin + width, y + 9}, answer_words(report), answer);
+  y = uses_table(pages, y + 12, report) + 4;
+  // The pictures shrink so that the words below always fit.
+  const double half = (width - column_gap) / 2;
+  const double map_height = 70, section_height = 46;
+  draw_survey_picture(pages, {margin, y, half, map_height}, report, SurveyPicture::residual);
+  draw_survey_picture(pages, {margin + half + column_gap, y, half, map_height}, report, SurveyPicture::slope);
+  y += map_height + 3;
+  const double spot_width = report.light ? 52 : 0;
+  draw_survey_picture(pages, {margin, y, width - spot_width, section_height}, report, SurveyPicture::section);
+  if (report.light) draw_survey_spot(pages, {margin + width - spot_width, y, spot_width, section_height}, report);
+  y += section_height + 3;
+  const double left = list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", number_lines(report));
+  const double right = list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spot_lines(report));
+  y = std::max(left, right) + 1;
+  pages.text({margin, y + 3.2}, "What to do first", bold(9));
+  y += 5;
+  y += pages.paragraph({margin, y, width, 0}, repair_words(report), plain(8.5)) + 3;
+  const std::string foot =
+      "± is one standard error; a pass or fail is clear of its limit by two. Cover the mirror while you work outdoors: its "
+      "bright spot burns skin and eyes. Local code, school policy "
+      "and licensed practice govern.";
+  const double foot_height = pages.paragraph_height(width, foot, plain(6.5));
+  pages.paragraph({margin, bottom - foot_height, width, foot_height}, foot, plain(6.5));
+  // What the readings can show, as far as there is room.
+  for (const std::string& words : reading_words(report)) {
+    const double height = pages.paragraph_height(width, words, plain(7));
+    if (y + height > bottom - foot_height - 2) break;
+    y += pages.paragraph({margin, y, width, 0}, words, plain(7)) + 0.8;
+  }
+  return pages.pdf();
+}
+
+std::string add_survey_files(const SurveyReport& report, bool a4, WholeFiles& files) {
+  files.add("survey.json", survey_json(report));
+  files.add("verdict.pdf", verdict_sheet(report, a4));
+  files.add("residual-map.png", png_bytes(survey_image(report, SurveyPicture::residual)));
+  files.add("slope-map.png", png_bytes(survey_image(report, SurveyPicture::slope)));
+  files.add("section.png", png_bytes(survey_image(report, SurveyPicture::section)));
+  const std::string spots = add_spot_files(report, files);
+  return fmt::format(
+      "\nWritten into {}:\n  verdict.pdf  one page to print\n  residual-map.png, slope-map.png, section.png{}  pictures\n  "
+      "survey.json  every figure\n",
+      files.folder().string(), spots);
+}
+
+}  // namespace dishwright

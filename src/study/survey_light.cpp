@@ -1,0 +1,209 @@
+// SPDX-License-Identifier: MIT
+#include "study/survey_light.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <random>
+
+#include <tbb/parallel_for.h>
+
+#include "base/error.h"
+#include "study/trace_scene.h"
+#include "study/walk_paths.h"
+#include "survey/measured_mirror.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr std::uint64_t paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
+constexpr int shakes = 6, steady_states = 4;
+
+/// The numbers of the measured mirror that a repair or an error of the readings changes.
+struct MirrorState {
+  Measured mirror;
+  double slope_error = 0;                 // one axis, on top of the surface's own slopes [rad]
+  Vector3 target_move = Vector3::Zero();  // in the mirror's own axes [m]
+};
+
+/// The rim that was meant, in the middle of the rim that was measured.
+MeasuredRim meant_rim(const ReflectorShape& shape) {
+  MeasuredRim rim{meant_width(shape), 0, hole_width(shape)};
+  if (const auto* trough = std::get_if<Trough>(&shape)) rim.length = trough->length;
+  return rim;
+}
+
+/// The scene with the measured mirror in the place of its first one.
+Scene with_mirror(const Scene& scene, const MirrorState& state) {
+  Scene out = scene;
+  Reflector& mirror = out.reflectors.front();
+  mirror.shape = state.mirror;
+  mirror.slope_error = state.slope_error;
+  for (Target& target : out.targets) target.pose.at += mirror.pose.turn * state.target_move;
+  return out;
+}
+
+TraceFigures traced(Scene scene, std::uint64_t count, int threads) {
+  scene.trace.paths = count;
+  scene.trace.accuracy.reset();
+  scene.trace.method = Method::rays;
+  Watch watch;
+  return trace_scene(scene, threads, watch);
+}
+
+std::vector<Estimate> shares_of(const TraceFigures& figures) {
+  std::vector<Estimate> out;
+  for (const TargetFigures& target : figures.targets) out.push_back(target.intercept.value_or(Estimate{0, 0, "1"}));
+  return out;
+}
+
+/// The residuals of the map's samples [m].
+std::vector<double> residuals_of(const SlopeMap& map) {
+  std::vector<double> out;
+  for (const SurveySample& sample : map.samples) out.push_back(sample.residual);
+  return out;
+}
+
+/// Every residual with Gaussian scatter on top, by its own stream of random numbers.
+std::vector<double> shaken(const Survey& survey, int number) {
+  std::mt19937_64 random(0x5eed0000U + static_cast<unsigned>(number));
+  const auto even = [&random] { return (static_cast<double>(random() >> 11U) + 0.5) * 0x1p-53; };
+  const double scatter = std::max(survey.map.reading_scatter, survey.points.step / std::sqrt(12.0));
+  std::vector<double> out = residuals_of(survey.map);
+  for (double& residual : out) residual += scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
+  return out;
+}
+
+/// The surface with its worst spots made flush.
+MeasuredSurface without_spots(const Survey& survey) {
+  std::vector<double> residuals = residuals_of(survey.map);
+  std::vector<char> mended(residuals.size(), 0);
+  for (const Spot& spot : survey.spots) {
+    for (const std::size_t i : spot.samples) residuals[i] = 0, mended[i] = 1;
+  }
+  std::vector<LoneHump> humps;
+  std::copy_if(survey.map.humps.begin(), survey.map.humps.end(), std::back_inserter(humps),
+               [&](const LoneHump& hump) { return mended[hump.sample] == 0; });
+  return survey.surface->remade(residuals, humps);
+}
+
+/// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
+std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::vector<MirrorState>& states, int threads) {
+  std::vector<std::vector<Estimate>> out(states.size());
+  on_threads(threads, [&] {
+    tbb::parallel_for(std::size_t{0}, states.size(),
+                      [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), few_paths, 1)); });
+  });
+  return out;
+}
+
+/// As it is; with slopes as rough as the error of the rms allows; without the slopes that smoothing took away;
+/// without the humps that only one reading met; and shaken.
+std::vector<MirrorState> doubtful_states(const Survey& survey, const MirrorState& state) {
+  std::vector<MirrorState> out(steady_states + shakes, state);
+  // The slopes that are not in the surface are known no better than the rms is.
+  out[1].slope_error = std::hypot(state.slope_error, survey.map.rms.std_error.value_or(0));
+  out[2].slope_error = 0;
+  out[3].mirror = with_surface(state.mirror, survey.surface->remade(residuals_of(survey.map), {}));
+  for (int k = 0; k < shakes; ++k)
+    out[static_cast<std::size_t>(steady_states + k)].mirror =
+        with_surface(state.mirror, survey.surface->remade(shaken(survey, k), survey.map.humps));
+  return out;
+}
+
+/// Takes the noise of the readings out of the shares, and puts their error in. `changed`: of doubtful_states.
+void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimate>>& changed) {
+  for (std::size_t t = 0; t < light.shares.size(); ++t) {
+    const double steady = changed[0][t].value;
+    double sum = 0, squares = 0;
+    for (std::size_t k = steady_states; k < steady_states + shakes; ++k) {
+      const double change = changed[k][t].value - steady;
+      sum += change, squares += change * change;
+    }
+    const double mean = sum / shakes, spread = std::sqrt(std::max(0.0, (squares - shakes * mean * mean) / (shakes - 1)));
+    Estimate& share = light.shares[t];
+    light.as_read.push_back(share.value);
+    share.value = std::clamp(share.value - mean, 0.0, 1.0);
+    // Where the slopes lie that smoothing took away is a guess: half of what they cost is in doubt. A lone hump may be a slip.
+    const double guess =
+        std::hypot(std::hypot(changed[1][t].value - steady, (changed[2][t].value - steady) / 2), changed[3][t].value - steady);
+    share.std_error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean, guess);
+  }
+}
+
+struct NamedState {
+  std::string kind;
+  MirrorState state;
+};
+
+/// Repairs, each by itself.
+std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, const MirrorState& state) {
+  MirrorState moved_target = state, flat_spots = state, smooth = state;
+  moved_target.target_move = state.mirror.focus - Vector3(0, 0, meant_focal_length(scene));
+  flat_spots.mirror = with_surface(state.mirror, without_spots(survey));
+  smooth.mirror = with_surface(state.mirror, survey.surface->remade(std::vector<double>(survey.map.samples.size(), 0), {}));
+  smooth.slope_error = std::min(survey.map.rms.value, scene.reflectors.front().slope_error);
+  std::vector<NamedState> out = {{"move target", moved_target}, {"smooth surface", smooth}};
+  if (!survey.spots.empty()) out.insert(out.begin() + 1, {"flatten spots", flat_spots});
+  return out;
+}
+
+}  // namespace
+
+ShapeKind meant_kind(const Scene& scene) {
+  if (scene.reflectors.empty()) throw InputError("the project file has no mirror", "", "give one with a mirror");
+  const Reflector& mirror = scene.reflectors.front();
+  if (std::holds_alternative<Paraboloid>(mirror.shape)) return ShapeKind::paraboloid;
+  if (std::holds_alternative<SphereBowl>(mirror.shape)) return ShapeKind::sphere;
+  if (std::holds_alternative<Trough>(mirror.shape)) return ShapeKind::trough;
+  throw InputError("the first mirror of the project file is a " + shape_word(mirror.shape),
+                   "a survey is held against a paraboloid, a sphere or a trough",
+                   "leave --scene out, or name another project file");
+}
+
+double meant_focal_length(const Scene& scene) {
+  const std::optional<Vector3> focus = own_focus(scene.reflectors.front().shape);
+  return focus ? focus->z() : 0;
+}
+
+double meant_width(const Scene& scene) { return meant_width(scene.reflectors.front().shape); }
+
+double meant_width(const ReflectorShape& shape) {
+  if (const auto* dish = std::get_if<Paraboloid>(&shape)) return dish->width;
+  if (const auto* bowl = std::get_if<SphereBowl>(&shape)) return bowl->width;
+  if (const auto* trough = std::get_if<Trough>(&shape)) return trough->width;
+  return 0;
+}
+
+SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) {
+  const MirrorState state{measured_mirror(survey, meant_rim(scene.reflectors.front().shape)), smoothed_away(survey.map),
+                          Vector3::Zero()};
+  SurveyLight out;
+  for (const Target& target : scene.targets) out.targets.push_back(target.name);
+  out.meant = shares_of(traced(scene, paths, threads));
+  out.scene = with_mirror(scene, state);
+  out.scene.title = scene.title.empty() ? "The mirror as measured" : scene.title + ", as measured";
+  out.scene.trace.paths = paths;
+  out.scene.trace.accuracy.reset();
+  out.scene.trace.method = Method::rays;
+  out.figures = traced(out.scene, paths, threads);
+  out.shares = shares_of(out.figures);
+  // All changed mirrors at once.
+  std::vector<MirrorState> states = doubtful_states(survey, state);
+  const std::size_t doubtful = states.size();
+  const std::vector<NamedState> repairs = repairs_of(scene, survey, state);
+  for (const NamedState& repair : repairs) states.push_back(repair.state);
+  const std::vector<std::vector<Estimate>> changed = shares_of_all(scene, states, threads);
+  add_reading_noise(out, changed);
+  for (std::size_t k = 0; k < repairs.size(); ++k) {
+    Estimate share = changed[doubtful + k].front();
+    share.value = std::clamp(out.shares.front().value + share.value - changed[0].front().value, 0.0, 1.0);
+    out.repairs.push_back({repairs[k].kind, share, repairs[k].state.target_move});
+  }
+  std::stable_sort(out.repairs.begin(), out.repairs.end(),
+                   [](const Repair& a, const Repair& b) { return a.share.value > b.share.value; });
+  return out;
+}
+
+}  // namespace dishwright

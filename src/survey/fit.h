@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// Best fit of a shape to measured points by orthogonal distance, with its uncertainty.
+#pragma once
+
+#include <vector>
+
+#include "base/estimate.h"
+#include "survey/model.h"
+
+namespace dishwright {
+
+/// Measured points in the frame of the readings: for depths under a straightedge the rim plane is z = 0, the middle of the rim the
+/// origin, seen from the sun x points right and y up, z toward the sun.
+struct SurveyPoints {
+  std::vector<Vector3> points;  ///< [m]
+  std::vector<int> rows;        ///< row (line) of the file each comes from; the point's number where there are no rows
+  double skin = 0;              ///< outside readings: thickness between the measured face and the mirror face [m]; 0 = inside
+  double step = 0;              ///< the readings come in multiples of this [m]; 0 = none found
+  bool under_rim = false;       ///< depths below the rim plane: z is square to the rim. False: a cloud in any position
+};
+
+/// A shape fitted to the points that were kept.
+struct ShapeFit {
+  PlacedShape shape;
+  Eigen::Matrix<double, fit_numbers, fit_numbers> covariance;  ///< of the numbers, in own axes
+  std::vector<double> residuals;  ///< of all points, along the surface's normal, + = toward the sun [m]
+  double rms = 0;                 ///< of the residuals of kept points [m], not corrected for the numbers fitted
+  double scale = 0;               ///< robust standard deviation of one reading about the shape [m]
+  double misfit = 0;              ///< n ln(mean square) + k ln n (Schwarz, Ann. Statist. 6 (1978) 461): lower fits better
+  int numbers = 0;                ///< how many numbers were fitted
+  int kept = 0;                   ///< points that count
+};
+
+/// Fits one kind of shape to the points with keep[i] != 0. Gauss–Newton steps with Marquardt's damping on the orthogonal distance;
+/// Tukey's biweight (tuning constant 4.685, Beaton & Tukey, Technometrics 16 (1974) 147) so that a dent does not drag the shape along.
+/// The covariance is that of an M-estimator (Huber, Robust Statistics, 1981, §7.6) with n − k degrees of freedom; readings
+/// count as independent. Throws InputError where the points do not fix a shape.
+enum class Say { robust, equal };  ///< equal: plain least squares, every point counts the same
+ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say = Say::robust);
+
+/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n for each number that
+/// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those are not beaten.
+struct FitSet {
+  std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough
+  ShapeKind best = ShapeKind::paraboloid;
+  bool clear = false;  ///< the others fit worse beyond doubt
+
+  const ShapeFit& of(ShapeKind kind) const { return fits[static_cast<std::size_t>(kind)]; }
+  const ShapeFit& chosen() const { return of(best); }
+};
+/// Large clouds are thinned to some 40 000 points for it.
+FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected);
+
+/// Numbers of a fit with their standard errors, in the frame of the readings [m], [rad].
+struct FitFigures {
+  Estimate focal_length;
+  std::array<Estimate, 3> focus, vertex;
+  /// Between the shape's axis and z. Shallow dishes hardly tell a tilt from a shift of the vertex: the errors say so.
+  Estimate tilt;
+  double tilt_direction = 0;  ///< the side the axis leans to: 0 = +x, π/2 = +y [rad]
+  /// Where light that comes along −z meets, in x and y: the focus of the part of the surface over the middle. Unlike tilt and vertex, it is
+  /// always well known. For a small tilt: vertex + 2 f · lean of the axis.
+  std::array<Estimate, 2> meeting;
+};
+FitFigures fit_figures(const ShapeFit& fit);
+
+/// Depth of a shape on z at a place of the readings' x, y: z of the surface there [m] (along the readings' z).
+double height_at(const PlacedShape& shape, double x, double y);
+
+}  // namespace dishwright

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+// The shapes that are fitted to measured points: where they stand, how far a point is from them, and how that distance changes with
+// each number of the fit.
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <string>
+
+#include "scene/scene.h"
+#include "shape/quadric.h"
+
+namespace dishwright {
+
+enum class ShapeKind { paraboloid, sphere, trough };
+
+/// "paraboloid", "sphere", "trough".
+std::string shape_kind_word(ShapeKind kind);
+
+/// A fitted shape. Own frame: vertex at the origin, axis +z toward the sun, mirror side up; a trough lies along y.
+struct PlacedShape {
+  ShapeKind kind = ShapeKind::paraboloid;
+  double size = 1;                     ///< focal length of a paraboloid or trough, radius of a sphere [m]
+  Vector3 vertex = Vector3::Zero();    ///< in the frame of the readings [m]; any point of the vertex line of a trough
+  Matrix3 turn = Matrix3::Identity();  ///< rotation own → readings; its columns are the own axes
+
+  /// Vertex to focus [m]; half the radius for a sphere (paraxial).
+  double focal_length() const { return kind == ShapeKind::sphere ? size / 2 : size; }
+  Vector3 axis() const { return turn.col(2); }
+  Vector3 to_own(const Vector3& point) const { return turn.transpose() * (point - vertex); }
+  Vector3 from_own(const Vector3& point) const { return turn * point + vertex; }
+};
+
+/// The point of a shape nearest to a measured point, in the shape's own frame.
+struct Foot {
+  Vector3 point;        ///< on the surface [m]
+  Vector3 normal;       ///< unit, toward the sun side
+  double distance = 0;  ///< of the measured point along the normal [m]; positive on the sun side
+};
+
+/// Numbers of a fit: size, vertex x, y, z (own axes), turn about x, y, z (own axes).
+constexpr int fit_numbers = 7;
+using FitVector = Eigen::Matrix<double, fit_numbers, 1>;
+
+/// Which of them are free: a sphere has no turn, a round bowl none about z, a trough no shift along y.
+std::array<bool, fit_numbers> free_numbers(ShapeKind kind);
+
+/// Orthogonal distance to the nearest point (a cubic for the parabola, by Newton's method to 1e-14 of the size).
+/// `own` is in the own frame. Checked against dense search.
+Foot nearest_foot(ShapeKind kind, double size, const Vector3& own);
+
+/// d(distance)/d(number) of the fit at a foot: −normal · (motion of the surface there), since the foot is a minimum.
+FitVector distance_slopes(ShapeKind kind, double size, const Foot& foot);
+
+/// The shape after small changes of its numbers.
+PlacedShape moved(const PlacedShape& shape, const FitVector& change);
+
+/// The shape as a quadric of its own frame.
+Quadric<double> own_quadric(ShapeKind kind, double size);
+/// Height of the shape over a place of its own frame [m].
+double own_height(ShapeKind kind, double size, double x, double y);
+/// dz/dx and dz/dy there.
+Eigen::Vector2d own_slope(ShapeKind kind, double size, double x, double y);
+
+}  // namespace dishwright

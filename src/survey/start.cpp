@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+#include "survey/start.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+
+#include "base/error.h"
+
+namespace dishwright {
+
+namespace {
+
+using Vector6 = Eigen::Matrix<double, 6, 1>;
+using Matrix6 = Eigen::Matrix<double, 6, 6>;
+
+/// At most this many points, evenly picked, are looked at: a guess needs no more.
+constexpr std::size_t enough = 20000;
+
+std::vector<Vector3> some_points(const SurveyPoints& survey, const std::vector<char>& keep) {
+  const std::size_t kept = static_cast<std::size_t>(std::count_if(keep.begin(), keep.end(), [](char k) { return k != 0; }));
+  const std::size_t stride = std::max<std::size_t>(1, kept / enough);
+  std::vector<Vector3> out;
+  std::size_t seen = 0;
+  for (std::size_t i = 0; i < keep.size(); ++i) {
+    if (keep[i] != 0 && seen++ % stride == 0) out.push_back(survey.points[i]);
+  }
+  return out;
+}
+
+[[noreturn]] void refuse(const std::string& what, const std::string& why, const std::string& fix) {
+  throw InputError(what, why, fix);
+}
+
+/// Directions of largest, middle and least spread (columns), and the spreads (standard deviations) [m].
+struct Spread {
+  Vector3 middle;
+  Matrix3 directions;
+  Vector3 sizes;
+};
+
+Spread spread_of(const std::vector<Vector3>& points) {
+  Spread out;
+  out.middle = Vector3::Zero();
+  for (const Vector3& p : points) out.middle += p / static_cast<double>(points.size());
+  Matrix3 moments = Matrix3::Zero();
+  for (const Vector3& p : points) moments += (p - out.middle) * (p - out.middle).transpose() / static_cast<double>(points.size());
+  const Eigen::SelfAdjointEigenSolver<Matrix3> solver(moments);
+  out.directions = solver.eigenvectors().rowwise().reverse();
+  out.sizes = solver.eigenvalues().reverse().cwiseMax(0).cwiseSqrt();
+  return out;
+}
+
+/// z = c0 + c1 x + c2 y + c3 x² + c4 xy + c5 y² by least absolute deviations (a few rounds of weights 1/|residual|).
+struct Bowl {
+  Vector6 terms;
+  double mean_miss = 0;  ///< mean |residual| [m]
+  double condition = 0;  ///< smallest over largest eigenvalue of the normal equations, x and y in units of `size`
+};
+
+Vector6 bowl_row(double x, double y) {
+  Vector6 row;
+  row << 1, x, y, x * x, x * y, y * y;
+  return row;
+}
+
+Bowl fit_bowl(const std::vector<Vector3>& points, double size) {
+  std::vector<double> weights(points.size(), 1);
+  Bowl bowl;
+  constexpr int rounds = 12;
+  for (int round = 0; round < rounds; ++round) {
+    Matrix6 normal = Matrix6::Zero();
+    Vector6 right = Vector6::Zero();
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      const Vector6 row = bowl_row(points[i].x() / size, points[i].y() / size);
+      normal += weights[i] * row * row.transpose();
+      right += weights[i] * points[i].z() * row;
+    }
+    const Eigen::SelfAdjointEigenSolver<Matrix6> solver(normal);
+    if (round == 0) bowl.condition = solver.eigenvalues()[0] / solver.eigenvalues()[5];
+    bowl.terms = normal.ldlt().solve(right);
+    bowl.mean_miss = 0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      const double miss = std::abs(points[i].z() - bowl_row(points[i].x() / size, points[i].y() / size).dot(bowl.terms));
+      bowl.mean_miss += miss / static_cast<double>(points.size());
+      weights[i] = 1 / std::max(miss, 1e-4 * size);
+    }
+  }
+  bowl.terms.segment<2>(1) /= size;
+  bowl.terms.tail<3>() /= size * size;
+  return bowl;
+}
+
+/// The points seen in a frame that puts their middle at the origin and their flattest direction along z.
+std::vector<Vector3> in_frame(const std::vector<Vector3>& points, const Vector3& middle, const Matrix3& axes) {
+  std::vector<Vector3> out;
+  out.reserve(points.size());
+  for (const Vector3& p : points) out.emplace_back(axes.transpose() * (p - middle));
+  return out;
+}
+
+/// Right-handed axes with the given z; x stays as near to the readings' x as it can.
+Matrix3 axes_about(const Vector3& z) {
+  Vector3 x = Vector3(1, 0, 0) - z.x() * z;
+  if (x.norm() < 0.1) x = Vector3(0, 1, 0) - z.y() * z;
+  Matrix3 out;
+  out.col(0) = x.normalized();
+  out.col(2) = z;
+  out.col(1) = out.col(2).cross(out.col(0));
+  return out;
+}
+
+PlacedShape bowl_shape(const Bowl& bowl, ShapeKind kind, const Vector3& middle, Matrix3 axes, double reach) {
+  Eigen::Matrix2d bend;
+  bend << 2 * bowl.terms[3], bowl.terms[4], bowl.terms[4], 2 * bowl.terms[5];
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(bend);
+  const double least_bend = 1e-4 / reach;
+  PlacedShape shape;
+  shape.kind = kind;
+  Eigen::Vector2d lean = bowl.terms.segment<2>(1);
+  if (kind == ShapeKind::trough) {
+    // Across is the direction of the strongest bend.
+    const Eigen::Vector2d across = solver.eigenvectors().col(1);
+    Matrix3 heading = Matrix3::Identity();
+    heading.col(0).head<2>() = across;
+    heading.col(1).head<2>() = Eigen::Vector2d(-across.y(), across.x());
+    axes = axes * heading;
+    lean = Eigen::Vector2d(lean.dot(across), heading.col(1).head<2>().dot(lean));
+  }
+  const double curve = kind == ShapeKind::trough ? solver.eigenvalues()[1] : solver.eigenvalues().mean();
+  const double radius = 1 / std::max(curve, least_bend);
+  shape.size = kind == ShapeKind::sphere ? radius : radius / 2;
+  // The vertex is where the slope is zero, as far as that lies within reach; the shape starts untilted.
+  Eigen::Vector2d foot = -lean * radius;
+  if (kind == ShapeKind::trough) foot.y() = 0;
+  if (foot.norm() > reach) foot *= reach / foot.norm();
+  shape.turn = axes;
+  shape.vertex = middle + axes * Vector3(foot.x(), foot.y(), bowl.terms[0] - foot.squaredNorm() / (2 * radius));
+  return shape;
+}
+
+}  // namespace
+
+PlacedShape first_guess(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind) {
+  const std::vector<Vector3> points = some_points(survey, keep);
+  if (points.size() < 10) {
+    refuse(fmt::format("there are only {} readings to fit", points.size()),
+           "a curved shape and its tilt need at least 10, spread over the whole dish",
+           "read three rings of four places and the middle, or more");
+  }
+  const Spread spread = spread_of(points);
+  if (spread.sizes[1] < 1e-3 * spread.sizes[0]) {
+    refuse("all the points lie on one straight line", "one line says nothing of the shape across it",
+           "read along at least three lines through the middle");
+  }
+  const double reach = 2 * spread.sizes[0];
+  std::vector<Vector3> ups = {spread.directions.col(2)};
+  if (survey.under_rim) ups = {Vector3(0, 0, 1)};
+  if (!survey.under_rim) ups.emplace_back(0, 0, 1);
+  PlacedShape best;
+  double best_miss = -1;
+  for (const Vector3& up : ups) {
+    Matrix3 axes = axes_about(up);
+    Bowl bowl = fit_bowl(in_frame(points, spread.middle, axes), reach);
+    if (bowl.condition < 1e-8) continue;
+    const bool upside_down = bowl.terms[3] + bowl.terms[5] < 0;
+    if (upside_down && !survey.under_rim) {
+      axes = axes_about(-up);
+      bowl = fit_bowl(in_frame(points, spread.middle, axes), reach);
+    }
+    if (best_miss >= 0 && bowl.mean_miss >= best_miss) continue;
+    best_miss = bowl.mean_miss;
+    best = bowl_shape(bowl, kind, spread.middle, axes, reach);
+  }
+  if (best_miss < 0) {
+    refuse("all the points lie on two lines or on one circle", "many different shapes pass through them",
+           "read more places: some near the middle, some half way, some near the rim");
+  }
+  return best;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// A whole survey: blunders set aside, shapes fitted, slopes mapped, worst spots found.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "survey/measured_surface.h"
+#include "survey/outliers.h"
+#include "survey/spots.h"
+
+namespace dishwright {
+
+struct Survey {
+  SurveyPoints points;
+  std::vector<char> keep;  ///< 0 for readings that were set aside
+  std::vector<Outlier> set_aside;
+  FitSet fits;
+  FitFigures figures;       ///< of the chosen fit
+  SlopeMap map;             ///< about the chosen fit
+  std::vector<Spot> spots;  ///< the worst five
+  std::shared_ptr<const MeasuredSurface> surface;
+
+  const ShapeFit& fit() const { return fits.chosen(); }
+};
+
+/// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape.
+Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all);
+
+}  // namespace dishwright

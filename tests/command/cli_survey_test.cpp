@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: MIT
+// `dishwright survey` as a user runs it.
+#include <doctest/doctest.h>
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+#include <random>
+
+#include "command/shell.h"
+
+using namespace dishwright::testing;
+
+namespace {
+
+/// Readings of a dish of focal length f [in] with a wave of the given amplitude [in] and 16 in period, to 0.01 in.
+std::string readings(double f, double wave, double shift = 0) {
+  std::mt19937_64 random(5);
+  std::normal_distribution<double> scatter(0, 0.01);
+  std::string out = "x [in],y [in],depth [in]\n";
+  for (int i = -9; i <= 9; ++i) {
+    for (int j = -9; j <= 9; ++j) {
+      const double x = 2.5 * i, y = 2.5 * j;
+      if (std::hypot(x, y) > 23.5) continue;
+      const double z = ((x - shift) * (x - shift) + y * y) / (4 * f) + wave * std::cos(2 * std::numbers::pi * x / 16);
+      out += fmt::format("{},{},{:.2f}\n", x, y, 7 - z + scatter(random));
+    }
+  }
+  return out;
+}
+
+nlohmann::json run_json(const Shell& shell, const std::string& words, int code) {
+  const Ran ran = shell.run("\"$DW\" survey " + words + " --json");
+  CAPTURE(ran.err);
+  CHECK(ran.code == code);
+  return nlohmann::json::parse(ran.out);
+}
+
+}  // namespace
+
+TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too close to call") {
+  const Shell shell;
+  shell.write("true.csv", readings(24, 0));
+  shell.write("wavy.csv", readings(24, 0.4));
+  const auto good = run_json(shell, "true.csv --scene \"$SCENES/kettle-dish.toml\" --frequency 2GHz", 0);
+  CHECK(good["fit"]["shape"] == "paraboloid");
+  CHECK(good["fit"]["focal_length"]["value"].get<double>() == doctest::Approx(24 * 0.0254).epsilon(0.003));
+  CHECK(good["uses"].size() == 3);
+  for (const auto& use : good["uses"]) CHECK(use["holds"] == true);
+  // 0.4 in waves, 16 in long: 110 mrad rms across; the kettle gets far less than 90 %.
+  const auto bad = run_json(shell, "wavy.csv --scene \"$SCENES/kettle-dish.toml\"", 1);
+  CHECK(bad["uses"][0]["verdict"] == "fail");
+  CHECK(bad["uses"][0]["holds"] == false);
+  CHECK(bad["slope_rms_x"]["value"].get<double>() ==
+        doctest::Approx(2 * std::numbers::pi * 0.4 / (std::numbers::sqrt2 * 16)).epsilon(0.1));
+  // Ask for just the share that was found: no survey can decide that.
+  const double share = bad["uses"][0]["value"]["value"].get<double>();
+  const auto close =
+      run_json(shell, fmt::format("wavy.csv --scene \"$SCENES/kettle-dish.toml\" --wanted {:.6f}%", 100 * share), 1);
+  CHECK(close["uses"][0]["verdict"] == "too close to call");
+  CHECK(close["uses"][0]["holds"] == false);
+}
+
+TEST_CASE("a focus in the wrong place: per-cent error and the move that mends it") {
+  const Shell shell;
+  shell.write("long.csv", readings(32, 0, 0.5));
+  const auto found = run_json(shell, "long.csv --scene \"$SCENES/kettle-dish.toml\" --set target.kettle.width=2in", 1);
+  CHECK(found["design"][0]["error_per_cent"].get<double>() == doctest::Approx(100.0 / 3).epsilon(0.02));
+  const std::string first = found["first"];
+  CAPTURE(first);
+  CHECK(holds(first, "move the kettle"));
+  CHECK(holds(first, "away from the dish"));
+  CHECK(holds(first, "1/2 in to the right"));
+}
+
+TEST_CASE("files: written whole, the same each time; none with --json") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0));
+  CHECK(shell.run("\"$DW\" survey r.csv --json").code == 0);
+  CHECK(shell.files() == std::set<std::string>{"r.csv"});
+  CHECK(shell.run("\"$DW\" survey r.csv --out a").code == 0);
+  CHECK(shell.run("\"$DW\" survey r.csv --out b --threads 1").code == 0);
+  CHECK(shell.files() == std::set<std::string>{"r.csv", "a/", "a/residual-map.png", "a/section.png", "a/slope-map.png",
+                                               "a/survey.json", "a/verdict.pdf", "b/", "b/residual-map.png", "b/section.png",
+                                               "b/slope-map.png", "b/survey.json", "b/verdict.pdf"});
+  CHECK(shell.run("diff -r a b").code == 0);
+  CHECK(shell.run("\"$DW\" survey r.csv --out sub/c --paper a4 --units si && pdfinfo sub/c/verdict.pdf | grep -q 'Pages: *1$'")
+            .code == 0);
+}
+
+TEST_CASE("a measured mirror in a project file: traced, and compared with its design") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0));
+  const std::string sun = "[sun]\nbeam = \"850 W/m2\"\n", rest =
+                                                              "[target.kettle]\nshape = \"pot\"\nwidth = \"6 in\"\nheight = \"5 "
+                                                              "in\"\nat = \"focus of dish\"\n[trace]\npaths = 50000\n";
+  shell.write("built.toml", "title = \"built\"\n" + sun +
+                                "[reflector.dish]\nshape = \"measured\"\nfile = \"r.csv\"\nwidth = \"48 in\"\n" + rest);
+  shell.write("meant.toml", "title = \"meant\"\n" + sun +
+                                "[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"48 in\"\n" + rest);
+  const Ran ran = shell.run("\"$DW\" compare built.toml meant.toml --json");
+  CAPTURE(ran.err);
+  REQUIRE(ran.code == 0);
+  const auto both = nlohmann::json::parse(ran.out)["scenes"];
+  const auto power = [&](int k) { return both[k]["targets"]["kettle"]["power"]["value"].get<double>(); };
+  // 850 W/m² on a disc of 48 in, less the shadow of the kettle: the same light to a per mille.
+  CHECK(power(0) == doctest::Approx(power(1)).epsilon(2e-3));
+  CHECK(both[0]["targets"]["kettle"]["intercept"]["value"].get<double>() > 0.998);
+  CHECK(shell.run("\"$DW\" trace built.toml --replay 3").code == 0);
+}
+
+TEST_CASE("the spot that the measured mirror makes is drawn beside the sheet") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0.05));
+  CHECK(shell.run("\"$DW\" survey r.csv --scene \"$SCENES/kettle-dish.toml\" --out a > a.txt").code == 0);
+  CHECK(shell.run("\"$DW\" survey r.csv --scene \"$SCENES/kettle-dish.toml\" --out b --threads 1 > /dev/null && diff -r a b")
+            .code == 0);
+  CHECK(file_content(shell.here() / "a/spot.png").size() > 5000);
+  CHECK(holds(file_content(shell.here() / "a.txt"), "spot.png"));
+  CHECK(shell.run("pdftotext a/verdict.pdf - | grep -q 'Spot on the kettle'").code == 0);
+  const auto light = nlohmann::json::parse(file_content(shell.here() / "a/survey.json"))["light"];
+  CHECK(light["targets"]["kettle"]["intercept"]["std_error"].get<double>() >= 0);
+  CHECK(light["repairs"].size() >= 2);
+}
+
+TEST_CASE("the form goes with its table: filled in, it is read back") {
+  const Shell shell;
+  CHECK(shell.run("\"$DW\" survey --form \"$SCENES/kettle-dish.toml\" --out f").code == 0);
+  CHECK(shell.files() == std::set<std::string>{"f/", "f/readings-form.pdf", "f/readings.csv"});
+  const Ran blank = shell.run("\"$DW\" survey f/readings.csv");
+  CHECK(blank.code == 2);
+  CHECK(holds(blank.err, "has no depth"));
+  // awk fills in the depths of the design: 6 − r²/96 in.
+  CHECK(shell
+            .run("awk -F, 'NR==1{print;next}{printf \"%s,%s,%.3f\\n\",$1,$2,6-$1*$1/96}' f/readings.csv > filled.csv && \"$DW\" "
+                 "survey filled.csv --json > out.json")
+            .code == 0);
+  const auto found = nlohmann::json::parse(file_content(shell.here() / "out.json"));
+  CHECK(found["fit"]["focal_length"]["value"].get<double>() == doctest::Approx(24 * 0.0254).epsilon(1e-3));
+  CHECK(shell.run("pdftotext f/readings-form.pdf - | grep -q straightedge").code == 0);
+  CHECK(shell.run("\"$DW\" survey --form --shape trough --width 36in --length 60in --units si --paper a4 --out t").code == 0);
+}
+
+TEST_CASE("found dishes on the command line") {
+  const Shell shell;
+  const auto round = run_json(shell, "--found --width '12 ft' --depth '4 ft'", 0);
+  CHECK(round["focal_length"]["value"].get<double>() == doctest::Approx(2.25 * 0.3048).epsilon(1e-9));
+  CHECK(round["focal_length"]["std_error"].get<double>() > 0);
+  const auto offset = run_json(shell, "--found --width 20in --height 22in --depth 1.5in", 0);
+  CHECK(offset["focal_length"]["value"].get<double>() == doctest::Approx(20 * 20 * 20 / (16 * 1.5 * 22) * 0.0254).epsilon(1e-9));
+  CHECK(offset["strings"].size() == 3);
+}
+
+TEST_CASE("refused: exit 2, nothing printed, nothing written") {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0));
+  for (const char* words : {"", "nowhere.csv", "r.csv --outside", "r.csv --skin thick", "r.csv --wanted 120%",
+                            "r.csv --frequency 10", "r.csv --set a=b", "r.csv --scene nowhere.toml", "--form",
+                            "--form --width -3in", "--found --width 4ft", "--found --width 4ft --depth 5ft",
+                            "--found r.csv --width 4ft --depth 1ft", "--form --found", "r.csv --points-in furlong"}) {
+    const Ran ran = shell.run(std::string("\"$DW\" survey ") + words);
+    CAPTURE(words);
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    CHECK(holds(ran.err, "error: "));
+    CHECK(shell.files() == std::set<std::string>{"r.csv"});
+  }
+}

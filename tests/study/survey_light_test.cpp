@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+// Light on measured mirrors whose true surface is known exactly.
+#include "study/survey_light.h"
+
+#include "../trace/sample_shapes.h"
+#include "scenes.h"
+#include "survey/measured_mirror.h"
+#include "survey/synthetic.h"
+
+using namespace dishwright;
+using namespace dishwright::test;
+
+namespace {
+
+constexpr double inch = 0.0254;
+
+Scene dish_scene(const ReflectorShape& shape, const TargetShape& catcher, double f, std::uint64_t paths = 200'000) {
+  return scene(limb_sun(), mirror(shape), target(catcher, {0, 0, f}), paths, 7);
+}
+
+Survey exact_survey(const std::vector<Eigen::Vector2d>& places, const std::function<double(double, double)>& height) {
+  return survey_points(testing::survey_of(places, height), ShapeKind::paraboloid, true);
+}
+
+/// Shares found from 16 noisy surveys of a dish with waves 18 in long, read every 4 in or so with a rule in sixteenths.
+struct Found {
+  double truth = 0;
+  int within_one = 0, within_two = 0;
+  double mean_miss = 0, mean_error = 0;
+};
+
+constexpr int seeds = 16;
+
+Found found_shares(double amplitude) {
+  const double f = 24 * inch, width = 48 * inch, catcher = 2.5 * inch;
+  const WavyDish dish(f, amplitude * inch, 18 * inch);
+  Found out;
+  out.truth = traced(dish_scene(dish.mirror(width, 0, 0), DiskTarget{catcher}, f)).targets[0].intercept->value;
+  const Scene meant = dish_scene(Paraboloid{f, width, 0}, DiskTarget{catcher}, f);
+  const auto places = testing::ring_places({4 * inch, 8 * inch, 12 * inch, 16 * inch, 20 * inch, 23.5 * inch}, 24);
+  for (unsigned seed = 1; seed <= seeds; ++seed) {
+    SurveyPoints points = testing::survey_of(places, [&](double x, double y) { return dish.height(x, y) - 6 * inch; });
+    testing::add_noise(points, 0.02 * inch, seed);
+    for (Vector3& point : points.points) point.z() = std::round(point.z() / inch * 16) / 16 * inch;
+    points.step = inch / 16;
+    const SurveyLight light = survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2);
+    const double miss = light.shares[0].value - out.truth, error = *light.shares[0].std_error;
+    CAPTURE(seed);
+    CHECK(error >= 0);
+    // A tenth of a per cent is the tracing's own.
+    out.within_one += std::abs(miss) <= error + 1e-3 ? 1 : 0;
+    out.within_two += std::abs(miss) <= 2 * error + 1e-3 ? 1 : 0;
+    out.mean_miss += miss / seeds, out.mean_error += error / seeds;
+  }
+  INFO("amplitude ", amplitude, " in: share ", out.truth, ", mean miss ", out.mean_miss, ", mean error ", out.mean_error,
+       ", within one ", out.within_one, ", within two ", out.within_two);
+  // 68 and 95 of 100; fewer than 7 and 13 of 16 come about by chance in 1 of 50 and 1 of 100 such tests (binomial).
+  CHECK(out.within_one >= 7);
+  CHECK(out.within_two >= 13);
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("readings without error of a true paraboloid: the measured mirror does what the paraboloid does") {
+  const double f = 24 * inch, width = 48 * inch;
+  const Survey survey = exact_survey(testing::ring_places({4 * inch, 8 * inch, 12 * inch, 16 * inch, 20 * inch, 24 * inch}, 12),
+                                     [&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch; });
+  const Measured found = measured_mirror(survey, {});
+  CHECK(found.width == doctest::Approx(width).epsilon(1e-9));
+  CHECK((found.focus - Vector3(0, 0, f)).norm() < 1e-7);
+  const TraceFigures a = traced(dish_scene(found, DiskTarget{0.25 * inch}, f)),
+                     b = traced(dish_scene(Paraboloid{f, width, 0}, DiskTarget{0.25 * inch}, f));
+  // The same points and numbers: what differs is the surface, to rounding.
+  CHECK(a.aperture_power.value == doctest::Approx(b.aperture_power.value).epsilon(1e-4));
+  CHECK(a.targets[0].intercept->value == doctest::Approx(b.targets[0].intercept->value).epsilon(2e-3));
+  CHECK(b.targets[0].intercept->value < 0.95);
+}
+
+TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dishes" * doctest::test_suite("slow")) {
+  const Found level = found_shares(0), slight = found_shares(0.05), wavy = found_shares(0.1), rough = found_shares(0.15);
+  // The surfaces do differ, and the error stays useful.
+  CHECK(level.truth > 0.999);
+  CHECK(slight.truth == doctest::Approx(0.978).epsilon(0.01));
+  CHECK(wavy.truth < 0.5);
+  CHECK(rough.truth < 0.3);
+  CHECK(level.mean_error < 0.01);
+  for (const Found& found : {slight, wavy, rough}) CHECK(found.mean_error < 0.08);
+}
+
+TEST_CASE("close readings of a wavy dish: the traced share is the true one") {
+  const double f = 24 * inch, width = 48 * inch, catcher = 2.5 * inch;
+  const WavyDish dish(f, 0.1 * inch, 18 * inch);
+  const double truth = traced(dish_scene(dish.mirror(width, 0, 0), DiskTarget{catcher}, f)).targets[0].intercept->value;
+  const Survey survey =
+      exact_survey(testing::grid_places(1 * inch, 24 * inch), [&](double x, double y) { return dish.height(x, y) - 6 * inch; });
+  const SurveyLight light = survey_light(dish_scene(Paraboloid{f, width, 0}, DiskTarget{catcher}, f), survey, 2);
+  CHECK(light.shares[0].value == doctest::Approx(truth).epsilon(0.01));
+  CHECK(light.meant[0].value > 0.999);
+  // Best fit and slope rms alone (a bell curve of slopes) miss it widely.
+  Scene rough = dish_scene(Paraboloid{f, width, 0}, DiskTarget{catcher}, f);
+  rough.reflectors[0].slope_error = survey.map.rms.value;
+  CHECK(std::abs(traced(rough).targets[0].intercept->value - truth) > 0.03);
+}
+
+TEST_CASE("the same figures on any number of threads") {
+  const double f = 24 * inch;
+  SurveyPoints points = testing::survey_of(testing::grid_places(4 * inch, 24 * inch),
+                                           [&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch; });
+  testing::add_noise(points, 0.03 * inch, 5);
+  const Survey survey = survey_points(points, ShapeKind::paraboloid, false);
+  const Scene meant = dish_scene(Paraboloid{f, 48 * inch, 0}, DiskTarget{2 * inch}, f);
+  const SurveyLight one = survey_light(meant, survey, 1), three = survey_light(meant, survey, 3);
+  CHECK(one.shares[0].value == three.shares[0].value);
+  CHECK(*one.shares[0].std_error == *three.shares[0].std_error);
+  for (std::size_t k = 0; k < one.repairs.size(); ++k) CHECK(one.repairs[k].share.value == three.repairs[k].share.value);
+}

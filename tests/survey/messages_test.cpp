@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+// Bad tables and clouds and the exact words that answer them: tests/survey/messages/NAME.* is read, and the error must equal NAME.txt. A file
+// NAME.options beside it holds words of the command line: outside, skin 1/8in, points-in mm.
+//
+// To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_survey   then read the difference.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "base/error.h"
+#include "survey/read_survey.h"
+#include "survey/survey.h"
+
+using namespace dishwright;
+namespace fs = std::filesystem;
+
+namespace {
+
+class InFolder {
+ public:
+  explicit InFolder(const fs::path& folder) : before_(fs::current_path()) { fs::current_path(folder); }
+  ~InFolder() { fs::current_path(before_); }
+  InFolder(const InFolder&) = delete;
+  InFolder& operator=(const InFolder&) = delete;
+
+ private:
+  fs::path before_;
+};
+
+std::string content(const fs::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+SurveyInput input_of(const fs::path& options) {
+  SurveyInput input;
+  std::ifstream stream(options);
+  for (std::string word; stream >> word;) {
+    if (word == "outside") input.outside = true;
+    if (word == "skin" && stream >> word) input.skin = std::get<Quantity>(parse_quantity(word, Dimension::length)).value;
+    if (word == "points-in" && stream >> word)
+      input.cloud_unit = std::get<Quantity>(parse_quantity("1 " + word, Dimension::length)).unit;
+  }
+  return input;
+}
+
+std::string answer(const fs::path& file) {
+  try {
+    survey_points(read_survey(file, input_of(fs::path(file).replace_extension(".options"))).survey, ShapeKind::paraboloid, false);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "read without error\n";
+}
+
+}  // namespace
+
+TEST_CASE("every bad survey is answered in its exact words") {
+  const InFolder here(fs::absolute(fs::path(__FILE__)).parent_path() / "messages");
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::directory_iterator(".")) {
+    const std::string ending = entry.path().extension().string();
+    if (ending != ".txt" && ending != ".options") files.push_back(entry.path().filename());
+  }
+  std::sort(files.begin(), files.end());
+  CHECK(files.size() >= 25);
+  const bool rewrite = std::getenv("DISHWRIGHT_REWRITE") != nullptr;
+  for (const fs::path& file : files) {
+    const std::string got = answer(file);
+    CAPTURE(file.string());
+    CHECK(got != "read without error\n");
+    const fs::path expected = fs::path(file).replace_extension(".txt");
+    if (rewrite) std::ofstream(expected, std::ios::binary) << got;
+    CHECK(got == content(expected));
+  }
+}
