@@ -10,6 +10,7 @@
 #include "command/output.h"
 #include "command/survey.h"
 #include "command/sweep.h"
+#include "command/tolerance.h"
 #include "command/trace.h"
 
 namespace dishwright {
@@ -55,6 +56,7 @@ int run_program(int argc, char** argv) {
   add_trace_command(app, exit_code);
   add_compare_command(app, exit_code);
   add_sweep_command(app, exit_code);
+  add_tolerance_command(app, exit_code);
   add_survey_command(app, exit_code);
   try {
     app.parse(argc, argv);

@@ -10,9 +10,9 @@
 #include <thread>
 
 #include "base/error.h"
-#include "base/nearest.h"
 #include "command/output.h"
 #include "command/progress.h"
+#include "command/target_number.h"
 #include "report/sweep_data.h"
 #include "report/sweep_outputs.h"
 #include "scenefile/vary.h"
@@ -51,19 +51,6 @@ turn, at) one entry, by .x, .y or .z. All points meet the same random numbers.
 
 Points are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
 for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps the points that are finished ("complete": false).)";
-
-/// The number of the target whose figures are shown.
-std::size_t target_number(const Scene& scene, const std::string& name) {
-  if (name.empty()) return 0;
-  std::vector<std::string> names;
-  for (std::size_t k = 0; k < scene.targets.size(); ++k) {
-    if (scene.targets[k].name == name) return k;
-    names.push_back(scene.targets[k].name);
-  }
-  throw InputError(fmt::format("--target {}: there is no such target", name),
-                   fmt::format("the file has {}", join_words(names, "and")),
-                   fmt::format("name one of them, such as --target {}", names.front()));
-}
 
 std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
   std::vector<SweepAxis> axes;

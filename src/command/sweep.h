@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-// `dishwright sweep`.
 #pragma once
 
 namespace CLI {
@@ -8,6 +7,7 @@ class App;
 
 namespace dishwright {
 
+/// `dishwright sweep SCENE --vary KEY=FROM:TO:COUNT`: how the figures change with one or two values.
 void add_sweep_command(CLI::App& app, int& exit_code);
 
 }  // namespace dishwright

@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "report/tolerance_outputs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "picture/image_file.h"
+#include "report/json_quantity.h"
+#include "report/provenance.h"
+#include "report/scene_words.h"
+#include "report/text_layout.h"
+#include "report/tolerance_words.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double chart_reach = 1.6;  // of a limit
+
+std::string title_of(const Tolerance& all, const std::string& name) { return all.scene.title.empty() ? name : all.scene.title; }
+
+std::string settings(const Tolerance& all) {
+  return fmt::format("dishwright {} · seed {} · {} paths a point where no quadrature · scene {}", DISHWRIGHT_VERSION,
+                     all.scene.trace.seed, grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
+}
+
+std::string table(const Tolerance& all, Units units) {
+  int widest = 0;
+  for (const ToleranceLimit& limit : all.limits) widest = std::max(widest, characters(limit_name(limit)));
+  std::string out;
+  for (const ToleranceLimit& limit : all.limits) {
+    const std::string words = limit_in_shop_words(all, limit, units);
+    const std::string pad(static_cast<std::size_t>(widest + 4), ' ');
+    out += wrapped(limit_text(all, limit, units), "  " + flush_left(limit_name(limit), widest) + "  ", pad);
+    if (!words.empty()) out += wrapped(words, pad, pad);
+  }
+  return out;
+}
+
+/// A curve in parts of its limit, [%] both ways; points beyond the chart are left out.
+ChartLine line_of(const ToleranceLimit& limit) {
+  ChartLine line;
+  line.label = limit_name(limit);
+  for (const SharePoint& point : limit.curve) {
+    const double part = point.at / limit.limit->value;
+    if (part > 2 * chart_reach) break;
+    line.x.push_back(100 * part), line.y.push_back(100 * point.share), line.error.push_back(100 * point.std_error);
+  }
+  return line;
+}
+
+}  // namespace
+
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units) {
+  const std::string title = title_of(all, name) + ": how good must it be?";
+  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  for (const Reflector& mirror : all.scene.reflectors)
+    out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
+  const Target& target = all.scene.targets[all.target];
+  out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
+  for (const std::string& note : all.scene.notes) out += wrapped(note, "Note: ", "  ");
+  out +=
+      "\n" + wrapped(fmt::format(
+                 "Wanted: {} of the mirror's light on the {}. How far each thing may go while all else stays as the file has it:",
+                 wanted_text(all), target.name));
+  out += table(all, units);
+  const std::string budget = budget_sentence(all, units);
+  if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
+  out += "\nVerdict\n" + wrapped(tolerance_verdict(all, units), "  ", "  ");
+  out +=
+      "\n" +
+      wrapped(
+          "± is the standard error of the search, not of your tools. Keep a margin: the wind, the heat and the next person's aim "
+          "also count. Nothing "
+          "here promises that a structure holds or that a fire is safe; local code, school policy and licensed practice govern.");
+  return out + "\n" + wrapped(settings(all), "", "  ");
+}
+
+std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
+  Json out;
+  out["scene"] = title_of(all, name);
+  out["version"] = DISHWRIGHT_VERSION;
+  out["scene_digest"] = scene_digest(all.scene);
+  out["seed"] = all.scene.trace.seed;
+  out["paths"] = all.scene.trace.paths;
+  out["target"] = all.scene.targets[all.target].name;
+  out["wanted"] = json_quantity({all.wanted, std::nullopt, "1"});
+  out["share"] = json_quantity(all.share);
+  out["limits"] = Json::object();
+  out["sides"] = Json::array();
+  for (const ToleranceLimit& limit : all.limits) {
+    if (!out["limits"].contains(limit.key)) out["limits"][limit.key] = json_quantity(tightest(all, limit.key));
+    Json side;
+    side["key"] = limit.key;
+    side["side"] = limit.side;
+    side["limit"] = json_quantity(limit.limit);
+    side["open"] = limit.open;
+    side["best"] = json_quantity({limit.best.share, limit.best.std_error, "1"});
+    out["sides"].push_back(std::move(side));
+  }
+  out["budget"] = nullptr;
+  if (all.budget) {
+    out["budget"] = {{"slope_error", json_quantity(all.budget->slope_alone)},
+                     {"aim_error", json_quantity(all.budget->aim_alone)},
+                     {"offset_along", json_quantity(all.budget->along_alone)},
+                     {"fraction", json_quantity(all.budget->fraction)},
+                     {"root_sum_square", json_quantity({all.budget->by_root_sum_square, std::nullopt, "1"})}};
+  }
+  out["words"] = tolerance_sentences(all, units);
+  out["verdict"] = tolerance_verdict(all, units);
+  out["holds"] = all.holds();
+  return out.dump(2) + "\n";
+}
+
+std::string tolerance_csv(const Tolerance& all, Units units) {
+  const std::string length = length_unit(units);
+  std::string out = "key,side,limit,± limit,unit,words\n";
+  for (const ToleranceLimit& limit : all.limits) {
+    std::string value, error, unit;
+    if (limit.limit) {
+      const Estimate shown = in_shown_unit(*limit.limit, units);
+      value = fmt::format("{:.6g}", shown.value), unit = shown.unit;
+      if (shown.std_error) error = fmt::format("{:.2g}", *shown.std_error);
+    }
+    std::string words = limit_text(all, limit, units);
+    if (const std::string shop = limit_in_shop_words(all, limit, units); !shop.empty()) words += "; " + shop;
+    std::replace(words.begin(), words.end(), '"', '\'');
+    out += fmt::format("{},{},{},{},{},\"{}\"\n", limit.key, limit.side, value, error, unit, words);
+  }
+  return out;
+}
+
+LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units) {
+  LineChart chart;
+  chart.words.title_block = {{"Project", title_of(all, name)},
+                             {"Target", all.scene.targets[all.target].name},
+                             {"Wanted", wanted_text(all) + " of the light"},
+                             {"Sheet", "tolerance"}};
+  chart.words.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
+  chart.words.answer = tolerance_verdict(all, units);
+  for (std::size_t at = 0; (at = chart.words.answer.find(" ± ", at)) != std::string::npos;)
+    chart.words.answer.replace(at, 4, "\u00a0±\u00a0");
+  chart.words.long_answer = true;
+  std::string limits;
+  for (const char* key : {"slope_error", "aim_error", "offset_along", "offset_across", "focal_length_error"}) {
+    // The tightest side of each.
+    const ToleranceLimit* least = nullptr;
+    for (const ToleranceLimit& limit : all.limits) {
+      if (limit.key == key && limit.limit && limit.limit->value > 0 &&
+          (least == nullptr || limit.limit->value < least->limit->value))
+        least = &limit;
+    }
+    if (least == nullptr) continue;
+    chart.lines.push_back(line_of(*least));
+    limits += fmt::format("{}{}: {}", limits.empty() ? "" : " · ", limit_name(*least), limit_text(all, *least, units));
+  }
+  chart.x_label = "part of its own limit [%]", chart.y_label = "share of the mirror's light [%]";
+  chart.x_to = 100 * chart_reach, chart.y_to = 105;
+  ChartLine wanted;
+  wanted.label = "wanted", wanted.x = {0, chart.x_to}, wanted.y = {100 * all.wanted, 100 * all.wanted};
+  chart.lines.push_back(std::move(wanted));
+  chart.words.settings = {limits.empty() ? "No limit was found." : limits, settings(all)};
+  return chart;
+}
+
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files) {
+  files.add("tolerance.txt", tolerance_text(all, name, units));
+  files.add("tolerance.json", tolerance_json(all, name, units));
+  files.add("tolerance.csv", tolerance_csv(all, units));
+  const LineChart chart = tolerance_chart(all, name, units);
+  files.add("tolerance.png", png_bytes(draw_line_chart(chart)));
+  files.add("tolerance.svg", line_chart_svg(chart));
+  return fmt::format(
+      "Written into {}:\n  tolerance.png, tolerance.svg  the share against each deviation\n  tolerance.txt, tolerance.json, "
+      "tolerance.csv  all limits\n",
+      files.folder().string());
+}
+
+}  // namespace dishwright

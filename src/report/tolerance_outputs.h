@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// What `tolerance` says and leaves behind.
+#pragma once
+
+#include <string>
+
+#include "base/files.h"
+#include "picture/chart.h"
+#include "report/number_text.h"
+#include "study/tolerance.h"
+
+namespace dishwright {
+
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units);
+
+/// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side", "limit", "open", "best"}],
+/// "budget", "words": […], "holds"}; SI units. Of a key with several sides `limits` has the smallest. Ends with a newline.
+std::string tolerance_json(const Tolerance& all, const std::string& name, Units units);
+
+/// A line a limit.
+std::string tolerance_csv(const Tolerance& all, Units units);
+
+/// The share caught against each deviation in parts of its limit, and the wanted share as a level line.
+LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units);
+
+/// Adds tolerance.txt, tolerance.json, tolerance.csv, tolerance.png and tolerance.svg. Returns the words that say so.
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files);
+
+}  // namespace dishwright

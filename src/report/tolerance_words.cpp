@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include "report/tolerance_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "base/tape.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double run_us = 6 * 0.0254, run_si = 0.15;     // [m] the straightedge of the words
+constexpr double sun_rate = std::numbers::pi / 12 / 60;  // [rad/min] 15 degrees an hour, the most the sun moves
+constexpr int fine_parts = 64;                           // of an inch: the finest mark of a steel rule
+
+std::string tape(double metres, Units units, int parts = 16) {
+  return units == Units::us ? tape_inches(metres, parts) : tape_millimetres(metres);
+}
+
+/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened.
+std::string tape_inside(double metres, Units units) {
+  const double mark = units == Units::us ? 0.0254 / fine_parts : metres < 3e-3 ? 0.5e-3 : 1e-3;
+  return tape(std::floor(metres / mark * (1 + 1e-9)) * mark, units, fine_parts);
+}
+
+Estimate in_milliradians(const Estimate& estimate) {
+  Estimate out{1e3 * estimate.value, std::nullopt, "mrad"};
+  if (estimate.std_error) out.std_error = 1e3 * *estimate.std_error;
+  return out;
+}
+
+std::string value_text(const std::string& key, const Estimate& value, Units units) {
+  if (key == "slope_error") return number_text(in_milliradians(value), units) + " rms";
+  if (key == "focal_length_error") return percent_text(value);
+  if (key == "petals") return fmt::format("{:.0f} petals", value.value);
+  return number_text(value, units);
+}
+
+std::string unit_of(const std::string& key) {
+  if (key == "slope_error" || key == "aim_error") return "rad";
+  return key == "focal_length_error" || key == "petals" ? "1" : "m";
+}
+
+double focal_length(const ReflectorShape& shape) {
+  return std::visit(
+      [](const auto& s) -> double {
+        if constexpr (requires { s.focal_length; }) return s.focal_length;
+        if constexpr (requires { s.radius; }) return s.radius / 2;
+        return 0;
+      },
+      shape);
+}
+
+/// Depth of the rim with the focal length multiplied; 0 where the shape has none that a rule could measure.
+double depth_of(const ReflectorShape& shape, double factor) {
+  const double half = rim_width(shape) / 2;
+  if (const auto* bowl = std::get_if<SphereBowl>(&shape)) {
+    const double radius = bowl->radius * factor;
+    return radius > half ? radius - std::sqrt(radius * radius - half * half) : 0;
+  }
+  if (const auto* arc = std::get_if<ArcTrough>(&shape)) {
+    const double radius = arc->radius * factor;
+    return radius > half ? radius - std::sqrt(radius * radius - half * half) : 0;
+  }
+  const bool parabola = std::holds_alternative<Paraboloid>(shape) || std::holds_alternative<Trough>(shape);
+  return parabola ? half * half / (4 * focal_length(shape) * factor) : 0;
+}
+
+}  // namespace
+
+std::string limit_name(const ToleranceLimit& limit) {
+  if (limit.key == "slope_error") return "surface slope error";
+  if (limit.key == "aim_error") return "aim error";
+  if (limit.key == "offset_along") return limit.side == "toward the mirror" ? "target too near" : "target too far";
+  if (limit.key == "offset_across") return "target off to " + limit.side;
+  if (limit.key == "focal_length_error")
+    return "focal length too " + (limit.side == "longer" ? std::string("long") : std::string("short"));
+  return limit.key == "petals" ? "petals" : "flat tile";
+}
+
+std::string wanted_text(const Tolerance& all) { return exact_text(100 * all.wanted) + " %"; }
+
+std::string limit_text(const Tolerance& all, const ToleranceLimit& limit, Units units) {
+  const Estimate end{limit.searched, std::nullopt, unit_of(limit.key)};
+  if (limit.limit) return (limit.at_least ? "at least " : "up to ") + value_text(limit.key, *limit.limit, units);
+  if (limit.open) return "no limit up to " + value_text(limit.key, end, units);
+  if (limit.curve.empty()) return "could not be tried";
+  const Estimate best{limit.best.share, limit.best.std_error > 0 ? std::optional(limit.best.std_error) : std::nullopt, "1"};
+  const std::string place = value_text(limit.key, {limit.best.at, std::nullopt, unit_of(limit.key)}, units);
+  return best.value >= all.wanted ? fmt::format("too little at 0; {} at {}", percent_text(best), place)
+                                  : fmt::format("not reachable: best is {} at {}", percent_text(best), place);
+}
+
+std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limit, Units units) {
+  if (!limit.limit) return "";
+  const double value = limit.limit->value;
+  const double run = units == Units::us ? run_us : run_si;
+  if (limit.key == "slope_error")
+    return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape(run, units));
+  if (limit.key == "aim_error") {
+    const double minutes = value / sun_rate;
+    return fmt::format(
+        "from a true aim the sun takes {} to use this up, at its fastest (15 deg an hour)",
+        minutes < 2 ? fmt::format("{:.0f} s", std::floor(minutes * 60)) : fmt::format("{:.0f} min", std::floor(minutes)));
+  }
+  if (limit.key == "offset_along" || limit.key == "offset_across")
+    return fmt::format("target bracket within {} {}", tape_inside(value, units),
+                       limit.key == "offset_across"        ? "to that side"
+                       : limit.side == "toward the mirror" ? "toward the mirror"
+                                                           : "away from the mirror");
+  if (limit.key == "focal_length_error") {
+    const ReflectorShape& shape = all.scene.reflectors.front().shape;
+    const double now = depth_of(shape, 1), then = depth_of(shape, limit.side == "longer" ? 1 + value : 1 - value);
+    if (now <= 0 || then <= 0) return "";
+    return fmt::format("the rim {} deep at {}, where the plan says {}", limit.side == "longer" ? "no less" : "no more",
+                       tape(then, units, 32), tape(now, units, 32));
+  }
+  if (limit.key == "tile")
+    return fmt::format("flat squares of {} at most, with gaps of 1/20 of a tile", tape_inside(value, units));
+  return "flat sheet bent one way; this many pieces or more";
+}
+
+std::vector<std::string> tolerance_sentences(const Tolerance& all, Units units) {
+  std::vector<std::string> out;
+  for (const ToleranceLimit& limit : all.limits) {
+    const std::string words = limit_in_shop_words(all, limit, units);
+    out.push_back(fmt::format("{}: {}{}", limit_name(limit), limit_text(all, limit, units), words.empty() ? "" : "; " + words));
+  }
+  return out;
+}
+
+std::string tolerance_verdict(const Tolerance& all, Units units) {
+  static_cast<void>(units);
+  const std::string target = all.scene.targets[all.target].name, has = percent_text(all.share), wanted = wanted_text(all);
+  const double margin = std::abs(all.share.value - all.wanted), error = all.share.std_error.value_or(0);
+  if (margin < 2 * error)
+    return fmt::format("Too close to call: as the file has it the {} catches {} of the mirror's light, and {} are wanted.",
+                       target, has, wanted);
+  return all.holds()
+             ? fmt::format("Yes: as the file has it the {} catches {} of the mirror's light; {} are wanted.", target, has, wanted)
+             : fmt::format("No: as the file has it the {} catches {} of the mirror's light; {} are wanted.", target, has, wanted);
+}
+
+std::string budget_sentence(const Tolerance& all, Units units) {
+  if (!all.budget) return "";
+  const ToleranceBudget& b = *all.budget;
+  const auto part = [&](const char* key, const Estimate& alone) {
+    return value_text(key, {alone.value * b.fraction.value, std::nullopt, alone.unit}, units);
+  };
+  return fmt::format(
+      "Alone, with all else perfect, the surface may have {}, the aim {} and the target stand {} too far. All three at once may "
+      "each use {} of that: {}, {} "
+      "and {}. The textbook rule (root sum square of three equal parts) would say {:.0f} %.",
+      value_text("slope_error", b.slope_alone, units), value_text("aim_error", b.aim_alone, units),
+      value_text("offset_along", b.along_alone, units), percent_text(b.fraction), part("slope_error", b.slope_alone),
+      part("aim_error", b.aim_alone), part("offset_along", b.along_alone), 100 * b.by_root_sum_square);
+}
+
+}  // namespace dishwright
