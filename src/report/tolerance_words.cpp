@@ -98,6 +98,8 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
   if (!limit.limit) return "";
   const double value = limit.limit->value;
   const double run = units == Units::us ? run_us : run_si;
+  if (limit.key == "slope_error" && units == Units::si)
+    return fmt::format("{:.1f} mm over a 150 mm run (rms over the whole surface)", std::floor(value * run * 1e4) / 10);
   if (limit.key == "slope_error")
     return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape(run, units));
   if (limit.key == "aim_error") {

@@ -7,14 +7,15 @@
 #include <numbers>
 
 #include "base/error.h"
+#include "blur/quadrature.h"
 #include "scene/check.h"
-#include "study/solve_scene.h"
+#include "study/caught_share.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr int steps_outward = 16, narrowings = 9;
+constexpr int steps_outward = 16, narrowings = 14;
 constexpr double widest_slope = 0.08;                       // [rad]
 constexpr double widest_aim = 20 * std::numbers::pi / 180;  // [rad]
 constexpr double widest_focal_share = 0.4;                  // of the focal length
@@ -63,10 +64,15 @@ class Search {
     if (watch_.stop) throw Interrupted();
     const bool quick = std::all_of(scene.reflectors.begin(), scene.reflectors.end(),
                                    [](const Reflector& mirror) { return mirror.slope_error >= quick_slope; });
-    scene.trace.method = quick ? Method::automatic : Method::rays;
-    scene.trace.paths = scene_.trace.paths;
-    const TraceFigures figures = solve_figures(scene, threads_, watch_);
-    const auto& intercept = figures.targets[target_].intercept;
+    if (!quick || why_no_quadrature(scene)) {
+      // The target in question first: only its share is counted.
+      std::swap(scene.targets[0], scene.targets[target_]);
+      const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_);
+      return {at, caught.value, caught.std_error.value_or(0)};
+    }
+    QuadratureOptions options;
+    options.map = false;
+    const auto intercept = quadrature_figures(scene, options).targets[target_].intercept;
     if (!intercept) return {at, 0, 0};
     return {at, intercept->value, intercept->std_error.value_or(0)};
   }
@@ -127,8 +133,9 @@ class Search {
     int kept = 0;
     for (int k = 0; k < narrowings; ++k) {
       const double noise = std::max({good.std_error, bad.std_error, 1e-6});
-      if (good.share - bad.share < noise || bad.at - good.at < 1e-6 * bad.at) break;
-      double at = good.at + (bad.at - good.at) * weight_good / (weight_good - weight_bad);
+      if (good.share - bad.share < noise || bad.at - good.at < 1e-4 * bad.at) break;
+      // Halves now and then: a share that falls in one step has no slope to follow.
+      double at = k % 3 == 2 ? (good.at + bad.at) / 2 : good.at + (bad.at - good.at) * weight_good / (weight_good - weight_bad);
       at = std::clamp(at, good.at + 0.02 * (bad.at - good.at), bad.at - 0.02 * (bad.at - good.at));
       const auto scene = make(at);
       if (!scene) break;

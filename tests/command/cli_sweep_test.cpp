@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: MIT
+// `dishwright sweep` and `dishwright tolerance` as a user runs them.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "command/shell.h"
+
+using namespace dishwright::testing;
+using nlohmann::json;
+
+namespace {
+
+const std::string plate = R"(title = "Hot plate"
+[sun]
+beam = "850 W/m2"
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "24 in"
+width = "48 in"
+reflectance = 0.86
+slope_error = "4 mrad"
+[target.plate]
+shape = "disk"
+width = "3 in"
+at = "focus of dish"
+[trace]
+paths = 40000
+seed = 3
+)";
+
+void check_refused(const Shell& shell, const std::string& command, const std::string& part) {
+  CAPTURE(command);
+  const auto before = shell.files();
+  const Ran ran = shell.run("timeout 20 \"$DW\" " + command);
+  CAPTURE(ran.err);
+  CHECK(ran.code == 2);
+  CHECK(ran.out.empty());
+  CHECK(holds(ran.err, part));
+  CHECK(shell.files() == before);
+}
+
+}  // namespace
+
+TEST_CASE("sweep --json: ends exact, SI units, figures of a trace") {
+  const Shell shell;
+  shell.write("plate.toml", plate);
+  const Ran ran = shell.run("\"$DW\" sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:5' --method rays --json");
+  CAPTURE(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(shell.files() == std::set<std::string>{"plate.toml"});
+  const json all = json::parse(ran.out);
+  CHECK(all["complete"] == true);
+  REQUIRE(all["vary"].size() == 1);
+  CHECK(all["vary"][0]["key"] == "sun.aim_error");
+  CHECK(all["vary"][0]["to"]["unit"] == "rad");
+  CHECK(all["vary"][0]["to"]["value"].get<double>() == doctest::Approx(4 * std::numbers::pi / 180));
+  REQUIRE(all["points"].size() == 5);
+  double before = 2;
+  for (const json& point : all["points"]) {
+    const double share = point["figures"]["intercept"]["value"];
+    CHECK(share < before);
+    before = share;
+    CHECK(point["method"] == "rays");
+  }
+  // A point is the trace with that value: the same figure, bit for bit.
+  const Ran one = shell.run("\"$DW\" trace plate.toml --json --set 'sun.aim_error=2 deg'");
+  CHECK(json::parse(one.out)["targets"]["plate"]["intercept"] == all["points"][2]["figures"]["intercept"]);
+}
+
+TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
+  const Shell shell;
+  shell.write("plate.toml", plate);
+  const Ran line =
+      shell.run("\"$DW\" sweep plate.toml --vary 'target.plate.offset.z=-1 in:1 in:3' --figure intercept --figure spot_width_90");
+  CAPTURE(line.err);
+  REQUIRE(line.code == 0);
+  CHECK(holds(line.out, "mirror quadrature"));
+  for (const char* file : {"sweep.json", "sweep.csv", "sweep-intercept.png", "sweep-intercept.svg", "sweep-spot_width_90.png"})
+    CHECK(shell.files().count(std::string("out/plate-sweep/") + file) == 1);
+  const json all = json::parse(shell.run("cat out/plate-sweep/sweep.json").out);
+  CHECK(all["points"][0]["at"][0]["value"].get<double>() == doctest::Approx(-0.0254));
+  CHECK(all["points"][1]["figures"]["intercept"]["value"] > all["points"][0]["figures"]["intercept"]["value"]);
+  const Ran grid = shell.run(
+      "\"$DW\" sweep plate.toml --vary 'sun.aim_error=0 deg:2 deg:3' --vary 'reflector.dish.slope_error=2 mrad:8 mrad:2' --json "
+      "--out g");
+  CAPTURE(grid.err);
+  REQUIRE(grid.code == 0);
+  CHECK(json::parse(grid.out)["points"].size() == 6);
+  CHECK(json::parse(grid.out)["points"][1]["at"][1]["value"].get<double>() == doctest::Approx(8e-3));
+}
+
+TEST_CASE("sweep refuses what cannot vary, and writes nothing") {
+  const Shell shell;
+  shell.write("plate.toml", plate);
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim=0 deg:4 deg:5'", "write sun.aim_error");
+  check_refused(shell, "sweep plate.toml --vary 'sun.disc=0:4:5'", "holds words");
+  check_refused(shell, "sweep plate.toml --vary 'title=0:4:5'", "title");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=1 deg:1 deg:5'", "both ends are the same");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0:4:5'", "has no unit");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:1'", "at least 2");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:1000000000'", "too many");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:200' --vary 'sun.beam=1 W/m2:2 W/m2:200'", "too many");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg'", "KEY=FROM:TO:COUNT");
+  check_refused(shell, "sweep plate.toml --vary 'target.plate.offset=0 in:4 in:3'", "offset.x");
+  check_refused(shell, "sweep plate.toml --vary 'target.plate.at.x=0 in:4 in:3'", "offset");
+  check_refused(shell, "sweep plate.toml --vary 'trace.paths=100:101:3'", "whole");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:200 deg:5'", "at point 3 of the sweep");
+  check_refused(shell, "sweep plate.toml --vary 'target.plate.offset.z=0 in:-24 in:3'", "touches");
+  check_refused(shell, "sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:3' --figure heat", "heat");
+  check_refused(shell, "sweep plate.toml", "--vary");
+}
+
+TEST_CASE("tolerance --json: limits by key, verdict and exit code") {
+  const Shell shell;
+  shell.write("plate.toml", plate);
+  const Ran yes = shell.run("\"$DW\" tolerance plate.toml --json");
+  CAPTURE(yes.err);
+  REQUIRE(yes.code == 0);
+  CHECK(shell.files() == std::set<std::string>{"plate.toml"});
+  const json all = json::parse(yes.out);
+  CHECK(all["wanted"]["value"] == 0.9);
+  CHECK(all["holds"] == true);
+  for (const char* key : {"slope_error", "aim_error", "offset_along", "offset_across", "focal_length_error", "petals", "tile"}) {
+    CAPTURE(key);
+    CHECK(all["limits"][key]["value"].get<double>() > 0);
+  }
+  CHECK(all["words"].size() == all["sides"].size());
+  const Ran no = shell.run("\"$DW\" tolerance plate.toml --set 'reflector.dish.slope_error=15 mrad' --out t");
+  CHECK(no.code == 1);
+  CHECK(holds(no.out, "not reachable: best is"));
+  for (const char* file : {"tolerance.txt", "tolerance.json", "tolerance.csv", "tolerance.png", "tolerance.svg"})
+    CHECK(shell.files().count(std::string("t/") + file) == 1);
+  CHECK(json::parse(shell.run("cat t/tolerance.json").out)["holds"] == false);
+  // The limit that was stated is the one: just inside holds, just outside does not.
+  const double slope = all["limits"]["slope_error"]["value"].get<double>() * 1e3;
+  const auto with = [&](double factor) {
+    return shell
+        .run("\"$DW\" tolerance plate.toml --json --set 'reflector.dish.slope_error=" + std::to_string(factor * slope) + " mrad'")
+        .code;
+  };
+  CHECK(with(0.98) == 0);
+  CHECK(with(1.02) == 1);
+}
+
+TEST_CASE("tolerance refuses shares that cannot be asked for, lamps and unknown targets") {
+  const Shell shell;
+  shell.write("plate.toml", plate);
+  check_refused(shell, "tolerance plate.toml --share 0", "more than 0 %");
+  check_refused(shell, "tolerance plate.toml --share '120 %'", "less than 100 %");
+  check_refused(shell, "tolerance plate.toml --share much", "not a share");
+  check_refused(shell, "tolerance plate.toml --target pan", "plate");
+  const std::string sun = "[sun]\nbeam = \"850 W/m2\"\n";
+  std::string lamp = plate;
+  lamp.replace(lamp.find(sun), sun.size(),
+               "[lamp]\nshape = \"ball\"\nwidth = \"1 in\"\nat = [\"0 in\", \"0 in\", \"20 in\"]\npower = \"60 W\"\n");
+  shell.write("lamp.toml", lamp);
+  check_refused(shell, "tolerance lamp.toml", "needs sunlight");
+}

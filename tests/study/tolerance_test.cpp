@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+// Limits found by root finding against closed forms.
+#include "study/tolerance.h"
+
+#include <cmath>
+
+#include "scenes.h"
+
+using namespace dishwright;
+using namespace dishwright::test;
+
+namespace {
+
+constexpr std::uint64_t paths = 65'536;
+
+Tolerance tolerances(const Scene& made, double wanted = 0.9) {
+  Watch watch;
+  return find_tolerance(made, 0, wanted, paths, 2, watch);
+}
+
+/// A very flat dish (f/D = 10): every ray travels about f, so a blur of the angle is the same on the target from all places.
+constexpr double f = 1, width = 0.1;
+Scene flat_dish(const Sun& shine, double target_radius) {
+  return scene(shine, mirror(Paraboloid{f, width, 0}), target(DiskTarget{2 * target_radius}, {0, 0, f}), paths, 5);
+}
+
+const ToleranceLimit& limit_of(const Tolerance& all, const std::string& key, const std::string& side = "") {
+  for (const ToleranceLimit& limit : all.limits) {
+    if (limit.key == key && (side.empty() || limit.side == side)) return limit;
+  }
+  REQUIRE_MESSAGE(false, "no such limit");
+  return all.limits.front();
+}
+
+}  // namespace
+
+// A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a round Gaussian
+// (Rayleigh distribution). Tolerance: half a per cent for the rim's longer way; a factor 2 in the doubling would be far outside.
+TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian") {
+  const double radius = 0.02;
+  for (const double wanted : {0.5, 0.9, 0.99}) {
+    const Tolerance all = tolerances(flat_dish(point_sun(), radius), wanted);
+    const ToleranceLimit& slope = limit_of(all, "slope_error");
+    REQUIRE(slope.limit);
+    const double expected = radius / (2 * f * std::sqrt(-2 * std::log(1 - wanted)));
+    CAPTURE(wanted);
+    CHECK(slope.limit->unit == "rad");
+    CHECK(std::abs(slope.limit->value - expected) < 0.005 * expected + 4 * slope.limit->std_error.value_or(0));
+    CHECK(slope.limit->std_error.value_or(0) < 0.01 * expected);
+  }
+}
+
+// A perfect dish of a point sun: the whole spot moves by f tan(aim); defocused by d its even disc of light has the radius d a/f (a the rim's), so
+// 90 % are within R where d = R f/(a √0.9).
+TEST_CASE("tolerance: aim and place of a perfect flat dish") {
+  const double radius = 0.01, a = width / 2;
+  const Tolerance all = tolerances(flat_dish(point_sun(), radius));
+  CHECK(all.share.value == doctest::Approx(1));
+  CHECK(all.holds());
+  const auto near = [](const ToleranceLimit& limit, double expected, double part) {
+    CAPTURE(limit.key);
+    CAPTURE(limit.side);
+    REQUIRE(limit.limit);
+    CHECK(std::abs(limit.limit->value - expected) < part * expected);
+  };
+  near(limit_of(all, "aim_error"), std::atan(radius / f), 0.01);
+  for (const char* side : {"+x", "-x", "+y", "-y"}) near(limit_of(all, "offset_across", side), radius, 0.01);
+  const double along = radius * f / (a * std::sqrt(0.9));
+  near(limit_of(all, "offset_along", "away from the mirror"), along, 0.01);
+  near(limit_of(all, "offset_along", "toward the mirror"), along, 0.01);
+  // A focal length that is wrong by a share q moves the focus by q f.
+  near(limit_of(all, "focal_length_error", "longer"), along / f, 0.3);
+  CHECK(tightest(all, "offset_across")->value <= limit_of(all, "offset_across", "+y").limit->value);
+}
+
+// needs: 36 in dish, f 18 in, ball of 6 in: 12 petals catch 87 %, 16 petals 98 %; flat tiles need a target of 1.3 × tile + sun image, so
+// a tile of about 4 in is the most for 90 %.
+TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
+  const double inch = 0.0254;
+  const Scene made =
+      scene(limb_sun(), mirror(Paraboloid{18 * inch, 36 * inch, 0}), target(BallTarget{6 * inch}, {0, 0, 18 * inch}), paths, 3);
+  const Tolerance all = tolerances(made);
+  const ToleranceLimit& petals = limit_of(all, "petals");
+  REQUIRE(petals.limit);
+  CHECK(petals.at_least);
+  CHECK(petals.limit->value > 12);
+  CHECK(petals.limit->value <= 16);
+  const ToleranceLimit& tile = limit_of(all, "tile");
+  REQUIRE(tile.limit);
+  CHECK(tile.limit->value > 2.5 * inch);
+  CHECK(tile.limit->value < 6 * inch);
+}
+
+TEST_CASE("tolerance: the three together deliver the wanted share at the stated fraction") {
+  const Scene made = flat_dish(limb_sun(), 0.012);
+  const Tolerance all = tolerances(made);
+  REQUIRE(all.budget);
+  Scene together = made;
+  const double q = all.budget->fraction.value;
+  CHECK(q > 0.3);
+  CHECK(q < 0.9);
+  together.reflectors[0].slope_error = q * all.budget->slope_alone.value;
+  together.sun.aim_error = q * all.budget->aim_alone.value;
+  together.targets[0].pose.at.z() += q * all.budget->along_alone.value;
+  together.trace.paths = 1'000'000, together.trace.seed = 77;
+  const TraceFigures figures = traced(together);
+  CHECK(std::abs(figures.targets[0].intercept->value - 0.9) < 0.003);
+}
+
+TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no end says so") {
+  Scene spoiled = flat_dish(limb_sun(), 0.01);
+  spoiled.reflectors[0].slope_error = 0.02;
+  const Tolerance no = tolerances(spoiled);
+  CHECK_FALSE(no.holds());
+  const ToleranceLimit& aim = limit_of(no, "aim_error");
+  CHECK_FALSE(aim.limit);
+  CHECK_FALSE(aim.open);
+  CHECK(aim.best.share < 0.9);
+  CHECK(aim.best.share == doctest::Approx(no.share.value).epsilon(0.05));
+  CHECK_FALSE(tightest(no, "offset_across"));
+  CHECK(limit_of(no, "slope_error").limit);  // a better surface would do
+  const Tolerance wide = tolerances(flat_dish(limb_sun(), 2), 0.5);
+  CHECK(limit_of(wide, "offset_across", "+x").open);
+}
+
+TEST_CASE("tolerance: the same on any number of threads") {
+  const Scene made = flat_dish(limb_sun(), 0.01);
+  Watch one, four;
+  const Tolerance a = find_tolerance(made, 0, 0.9, 20'000, 1, one), b = find_tolerance(made, 0, 0.9, 20'000, 4, four);
+  REQUIRE(a.limits.size() == b.limits.size());
+  for (std::size_t k = 0; k < a.limits.size(); ++k) {
+    REQUIRE(a.limits[k].limit.has_value() == b.limits[k].limit.has_value());
+    if (a.limits[k].limit) CHECK(a.limits[k].limit->value == b.limits[k].limit->value);
+  }
+}
