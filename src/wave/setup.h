@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "base/stop.h"
 #include "scene/scene.h"
 
 namespace dishwright {
@@ -55,6 +56,8 @@ struct WaveSetup {
   double tolerance = 1e-4;     ///< the sum is refined until no witness changes by more than this share of the strongest [1]
   std::size_t memory =
       500'000'000;  ///< most that samples and results may take [bytes]; beyond it: InputError with the number and what to change
+  int threads = 0;  ///< 0: as many as parallel loops use here. Figures are the same, bit for bit, on any number
+  const Watch* watch = nullptr;  ///< when its `stop` is set, work ends and throws Interrupted
   double wavelength() const { return speed / frequency; }
 };
 
