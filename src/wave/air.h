@@ -14,7 +14,7 @@ struct Air {
   double humidity = 0.5;        ///< relative, 0 … 1
   double pressure = 101'325;    ///< [Pa]
 };
-/// What still air swallows of a pure tone [dB/m]: ISO 9613-1:1993, eqs. (3)–(5), formula from memory, checked against its Table 1.
+/// What still air swallows of a pure tone [dB/m]: ISO 9613-1:1993, eqs. (3)–(5) (seen in restatement), checked against its Table 1.
 /// Range: 50 Hz … 10 kHz, −20 … 50 °C, 10 … 100 %; error ± 10 %.
 double air_absorption(double frequency, const Air& air);
 

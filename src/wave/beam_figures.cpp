@@ -65,6 +65,7 @@ Side walk(const std::vector<double>& angles, const std::vector<double>& strength
 
 Beam beam_figures(const std::vector<double>& angles, const std::vector<Complex>& reflected, const Strength& strength) {
   std::vector<double> strengths;
+  strengths.reserve(reflected.size());
   for (const Complex& value : reflected) strengths.push_back(std::abs(value));
   const int n = static_cast<int>(angles.size());
   // Where two samples beside a peak are equal to rounding, either will do.

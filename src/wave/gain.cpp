@@ -20,6 +20,7 @@ Complex direct_wave(const WaveSetup& setup, const WaveSource& source, const Vect
 
 std::vector<WaveSource> as_ends(const std::vector<Vector3>& places) {
   std::vector<WaveSource> ends;
+  ends.reserve(places.size());
   for (const Vector3& place : places) ends.push_back(WaveSource::from_point(place));
   return ends;
 }
@@ -40,6 +41,7 @@ Settled settled_at(const Scene& scene, const std::vector<WavePatch>& patches, co
   return settle(patches, setup, task, [&](const WaveSamples& samples) {
     const WaveTerms terms = arriving(samples, setup, source);
     std::vector<Complex> values;
+    values.reserve(few.size());
     for (const Vector3& place : few) values.push_back(exact_at_place(terms, place));
     return values;
   });
@@ -78,6 +80,7 @@ std::vector<Vector3> MapPlane::places() const {
 
 std::vector<Vector3> line_places(const Vector3& middle, const Vector3& along, double half, int count) {
   std::vector<Vector3> all;
+  all.reserve(static_cast<std::size_t>(count));
   for (int k = 0; k < count; ++k) all.push_back(middle + half * (count > 1 ? 2.0 * k / (count - 1) - 1 : 0) * along);
   return all;
 }
@@ -87,6 +90,7 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
   GainCurve curve;
   curve.convergence.reached = true;
   const std::vector<WavePatch> patches = mirror_patches(scene);
+  curve.gains.reserve(frequencies.size());
   for (const double frequency : frequencies) {
     setup.frequency = frequency;
     check_waves(scene, setup);
@@ -110,6 +114,7 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
 
 std::vector<double> frequency_steps(double from, double to, int count) {
   std::vector<double> all;
+  all.reserve(static_cast<std::size_t>(count));
   for (int k = 0; k < count; ++k)
     all.push_back(count > 1 ? from * std::pow(to / from, static_cast<double>(k) / (count - 1)) : from);
   return all;

@@ -55,6 +55,7 @@ TwoDishLink two_dish_link(const Scene& scene, const WaveSetup& setup, const Vect
   const Settled first = settle(first_patches, setup, between, [&](const WaveSamples& samples) {
     const WaveTerms terms = arriving(samples, setup, source);
     std::vector<Complex> values;
+    values.reserve(few.size());
     for (const Vector3& place : few) values.push_back(exact_at_place(terms, place));
     return values;
   });

@@ -184,7 +184,7 @@ Patches patches(const Mesh& s) {
     WavePatch patch;
     patch.triangle = true;
     patch.at = [mesh = s.mesh, t, smooth = s.smooth](double u, double v) {
-      const auto [a, b, c] = mesh->triangles[t];
+      const std::uint32_t a = mesh->triangles[t][0], b = mesh->triangles[t][1], c = mesh->triangles[t][2];
       const double of_a = 1 - u, of_b = u * (1 - v), of_c = u * v;
       const auto mix = [&](const std::vector<Vector3>& all_corners) -> Vector3 {
         return of_a * all_corners[a] + of_b * all_corners[b] + of_c * all_corners[c];

@@ -16,12 +16,14 @@ constexpr double turn = 2 * std::numbers::pi;
 
 std::vector<Vector3> directions_of(const PatternCut& cut, const std::vector<double>& angles) {
   std::vector<Vector3> all;
+  all.reserve(angles.size());
   for (const double angle : angles) all.push_back(cut.toward(angle));
   return all;
 }
 
 std::vector<WaveSource> as_far(const std::vector<Vector3>& directions) {
   std::vector<WaveSource> ends;
+  ends.reserve(directions.size());
   for (const Vector3& direction : directions) ends.push_back(WaveSource::from_far(direction));
   return ends;
 }
@@ -55,6 +57,7 @@ CutSums cut_sums(const Scene& scene, const WaveSetup& setup, const Vector3& plac
   sums.settled = settle(mirror_patches(scene), setup, task, [&](const WaveSamples& samples) {
     CutSums trial{{}, terms_of(samples, setup, place, listening, feed), listening};
     std::vector<Complex> values;
+    values.reserve(few.size());
     for (const Vector3& direction : few) values.push_back(trial.exact(direction));
     return values;
   });
@@ -95,6 +98,7 @@ Vector3 PatternCut::toward(double angle) const { return std::cos(angle) * axis +
 
 std::vector<double> angle_steps(double from, double to, int count) {
   std::vector<double> all;
+  all.reserve(static_cast<std::size_t>(count));
   for (int k = 0; k < count; ++k) all.push_back(count > 1 ? from + (to - from) * k / (count - 1) : from);
   return all;
 }

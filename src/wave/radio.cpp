@@ -146,7 +146,7 @@ double ruze_factor_with_halo(double half_path_rms, double wavelength, double cor
 double ruze_limit(double loss_db, double wavelength) { return wavelength / (4 * pi) * std::sqrt(loss_db * std::log(10.0) / 10); }
 
 double mesh_leakage(double pitch, double wire, double wavelength) {
-  const double reactance = pitch / wavelength * std::log(1 / std::sin(pi * wire / pitch)), square = 4 * reactance * reactance;
+  const double reactance = pitch / wavelength * std::max(0.0, std::log(pitch / (pi * wire))), square = 4 * reactance * reactance;
   return square / (1 + square);
 }
 

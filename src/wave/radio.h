@@ -37,9 +37,9 @@ double ruze_factor_with_halo(double half_path_rms, double wavelength, double cor
 /// Largest rms half-path error [m] that costs no more than `loss_db` (> 0): λ/(4π) √(loss ln 10/10).
 double ruze_limit(double loss_db, double wavelength);
 
-/// Share of power that leaks through a square wire mesh, `pitch` between wires, `wire` thick [m], wave square to it: a shunt reactance
-/// x = (pitch/λ) ln(1/sin(π wire/pitch)) of free space, leak 4x²/(1 + 4x²). Marcuvitz, Waveguide Handbook (inductive grid; the wire is a strip
-/// twice as wide as it is thick), from memory. Range: pitch < λ/2, wire < pitch/2. Good contact at the crossings.
+/// Share of power that leaks through a square wire mesh, `pitch` between wires, `wire` their diameter [m], wave square to it: a shunt reactance
+/// x = (pitch/λ) ln(pitch/(π wire)) of free space (Macfarlane 1946, J. IEE 93, for thin parallel wires; seen in its abstract; a mesh with good contact
+/// at the crossings is taken as that for either polarisation), leak 4x²/(1 + 4x²). Range: wire < pitch/6, pitch < λ/3. 0 for thicker wires.
 double mesh_leakage(double pitch, double wire, double wavelength);
 
 }  // namespace dishwright

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a wave computation is asked: the wave, where it comes from, how exact the answer must be.
 //
-// The integral (docs/decisions/0012-waves.md): every lit point Q of a mirror sends to P the wave
+// The integral (docs/decisions/0014-waves.md): every lit point Q of a mirror sends to P the wave
 //   −ik e^(ikR)/(2πR) · cos(angle between the mirror's normal at Q and the way from Q to P) · (wave that arrives at Q) dS, R = |P − Q|,
 // time runs as e^(−iωt). Sound: a rigid mirror. Radio: a conducting mirror, one scalar field, polarisation left out.
 #pragma once
