@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "wave/gain.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "base/error.h"
 #include "wave/settle.h"
 #include "wave/sum.h"
 
@@ -68,7 +71,13 @@ WaveGain wave_gain(Complex reflected, Complex direct) {
 }
 
 std::vector<Vector3> MapPlane::places() const {
+  constexpr double most = 4e6;
+  if (static_cast<double>(columns) * rows > most) {
+    throw InputError(fmt::format("a map of {} × {} places", columns, rows),
+                     fmt::format("at most {:g} places fit the memory", most), "take fewer columns and rows");
+  }
   std::vector<Vector3> all;
+  all.reserve(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
       all.push_back(middle + half_width * ((2 * column + 1.0) / columns - 1) * across +

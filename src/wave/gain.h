@@ -31,7 +31,7 @@ struct MapPlane {
   Vector3 up = Vector3::UnitY();           ///< unit
   double half_width = 0, half_height = 0;  ///< [m]
   int columns = 200, rows = 200;
-  std::vector<Vector3> places() const;
+  std::vector<Vector3> places() const;  ///< InputError above 4 million
 };
 /// `count` places from middle − half·along to middle + half·along, ends included.
 std::vector<Vector3> line_places(const Vector3& middle, const Vector3& along, double half, int count);

@@ -172,7 +172,29 @@ TEST_CASE("what no wave sum can answer is refused in words") {
   scene.reflectors[0].slope_error = 0;
   setup = of_length(1e-6);
   CHECK_THROWS_WITH_AS(wave_field(scene, setup, along_axis, {Vector3(0.1, 0, 0.2)}), doctest::Contains("MB"), InputError);
+  CHECK_THROWS_AS((MapPlane{{}, Vector3::UnitX(), Vector3::UnitY(), 1, 1, 100'000, 100'000}.places()), InputError);
   CHECK(wave_notes(scene, of_length(0.3)).empty());
   CHECK(wave_notes(scene, of_length(1)).size() == 1);
   CHECK(wave_notes(scene, of_length(3))[0].find("quarter") != std::string::npos);
+}
+
+TEST_CASE("a wave sum can be stopped") {
+  Watch watch;
+  watch.stop = true;
+  WaveSetup setup = of_length(0.05);
+  setup.watch = &watch;
+  const std::vector<Vector3> line = line_places({0, 0, 0.2}, Vector3::UnitX(), 0.1, 50);
+  CHECK_THROWS_AS(wave_field(wave_scene(Paraboloid{0.2, 0.6, 0}), setup, along_axis, line), Interrupted);
+}
+
+TEST_CASE("a long wave is hardly helped, and a wave that arrives from behind finds the shadow") {
+  const Scene scene = wave_scene(Paraboloid{0.24, 0.6, 0});
+  const WaveField low = wave_field(scene, of_length(30), along_axis, {Vector3(0, 0, 0.24)});
+  CHECK(wave_gain(low.reflected[0], low.direct[0]).reflected_gain < -15);
+  CHECK(std::abs(wave_gain(low.reflected[0], low.direct[0]).gain) < 1);
+  // From behind, near the dish: the direct wave is mostly taken away.
+  const WaveField behind = wave_field(scene, of_length(0.005), WaveSource::from_far(-Vector3::UnitZ()),
+                                      {Vector3(0.1, 0.05, 0.15), Vector3(0.5, 0.1, 0.15)});
+  CHECK(std::abs(behind.reflected[0] + behind.direct[0]) < 0.3);
+  CHECK(std::abs(behind.reflected[1]) < 0.3);
 }

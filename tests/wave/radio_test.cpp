@@ -171,8 +171,8 @@ TEST_CASE("gain of a dish by a rule of the trade, and a mesh that leaks") {
   // 41.984197 dB for D = 1 m, λ = 25 mm at full efficiency: π²D²/λ².
   const RadioFigures figures = radio_figures(wave_scene(Paraboloid{0.5, 1, 0}), of_length(0.025), feed_at(0.5, 4), up);
   CHECK(std::abs(figures.gain_dbi - 10 * std::log10(figures.aperture_efficiency) - 41.984197) < 1e-6);
-  // 10 mm pitch, 1 mm wire, λ = 30 mm by hand: x = ln(3.18310)/3 = 0.385955, 4x²/(1 + 4x²) = 0.373348.
-  CHECK(std::abs(mesh_leakage(0.01, 0.001, 0.03) - 0.373348) < 1e-5);
+  // 10 mm pitch, 1 mm wire, λ = 30 mm by hand: x = ln(3.18310)/3 = 0.385952, 4x²/(1 + 4x²) = 0.373369.
+  CHECK(std::abs(mesh_leakage(0.01, 0.001, 0.03) - 0.373369) < 2e-6);
   CHECK(mesh_leakage(0.01, 0.001, 0.3) < mesh_leakage(0.01, 0.001, 0.03));
   CHECK(mesh_leakage(0.01, 0.002, 0.03) < mesh_leakage(0.01, 0.001, 0.03));
 }
