@@ -80,7 +80,7 @@ Pattern pattern_of(const Scene& scene, const WaveSetup& setup, const Vector3& pl
 Beam beam_of(const Scene& scene, const WaveSetup& setup, const Vector3& place, bool listening, const Feed* feed,
              const PatternCut& cut) {
   const double narrow = setup.wavelength() / rim_width(scene.reflectors.front().shape);  // λ/D
-  const double quarter = std::numbers::pi / 2, reach = std::min(quarter, std::max(0.35, 10 * narrow));
+  const double quarter = std::numbers::pi / 2, reach = std::min(quarter, std::max(std::min(0.35, 40 * narrow), 10 * narrow));
   const int count = 2 * std::max(60, static_cast<int>(std::ceil(reach / narrow * 8))) + 1;
   const std::vector<double> angles = angle_steps(-reach, reach, count);
   const std::vector<Vector3> directions = directions_of(cut, angles);

@@ -141,6 +141,11 @@ TEST_CASE("Ruze's loss in closed form, with its table and its inverse") {
     CHECK(std::abs(ruze_limit(-row.at("loss_dB"), 1) - row.at("rms_over_lambda")) < 1e-7);
   }
   CHECK(ruze_factor_with_halo(0.05, 1, 0, 1) == doctest::Approx(ruze_factor(0.05, 1)));
+  // The halo's series in closed form: Σ x^m/(m·m!) = Ei(x) − γ − ln x (Abramowitz & Stegun 5.1.10), Ei from the standard library.
+  for (const double rms : {0.02, 0.0625, 0.2}) {
+    const double x = std::pow(4 * pi * rms, 2), series = std::expint(x) - 0.57721566490153286 - std::log(x);
+    CHECK(ruze_factor_with_halo(rms, 1, 0.05, 1) == doctest::Approx(std::exp(-x) * (1 + 0.01 * series)).epsilon(1e-9));
+  }
 }
 
 TEST_CASE("true random surfaces lose what Ruze says, mean over seeds") {
