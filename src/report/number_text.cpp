@@ -14,6 +14,7 @@ namespace {
 constexpr double metres_per_inch = 0.0254;            // exact: international inch
 constexpr double huge_from = 1e7, tiny_below = 1e-6;  // outside these, powers of ten read better than zeros
 constexpr double smallest_shown_error = 1e-6;         // relative
+constexpr double no_length = 1e-10;                   // [m] less than an atom: rounding
 
 /// Largest power of ten not above |x|; x not 0.
 int decade(double x) { return static_cast<int>(std::floor(std::log10(std::abs(x)))); }
@@ -99,6 +100,8 @@ Estimate in_shown_unit(const Estimate& estimate, Units units) {
     scale = 180 / std::numbers::pi;
     unit = "deg";
   }
+  if (estimate.unit == "m" && std::max(std::abs(estimate.value), estimate.std_error.value_or(0)) < no_length)
+    return {0, std::nullopt, unit};
   Estimate shown{estimate.value * scale, std::nullopt, unit};
   if (estimate.std_error) shown.std_error = *estimate.std_error * scale;
   return shown;

@@ -21,7 +21,8 @@ struct NumberParts {
 /// the value) four significant digits.
 NumberParts number_parts(const Estimate& estimate);
 
-/// The same estimate in the unit that is printed: m → mm or in, m2 → cm² or in², W/m2 → kW/m², lm/m2 → lux, rad → deg.
+/// The same estimate in the unit that is printed: m → mm or in, m2 → cm² or in², W/m2 → kW/m², lm/m2 → lux, rad → deg. A length
+/// below 1e-10 m is rounding: 0.
 Estimate in_shown_unit(const Estimate& estimate, Units units);
 
 /// "712.4 ± 0.6 W", "52.3 ± 0.9 kW/m²", "(1.234 ± 0.006) × 10^9 W"; a pure number has no unit.

@@ -22,7 +22,7 @@ std::vector<Aim> run_pilot(const Stage& stage, std::uint64_t seed, std::uint32_t
   Pilot pilot(stage.scene, stage.list);
   const auto walk = std::make_unique<Walk>(stage);
   for (std::uint32_t first = 0; first < paths; first += block_size)
-    walk->block(mix_bits(seed ^ pilot_salt), 0, first, block_size, pilot);
+    walk->block(mix_bits(seed ^ pilot_salt), {0, first, block_size, paths}, pilot);
   return pilot.aims();
 }
 

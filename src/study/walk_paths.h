@@ -38,25 +38,27 @@ void walk_replicates(const Stage& stage, const PathPlan& plan, std::uint32_t fro
     Ends ends;
     Worker(const Stage& shared, Ends own) : walk(shared), ends(std::move(own)) {}
   };
-  std::vector<std::uint64_t> first_block = {0};
-  for (std::uint32_t r = from; r < to; ++r)
-    first_block.push_back(first_block.back() + (plan.count(r) + block_size - 1) / block_size);
+  // The first replicate has the most paths. Blocks of one strip follow one another, for the sake of the near memory.
+  const std::uint64_t replicates = to - from, blocks = (plan.count(from) + block_size - 1) / block_size;
+  const auto block_at = [&](std::uint64_t k) {
+    const std::uint64_t replicate = stage.by_strips ? k % replicates : k / blocks;
+    return plan.block(from + static_cast<std::uint32_t>(replicate),
+                      static_cast<std::uint32_t>(stage.by_strips ? k / replicates : k % blocks));
+  };
   tbb::enumerable_thread_specific<std::unique_ptr<Worker>> workers;
   const auto work = [&](const tbb::blocked_range<std::uint64_t>& range) {
     auto& worker = workers.local();
     if (!worker) worker = std::make_unique<Worker>(stage, make_ends());
     for (std::uint64_t b = range.begin(); b != range.end(); ++b) {
       if (watch.stop.load(std::memory_order_relaxed)) return;
-      const auto after = std::upper_bound(first_block.begin(), first_block.end(), b);
-      const std::uint32_t replicate = from + static_cast<std::uint32_t>(after - first_block.begin()) - 1;
-      const std::uint32_t first = static_cast<std::uint32_t>(b - *(after - 1)) * block_size;
-      const std::uint32_t n = std::min<std::uint32_t>(block_size, plan.count(replicate) - first);
-      worker->walk.block(plan.seed, replicate, first, static_cast<int>(n), worker->ends);
-      watch.done.fetch_add(n, std::memory_order_relaxed);
+      const PathBlock block = block_at(b);
+      if (block.n == 0) continue;
+      worker->walk.block(plan.seed, block, worker->ends);
+      watch.done.fetch_add(block.n, std::memory_order_relaxed);
     }
   };
-  const std::uint64_t grain = std::clamp<std::uint64_t>(first_block.back() / 64, 1, 64);
-  tbb::parallel_for(tbb::blocked_range<std::uint64_t>(0, first_block.back(), grain), work);
+  const std::uint64_t grain = std::clamp<std::uint64_t>(replicates * blocks / 64, 1, 64);
+  tbb::parallel_for(tbb::blocked_range<std::uint64_t>(0, replicates * blocks, grain), work);
   if (watch.stop.load()) throw Interrupted();
   for (const auto& worker : workers) take(worker->ends);
 }

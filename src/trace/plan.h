@@ -5,7 +5,14 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "base/sobol.h"
+
 namespace dishwright {
+
+/// Paths first … first + n − 1 of a replicate that has `of` paths; `first` is a multiple of block_size.
+struct PathBlock {
+  std::uint32_t replicate = 0, first = 0, n = 0, of = 0;
+};
 
 /// Replicates are independent scrambles of the same points; the scatter between them is the honest error of their mean.
 struct PathPlan {
@@ -19,6 +26,11 @@ struct PathPlan {
   /// Paths of one replicate; the first few take one more where the number does not divide.
   std::uint32_t count(std::uint32_t replicate) const {
     return static_cast<std::uint32_t>(paths / replicates + (replicate < paths % replicates ? 1 : 0));
+  }
+  /// Block `number` of a replicate; n = 0 beyond its end.
+  PathBlock block(std::uint32_t replicate, std::uint32_t number) const {
+    const std::uint32_t of = count(replicate), first = number * block_size;
+    return {replicate, first, first < of ? std::min<std::uint32_t>(block_size, of - first) : 0, of};
   }
   struct Place {
     std::uint32_t replicate, index;

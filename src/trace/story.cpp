@@ -150,7 +150,9 @@ PathStory replay(const Stage& stage, std::uint64_t path) {
   const TracePlan& wanted = stage.scene.trace;
   const PathPlan plan = PathPlan::of(wanted.seed, wanted.paths);
   const PathPlan::Place place = plan.locate(path);
-  const std::uint32_t in_block = place.index % block_size, first = place.index - in_block;
+  const std::uint32_t in_block = place.index % block_size;
+  PathBlock block = plan.block(place.replicate, place.index / block_size);
+  block.n = in_block + 1;
   PathStory story;
   story.path = path;
   story.seed = wanted.seed;
@@ -159,7 +161,7 @@ PathStory replay(const Stage& stage, std::uint64_t path) {
   Walk walk(stage);
   walk.watch(in_block, &story.steps);
   NoEnds ends;
-  walk.block(wanted.seed, place.replicate, first, static_cast<int>(in_block) + 1, ends);
+  walk.block(wanted.seed, block, ends);
   return story;
 }
 

@@ -22,15 +22,28 @@ Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)),
     const bool planar = kind == PieceKind::disk || kind == PieceKind::rectangle;
     plane_of.push_back(planar ? static_cast<int>(planes.size()) : -1);
     if (planar) planes.push_back(static_cast<int>(k));
+    const bool fine = list.pieces[k].surface == SurfaceKind::triangles || list.pieces[k].surface == SurfaceKind::tiles;
+    by_strips = by_strips || (kind == PieceKind::mirror && fine && !scene.lamp);
   }
 }
 
 double Stage::source_power() const { return scene.lamp ? scene.lamp->power : scene.sun.beam * emission.candidate_area(); }
 
-void Walk::block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends) {
-  seed_ = seed, replicate_ = replicate, first_ = first;
-  ends.begin(replicate);
-  SobolReplicate(seed, replicate).fill(first, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
+// Thousands of triangles or tiles do not fit the near memory. So block k of a replicate draws its places from the k-th strip of the mirrors, as
+// wide as the block's share of the paths: all places are still equally likely, and neighbours in memory are met one after another.
+void Walk::keep_to_strip(const PathBlock& paths) {
+  const double size = std::min<std::uint32_t>(block_size, paths.of - paths.first);
+  const double from = paths.first / static_cast<double>(paths.of), width = size / paths.of;
+  for (float& a : draws_[static_cast<std::size_t>(Draw::position_a)])
+    a = std::min(static_cast<float>(from + width * static_cast<double>(a)), 1.0F - 0x1p-24F);
+}
+
+void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
+  seed_ = seed, replicate_ = paths.replicate, first_ = paths.first;
+  const int n = static_cast<int>(paths.n);
+  ends.begin(replicate_);
+  SobolReplicate(seed, replicate_).fill(first_, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
+  if (stage_.by_strips) keep_to_strip(paths);
   if (stage_.scene.lamp) {
     ends.started(n);
     leave_lamp(n, ends);

@@ -6,6 +6,7 @@
 
 #include "trace/emission.h"
 #include "trace/mirror.h"
+#include "trace/plan.h"
 #include "trace/ray_ends.h"
 #include "trace/story.h"
 #include "trace/surface.h"
@@ -22,6 +23,7 @@ struct Stage {
   bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
   bool has_slope = false, has_spread = false;
   bool see_through = false;  ///< is there a target that does not shade?
+  bool by_strips = false;    ///< does each block of paths keep to a strip of the mirrors? See Walk::keep_to_strip()
   /// Power that all started paths of a trace stand for [W or lm]: beam × the silhouette's area, or the lamp's power.
   double source_power() const;
   std::vector<int> planes;    ///< pieces that are disks or rectangles
@@ -33,8 +35,8 @@ class Walk {
  public:
   explicit Walk(const Stage& stage) : stage_(stage), crossings_(stage.planes.size()) {}
 
-  /// Walks paths first … first + n − 1 of a replicate (first a multiple of block_size, n <= block_size) and tells `ends`.
-  void block(std::uint64_t seed, std::uint32_t replicate, std::uint32_t first, int n, RayEnds& ends);
+  /// Walks the paths of a block (n <= block_size) and tells `ends`.
+  void block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends);
   /// Also writes down the steps of this path of each block; null to stop. `watched` is the path's number within its block.
   void watch(std::uint32_t watched, std::vector<Step>* steps) {
     watched_ = watched;
@@ -47,6 +49,7 @@ class Walk {
     Lane<double> at, x, y, from_front;
   };
 
+  void keep_to_strip(const PathBlock& paths);
   void leave_lamp(int n, RayEnds& ends);
   void keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark);
   void settle_straight(RayEnds& straight);

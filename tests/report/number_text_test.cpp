@@ -73,6 +73,13 @@ TEST_CASE("units of the shop") {
   CHECK(length_text(0.0254 * 3.5, Units::us) == "3.5 in");
 }
 
+TEST_CASE("a length below an atom's size is rounding") {
+  CHECK(number_text({3e-16, 1e-17, "m"}, Units::us) == "0 in");
+  CHECK(number_text({-3e-12, std::nullopt, "m"}, Units::si) == "0 mm");
+  CHECK(number_text({3e-16, 1e-6, "m"}, Units::si) == "0.0000 ± 0.0010 mm");
+  CHECK(number_text({3e-9, std::nullopt, "m"}, Units::si) != "0 mm");
+}
+
 TEST_CASE("percentages") {
   CHECK(percent_text({0.9432, 0.0021, "1"}) == "94.3 ± 0.2 %");
   CHECK(percent_text({1, 0, "1"}) == "100 %");

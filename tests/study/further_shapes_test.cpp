@@ -212,6 +212,22 @@ TEST_CASE("light leaves a tile evenly") {
   share(TileShape::square, RectangleTarget{1, w / 2}, 0.5);
 }
 
+// A floor of level tiles under a point sun sends each half of the light up over each half of the floor, whichever part of the paths the last,
+// short block of a replicate has.
+TEST_CASE("short blocks of paths have their own share of the tiles") {
+  Facets facets;
+  facets.frame = FacetFrame::flat;
+  facets.width = 1, facets.tile = 0.05, facets.gap = 0.01;
+  for (const std::uint64_t paths : {32U * 513U, 32U * 520U, 32U * 900U}) {
+    CAPTURE(paths);
+    for (const Vector3& middle : {Vector3(1, 0, 1), Vector3(-1, 0, 1), Vector3(0, 1, 1), Vector3(0, -1, 1)}) {
+      const TraceFigures figures = traced(scene(point_sun(), mirror(facets), target(RectangleTarget{2, 2}, middle), paths));
+      check_agrees("share", *figures.targets[0].intercept, 0.5, figures.replicates - 1);
+      CHECK(std::abs(figures.targets[0].intercept->value - 0.5) < 0.002);
+    }
+  }
+}
+
 TEST_CASE("second mirrors: every ray goes through the far focus") {
   for (const TwoMirrors& pair : {convex_second(0.6), concave_second(0.6)}) {
     Scene made = axial(Paraboloid{0.6, 1.2, 0.12});
