@@ -46,7 +46,10 @@ PatchCounts longest_ways(const Probes& probes, const WaveSource& source, const W
   return longest;
 }
 
-int points(double count, double density) { return std::max(1, static_cast<int>(std::ceil(count * density - 1e-9))); }
+/// Each step of 1.35 in density gives at least one point more, be there ever so few.
+int points(double count, double density) {
+  return std::max(1, static_cast<int>(std::ceil(std::ceil(count) * density + density - 1 - 1e-9)));
+}
 
 /// Stretches of u on one line of v that nothing blocks.
 std::vector<std::pair<double, double>> free_stretches(const WavePatch& patch, double v, const Blocked& blocked) {
@@ -166,7 +169,7 @@ std::vector<PatchCounts> counts_for(const std::vector<WavePatch>& patches, doubl
 double sample_count(const std::vector<WavePatch>& patches, const std::vector<PatchCounts>& counts, double density) {
   double total = 0;
   for (std::size_t k = 0; k < patches.size(); ++k)
-    total += std::ceil(counts[k].along_u * density) * std::ceil(counts[k].along_v * density);
+    total += static_cast<double>(points(counts[k].along_u, density)) * points(counts[k].along_v, density);
   return total;
 }
 
