@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "blur/rule.h"
+#include "base/rule.h"
 
 namespace dishwright {
 

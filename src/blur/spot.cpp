@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "blur/rule.h"
+#include "base/rule.h"
 
 namespace dishwright {
 

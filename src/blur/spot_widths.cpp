@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "blur/rule.h"
+#include "base/rule.h"
 #include "blur/spot.h"
 
 namespace dishwright {

@@ -5,7 +5,7 @@
 #include <numbers>
 
 #include "blur/outline.h"
-#include "blur/rule.h"
+#include "base/rule.h"
 #include "blur/sun_kernel.h"
 
 namespace dishwright {

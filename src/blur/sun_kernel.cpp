@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "blur/rule.h"
+#include "base/rule.h"
 #include "sky/disc.h"
 
 namespace dishwright {

@@ -83,6 +83,19 @@ def print_speed(runs):
         say(words, f"{ratio:.2f}", f">= {goal}")
 
 
+def print_waves(runs):
+    bare = median_of(runs, "BM_wave_bare_loop", "terms_per_second")
+    whole = median_of(runs, "BM_wave_rate/threads:1", "terms_per_second")
+    say("wave sum / bare loop, 1 thread, terms/s", f"{whole / bare:.2f}", ">= 0.50")
+    for words, name, goal in (
+        ("focal map of a 24 in dish, 10 GHz, 200 x 200", "BM_wave_map_small/threads:2", "0.3 s on 2 cores"),
+        ("focal map of a 3 m dish", "BM_wave_map_large/threads:2", "0.5 s on 2 cores"),
+        ("focal map of a 3 m dish of tiles", "BM_wave_map_tiles/threads:2", "4 s on 2 cores"),
+        ("gain of a 24 in sound dish at 60 frequencies", "BM_wave_chart", "1 s"),
+    ):
+        say(words, f"{median_of(runs, name, 'real_time') / 1e3:.3f} s", f"<= {goal}")
+
+
 def write_mesh(path, side):
     """A square paraboloid of 2 side² triangles as OBJ, in metres."""
     with open(path, "w", encoding="ascii") as file:
@@ -133,6 +146,8 @@ def print_feel(build):
 
 if __name__ == "__main__":
     BUILD = sys.argv[1] if len(sys.argv) > 1 else "build"
-    print_speed(run_benchmarks(BUILD))
+    RUNS = run_benchmarks(BUILD)
+    print_speed(RUNS)
+    print_waves(RUNS)
     print_feel(BUILD)
     print_shapes(BUILD)

@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "blur/image.h"
-#include "blur/rule.h"
+#include "base/rule.h"
 #include "blur/sun_kernel.h"
 
 using namespace dishwright;

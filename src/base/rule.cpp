@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "blur/rule.h"
+#include "base/rule.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "wave/sum.h"
+
+#include <tbb/blocked_range.h>
+#include <tbb/global_control.h>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/error.h"
+#include "wave/float_sum.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double turn = 2 * std::numbers::pi;
+
+double root_reflectance(const WaveSetup& setup, int reflector) {
+  const auto k = static_cast<std::size_t>(reflector);
+  return k < setup.reflectance.size() ? std::sqrt(setup.reflectance[k]) : 1;
+}
+
+/// −ik/(2π) · sum.
+Complex with_front_factor(const WaveTerms& terms, Complex sum) { return Complex(0, -terms.wave_number / turn) * sum; }
+
+Complex phase_of(const WaveTerms& terms, double way) {
+  // Whole turns taken off first: the sine of a large angle is slow.
+  const double turns = terms.wave_number / turn * way, angle = turn * (turns - std::round(turns));
+  return {std::cos(angle), std::sin(angle)};
+}
+
+template <typename Term>
+Complex exact_sum(const WaveTerms& terms, const Term& term) {
+  Complex sum = 0;
+  for (std::size_t j = 0; j < terms.way.size(); ++j) {
+    const auto [factor, way] = term(j);
+    sum += terms.amplitude[j] * factor * phase_of(terms, terms.way[j] + way);
+  }
+  return with_front_factor(terms, sum);
+}
+
+/// Float copies of the samples with the phase at one reference, for the lanes.
+template <typename ReferenceWay>
+LaneTerms lane_terms(const WaveTerms& terms, const Vector3& origin, const ReferenceWay& reference_way) {
+  const WaveSamples& s = *terms.samples;
+  LaneTerms lanes(s.count());
+  for (std::size_t j = 0; j < s.count(); ++j) {
+    const double way = reference_way(j);
+    const Complex a = terms.amplitude[j] * phase_of(terms, terms.way[j] + way);
+    const Vector3 to_origin = origin - s.place(j);
+    lanes.set(j, a, to_origin, s.normal(j), way);
+  }
+  return lanes;
+}
+
+/// Runs of neighbours within `reach` of the run's first member.
+std::vector<std::pair<std::size_t, std::size_t>> runs_within(const std::vector<Vector3>& all, double reach) {
+  std::vector<std::pair<std::size_t, std::size_t>> runs;
+  std::size_t from = 0;
+  for (std::size_t k = 1; k <= all.size(); ++k) {
+    if (k < all.size() && (all[k] - all[from]).norm() <= reach) continue;
+    runs.emplace_back(from, k);
+    from = k;
+  }
+  return runs;
+}
+
+template <typename One>
+void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, const One& one) {
+  const auto work = [&] {
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(from, to, 16), [&](const tbb::blocked_range<std::size_t>& range) {
+      for (std::size_t k = range.begin(); k != range.end(); ++k) {
+        if (setup.watch != nullptr && setup.watch->stop.load(std::memory_order_relaxed)) return;
+        one(k);
+      }
+    });
+  };
+  if (setup.threads > 0) {
+    // More threads than cores are allowed; the library would hold them back.
+    const int most = std::max(setup.threads, tbb::this_task_arena::max_concurrency());
+    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
+    tbb::task_arena(setup.threads).execute(work);
+  } else {
+    work();
+  }
+  if (setup.watch != nullptr && setup.watch->stop.load()) throw Interrupted();
+}
+
+/// Directions in runs, each with its own reference. kind: toward (receiver, factor n·direction) or from (source, factor its sign).
+std::vector<Complex> sums_of_directions(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup,
+                                        bool from_there) {
+  const WaveSamples& s = *terms.samples;
+  double reach = 0;
+  for (std::size_t j = 0; j < s.count(); ++j) reach = std::max(reach, s.place(j).norm());
+  std::vector<Complex> sums(directions.size());
+  for (const auto& [from, to] : runs_within(directions, 60 * turn / terms.wave_number / std::max(reach, 1e-300))) {
+    const Vector3 reference = directions[from];
+    const LaneTerms lanes = lane_terms(terms, Vector3::Zero(), [&](std::size_t j) { return -reference.dot(s.place(j)); });
+    for_each_place(from, to, setup, [&](std::size_t k) {
+      const Complex sum = lanes.sum_toward(directions[k], directions[k] - reference, terms.wave_number / turn, from_there);
+      sums[k] = with_front_factor(terms, sum);
+    });
+  }
+  return sums;
+}
+
+}  // namespace
+
+WaveTerms arriving(const WaveSamples& samples, const WaveSetup& setup, const WaveSource& source, const Feed* feed) {
+  WaveTerms terms{&samples, turn / setup.wavelength(), {}, {}};
+  for (std::size_t j = 0; j < samples.count(); ++j) {
+    const Vector3 place = samples.place(j);
+    const bool far = source.kind == WaveSource::Kind::far;
+    const Vector3 to_source = far ? source.direction : Vector3(source.place - place);
+    const double distance = far ? 1 : to_source.norm();
+    const double side = samples.normal(j).dot(to_source) < 0 ? -1 : 1;
+    double amplitude = side * samples.area[j] * root_reflectance(setup, samples.reflector[j]) / distance;
+    if (feed != nullptr) amplitude *= std::sqrt(feed->gain(-to_source));
+    terms.amplitude.push_back(amplitude);
+    terms.way.push_back(way_to(source, place));
+  }
+  return terms;
+}
+
+WaveTerms heard_at(const WaveSamples& samples, const WaveSetup& setup, const Vector3& place) {
+  WaveTerms terms{&samples, turn / setup.wavelength(), {}, {}};
+  for (std::size_t j = 0; j < samples.count(); ++j) {
+    const Vector3 to_place = place - samples.place(j);
+    const double distance = to_place.norm(), cosine = samples.normal(j).dot(to_place) / distance;
+    terms.amplitude.push_back(cosine / distance * samples.area[j] * root_reflectance(setup, samples.reflector[j]));
+    terms.way.push_back(distance);
+  }
+  return terms;
+}
+
+Complex exact_at_place(const WaveTerms& terms, const Vector3& place) {
+  return exact_sum(terms, [&](std::size_t j) {
+    const Vector3 to_place = place - terms.samples->place(j);
+    const double squared = to_place.squaredNorm();
+    return std::pair(terms.samples->normal(j).dot(to_place) / squared, std::sqrt(squared));
+  });
+}
+
+Complex exact_toward(const WaveTerms& terms, const Vector3& toward) {
+  return exact_sum(terms, [&](std::size_t j) {
+    return std::pair(terms.samples->normal(j).dot(toward), -toward.dot(terms.samples->place(j)));
+  });
+}
+
+Complex exact_from(const WaveTerms& terms, const Vector3& from) {
+  return exact_sum(terms, [&](std::size_t j) {
+    return std::pair(terms.samples->normal(j).dot(from) < 0 ? -1.0 : 1.0, -from.dot(terms.samples->place(j)));
+  });
+}
+
+std::vector<Complex> sums_at_places(const WaveTerms& terms, const std::vector<Vector3>& places, const WaveSetup& setup) {
+  const WaveSamples& s = *terms.samples;
+  std::vector<Complex> sums(places.size());
+  for (const auto& [from, to] : runs_within(places, 60 * turn / terms.wave_number)) {
+    const Vector3 reference = places[from];
+    const LaneTerms lanes = lane_terms(terms, reference, [&](std::size_t j) { return (reference - s.place(j)).norm(); });
+    for_each_place(from, to, setup, [&](std::size_t k) {
+      sums[k] = with_front_factor(terms, lanes.sum_at(places[k] - reference, terms.wave_number / turn));
+    });
+  }
+  return sums;
+}
+
+std::vector<Complex> sums_toward(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup) {
+  return sums_of_directions(terms, directions, setup, false);
+}
+
+std::vector<Complex> sums_from(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup) {
+  return sums_of_directions(terms, directions, setup, true);
+}
+
+}  // namespace dishwright
