@@ -197,6 +197,19 @@ Patches patches(const Mesh& s) {
   return all;
 }
 
+Patches patches(const Measured& s) {
+  PlanOutline plan;
+  if (s.length > 0) {
+    plan.round = false;
+    plan.x_from = s.middle_x - s.width / 2, plan.x_to = s.middle_x + s.width / 2;
+    plan.y_from = s.middle_y - s.length / 2, plan.y_to = s.middle_y + s.length / 2;
+  } else {
+    plan.inner = s.hole_width / 2, plan.outer = s.width / 2;
+    plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
+  }
+  return {height_patch(s.surface, plan)};
+}
+
 }  // namespace
 
 WavePatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
@@ -207,7 +220,7 @@ WavePatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanO
     double area = (plan.x_to - plan.x_from) * (plan.y_to - plan.y_from);
     if (plan.round) {
       const double rho = plan.inner + (plan.outer - plan.inner) * u;
-      x = rho * std::cos(turn * v), y = plan.y_middle + rho * std::sin(turn * v);
+      x = plan.x_middle + rho * std::cos(turn * v), y = plan.y_middle + rho * std::sin(turn * v);
       area = turn * rho * (plan.outer - plan.inner);
     }
     double height = 0, slope_x = 0, slope_y = 0;
