@@ -21,3 +21,48 @@ for sheet in maps maps-each share; do
   cp "out/five-shapes-compare/$sheet.png" "renders/five-shapes-$sheet.png"
   echo "renders/five-shapes-$sheet.png"
 done
+
+# Why the spot blurs: the kettle dish with one thing going wrong, in steps.
+# Usage: series NAME SHEET 'SECTION|KEY = VALUE:LABEL' …; SHEET: maps (one scale) or maps-each. The key may be one that the file does not have.
+series() {
+  local name=$1 sheet=$2 folder files=() step setting label
+  shift 2
+  folder=$(mktemp -d)
+  for step in "$@"; do
+    setting=${step%%:*}
+    label=${step#*:}
+    local section=${setting%%|*} line=${setting#*|}
+    awk -v section="[$section]" -v line="$line" -v title="$label" '
+      BEGIN { key = line; sub(/ *=.*/, "", key) }
+      /^title/ { print "title = \"" title "\""; next }
+      $0 ~ /^\[/ { here = ($0 ~ "^\\" section) }
+      here && $1 == key { next }
+      { print }
+      index($0, section) == 1 { print line }' scenes/kettle-dish.toml > "$folder/${#files[@]}.toml"
+    files+=("$folder/${#files[@]}.toml")
+  done
+  build/dishwright compare "${files[@]}" --out "out/$name" > /dev/null
+  cp "out/$name/$sheet.png" "renders/$name.png"
+  rm -r "$folder"
+  echo "renders/$name.png"
+}
+series blur-aim maps 'sun|aim_error = "0 deg":aimed true' 'sun|aim_error = "1 deg":aim off by 1 deg' \
+  'sun|aim_error = "2 deg":aim off by 2 deg' 'sun|aim_error = "4 deg":aim off by 4 deg'
+series blur-surface maps-each 'reflector.dish|slope_error = "0 mrad":perfect skin' 'reflector.dish|slope_error = "5 mrad":skin 5 mrad rms' \
+  'reflector.dish|slope_error = "10 mrad":skin 10 mrad rms' 'reflector.dish|slope_error = "20 mrad":skin 20 mrad rms'
+series blur-place maps-each 'target.kettle|offset = ["0 in", "0 in", "-2 in"]:2 in too near' 'target.kettle|offset = ["0 in", "0 in", "0 in"]:at the focus' \
+  'target.kettle|offset = ["0 in", "0 in", "2 in"]:2 in too far'
+series blur-sag maps 'reflector.dish|sag_x = 0:true' 'reflector.dish|sag_x = 0.04:4 % longer along x' \
+  'reflector.dish|sag_x = 0.08:8 % longer along x' 'reflector.dish|twist = "1 deg":twisted by 1 deg'
+series blur-waves maps 'reflector.dish|dirt = 0:true' 'reflector.dish|waviness = { amplitude = "1/64 in", period = "6 in" }:waves 1/32 in high' \
+  'reflector.dish|waviness = { amplitude = "1/32 in", period = "6 in" }:waves 1/16 in high' \
+  'reflector.dish|scallop = { ribs = 12, depth = "1/4 in" }:12 ribs, hangs 1/4 in'
+
+# How far each thing may go, and one sweep.
+build/dishwright tolerance scenes/kettle-dish.toml --out out/kettle-dish-tolerance > /dev/null
+build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:33' --out out/kettle-dish-sweep > /dev/null
+build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:9' --vary 'reflector.dish.slope_error=0 mrad:40 mrad:9' \
+  --out out/kettle-dish-grid > /dev/null
+cp out/kettle-dish-tolerance/tolerance.png renders/kettle-dish-tolerance.png
+cp out/kettle-dish-sweep/sweep-intercept.png renders/kettle-dish-sweep.png
+cp out/kettle-dish-grid/sweep-intercept.png renders/kettle-dish-grid.png

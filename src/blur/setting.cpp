@@ -56,6 +56,8 @@ std::optional<WhyNot> look_at_target(const Scene& scene) {
 
 std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
+    if (scene.reflectors[k].flaws.any())
+      return WhyNot{fmt::format("the shape of {} has flaws", scene.reflectors[k].name), use_rays};
     const bool known =
         std::any_of(pieces.begin(), pieces.end(), [k](const MirrorPiece& p) { return p.reflector == static_cast<int>(k); });
     const std::string shape = shape_word(scene.reflectors[k].shape);

@@ -56,11 +56,21 @@ class Canonical {
         shape);
   }
 
+  /// Nothing for a true shape.
+  void flaws(const Flaws& f) {
+    if (!f.any()) return;
+    numbers({f.sag_x, f.sag_y, f.twist});
+    if (f.waviness) numbers({f.waviness->amplitude, f.waviness->period, f.waviness->direction});
+    if (f.scallop) numbers({1.0 * f.scallop->ribs, f.scallop->depth});
+    for (const Dent& dent : f.dents) numbers({dent.x, dent.y, dent.width, dent.depth});
+  }
+
   void facets(const Facets& s) {
     numbers({s.focal_length, s.width, s.hole_width, s.tile, s.gap, s.aim_point.x(), s.aim_point.y(), s.aim_point.z()});
     whole(static_cast<std::uint64_t>(s.frame));
     whole(static_cast<std::uint64_t>(s.tile_shape));
     whole(s.aim_at_target ? 1 : 0);
+    if (s.tilt_error > 0) number(s.tilt_error), whole(s.tilt_seed);
   }
 
   void profile(const Profile& s) {
@@ -123,6 +133,7 @@ std::string scene_digest(const Scene& scene) {
     all.pose(mirror.pose);
     all.word(mirror.finish);
     all.numbers({mirror.reflectance, mirror.slope_error, mirror.specular_spread});
+    all.flaws(mirror.flaws);
   }
   all.whole(scene.targets.size());
   for (const Target& target : scene.targets) {

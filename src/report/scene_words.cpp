@@ -85,6 +85,34 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
       shape);
 }
 
+/// What is wrong with the shape, each thing in a few words; empty where it is true.
+std::string flaw_words(const Flaws& flaws, Units units) {
+  std::string out;
+  const auto length = [&](double metres) { return length_text(metres, units); };
+  const auto focal = [&](const char* axis, double sag) {
+    if (sag != 0)
+      out +=
+          fmt::format("; focal length along {} {} % {}", axis, exact_text(100 * std::abs(sag)), sag > 0 ? "longer" : "shorter");
+  };
+  focal("x", flaws.sag_x);
+  focal("y", flaws.sag_y);
+  if (flaws.twist != 0) out += "; twisted by " + degrees_text(flaws.twist);
+  if (flaws.waviness) {
+    out += fmt::format("; waves {} from crest to crest, {} high", length(flaws.waviness->period),
+                       length(2 * flaws.waviness->amplitude));
+    if (flaws.waviness->direction != 0) out += fmt::format(", turned by {}", degrees_text(flaws.waviness->direction));
+  }
+  if (flaws.scallop)
+    out += fmt::format("; skin hangs through by {} between {} ribs", length(flaws.scallop->depth), flaws.scallop->ribs);
+  if (flaws.dents.size() == 1) {
+    const Dent& dent = flaws.dents.front();
+    out += fmt::format("; a {} {} wide, {} {}", dent.depth > 0 ? "dent" : "bump", length(dent.width),
+                       length(std::abs(dent.depth)), dent.depth > 0 ? "deep" : "high");
+  }
+  if (flaws.dents.size() > 1) out += fmt::format("; {} dents", flaws.dents.size());
+  return out;
+}
+
 bool is_turned(const Pose& pose) { return !pose.turn.isIdentity(1e-12); }
 
 }  // namespace
@@ -121,6 +149,10 @@ std::string reflector_words(const Reflector& reflector, Units units) {
   std::string out = shape_words(reflector.shape, units);
   out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ",
                      percent(reflector.reflectance));
+  if (reflector.dirt > 0) out += fmt::format(" (with {} lost to dirt)", percent(reflector.dirt));
+  out += flaw_words(reflector.flaws, units);
+  if (const auto* facets = std::get_if<Facets>(&reflector.shape); facets != nullptr && facets->tilt_error > 0)
+    out += fmt::format("; tiles lean by {} rms", milliradians_text(facets->tilt_error));
   out += reflector.slope_error == 0 ? "; no slope error" : "; slope error " + milliradians_text(reflector.slope_error) + " rms";
   if (reflector.specular_spread > 0)
     out += "; the skin spreads each ray by " + milliradians_text(reflector.specular_spread) + " rms";

@@ -71,6 +71,64 @@ void check_offset(const std::string& key, const OffsetParaboloid& dish, std::vec
                       "count the clearance from the axis toward +y, and turn the reflector instead"});
 }
 
+/// Half sizes of a mirror's outline about its own axis [m]: a circle's radius twice, or half width and half length.
+Vector3 half_outline(const ReflectorShape& shape) {
+  const double half = rim_width(shape) / 2;
+  return std::visit(
+      [half](const auto& s) {
+        if constexpr (requires { s.length; }) return Vector3(half, s.length > 0 ? s.length / 2 : half, s.length > 0 ? 1 : 0);
+        return Vector3(half, half, 0);
+      },
+      shape);
+}
+
+void check_dent(const std::string& key, const Dent& dent, const ReflectorShape& shape, std::vector<SenseProblem>& problems) {
+  const Vector3 half = half_outline(shape);
+  Vector3 middle(0, 0, 0);
+  if (const auto* offset = std::get_if<OffsetParaboloid>(&shape)) middle.y() = offset->clearance + offset->width / 2;
+  if (const auto* found = std::get_if<Measured>(&shape)) middle = Vector3(found->middle_x, found->middle_y, 0);
+  const double x = dent.x - middle.x(), y = dent.y - middle.y();
+  const bool outside = half.z() > 0 ? std::abs(x) > half.x() || std::abs(y) > half.y() : std::hypot(x, y) > half.x();
+  if (outside) {
+    problems.push_back({key, fmt::format("the dent at x = {}, y = {} is outside the mirror", in_both(dent.x), in_both(dent.y)),
+                        "the place is counted from the mirror's own origin", "move its `at` within the rim"});
+  }
+  const double finest = 2 * std::max(half.x(), half.y()) / 60;
+  if (dent.width < finest)
+    problems.push_back({key, fmt::format("a dent {} wide is finer than can be resolved", in_both(dent.width)),
+                        fmt::format("a mirror of this size is followed down to {}", in_both(finest)),
+                        "make it wider, or stand for many small ones with slope_error"});
+  if (std::abs(dent.depth) > dent.width / 3)
+    problems.push_back(
+        {key, "a dent is deeper than a third of its width", "such a hole is no dent any more", "make it shallower or wider"});
+}
+
+void check_flaws(const std::string& key, const Reflector& reflector, std::vector<SenseProblem>& problems) {
+  const Vector3 half = half_outline(reflector.shape);
+  const double size = 2 * std::max(half.x(), half.y());
+  if (const auto& wave = reflector.flaws.waviness) {
+    if (wave->period < size / 30)
+      problems.push_back({key + ".waviness", fmt::format("waves {} long are shorter than can be resolved", in_both(wave->period)),
+                          fmt::format("a mirror of this size is followed down to {}", in_both(size / 30)),
+                          "make the period longer, or stand for short waves with slope_error"});
+    if (wave->amplitude > wave->period / 8)
+      problems.push_back({key + ".waviness", "the waves are steeper than a skin can be",
+                          "the amplitude is more than 1/8 of the period", "make the amplitude smaller or the period longer"});
+  }
+  for (const Dent& dent : reflector.flaws.dents) check_dent(key + ".dents", dent, reflector.shape, problems);
+  if (reflector.flaws.scallop && reflector.flaws.scallop->depth > half.x() / 2)
+    problems.push_back({key + ".scallop", "the skin hangs through by more than a quarter of the width", "no skin does that",
+                        "make the depth smaller"});
+  double radius = 0;
+  if (const auto* bowl = std::get_if<SphereBowl>(&reflector.shape)) radius = bowl->radius;
+  if (const auto* arc = std::get_if<ArcTrough>(&reflector.shape)) radius = arc->radius;
+  if (radius > 0 && half.x() > 0.95 * radius)
+    problems.push_back(
+        {key, "the rim stands upright, and flaws are heights",
+         fmt::format("the width is {}, flaws need 1.9 x radius = {} at most", in_both(2 * half.x()), in_both(1.9 * radius)),
+         "make the width smaller, or leave the flaws out"});
+}
+
 /// Sizes of tiles first: only a sound pattern is laid out.
 bool check_tile_sizes(const std::string& key, const Facets& facets, std::vector<SenseProblem>& problems) {
   const std::size_t before = problems.size();
@@ -192,6 +250,9 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
     check_name("reflector", reflector.name);
     check_reflector(reflector, problems);
     check_distance("reflector." + reflector.name, reflector.pose, problems);
+  }
+  for (const Reflector& reflector : scene.reflectors) {
+    if (reflector.flaws.any()) check_flaws("reflector." + reflector.name, reflector, problems);
   }
   for (const Target& target : scene.targets) {
     check_name("target", target.name);

@@ -19,7 +19,10 @@ enum class ValueKind {
   whole,     ///< a whole number
   truth,     ///< true or false
   triple,    ///< a list of three quantities
-  place      ///< "focus of NAME", or a list of three lengths
+  place,     ///< "focus of NAME", or a list of three lengths
+  pair,      ///< a list of two quantities
+  table,     ///< { … } with keys of its own: the section of the same name
+  tables     ///< a list of such
 };
 
 struct KeyRow {

@@ -13,6 +13,7 @@
 
 namespace dishwright {
 
+class TableReader;
 /// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// [trace].
@@ -23,6 +24,10 @@ void read_reflectors(const Node& root, const std::filesystem::path& folder, Scen
 using FocusStandIns = std::map<std::string, Pose>;
 /// [lamp], if there is one; call after read_reflectors.
 void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
+/// The flaws of a mirror's shape, and dirt; call after its reflectance is read.
+void read_flaws(TableReader& table, Problems& problems, Reflector& reflector);
+/// Tiles that lean by chance learn the seed; call after read_trace.
+void seed_facets(Scene& scene);
 /// Tiles that are aimed at the target learn where the first target stands; call after read_targets.
 void aim_facets(Scene& scene);
 /// [target.NAME] …; call after read_reflectors.

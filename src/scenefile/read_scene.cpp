@@ -111,6 +111,7 @@ Scene read_document(const Node& root, const std::filesystem::path& folder, const
   read_targets(root, stand_ins, scene, problems);
   aim_facets(scene);
   read_trace(root, scene, problems);
+  seed_facets(scene);
   check_whole(root, meant, scene, problems);
   return scene;
 }

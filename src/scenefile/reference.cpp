@@ -165,6 +165,9 @@ std::string allowed(const KeyRow& row) {
     case ValueKind::whole: return fmt::format("a whole number, {}", interval_text(row, nullptr));
     case ValueKind::truth: return "true or false";
     case ValueKind::triple: return fmt::format("a list of three: {}, each {}", dimension_word(row.dimension), interval);
+    case ValueKind::pair: return fmt::format("a list of two: {}, each {}", dimension_word(row.dimension), interval);
+    case ValueKind::table: return "a table in { }, below";
+    case ValueKind::tables: return "a list of tables in { }, below";
     case ValueKind::place:
       return fmt::format("\"focus of NAME\" (also near or far focus), or a list of three lengths, each {}", interval);
   }
@@ -175,6 +178,7 @@ std::string allowed(const KeyRow& row) {
 std::string left_out(const KeyRow& row) {
   if (!row.standard.empty()) return std::string(row.standard);
   if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
+  if (row.section == "waviness" || row.section == "scallop" || row.section == "dents") return "must be given";
   if (row.key == "shape" || row.key == "file" || row.key == "count" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
 }
@@ -261,6 +265,9 @@ std::string scene_file_reference() {
   text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
           "\n### Shapes of reflectors\n\n" + shape_list();
+  text += "\n### Flaws\n\nAll heights are along z and bend the light because they change the slope. More: [flaws](flaws.md).\n";
+  for (const char* section : {"waviness", "scallop", "dents"})
+    text += fmt::format("\n`{}`:\n\n", section) + section_table(section);
   text += "\n### Finishes\n\n" + finish_table();
   text +=
       "\n## `[target.NAME]`\n\nWhat catches the light; at least one. The first one's intercept is what `accuracy` is about.\n\n" +

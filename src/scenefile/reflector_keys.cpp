@@ -103,11 +103,56 @@ std::vector<KeyRow> other_rows() {
   };
 }
 
+/// What goes wrong with the shape, and dirt.
+std::vector<KeyRow> flaw_rows() {
+  constexpr Text bent = "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, profile, catenary, measured";
+  constexpr Text round = "paraboloid, sphere, cone, catenary, measured";
+  const auto number = [](Text key, Text shapes, double low, double high, Text example, Text help) {
+    return KeyRow{"reflector", key,     shapes, ValueKind::number, Dimension::number, low, high, false, false, "",
+                  "0",         example, help};
+  };
+  const auto table = [](Text key, Text shapes, ValueKind kind, Text example, Text help) {
+    return KeyRow{"reflector", key, shapes, kind, Dimension::number, 0, 0, false, false, "", "none", example, help};
+  };
+  const auto inner = [](Text section, Text key, Dimension dimension, double low, double high, Text standard, Text example,
+                        Text help) {
+    return KeyRow{section, key, "", ValueKind::quantity, dimension, low, high, false, false, "", standard, example, help};
+  };
+  return {
+      number("sag_x", "paraboloid", -0.5, 1, "0.05",
+             "the focal length along x is longer by this share: spring-back; with sag_y = -0.05 a saddle"),
+      number("sag_y", "paraboloid", -0.5, 1, "-0.05", "the same along y"),
+      {"reflector", "twist", bent, ValueKind::quantity, Dimension::angle, -30 * degree, 30 * degree, false, false, "", "0 deg",
+       "\"1 deg\"", "two opposite corners high, two low: height = twist x y / rim radius"},
+      table("waviness", bent, ValueKind::table, "{ amplitude = \"1/32 in\", period = \"6 in\" }",
+            "even ripples over the whole mirror"),
+      table("scallop", round, ValueKind::table, "{ ribs = 12, depth = \"1/8 in\" }",
+            "skin that hangs through between ribs; the first rib is at +x"),
+      table("dents", bent, ValueKind::tables, "[{ at = [\"10 in\", \"0 in\"], width = \"4 in\", depth = \"1/8 in\" }]",
+            "round dents away from the sun"),
+      {"reflector", "tilt_error", "facets", ValueKind::quantity, Dimension::angle, 0, 100 * mrad, false, false, "", "0 mrad",
+       "\"5 mrad\"", "rms lean of each tile about each of its edges; drawn from the seed, so the same dish each time"},
+      number("dirt", "", 0, 1, "0.05", "share of the reflectance that is lost to dust and dew"),
+      inner("waviness", "amplitude", Dimension::length, 0, 1, "", "\"1/32 in\"", "half the height from trough to crest"),
+      inner("waviness", "period", Dimension::length, shortest, longest, "", "\"6 in\"",
+            "from crest to crest; not under 1/30 of the mirror"),
+      inner("waviness", "direction", Dimension::angle, -360 * degree, 360 * degree, "0 deg", "\"90 deg\"",
+            "across the crests: 0 deg = along x"),
+      {"scallop", "ribs", "", ValueKind::whole, Dimension::number, 2, 64, false, false, "", "", "12", "how many ribs"},
+      inner("scallop", "depth", Dimension::length, 0, 1, "", "\"1/8 in\"", "at the rim, half way between two ribs"),
+      {"dents", "at", "", ValueKind::pair, Dimension::length, -reach, reach, false, false, "", "", "[\"10 in\", \"0 in\"]",
+       "its middle: x, y"},
+      inner("dents", "width", Dimension::length, shortest, longest, "", "\"4 in\"", "where the dent ends"),
+      inner("dents", "depth", Dimension::length, -1, 1, "", "\"1/8 in\"", "in its middle; less than 0: a bump"),
+  };
+}
+
 }  // namespace
 
 std::vector<KeyRow> reflector_key_rows() {
   std::vector<KeyRow> rows = shape_rows();
   for (const KeyRow& row : other_rows()) rows.push_back(row);
+  for (const KeyRow& row : flaw_rows()) rows.push_back(row);
   return rows;
 }
 

@@ -70,11 +70,19 @@ void read_reflectors(const Node& root, const std::filesystem::path& folder, Scen
     const std::optional<ReflectorShape> shape = read_reflector_shape(table, folder, scene);
     reflector.pose = read_pose(table);
     read_finish(table, reflector, scene);
+    read_flaws(table, problems, reflector);
     reflector.slope_error = table.measure_or_standard("slope_error");
     reflector.specular_spread = table.measure_or_standard("specular_spread");
     if (!shape || !table.sound()) continue;
     reflector.shape = *shape;
+    if (auto* facets = std::get_if<Facets>(&reflector.shape)) facets->tilt_error = table.measure_or_standard("tilt_error");
     scene.reflectors.push_back(std::move(reflector));
+  }
+}
+
+void seed_facets(Scene& scene) {
+  for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
+    if (auto* facets = std::get_if<Facets>(&scene.reflectors[k].shape)) facets->tilt_seed = scene.trace.seed * 64 + k;
   }
 }
 

@@ -291,6 +291,21 @@ std::optional<Vector3> TableReader::triple(std::string_view key) {
   return whole_list ? std::optional<Vector3>(found) : std::nullopt;
 }
 
+std::optional<std::array<double, 2>> TableReader::pair(std::string_view key) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  const KeyRow& key_row = row(key);
+  const std::string shown = full_key(key);
+  if (node->kind != Node::Kind::list || node->table_list || node->children.size() != 2) {
+    report(key, fmt::format("{} is not a list of two", shown), "it takes x and y", write(key, key_row.example));
+    return std::nullopt;
+  }
+  const auto x = parse_measure(node->children[0], key_row, shown + ", x entry"),
+             y = parse_measure(node->children[1], key_row, shown + ", y entry");
+  if (!x || !y) return std::nullopt;
+  return std::array{*x, *y};
+}
+
 void TableReader::refuse_unknown_keys() {
   constexpr std::size_t enough = 1000;  // problems; a file of junk need not be searched to its end
   for (const Node& child : table_.children) {

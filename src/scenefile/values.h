@@ -2,6 +2,7 @@
 // Reads the values of one table by the key table: kind, unit, interval; says in full what is wrong.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -33,7 +34,8 @@ class TableReader {
   std::optional<double> measure(std::string_view key);    ///< quantity or number [SI]
   std::optional<std::uint64_t> whole(std::string_view key);
   std::optional<bool> truth(std::string_view key);
-  std::optional<Vector3> triple(std::string_view key);  ///< three quantities [SI]; also a place written as a list
+  std::optional<std::array<double, 2>> pair(std::string_view key);  ///< two quantities [SI]
+  std::optional<Vector3> triple(std::string_view key);              ///< three quantities [SI]; also a place written as a list
   /// The same, or the row's standard value where the key is left out (0 where it is wrong: the file is refused anyway).
   double measure_or_standard(std::string_view key);
 

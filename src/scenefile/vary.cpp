@@ -103,7 +103,7 @@ std::vector<std::string> numeric_keys(const Node& root) {
 /// The key that was meant: like it as a whole, or in the same table like its last part or with that as its beginning.
 std::string nearest_key(const std::string& key, const Node& root) {
   const std::vector<std::string> known = numeric_keys(root);
-  const std::string near = nearest_word(key, known);
+  std::string near = nearest_word(key, known);
   if (!near.empty()) return near;
   const std::string table = key.substr(0, key.rfind('.') + 1);
   std::vector<std::string> endings;
@@ -120,6 +120,7 @@ Found find_row(const Written& written, const Node& root) {
   Found found;
   std::vector<std::string> parts = split_key(written.key);
   const auto look = [&](const std::vector<std::string>& key) -> const KeyRow* {
+    if (key.size() == 4 && key[0] == "reflector") return find_key(key[2], key[3], "");
     const bool named = key.size() == 3 && (key[0] == "reflector" || key[0] == "target");
     if (!named && key.size() != 2) return nullptr;
     const Node* table = walk_to(root, key, key.size() - 1);
@@ -138,7 +139,7 @@ Found find_row(const Written& written, const Node& root) {
   }
   const std::string fix_unknown = "name a key as in --set, such as sun.aim_error or reflector.dish.slope_error";
   if (found.row == nullptr) {
-    const std::string near = nearest_key(written.key, root);
+    std::string near = nearest_key(written.key, root);
     refuse(written.option, fmt::format("{} is not a key of this file", clipped(printable(written.key), 60)),
            "only what the file's tables can hold can vary",
            near.empty() ? fix_unknown : fmt::format("write {}, the nearest known key", near));

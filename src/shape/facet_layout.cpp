@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "shape/facet_layout.h"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
 #include <numbers>
 
+#include "base/sobol.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
@@ -110,6 +112,21 @@ double frame_slope(const FacetPattern& p, double r) {
   return r / std::sqrt(std::max(0.0, radius * radius - r * r));
 }
 
+namespace {
+
+/// A small turn about the tile's own x and y, Gaussian, the same for the same seed and tile.
+Matrix3 lean(const FacetPattern& p, std::size_t tile) {
+  const HashedDraws draws(p.tilt_seed, 0x71C75U);
+  const auto path = static_cast<std::uint32_t>(tile);
+  const double radius = p.tilt_error * std::sqrt(-2 * std::log(static_cast<double>(draws.at(path, 1, Draw::slope_a)))),
+               turn = 2 * pi * static_cast<double>(draws.at(path, 1, Draw::slope_b));
+  return (Eigen::AngleAxisd(radius * std::cos(turn), Vector3::UnitX()) *
+          Eigen::AngleAxisd(radius * std::sin(turn), Vector3::UnitY()))
+      .toRotationMatrix();
+}
+
+}  // namespace
+
 std::vector<Tile> facet_layout(const FacetPattern& p) {
   std::vector<Tile> tiles;
   for (const GridPlace& place : grid_places(p)) {
@@ -117,6 +134,7 @@ std::vector<Tile> facet_layout(const FacetPattern& p) {
     Tile tile;
     tile.centre = Vector3(middle.x(), middle.y(), frame_height(p, middle.norm()));
     tile.turn = turn_to(tile_normal(p, tile.centre));
+    if (p.tilt_error > 0) tile.turn = tile.turn * lean(p, tiles.size());
     tiles.push_back(tile);
   }
   return tiles;

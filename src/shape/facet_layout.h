@@ -2,6 +2,7 @@
 // Dishes of flat tiles: where each tile sits and how it is turned.
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "base/vector.h"
@@ -24,6 +25,8 @@ struct FacetPattern {
   TileShape tile_shape = TileShape::square;
   bool aim_at_target = false;           ///< each tile halves the angle between z and aim_point; false: tangent to the frame
   Vector3 aim_point = Vector3::Zero();  ///< own frame of the dish [m]; used with aim_at_target
+  double tilt_error = 0;                ///< each tile leans by a Gaussian angle about each of its two edges, rms [rad]
+  std::uint64_t tilt_seed = 1;          ///< the same seed gives the same dish
 };
 
 /// One tile: p_dish = turn · p_tile + centre. In its own frame it lies in z = 0, bright toward +z.

@@ -7,6 +7,7 @@
 #include "shape/catenary.h"
 #include "shape/conic.h"
 #include "shape/facet_layout.h"
+#include "shape/flaws.h"
 #include "shape/petal.h"
 #include "shape/surfaces.h"
 #include "trace/piece_parts.h"
@@ -152,12 +153,54 @@ void fill(Piece& piece, const Mesh& s) {
   piece.box_low = s.mesh->low, piece.box_high = s.mesh->high;
 }
 
+std::shared_ptr<const HeightSurface> flawed_surface(const Piece& piece, const Reflector& reflector) {
+  const Flaws& flaws = reflector.flaws;
+  Quadric<double> quadric = piece.quadric;
+  if (std::holds_alternative<Paraboloid>(reflector.shape)) {  // x²/(1 + sag_x) + y²/(1 + sag_y) = 4 f z
+    quadric.a /= 1 + flaws.sag_x, quadric.b /= 1 + flaws.sag_y;
+  }
+  std::shared_ptr<const HeightSurface> base = piece.relief;
+  if (piece.surface == SurfaceKind::quadric) base = std::make_shared<QuadricSurface>(quadric);
+  return std::make_shared<FlawedSurface>(base, flaws, rim_width(reflector.shape) / 2);
+}
+
+/// Lowest and highest place of a surface within the piece's box, with room for what lies between the probes.
+std::pair<double, double> heights_over(const Piece& piece, const HeightSurface& surface) {
+  constexpr int side = 200;
+  double low = std::numeric_limits<double>::infinity(), high = -low;
+  const Vector3 size = piece.box_high - piece.box_low;
+  for (int row = 0; row <= side; ++row) {
+    for (int column = 0; column <= side; ++column) {
+      const double x = piece.box_low.x() + size.x() * column / side, y = piece.box_low.y() + size.y() * row / side;
+      const double px = x - piece.region.x_middle, py = y - piece.region.y_middle;
+      if (px * px + py * py > piece.region.r2_to * 1.03) continue;
+      double height = 0, slope_x = 0, slope_y = 0;
+      surface.heights(1, &x, &y, &height, &slope_x, &slope_y);
+      low = std::min(low, height), high = std::max(high, height);
+    }
+  }
+  const double room = 0.01 * (high - low) + 1e-4 * size.head<2>().maxCoeff();
+  return {low - room, high + room};
+}
+
 }  // namespace
 
 Piece mirror_piece(const ReflectorShape& shape) {
   Piece piece;
   piece.front_sign = -1;
   std::visit([&](const auto& s) { fill(piece, s); }, shape);
+  return piece;
+}
+
+Piece mirror_piece(const Reflector& reflector) {
+  Piece piece = mirror_piece(reflector.shape);
+  const Flaws& flaws = reflector.flaws;
+  if (!flaws.any()) return piece;
+  const std::shared_ptr<const HeightSurface> surface = flawed_surface(piece, reflector);
+  // The height says which place is meant; what kept a quadric's other sheet away is not needed.
+  piece.region.z_from = -Region<double>::far, piece.region.z_to = Region<double>::far;
+  const auto [low, high] = heights_over(piece, *surface);
+  fill_relief(piece, surface, low, high);
   return piece;
 }
 

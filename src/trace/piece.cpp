@@ -110,7 +110,7 @@ PieceList make_pieces(const Scene& scene) {
   }
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& reflector = scene.reflectors[k];
-    Piece piece = mirror_piece(reflector.shape);
+    Piece piece = mirror_piece(reflector);
     piece.owner = static_cast<int>(k);
     piece.pose = reflector.pose;
     list.absorbed_slot.push_back(add_slot(list, "absorbed by " + reflector.name));

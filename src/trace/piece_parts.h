@@ -12,5 +12,7 @@ void cut_round(Piece& piece, double width, double hole_width, double top);
 void cut_rectangle(Piece& piece, double width, double length, double top);
 /// Surface, region and box of a reflector in its own frame.
 Piece mirror_piece(const ReflectorShape& shape);
+/// The same with the reflector's flaws: then a height over a plane.
+Piece mirror_piece(const Reflector& reflector);
 
 }  // namespace dishwright

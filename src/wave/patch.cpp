@@ -8,6 +8,7 @@
 
 #include "shape/catenary.h"
 #include "shape/conic.h"
+#include "shape/flaws.h"
 #include "shape/surfaces.h"
 
 namespace dishwright {
@@ -245,10 +246,71 @@ WavePatch placed(WavePatch own, const Pose& pose, int reflector) {
   return patch;
 }
 
+namespace {
+
+/// A true surface as heights; empty for shapes that flaws do not fit.
+std::shared_ptr<const HeightSurface> true_heights(const Reflector& mirror) {
+  const Flaws& flaws = mirror.flaws;
+  const auto quadric = [](double a, double b, double c, double d) {
+    return std::make_shared<QuadricSurface>(Quadric<double>{a, b, c, d, 0});
+  };
+  return std::visit(
+      [&](const auto& s) -> std::shared_ptr<const HeightSurface> {
+        using Shape = std::decay_t<decltype(s)>;
+        if constexpr (std::is_same_v<Shape, Paraboloid>)
+          return quadric(1 / (1 + flaws.sag_x), 1 / (1 + flaws.sag_y), 0, 2 * s.focal_length);
+        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) return quadric(1, 1, 0, 2 * s.focal_length);
+        if constexpr (std::is_same_v<Shape, SphereBowl>) return quadric(1, 1, 1, s.radius);
+        if constexpr (std::is_same_v<Shape, Trough>) return quadric(1, 0, 0, 2 * s.focal_length);
+        if constexpr (std::is_same_v<Shape, ArcTrough>) return quadric(1, 0, 1, s.radius);
+        if constexpr (std::is_same_v<Shape, Flat>) return quadric(0, 0, 0, 0.5);
+        if constexpr (std::is_same_v<Shape, Cone>) return quadric(1, 1, -std::pow(s.width / (2 * s.depth), 2), 0);
+        if constexpr (std::is_same_v<Shape, Catenary>)
+          return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
+        if constexpr (std::is_same_v<Shape, Profile>) return std::make_shared<ProfileSurface>(s.curve, s.trough);
+        if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
+        return nullptr;
+      },
+      mirror.shape);
+}
+
+PlanOutline plan_of(const ReflectorShape& shape) {
+  PlanOutline plan;
+  plan.inner = hole_width(shape) / 2, plan.outer = rim_width(shape) / 2;
+  std::visit(
+      [&plan](const auto& s) {
+        using Shape = std::decay_t<decltype(s)>;
+        if constexpr (requires { s.length; }) {
+          plan.round = s.length <= 0;
+          plan.x_from = -s.width / 2, plan.x_to = s.width / 2, plan.y_from = -s.length / 2, plan.y_to = s.length / 2;
+        }
+        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) plan.y_middle = s.clearance + s.width / 2;
+        if constexpr (std::is_same_v<Shape, Profile>) {
+          plan.round = !s.trough;
+          if (s.trough) plan.x_from = s.curve->start(), plan.x_to = s.curve->rim();
+        }
+        if constexpr (std::is_same_v<Shape, Measured>) {
+          plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
+          plan.x_from += s.middle_x, plan.x_to += s.middle_x, plan.y_from += s.middle_y, plan.y_to += s.middle_y;
+        }
+      },
+      shape);
+  return plan;
+}
+
+/// The mirror's patches, own frame: with flaws a height over its plan.
+Patches own_patches(const Reflector& mirror) {
+  const auto base = mirror.flaws.any() ? true_heights(mirror) : nullptr;
+  if (base == nullptr) return shape_patches(mirror.shape);
+  return {height_patch(std::make_shared<FlawedSurface>(base, mirror.flaws, rim_width(mirror.shape) / 2), plan_of(mirror.shape))};
+}
+
+}  // namespace
+
 std::vector<WavePatch> mirror_patches(const Scene& scene) {
   Patches all;
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
-    for (WavePatch& patch : shape_patches(scene.reflectors[k].shape))
+    for (WavePatch& patch : own_patches(scene.reflectors[k]))
       all.push_back(placed(std::move(patch), scene.reflectors[k].pose, static_cast<int>(k)));
   }
   return all;

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+#include "shape/flaws.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace dishwright {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+struct Columns {
+  int n;
+  const double *x, *y;
+  double *h, *slope_x, *slope_y;
+};
+
+void add_twist(const Columns& c, double twist, double rim) {
+  const double k = twist / rim;
+  for (int i = 0; i < c.n; ++i) {
+    c.h[i] += k * c.x[i] * c.y[i];
+    c.slope_x[i] += k * c.y[i];
+    c.slope_y[i] += k * c.x[i];
+  }
+}
+
+void add_waviness(const Columns& c, const Waviness& wave) {
+  const double number = 2 * pi / wave.period, along_x = number * std::cos(wave.direction),
+               along_y = number * std::sin(wave.direction);
+  for (int i = 0; i < c.n; ++i) {
+    const double phase = along_x * c.x[i] + along_y * c.y[i], fall = -wave.amplitude * std::sin(phase);
+    c.h[i] += wave.amplitude * std::cos(phase);
+    c.slope_x[i] += fall * along_x;
+    c.slope_y[i] += fall * along_y;
+  }
+}
+
+// sin²(nφ/2) = (1 − cos nφ)/2; slopes along r and across it, turned to x and y.
+void add_scallop(const Columns& c, const Scallop& scallop, double rim) {
+  for (int i = 0; i < c.n; ++i) {
+    const double r = std::hypot(c.x[i], c.y[i]);
+    if (r == 0) continue;
+    const double turn = scallop.ribs * std::atan2(c.y[i], c.x[i]), part = r / rim, hang = (1 - std::cos(turn)) / 2;
+    const double along = -2 * scallop.depth * part / rim * hang,
+                 across = -scallop.depth * part / rim * scallop.ribs * std::sin(turn) / 2;
+    c.h[i] -= scallop.depth * part * part * hang;
+    c.slope_x[i] += (along * c.x[i] - across * c.y[i]) / r;
+    c.slope_y[i] += (along * c.y[i] + across * c.x[i]) / r;
+  }
+}
+
+void add_dent(const Columns& c, const Dent& dent) {
+  for (int i = 0; i < c.n; ++i) {
+    const double dx = c.x[i] - dent.x, dy = c.y[i] - dent.y, r = std::hypot(dx, dy);
+    if (r >= dent.width / 2) continue;
+    const double phase = pi * r / dent.width, cosine = std::cos(phase);
+    c.h[i] -= dent.depth * cosine * cosine;
+    const double slope = dent.depth * pi / dent.width * std::sin(2 * phase);
+    if (r == 0) continue;
+    c.slope_x[i] += slope * dx / r;
+    c.slope_y[i] += slope * dy / r;
+  }
+}
+
+}  // namespace
+
+void QuadricSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  const Quadric<double>& q = quadric_;
+  for (int i = 0; i < n; ++i) {
+    const double r2 = q.a * x[i] * x[i] + q.b * y[i] * y[i];
+    h[i] = r2 > 0 ? bowl_height(q, r2) : 0;
+    // Beyond the edge of a ball there is no surface; the slope stays finite.
+    const double under = std::max(q.d - q.c * h[i], 1e-3 * q.d);
+    slope_x[i] = under > 0 ? q.a * x[i] / under : 0;
+    slope_y[i] = under > 0 ? q.b * y[i] / under : 0;
+  }
+}
+
+void FlawedSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  base_->heights(n, x, y, h, slope_x, slope_y);
+  const Columns columns{n, x, y, h, slope_x, slope_y};
+  if (flaws_.twist != 0) add_twist(columns, flaws_.twist, rim_);
+  if (flaws_.waviness) add_waviness(columns, *flaws_.waviness);
+  if (flaws_.scallop) add_scallop(columns, *flaws_.scallop, rim_);
+  for (const Dent& dent : flaws_.dents) add_dent(columns, dent);
+}
+
+}  // namespace dishwright

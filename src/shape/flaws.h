@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// What goes wrong with the shape of a hand-built mirror, as heights that are added to it. Light bends because the slope changes.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "shape/height_surface.h"
+#include "shape/quadric.h"
+
+namespace dishwright {
+
+/// Ripples: height = amplitude · cos(2π d/period), d = distance from the vertex along `direction`; a crest at the vertex.
+struct Waviness {
+  double amplitude = 0;  ///< half the height from trough to crest [m]
+  double period = 0;     ///< from crest to crest [m]
+  double direction = 0;  ///< of the wave, across its crests: 0 = along x, π/2 = along y [rad]
+};
+
+/// Skin that hangs through between ribs: height = −depth (r/R)² sin²(ribs φ/2); a rib at φ = 0.
+struct Scallop {
+  int ribs = 0;      ///< >= 2
+  double depth = 0;  ///< at the rim, half way between two ribs [m]
+};
+
+/// A round dent away from the sun: height = −depth cos²(π ρ/width) for ρ < width/2 about its middle.
+struct Dent {
+  double x = 0, y = 0;  ///< its middle [m]
+  double width = 0;     ///< where it ends [m]
+  double depth = 0;     ///< in its middle [m]; < 0: a bump
+};
+
+/// Flaws of one mirror, in its own frame. None is there by default.
+struct Flaws {
+  double sag_x = 0, sag_y = 0;  ///< the focal length along x is f (1 + sag_x), along y f (1 + sag_y); paraboloids only [1]
+  double twist = 0;             ///< saddle: height = twist · x y/R, R the rim's radius [rad]
+  std::optional<Waviness> waviness;
+  std::optional<Scallop> scallop;
+  std::vector<Dent> dents;
+  bool any() const { return sag_x != 0 || sag_y != 0 || twist != 0 || waviness || scallop || !dents.empty(); }
+};
+
+/// z of a quadric bowl or trough (e = 0) over its x, y.
+class QuadricSurface : public HeightSurface {
+ public:
+  explicit QuadricSurface(const Quadric<double>& quadric) : quadric_(quadric) {}
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
+
+ private:
+  Quadric<double> quadric_;
+};
+
+/// A surface with the heights of its flaws added (all but the sag, which the surface itself must have).
+class FlawedSurface : public HeightSurface {
+ public:
+  /// `rim`: the rim's radius, or half the width of what is not round [m].
+  FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, double rim)
+      : base_(std::move(base)), flaws_(std::move(flaws)), rim_(rim) {}
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
+
+ private:
+  std::shared_ptr<const HeightSurface> base_;
+  Flaws flaws_;
+  double rim_;
+};
+
+}  // namespace dishwright
