@@ -318,7 +318,9 @@ void find_tile(Search& search, Tolerance& out) {
   };
   // From fine to coarse by halves of an octave, then narrowed.
   double good = 0, bad = 0;
-  for (double tile = dish->width / 40; tile < dish->width / 2; tile *= std::sqrt(2.0)) {
+  for (int k = 0; k < 9; ++k) {
+    const double tile = dish->width / 40 * std::pow(2.0, k / 2.0);
+    if (tile >= dish->width / 2) break;
     limit.searched = tile;
     if (!with(tile)) {
       bad = tile;
