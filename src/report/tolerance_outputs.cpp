@@ -22,8 +22,8 @@ constexpr double chart_reach = 1.6;  // of a limit
 std::string title_of(const Tolerance& all, const std::string& name) { return all.scene.title.empty() ? name : all.scene.title; }
 
 std::string settings(const Tolerance& all) {
-  return fmt::format("dishwright {} · seed {} · {} paths a point where no quadrature · scene {}", DISHWRIGHT_VERSION,
-                     all.scene.trace.seed, grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
+  return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
+                     grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
 }
 
 std::string table(const Tolerance& all, Units units) {

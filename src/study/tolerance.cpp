@@ -7,7 +7,6 @@
 #include <numbers>
 
 #include "base/error.h"
-#include "blur/quadrature.h"
 #include "scene/check.h"
 #include "study/caught_share.h"
 
@@ -19,7 +18,6 @@ constexpr int steps_outward = 16, narrowings = 14;
 constexpr double widest_slope = 0.08;                       // [rad]
 constexpr double widest_aim = 20 * std::numbers::pi / 180;  // [rad]
 constexpr double widest_focal_share = 0.4;                  // of the focal length
-constexpr double quick_slope = 1e-3;  // [rad] a smoother mirror asks much of the quadrature away from its focus
 constexpr int fewest_petals = 3, most_petals = 256;
 constexpr int tile_narrowings = 10;
 
@@ -62,19 +60,10 @@ class Search {
 
   SharePoint share(Scene scene, double at) {
     if (watch_.stop) throw Interrupted();
-    const bool quick = std::all_of(scene.reflectors.begin(), scene.reflectors.end(),
-                                   [](const Reflector& mirror) { return mirror.slope_error >= quick_slope; });
-    if (!quick || why_no_quadrature(scene)) {
-      // The target in question first: only its share is counted.
-      std::swap(scene.targets[0], scene.targets[target_]);
-      const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_);
-      return {at, caught.value, caught.std_error.value_or(0)};
-    }
-    QuadratureOptions options;
-    options.map = false;
-    const auto intercept = quadrature_figures(scene, options).targets[target_].intercept;
-    if (!intercept) return {at, 0, 0};
-    return {at, intercept->value, intercept->std_error.value_or(0)};
+    // The target in question first: only its share is counted.
+    std::swap(scene.targets[0], scene.targets[target_]);
+    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_);
+    return {at, caught.value, caught.std_error.value_or(0)};
   }
 
   /// Goes outward from 0 to `end` (> 0) in growing steps until the share is too small, then narrows the place.

@@ -54,9 +54,9 @@ struct Tolerance {
 /// The limit of a key: of its sides the smallest; empty where no side has one, or one is missed from the start.
 std::optional<Estimate> tightest(const Tolerance& all, const std::string& key);
 
-/// Finds all limits by root finding on computed shares (mirror quadrature where it is quick, else `paths` paths with the same random numbers each
-/// time). Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm outward: the first place where the share
-/// falls below the wanted one counts, found on about 16 steps and then narrowed; a dip narrower than a step can be missed. Needs a sun.
+/// Finds all limits by root finding on traced shares: `paths` paths a point, the same random numbers each time, and only the share is counted.
+/// Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm outward: the first place where the
+/// share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip narrower than a step can be missed. Needs a sun.
 /// wanted: 0 < wanted < 1. Throws Interrupted when watch.stop is set.
 Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, std::uint64_t paths, int threads, Watch& watch);
 

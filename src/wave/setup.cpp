@@ -32,7 +32,7 @@ void check_waves(const Scene& scene, const WaveSetup& setup) {
     if (reflector.slope_error > 0) {
       throw InputError(fmt::format("slope_error of {} says nothing about waves", reflector.name),
                        "a slope error is for rays: it has no height, so no phase can be worked out from it",
-                       "use surface_rms or a flaw with a height, or leave slope_error out");
+                       "use a flaw with a height, such as waviness, or leave slope_error out");
     }
   }
   for (const double share : setup.reflectance) {

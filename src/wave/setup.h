@@ -70,7 +70,7 @@ struct Convergence {
 };
 
 /// Throws InputError (exit 2) for what no wave sum can answer: frequency or speed not > 0 or not finite, no mirror, a mirror with slope_error (rays
-/// only: it has no phase; use surface_rms or a flaw), reflectance outside 0 … 1.
+/// only: it has no phase; use a flaw of the shape), reflectance outside 0 … 1.
 void check_waves(const Scene& scene, const WaveSetup& setup);
 /// What the reader must know beside the figures: a mirror under λ/4 across, mirrors under a wavelength (edges left out), a coarse
 /// answer, several mirrors (the wave is reflected once). Plain sentences; empty when nothing is to be said.
