@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "blur/outline.h"
 #include "base/rule.h"
+#include "blur/outline.h"
 #include "blur/sun_kernel.h"
 
 namespace dishwright {

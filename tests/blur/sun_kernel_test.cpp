@@ -5,8 +5,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "blur/image.h"
 #include "base/rule.h"
+#include "blur/image.h"
 #include "blur/sun_kernel.h"
 
 using namespace dishwright;
