@@ -3,16 +3,15 @@
 #include "picture/page.h"
 
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
 
+#include "scratch.h"
+
 using namespace dishwright;
-namespace fs = std::filesystem;
 
 namespace {
 
@@ -32,21 +31,11 @@ std::string output_of(const std::string& command) {
 
 class TemporaryFile {
  public:
-  explicit TemporaryFile(const std::string& content) {
-    std::string pattern = (fs::temp_directory_path() / "dishwright-page-XXXXXX").string();
-    const int file = ::mkstemp(pattern.data());
-    REQUIRE(file >= 0);
-    ::close(file);
-    path_ = pattern;
-    std::ofstream(path_, std::ios::binary) << content;
-  }
-  ~TemporaryFile() { std::remove(path_.c_str()); }
-  TemporaryFile(const TemporaryFile&) = delete;
-  TemporaryFile& operator=(const TemporaryFile&) = delete;
-  const std::string& path() const { return path_; }
+  explicit TemporaryFile(const std::string& content) { std::ofstream(path(), std::ios::binary) << content; }
+  std::string path() const { return (scratch_.path / "page.pdf").string(); }
 
  private:
-  std::string path_;
+  testing::Scratch scratch_;
 };
 
 /// A bar of 100 mm from 20 to 120 mm, 50 mm down, and words.

@@ -2,8 +2,6 @@
 #include "survey/read_survey.h"
 
 #include <doctest/doctest.h>
-#include <unistd.h>
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,6 +9,7 @@
 #include <cstring>
 #include <fstream>
 
+#include "scratch.h"
 #include "survey/mistakes.h"
 #include "survey/survey.h"
 
@@ -21,26 +20,11 @@ namespace {
 
 constexpr double inch = 0.0254;
 
-class Scratch {
- public:
-  Scratch() {
-    std::string pattern = (fs::temp_directory_path() / "dishwright-survey-XXXXXX").string();
-    if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no temporary folder");
-    folder_ = pattern;
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(folder_, ignored);
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
+struct Folder : testing::Scratch {
   fs::path write(const std::string& name, const std::string& content) const {
-    std::ofstream(folder_ / name, std::ios::binary) << content;
-    return folder_ / name;
+    std::ofstream(path / name, std::ios::binary) << content;
+    return path / name;
   }
-
- private:
-  fs::path folder_;
 };
 
 SurveyInput millimetres() {
@@ -77,7 +61,7 @@ void check_dish(const SurveyFile& found) {
 }  // namespace
 
 TEST_CASE("clock and ring: 12 is up, 3 is right, seen from the sun side") {
-  const Scratch scratch;
+  const Folder scratch;
   std::string table = "ring [in],clock [h],depth [in]\n0,12,6\n\n# a remark\n";
   for (const char* row : {"12,12,4 1/2", "12,3,4-1/2", "12,6,4.5", "12,9,4 8/16", "20,1:30,1 13/16", "20,4 1/2,1 13/16",
                           "20,7.5,1 13/16", "20,10:30,1 13/16", "6,2,5 5/8", "6,8,5 5/8", "6,11,5 5/8"}) {
@@ -96,7 +80,7 @@ TEST_CASE("clock and ring: 12 is up, 3 is right, seen from the sun side") {
 }
 
 TEST_CASE("decimals that are decimals are not taken for sixteenths") {
-  const Scratch scratch;
+  const Folder scratch;
   std::string table = "ring [in],clock [h],depth [in]\n0,12,6.0\n";
   for (const int ring : {4, 8, 12, 16, 20}) {
     for (const int clock : {12, 3, 6, 9})
@@ -107,7 +91,7 @@ TEST_CASE("decimals that are decimals are not taken for sixteenths") {
 }
 
 TEST_CASE("clouds: PLY in text and both byte orders, OBJ, STL, table") {
-  const Scratch scratch;
+  const Folder scratch;
   const std::vector<Eigen::Vector3f> points = dish_points();
   const auto header = [&](const std::string& format) {
     return "ply\nformat " + format + " 1.0\ncomment a dish\nelement vertex " + std::to_string(points.size()) +
