@@ -7,9 +7,9 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
-#include <thread>
 
 #include "base/error.h"
+#include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
 #include "report/compare_data.h"
@@ -29,10 +29,7 @@ struct CompareOptions {
   std::string shapes;
   bool best_place = false;
   ReadOptions read;
-  std::string out;
-  std::string units = "us";
-  bool json = false;
-  int threads = 0;
+  OutputOptions output;
 };
 
 const char* const compare_help =
@@ -126,30 +123,28 @@ void check_same_light(const std::vector<Contestant>& contestants) {
 Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options) {
   Watch watch;
   const Progress progress(watch);
-  return compare_scenes(std::move(contestants), options.best_place, options.threads, watch);
+  return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch);
 }
 
 int run_compare(const CompareOptions& options) {
-  const Units units = options.units == "si" ? Units::si : Units::us;
+  const Units units = options.output.shown();
   // Read the project files, or one in several shapes.
   std::vector<Contestant> contestants = options.shapes.empty() ? read_files(options) : read_shapes(options);
   check_same_light(contestants);
-  const std::string stem = options.scenes.front().stem().string();
-  const std::string name = stem.empty() ? "scene" : stem;
+  const std::string name = name_of(options.scenes.front());
   // Make sure that the results can be kept.
-  const bool writes = !options.json || !options.out.empty();
-  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / (name + "-compare") : std::filesystem::path(options.out));
-  if (writes) files.prepare();
+  WholeFiles files(options.output.folder(name + "-compare"));
+  if (options.output.writes()) files.prepare();
   // Trace them all.
   const Comparison all = compare_with_progress(std::move(contestants), options);
   // Write the files whole.
   std::string written;
-  if (writes) {
+  if (options.output.writes()) {
     written = add_compare_outputs(all, name, units, files);
     files.commit();
   }
   // Say it.
-  print(options.json ? compare_json(all, name) : compare_text(all, name, units) + written);
+  print(options.output.json ? compare_json(all, name) : compare_text(all, name, units) + written);
   return 0;
 }
 
@@ -157,22 +152,13 @@ int run_compare(const CompareOptions& options) {
 
 void add_compare_command(CLI::App& app, int& exit_code) {
   auto options = std::make_shared<CompareOptions>();
-  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
   command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
   command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape")->required();
   command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them");
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
-  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
-      ->check(CLI::IsMember({"si", "us"}));
-  command->add_option("--out", options->out, "folder for the files (out/SCENE-compare if not given)");
-  command->add_option("--set", options->read.set, "KEY=VALUE: change a key in every scene that has it; repeatable")
-      ->allow_extra_args(false);
-  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")
-      ->check(CLI::IsMember({"light", "sound", "radio"}));
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
-      ->check(CLI::Range(1, 256));
+  add_read_options(*command, options->read);
+  add_output_options(*command, options->output, "out/SCENE-compare");
   command->callback([options, &exit_code] { exit_code = run_compare(*options); });
 }
 

@@ -7,29 +7,33 @@
 #include <filesystem>
 #include <memory>
 #include <nlohmann/json.hpp>
-#include <thread>
 
 #include "base/error.h"
 #include "base/files.h"
+#include "command/common_options.h"
 #include "command/output.h"
 #include "report/survey_files.h"
 #include "report/survey_form.h"
 #include "report/survey_text.h"
 #include "scenefile/read_scene.h"
+#include "wave/air.h"
+#include "wave/setup.h"
 
 namespace dishwright {
 
 namespace {
 
+constexpr double room_temperature = 293.15;  // [K]
+
 struct SurveyOptions {
   std::filesystem::path file;
-  std::string scene, out, units = "us", paper = "letter";
+  std::string scene, paper = "letter";
+  OutputOptions output;
   std::vector<std::string> set;
-  bool json = false, outside = false, keep_all = false, form = false, found = false;
+  bool outside = false, keep_all = false, form = false, found = false;
   std::string skin, points_in, shape, focal_length, width, depth, height, length, tape = "1/16 in";
   std::vector<std::string> frequencies;
   std::string wanted = "90 %";
-  int threads = 1;
 };
 
 const char* const survey_help =
@@ -58,8 +62,6 @@ straightedge across the rim to the mirror. Or name the places by  x [in],y [in],
       a dish that was found: its focus and the strings that set the feed
   dishwright survey --found --width "20 in" --height "22 in" --depth "1 1/2 in" --tape "1/16 in"
       the same for an offset dish: its short way, its long way, its deepest depth)";
-
-Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
 
 /// The value [SI] of an option such as --skin 1/8in; nothing where it was not given.
 std::optional<double> value_of(const char* option, const std::string& text, Dimension dimension) {
@@ -99,22 +101,12 @@ ShapeKind kind_of(const std::string& word) {
   return word == "sphere" ? ShapeKind::sphere : word == "trough" ? ShapeKind::trough : ShapeKind::paraboloid;
 }
 
-/// The name of a file without its ending, or what stands for it.
-std::string stem_of(const std::filesystem::path& file, const char* otherwise) {
-  const std::string stem = file.stem().string();
-  return stem.empty() ? otherwise : stem;
-}
-
-std::filesystem::path folder_of(const SurveyOptions& options, const std::string& name) {
-  return options.out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(options.out);
-}
-
 /// A verdict for each use that was asked for, and for speech.
 std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<double>& frequencies) {
   std::vector<UseVerdict> uses;
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
     uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted));
-  uses.push_back(wave_use("speech", highest_speech, sound_speed, report.survey.map.half_path_rms));
+  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), report.survey.map.half_path_rms));
   for (const double frequency : frequencies) {
     const std::string name = format_quantity(frequency / 1e9, Dimension::number, nullptr) + " GHz radio";
     uses.push_back(wave_use(name, frequency, light_speed, report.survey.map.half_path_rms));
@@ -133,33 +125,35 @@ int run_points(const SurveyOptions& options) {
   std::vector<double> frequencies;
   for (const std::string& text : options.frequencies) frequencies.push_back(positive("--frequency", text, Dimension::frequency));
   SurveyReport report;
-  report.name = stem_of(options.file, "survey");
-  report.units = units_of(options.units);
+  report.name = name_of(options.file, "survey");
+  report.units = options.output.shown();
   report.scene = meant_scene(options);
-  if (report.scene) report.meant_focal_length = (meant_kind(*report.scene), meant_focal_length(*report.scene));
+  if (report.scene) {
+    meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
+    report.meant_focal_length = meant_focal_length(*report.scene);
+  }
   if (!options.focal_length.empty())
     report.meant_focal_length = positive("--focal-length", options.focal_length, Dimension::length);
   report.file = read_survey(
       options.file, {options.outside, value_of("--skin", options.skin, Dimension::length), unit_of_points(options.points_in)});
   // Make sure that the results can be kept.
-  const bool writes = !options.json || !options.out.empty();
-  WholeFiles files(folder_of(options, report.name));
-  if (writes) files.prepare();
+  WholeFiles files(options.output.folder(report.name));
+  if (options.output.writes()) files.prepare();
   // Fit, map, judge.
   const ShapeKind expected = !options.shape.empty() ? kind_of(options.shape)
                              : report.scene         ? meant_kind(*report.scene)
                                                     : ShapeKind::paraboloid;
   report.survey = survey_points(std::move(report.file.survey), expected, options.keep_all);
-  if (report.scene) report.light = survey_light(*report.scene, report.survey, options.threads);
+  if (report.scene) report.light = survey_light(*report.scene, report.survey, options.output.threads);
   report.uses = judge_uses(report, wanted, frequencies);
   // Write the files whole.
   std::string written;
-  if (writes) {
+  if (options.output.writes()) {
     written = add_survey_files(report, options.paper == "a4", files);
     files.commit();
   }
   // Say it.
-  print(options.json ? survey_json(report) : survey_text(report) + written);
+  print(options.output.json ? survey_json(report) : survey_text(report) + written);
   return overall(report.uses) == Verdict::pass ? 0 : 1;
 }
 
@@ -188,12 +182,12 @@ FormDish form_dish(const SurveyOptions& options) {
 int run_form(const SurveyOptions& options) {
   const FormDish dish = form_dish(options);
   const std::filesystem::path from = options.scene.empty() ? options.file : std::filesystem::path(options.scene);
-  WholeFiles files(folder_of(options, stem_of(from, "readings")));
-  const Units units = units_of(options.units);
+  WholeFiles files(options.output.folder(name_of(from, "readings")));
+  const Units units = options.output.shown();
   files.add("readings-form.pdf", readings_form(dish, units, options.paper == "a4"));
   files.add("readings.csv", readings_table(dish, units));
   files.commit();
-  if (options.json) {
+  if (options.output.json) {
     print(nlohmann::ordered_json{
               {"written", {(files.folder() / "readings-form.pdf").string(), (files.folder() / "readings.csv").string()}}}
               .dump(2) +
@@ -218,7 +212,7 @@ int run_found(const SurveyOptions& options) {
   if (!options.height.empty()) measures.height = positive("--height", options.height, Dimension::length);
   measures.tape = value_of("--tape", options.tape, Dimension::length).value_or(0);
   const FoundDish dish = found_dish(measures);
-  print(options.json ? found_json(measures, dish) : found_text(measures, dish, units_of(options.units)));
+  print(options.output.json ? found_json(measures, dish) : found_text(measures, dish, options.output.shown()));
   return 0;
 }
 
@@ -247,7 +241,6 @@ void add_point_options(CLI::App& command, SurveyOptions& options) {
 
 void add_survey_command(CLI::App& app, int& exit_code) {
   auto options = std::make_shared<SurveyOptions>();
-  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   CLI::App* command = app.add_subcommand("survey", "is what was built good enough? best fit, slope map, verdicts, worst spots");
   command->description(survey_help);
   command->add_option("POINTS", options->file, "readings or point cloud (with --form: the project file of the dish)");
@@ -262,12 +255,7 @@ void add_survey_command(CLI::App& app, int& exit_code) {
   command->add_option("--height", options->height, "the long way of an offset dish's rim");
   command->add_option("--length", options->length, "length of a trough (--form)");
   command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)");
-  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
-      ->check(CLI::IsMember({"si", "us"}));
-  command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
-      ->check(CLI::Range(1, 256));
+  add_output_options(*command, options->output, "out/NAME");
   command->callback([options, &exit_code] { exit_code = run_survey(*options); });
 }
 

@@ -7,9 +7,9 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
-#include <thread>
 
 #include "base/error.h"
+#include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
 #include "command/target_number.h"
@@ -30,10 +30,7 @@ struct SweepOptions {
   std::vector<std::string> vary, figures;
   std::string target, method = "auto";
   ReadOptions read;
-  std::string out;
-  std::string units = "us";
-  bool json = false;
-  int threads = 0;
+  OutputOptions output;
 };
 
 const char* const sweep_help =
@@ -101,27 +98,26 @@ Sweep sweep_with_progress(const Points& points, std::size_t target, int threads)
 }
 
 int run_sweep_command(const SweepOptions& options) {
-  const Units units = options.units == "si" ? Units::si : Units::us;
-  const std::string stem = options.scene.stem().string(), name = stem.empty() ? "scene" : stem;
-  // Understand what varies, and check every point before any work.
+  const Units units = options.output.shown();
+  const std::string name = name_of(options.scene);
+  // Understand what varies, and check every point before any work. Scenes are read again when their turn comes: many meshes would fill the memory.
   const std::vector<Variation> variations = read_variations(options.scene, options.read, options.vary);
   const Points points(options, variations);
   const std::size_t target = target_number(points(0), options.target);
   for (std::size_t k = 1; k < points.count(); ++k) points(k);
   // Make sure that the results can be kept.
-  const bool writes = !options.json || !options.out.empty();
-  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / (name + "-sweep") : std::filesystem::path(options.out));
-  if (writes) files.prepare();
+  WholeFiles files(options.output.folder(name + "-sweep"));
+  if (options.output.writes()) files.prepare();
   // Solve point after point.
-  const Sweep sweep = sweep_with_progress(points, target, options.threads);
+  const Sweep sweep = sweep_with_progress(points, target, options.output.threads);
   // Write the files whole.
   std::string written;
-  if (writes) {
+  if (options.output.writes()) {
     written = add_sweep_outputs(sweep, options.figures, name, units, files);
     files.commit();
   }
   // Say it.
-  print(options.json ? sweep_json(sweep, name) : sweep_text(sweep, options.figures, name, units) + written);
+  print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, options.figures, name, units) + written);
   return sweep.complete ? 0 : interrupted;
 }
 
@@ -129,7 +125,6 @@ int run_sweep_command(const SweepOptions& options) {
 
 void add_sweep_command(CLI::App& app, int& exit_code) {
   auto options = std::make_shared<SweepOptions>();
-  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   CLI::App* command = app.add_subcommand("sweep", "how the figures change with one or two values");
   command->description(sweep_help);
   command->add_option("SCENE", options->scene, "project file")->required();
@@ -144,16 +139,8 @@ void add_sweep_command(CLI::App& app, int& exit_code) {
   command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
   command->add_option("--method", options->method, "auto (quadrature where it applies), rays or quadrature")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
-  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
-      ->check(CLI::IsMember({"si", "us"}));
-  command->add_option("--out", options->out, "folder for the files (out/SCENE-sweep if not given)");
-  command->add_option("--set", options->read.set, "KEY=VALUE: change a key of the project file; repeatable")
-      ->allow_extra_args(false);
-  command->add_option("--as", options->read.as, "which source to use where a file has several: light")
-      ->check(CLI::IsMember({"light", "sound", "radio"}));
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
-      ->check(CLI::Range(1, 256));
+  add_read_options(*command, options->read);
+  add_output_options(*command, options->output, "out/SCENE-sweep");
   command->callback([options, &exit_code] {
     if (options->figures.empty()) options->figures = {"intercept"};
     exit_code = run_sweep_command(*options);

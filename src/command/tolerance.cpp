@@ -7,10 +7,10 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
-#include <thread>
 
 #include "base/error.h"
 #include "base/quantity.h"
+#include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
 #include "command/target_number.h"
@@ -26,12 +26,9 @@ constexpr std::uint64_t most_paths = 65'536;  // of one point: an error of the s
 
 struct ToleranceOptions {
   std::filesystem::path scene;
-  std::string share = "90 %", target;
+  std::string wanted = "90 %", target;
   ReadOptions read;
-  std::string out;
-  std::string units = "us";
-  bool json = false;
-  int threads = 0;
+  OutputOptions output;
 };
 
 const char* const tolerance_help =
@@ -39,7 +36,7 @@ const char* const tolerance_help =
 
   dishwright tolerance kettle.toml
       what still brings 90 % of the mirror's light onto the target
-  dishwright tolerance kettle.toml --share '75 %' --set reflector.dish.slope_error='10 mrad'
+  dishwright tolerance kettle.toml --wanted '75 %' --set reflector.dish.slope_error='10 mrad'
 
 Each limit is found with all else as the file has it: slope error of the surface, aim error, the target too near, too far or to a side, the focal length too
 long or too short; for a round dish also how few petals and how large flat tiles would do. Then three of them at once, beside the textbook's root sum square.
@@ -51,9 +48,9 @@ double read_share(const std::string& text) {
   const auto* quantity = std::get_if<Quantity>(&parsed);
   if (quantity != nullptr && quantity->value > 0 && quantity->value < 1) return quantity->value;
   throw InputError(
-      fmt::format("--share {}: {}", text, quantity != nullptr ? "no such share can be asked for" : "this is not a share"),
+      fmt::format("--wanted {}: {}", text, quantity != nullptr ? "no such share can be asked for" : "this is not a share"),
       "the wanted share of the mirror's light is more than 0 % and less than 100 %",
-      "write it like --share '90 %' or --share 0.9");
+      "write it like --wanted '90 %' or --wanted 0.9");
 }
 
 Tolerance search_with_progress(const Scene& scene, std::size_t target, double wanted, int threads) {
@@ -63,9 +60,9 @@ Tolerance search_with_progress(const Scene& scene, std::size_t target, double wa
 }
 
 int run_tolerance(const ToleranceOptions& options) {
-  const Units units = options.units == "si" ? Units::si : Units::us;
-  const std::string stem = options.scene.stem().string(), name = stem.empty() ? "scene" : stem;
-  const double wanted = read_share(options.share);
+  const Units units = options.output.shown();
+  const std::string name = name_of(options.scene);
+  const double wanted = read_share(options.wanted);
   // Read the project file.
   const Scene scene = read_scene(options.scene, options.read);
   if (scene.lamp)
@@ -74,20 +71,18 @@ int run_tolerance(const ToleranceOptions& options) {
                      "give the file a [sun], or use trace and compare for the lamp");
   const std::size_t target = target_number(scene, options.target);
   // Make sure that the results can be kept.
-  const bool writes = !options.json || !options.out.empty();
-  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / (name + "-tolerance")
-                                       : std::filesystem::path(options.out));
-  if (writes) files.prepare();
+  WholeFiles files(options.output.folder(name + "-tolerance"));
+  if (options.output.writes()) files.prepare();
   // Find the limits.
-  const Tolerance all = search_with_progress(scene, target, wanted, options.threads);
+  const Tolerance all = search_with_progress(scene, target, wanted, options.output.threads);
   // Write the files whole.
   std::string written;
-  if (writes) {
+  if (options.output.writes()) {
     written = add_tolerance_outputs(all, name, units, files);
     files.commit();
   }
   // Say it.
-  print(options.json ? tolerance_json(all, name, units) : tolerance_text(all, name, units) + written);
+  print(options.output.json ? tolerance_json(all, name, units) : tolerance_text(all, name, units) + written);
   return all.holds() ? 0 : 1;
 }
 
@@ -95,22 +90,13 @@ int run_tolerance(const ToleranceOptions& options) {
 
 void add_tolerance_command(CLI::App& app, int& exit_code) {
   auto options = std::make_shared<ToleranceOptions>();
-  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   CLI::App* command = app.add_subcommand("tolerance", "how good surface, aim and place of the target must be");
   command->description(tolerance_help);
   command->add_option("SCENE", options->scene, "project file")->required();
-  command->add_option("--share", options->share, "wanted share of the mirror's light on the target (90 % if not given)");
+  command->add_option("--wanted", options->wanted, "wanted share of the mirror's light on the target (90 % if not given)");
   command->add_option("--target", options->target, "which target (the first if not given)");
-  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
-      ->check(CLI::IsMember({"si", "us"}));
-  command->add_option("--out", options->out, "folder for the files (out/SCENE-tolerance if not given)");
-  command->add_option("--set", options->read.set, "KEY=VALUE: change a key of the project file; repeatable")
-      ->allow_extra_args(false);
-  command->add_option("--as", options->read.as, "which source to use where a file has several: light")
-      ->check(CLI::IsMember({"light", "sound", "radio"}));
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
-      ->check(CLI::Range(1, 256));
+  add_read_options(*command, options->read);
+  add_output_options(*command, options->output, "out/SCENE-tolerance");
   command->callback([options, &exit_code] { exit_code = run_tolerance(*options); });
 }
 

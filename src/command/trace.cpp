@@ -4,9 +4,9 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
-#include <thread>
 
 #include "base/error.h"
+#include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
 #include "command/replay_json.h"
@@ -25,10 +25,7 @@ namespace {
 struct TraceOptions {
   std::filesystem::path scene;
   ReadOptions read;
-  std::string out;
-  std::string units = "us";
-  bool json = false;
-  int threads = 0;
+  OutputOptions output;
   std::string method;
   std::optional<std::uint64_t> replay;
 };
@@ -66,13 +63,6 @@ Then:
 With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
-Units units_of(const std::string& word) { return word == "si" ? Units::si : Units::us; }
-
-std::string name_of(const std::filesystem::path& scene) {
-  const std::string stem = scene.stem().string();
-  return stem.empty() ? "scene" : stem;
-}
-
 Scene read(const TraceOptions& options) {
   Scene scene = read_scene(options.scene, options.read);
   if (!options.method.empty()) scene.trace.method = *method_of(options.method);
@@ -89,7 +79,7 @@ int run_replay(const TraceOptions& options) {
   const Scene scene = read(options);
   check_replay(options, scene);
   const PathStory story = replay_path(scene, *options.replay);
-  print(options.json ? replay_json(story) : replay_text(scene, story, units_of(options.units)));
+  print(options.output.json ? replay_json(story) : replay_text(scene, story, options.output.shown()));
   return 0;
 }
 
@@ -107,21 +97,20 @@ int run_trace(const TraceOptions& options) {
   check_method(scene);
   const std::string digest = scene_digest(scene);
   // Make sure that the results can be kept.
-  const bool writes = !options.json || !options.out.empty();
-  WholeFiles files(options.out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(options.out));
-  if (writes) files.prepare();
+  WholeFiles files(options.output.folder(name));
+  if (options.output.writes()) files.prepare();
   // Trace.
-  const TraceFigures figures = trace_with_progress(scene, options.threads);
+  const TraceFigures figures = trace_with_progress(scene, options.output.threads);
   // Write the files whole.
-  const Result result{scene, name, digest, figures, units_of(options.units)};
+  const Result result{scene, name, digest, figures, options.output.shown()};
   std::string written;
-  if (writes) {
+  if (options.output.writes()) {
     written = add_outputs(result, files);
     files.commit();
   }
   // Say it.
-  print(options.json ? figures_json(scene, name, digest, figures)
-                     : summary(scene, name, digest, figures, result.units) + written);
+  print(options.output.json ? figures_json(scene, name, digest, figures)
+                            : summary(scene, name, digest, figures, result.units) + written);
   return 0;
 }
 
@@ -129,27 +118,16 @@ int run_trace(const TraceOptions& options) {
 
 void add_trace_command(CLI::App& app, int& exit_code) {
   auto options = std::make_shared<TraceOptions>();
-  options->threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
   CLI::App* command = app.add_subcommand("trace", "what arrives at each target, and where the rest went");
   command->description(trace_help);
   command->add_option("SCENE", options->scene, "project file")->required();
-  command->add_flag("--json", options->json, "print the results as one JSON object (and write no files unless --out is given)");
-  command->add_option("--units", options->units, "units of what is printed: us (in) or si (mm)")
-      ->check(CLI::IsMember({"si", "us"}));
   command
       ->add_option(
           "--method", options->method,
           "rays (paths by chance), quadrature (smooth images, not for every scene) or auto; instead of the key trace.method")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
-  command->add_option("--out", options->out, "folder for the files (out/NAME if not given)");
-  command
-      ->add_option("--set", options->read.set,
-                   "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
-      ->allow_extra_args(false);
-  command->add_option("--as", options->read.as, "which source to trace where a file has several: light")
-      ->check(CLI::IsMember({"light", "sound", "radio"}));
-  command->add_option("--threads", options->threads, "threads to use; the figures do not depend on it")
-      ->check(CLI::Range(1, 256));
+  add_read_options(*command, options->read);
+  add_output_options(*command, options->output, "out/SCENE");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
   command->callback([options, &exit_code] { exit_code = run_trace(*options); });
 }

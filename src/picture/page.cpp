@@ -161,12 +161,6 @@ void Pages::polyline(const std::vector<PagePoint>& points, const PagePen& pen) {
   stroke(book_->cairo(), pen);
 }
 
-void Pages::polygon(const std::vector<PagePoint>& points, const PagePen& pen) {
-  trail(book_->cairo(), points);
-  cairo_close_path(book_->cairo());
-  stroke(book_->cairo(), pen);
-}
-
 void Pages::fill(const std::vector<PagePoint>& points, const Colour& colour) {
   trail(book_->cairo(), points);
   use(book_->cairo(), colour);

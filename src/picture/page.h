@@ -17,8 +17,6 @@ struct PageSize {
 };
 constexpr PageSize letter_page{215.9, 279.4};  ///< 8 1/2 by 11 in
 constexpr PageSize a4_page{210, 297};          ///< ISO 216
-/// The other way up.
-constexpr PageSize landscape(PageSize size) { return {size.height, size.width}; }
 
 struct PagePoint {
   double x = 0, y = 0;  ///< [mm]
@@ -52,7 +50,6 @@ class Pages {
 
   void line(PagePoint from, PagePoint to, const PagePen& pen);
   void polyline(const std::vector<PagePoint>& points, const PagePen& pen);  ///< open
-  void polygon(const std::vector<PagePoint>& points, const PagePen& pen);   ///< closed
   void fill(const std::vector<PagePoint>& points, const Colour& colour);
   void frame(const Box& box, const PagePen& pen);
   void fill(const Box& box, const Colour& colour);

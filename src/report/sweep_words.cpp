@@ -75,7 +75,9 @@ std::string good_stretches(const Sweep& sweep, const std::vector<std::size_t>& p
 
 FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units) {
   const LightUnits light = light_units(sweep.scene);
-  const bool band = std::holds_alternative<RectangleTarget>(sweep.scene.targets.front().shape);
+  const bool band = std::any_of(sweep.scene.targets.begin(), sweep.scene.targets.end(), [&](const Target& target) {
+    return target.name == sweep.target && std::holds_alternative<RectangleTarget>(target.shape);
+  });
   const std::string within = band ? "band" : "circle", length = length_unit(units);
   const double lengths = lengths_per_metre(units);
   if (name == "intercept") return {name, "share caught", "%", 100};

@@ -68,7 +68,7 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
   out += table(all, units);
   const std::string budget = budget_sentence(all, units);
   if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
-  out += "\nVerdict\n" + wrapped(tolerance_verdict(all, units), "  ", "  ");
+  out += "\nVerdict\n" + wrapped(tolerance_verdict(all), "  ", "  ");
   out +=
       "\n" +
       wrapped(
@@ -109,7 +109,7 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
                      {"root_sum_square", json_quantity({all.budget->by_root_sum_square, std::nullopt, "1"})}};
   }
   out["words"] = tolerance_sentences(all, units);
-  out["verdict"] = tolerance_verdict(all, units);
+  out["verdict"] = tolerance_verdict(all);
   out["holds"] = all.holds();
   return out.dump(2) + "\n";
 }
@@ -139,7 +139,7 @@ LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units u
                              {"Wanted", wanted_text(all) + " of the light"},
                              {"Sheet", "tolerance"}};
   chart.words.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
-  chart.words.answer = tolerance_verdict(all, units);
+  chart.words.answer = tolerance_verdict(all);
   for (std::size_t at = 0; (at = chart.words.answer.find(" ± ", at)) != std::string::npos;)
     chart.words.answer.replace(at, 4, "\u00a0±\u00a0");
   chart.words.long_answer = true;

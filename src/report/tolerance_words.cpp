@@ -44,16 +44,6 @@ std::string unit_of(const std::string& key) {
   return key == "focal_length_error" || key == "petals" ? "1" : "m";
 }
 
-double focal_length(const ReflectorShape& shape) {
-  return std::visit(
-      [](const auto& s) -> double {
-        if constexpr (requires { s.focal_length; }) return s.focal_length;
-        if constexpr (requires { s.radius; }) return s.radius / 2;
-        return 0;
-      },
-      shape);
-}
-
 /// Depth of the rim with the focal length multiplied; 0 where the shape has none that a rule could measure.
 double depth_of(const ReflectorShape& shape, double factor) {
   const double half = rim_width(shape) / 2;
@@ -66,7 +56,7 @@ double depth_of(const ReflectorShape& shape, double factor) {
     return radius > half ? radius - std::sqrt(radius * radius - half * half) : 0;
   }
   const bool parabola = std::holds_alternative<Paraboloid>(shape) || std::holds_alternative<Trough>(shape);
-  return parabola ? half * half / (4 * focal_length(shape) * factor) : 0;
+  return parabola ? half * half / (4 * own_focus(shape)->z() * factor) : 0;
 }
 
 }  // namespace
@@ -134,8 +124,7 @@ std::vector<std::string> tolerance_sentences(const Tolerance& all, Units units) 
   return out;
 }
 
-std::string tolerance_verdict(const Tolerance& all, Units units) {
-  static_cast<void>(units);
+std::string tolerance_verdict(const Tolerance& all) {
   const std::string target = all.scene.targets[all.target].name, has = percent_text(all.share), wanted = wanted_text(all);
   const double margin = std::abs(all.share.value - all.wanted), error = all.share.std_error.value_or(0);
   if (margin < 2 * error)
@@ -153,7 +142,7 @@ std::string budget_sentence(const Tolerance& all, Units units) {
     return value_text(key, {alone.value * b.fraction.value, std::nullopt, alone.unit}, units);
   };
   return fmt::format(
-      "Alone, with all else perfect, the surface may have {}, the aim {} and the target stand {} too far. All three at once may "
+      "Without the other two, the surface may have {}, the aim {} and the target stand {} too far. All three at once may "
       "each use {} of that: {}, {} "
       "and {}. The textbook rule (root sum square of three equal parts) would say {:.0f} %.",
       value_text("slope_error", b.slope_alone, units), value_text("aim_error", b.aim_alone, units),

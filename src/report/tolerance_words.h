@@ -19,7 +19,7 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
 /// A sentence a limit, for the JSON: name, number, shop words.
 std::vector<std::string> tolerance_sentences(const Tolerance& all, Units units);
 /// Whether the values in the file deliver the wanted share; says so where it is too close to call.
-std::string tolerance_verdict(const Tolerance& all, Units units);
+std::string tolerance_verdict(const Tolerance& all);
 /// How far three deviations may go together, and what the textbook rule would have said; empty where there is no budget.
 std::string budget_sentence(const Tolerance& all, Units units);
 /// "90 %".

@@ -47,12 +47,6 @@ std::optional<std::pair<Vector3, Vector3>> own_two_foci(const ReflectorShape& sh
   return std::nullopt;
 }
 
-bool flaws_fit(const ReflectorShape& shape) {
-  return !std::holds_alternative<Facets>(shape) && !std::holds_alternative<Petals>(shape) &&
-         !std::holds_alternative<Mesh>(shape) && !std::holds_alternative<Hyperboloid>(shape) &&
-         !std::holds_alternative<Ellipsoid>(shape);
-}
-
 double rim_width(const ReflectorShape& shape) {
   return std::visit(OneOf{
                         [](const Mesh& s) { return (s.mesh->high - s.mesh->low).head<2>().maxCoeff(); },

@@ -117,7 +117,7 @@ struct Reflector {
   double dirt = 0;             ///< share of the clean reflectance that is lost to it [1]
   double slope_error = 0;      ///< rms slope of the surface about each tangent axis, Gaussian [rad]
   double specular_spread = 0;  ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
-  Flaws flaws;                 ///< of the shape, own frame; any() only where flaws_fit()
+  Flaws flaws;                 ///< of the shape, own frame; the key table says which shapes can have them
 };
 
 // ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----
@@ -173,8 +173,6 @@ double hole_width(const ReflectorShape& shape);
 std::string shape_word(const ReflectorShape& shape);
 std::string shape_word(const TargetShape& shape);
 std::string shape_word(const LampShape& shape);
-/// Can heights be added to this shape? Not to tiles, petals, meshes and second mirrors.
-bool flaws_fit(const ReflectorShape& shape);
 /// Width of a ball or disk, length of a line [m].
 double lamp_size(const LampShape& shape);
 /// Unit of the scene's powers, "W" or "lm", and of power per area, "W/m2" or "lm/m2" (lux).

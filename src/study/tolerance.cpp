@@ -23,21 +23,13 @@ constexpr int tile_narrowings = 10;
 
 using MakeScene = std::function<std::optional<Scene>(double)>;
 
-std::optional<double> focal_length_of(const ReflectorShape& shape) {
+/// Makes the focal length longer by this factor; false for a shape that has none.
+bool scale_focal_length(ReflectorShape& shape, double factor) {
   return std::visit(
-      [](const auto& s) -> std::optional<double> {
-        if constexpr (requires { s.focal_length; }) return s.focal_length;
-        if constexpr (requires { s.radius; }) return s.radius / 2;
-        return std::nullopt;
-      },
-      shape);
-}
-
-void scale_focal_length(ReflectorShape& shape, double factor) {
-  std::visit(
       [factor](auto& s) {
-        if constexpr (requires { s.focal_length; }) s.focal_length *= factor;
-        if constexpr (requires { s.radius; }) s.radius *= factor;
+        if constexpr (requires { s.focal_length; }) return (s.focal_length *= factor) > 0;
+        if constexpr (requires { s.radius; }) return (s.radius *= factor) > 0;
+        return false;
       },
       shape);
 }
@@ -237,7 +229,7 @@ void find_offsets(Search& search, Tolerance& out) {
 
 void find_focal_length(Search& search, Tolerance& out) {
   const Scene& scene = search.scene();
-  if (!focal_length_of(scene.reflectors.front().shape)) return;
+  if (ReflectorShape shape = scene.reflectors.front().shape; !scale_focal_length(shape, 1)) return;
   for (const double way : {1.0, -1.0}) {
     ToleranceLimit limit =
         search.outward("focal_length_error", way > 0 ? "longer" : "shorter", widest_focal_share, [&](double at) {
@@ -292,14 +284,15 @@ void find_tile(Search& search, Tolerance& out) {
   const auto dish = round_dish(search.scene().reflectors.front().shape);
   if (!dish || std::holds_alternative<Petals>(search.scene().reflectors.front().shape)) return;
   Facets facets;
-  if (const auto* own = std::get_if<Facets>(&search.scene().reflectors.front().shape)) facets = *own;
+  const auto* own = std::get_if<Facets>(&search.scene().reflectors.front().shape);
+  if (own != nullptr) facets = *own;
   facets.focal_length = dish->focal_length, facets.width = dish->width, facets.hole_width = dish->hole_width;
   ToleranceLimit limit;
   limit.key = "tile";
   const auto with = [&](double tile) {
     Scene scene = search.scene();
     facets.tile = tile;
-    facets.gap = 0.05 * tile;  // flat squares on a bowl would meet at their corners
+    if (own == nullptr) facets.gap = 0.05 * tile;  // flat squares on a bowl would meet at their corners
     scene.reflectors.front().shape = facets;
     if (!check_sense(scene).empty()) return false;
     limit.curve.push_back(search.share(scene, tile));

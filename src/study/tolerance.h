@@ -34,9 +34,9 @@ struct ToleranceLimit {
   std::vector<SharePoint> curve;  ///< all points tried, rising
 };
 
-/// Slope error, aim error and a shift along the axis, each alone on an otherwise perfect scene, and all together.
+/// Slope error, aim error and a shift away from the mirror: each without the other two, and all together. All else is as the file has it.
 struct ToleranceBudget {
-  Estimate slope_alone, aim_alone, along_alone;    ///< limits of each alone [rad, rad, m]
+  Estimate slope_alone, aim_alone, along_alone;    ///< limits of each without the other two [rad, rad, m]
   Estimate fraction;                               ///< of its own limit that each may use when all three are there at once [1]
   double by_root_sum_square = 0.5773502691896258;  ///< the same by the textbook rule, 1/√3
 };

@@ -66,10 +66,7 @@ std::vector<Spot> worst_spots(const SurveyPoints& survey, const ShapeFit& fit, c
     spot.place = fit.shape.from_own(map.samples[top].foot).head<2>();
     spot.height = point.value, spot.height_error = point.value_error;
     double share = 0;
-    for (const std::size_t i : spot.samples) {
-      share += map.samples[i].share;
-      spot.lean = std::max(spot.lean, std::hypot(map.points[i].slope_x, map.points[i].slope_y));
-    }
+    for (const std::size_t i : spot.samples) share += map.samples[i].share;
     spot.across = std::sqrt(4 * share * map.area / std::numbers::pi);
     out.push_back(spot);
   }

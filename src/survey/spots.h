@@ -14,7 +14,6 @@ struct Spot {
   double height = 0;        ///< smoothed, along the normal, + = high (toward the sun) [m]
   double height_error = 0;  ///< [m]
   double across = 0;        ///< diameter of a disc as large as the part beyond half the height [m]
-  double lean = 0;          ///< greatest slope in it [rad]
   std::vector<std::size_t> samples;
 };
 

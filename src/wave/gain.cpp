@@ -129,7 +129,7 @@ std::vector<double> frequency_steps(double from, double to, int count) {
   return all;
 }
 
-BestPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
+BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
                               double reach, bool with_direct) {
   check_waves(scene, setup);
   // Samples good for the whole ball; then a grid of places, and ever finer grids about the best.

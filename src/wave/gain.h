@@ -49,12 +49,12 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
 std::vector<double> frequency_steps(double from, double to, int count);
 
 /// Place of the largest |reflected| (or |reflected + direct|) near `start`: a search in a ball of `reach` about it.
-struct BestPlace {
+struct BestReceiverPlace {
   Vector3 place = Vector3::Zero();
   WaveGain gain;
   bool at_edge = false;  ///< the best lies on the edge of the search: a wider reach may find a better one
 };
-BestPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
+BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
                               double reach, bool with_direct);
 
 }  // namespace dishwright

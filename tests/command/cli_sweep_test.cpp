@@ -147,9 +147,9 @@ TEST_CASE("tolerance --json: limits by key, verdict and exit code") {
 TEST_CASE("tolerance refuses shares that cannot be asked for, lamps and unknown targets") {
   const Shell shell;
   shell.write("plate.toml", plate);
-  check_refused(shell, "tolerance plate.toml --share 0", "more than 0 %");
-  check_refused(shell, "tolerance plate.toml --share '120 %'", "less than 100 %");
-  check_refused(shell, "tolerance plate.toml --share much", "not a share");
+  check_refused(shell, "tolerance plate.toml --wanted 0", "more than 0 %");
+  check_refused(shell, "tolerance plate.toml --wanted '120 %'", "less than 100 %");
+  check_refused(shell, "tolerance plate.toml --wanted much", "not a share");
   check_refused(shell, "tolerance plate.toml --target pan", "plate");
   const std::string sun = "[sun]\nbeam = \"850 W/m2\"\n";
   std::string lamp = plate;

@@ -68,8 +68,9 @@ TEST_CASE("tolerance: aim and place of a perfect flat dish") {
   const double along = radius * f / (a * std::sqrt(0.9));
   near(limit_of(all, "offset_along", "away from the mirror"), along, 0.01);
   near(limit_of(all, "offset_along", "toward the mirror"), along, 0.01);
-  // A focal length that is wrong by a share q moves the focus by q f.
-  near(limit_of(all, "focal_length_error", "longer"), along / f, 0.3);
+  // Focal length f (1 + q): at the distance f the light fills a disc of a q/(1 + q).
+  near(limit_of(all, "focal_length_error", "longer"), along / f / (1 - along / f), 0.01);
+  near(limit_of(all, "focal_length_error", "shorter"), along / f / (1 + along / f), 0.01);
   CHECK(tightest(all, "offset_across")->value <= limit_of(all, "offset_across", "+y").limit->value);
 }
 

@@ -149,7 +149,7 @@ TEST_CASE("the measured surface: heights near the truth, slopes that belong to t
 
 TEST_CASE("radio: loss against Ruze's formula, and the verdicts around the limit") {
   // J. Ruze, Proc. IEEE 54 (1966) 633: 1/16 of a wavelength costs 2.678947 dB, 1/32 0.669737 dB.
-  const double wavelength = 0.03, frequency = light_speed / wavelength;
+  const double light_speed = 299'792'458, wavelength = 0.03, frequency = light_speed / wavelength;
   CHECK(wave_use("x", frequency, light_speed, {wavelength / 16, 0, "m"}).loss.value == doctest::Approx(-2.678947).epsilon(1e-6));
   CHECK(wave_use("x", frequency, light_speed, {wavelength / 32, 0, "m"}).loss.value == doctest::Approx(-0.669737).epsilon(1e-6));
   CHECK(wave_use("x", frequency, light_speed, {wavelength / 20, 1e-5, "m"}).verdict == Verdict::pass);

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#include "command/common_options.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <thread>
+
+namespace dishwright {
+
+std::filesystem::path OutputOptions::folder(const std::string& name) const {
+  return out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(out);
+}
+
+void add_output_options(CLI::App& command, OutputOptions& options, const std::string& folder) {
+  options.threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+  command.add_flag("--json", options.json, "print the results as one JSON object (and write no files unless --out is given)");
+  command.add_option("--units", options.units, "units of what is printed: us (in) or si (mm)")
+      ->check(CLI::IsMember({"si", "us"}));
+  command.add_option("--out", options.out, "folder for the files (" + folder + " if not given)");
+  command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
+}
+
+void add_read_options(CLI::App& command, ReadOptions& options) {
+  command
+      .add_option("--set", options.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
+      ->allow_extra_args(false);
+  command.add_option("--as", options.as, "which source to use where a file has several: light")
+      ->check(CLI::IsMember({"light", "sound", "radio"}));
+}
+
+std::string name_of(const std::filesystem::path& file, const std::string& otherwise) {
+  const std::string stem = file.stem().string();
+  return stem.empty() ? otherwise : stem;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Options that most commands share, and what follows from them.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "report/number_text.h"
+#include "scenefile/read_scene.h"
+
+namespace CLI {
+class App;
+}
+
+namespace dishwright {
+
+/// What is printed, and where files go.
+struct OutputOptions {
+  std::string out;
+  std::string units = "us";
+  bool json = false;
+  int threads = 1;  ///< add_output_options() sets all cores
+  Units shown() const { return units == "si" ? Units::si : Units::us; }
+  /// With --json files are written only where --out is given.
+  bool writes() const { return !json || !out.empty(); }
+  /// --out, or out/NAME.
+  std::filesystem::path folder(const std::string& name) const;
+};
+
+/// --json, --units, --out (its default is told as `folder`), --threads.
+void add_output_options(CLI::App& command, OutputOptions& options, const std::string& folder);
+/// --set, --as.
+void add_read_options(CLI::App& command, ReadOptions& options);
+
+/// The name of a file without its ending; `otherwise` where it has none.
+std::string name_of(const std::filesystem::path& file, const std::string& otherwise = "scene");
+
+}  // namespace dishwright
