@@ -65,6 +65,8 @@ std::string format_quantity(double value, Dimension dimension, const Unit* like)
 /// Four significant digits without an exponent where that reads well: 0.003937, 24.5, 1000000.
 std::string short_number(double value);
 
+/// The SI unit of a dimension: "m", "rad", "W/m2"; "1" for a pure number.
+std::string si_unit(Dimension dimension);
 /// "a length", "an angle", …
 std::string dimension_word(Dimension dimension);
 /// The units to name in remedies: "in, ft, mm, cm or m".

@@ -31,6 +31,13 @@ Rule one_panel(int n) {
 
 }  // namespace
 
+Rule even_rule(int n) {
+  Rule rule;
+  for (int k = 0; k < n; ++k) rule.at.push_back((k + 0.5) / n);
+  rule.weight.assign(rule.at.size(), 1.0 / n);
+  return rule;
+}
+
 Rule gauss_rule(int n) {
   constexpr int longest = 16;
   n = std::max(n, 1);

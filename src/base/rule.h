@@ -11,6 +11,8 @@ struct Rule {
   std::vector<double> at, weight;
 };
 
+/// n >= 1 evenly spaced points with equal weights: for smooth functions that come round again.
+Rule even_rule(int n);
 /// Gauss-Legendre rule of n >= 1 points; above 16 points equal panels of at most 16 points each.
 Rule gauss_rule(int n);
 

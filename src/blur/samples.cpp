@@ -14,12 +14,7 @@ constexpr int probes_u = 9, probes_v = 16;
 
 /// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line.
 Rule rule_of_v(const MirrorPiece& piece, const std::vector<double>& changes, double count) {
-  if (piece.closed && changes.empty()) {
-    Rule rule;
-    const int n = static_cast<int>(std::ceil(count));
-    for (int k = 0; k < n; ++k) rule.at.push_back((k + 0.5) / n), rule.weight.push_back(1.0 / n);
-    return rule;
-  }
+  if (piece.closed && changes.empty()) return even_rule(static_cast<int>(std::ceil(count)));
   std::vector<double> breaks = changes;
   breaks.insert(breaks.begin(), 0);
   breaks.push_back(1);

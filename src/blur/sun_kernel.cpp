@@ -17,22 +17,6 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr double aureole_reach = 43.6 / 4.65;  // outer edge of the aureole in half angles of the disc
 
-/// Bessel function J0; Abramowitz & Stegun 9.4.1 and 9.4.3, error below 5e-8.
-double bessel_j0(double x) {
-  if (x < 3) {
-    const double t = x * x / 9;
-    return 1 + t * (-2.2499997 + t * (1.2656208 + t * (-0.3163866 + t * (0.0444479 + t * (-0.0039444 + t * 0.00021)))));
-  }
-  const double t = 3 / x;
-  const double f =
-      0.79788456 +
-      t * (-0.00000077 + t * (-0.0055274 + t * (-0.00009512 + t * (0.00137237 + t * (-0.00072805 + t * 0.00014476)))));
-  const double angle =
-      x - 0.78539816 +
-      t * (-0.04166397 + t * (-0.00003954 + t * (0.00262573 + t * (-0.00054125 + t * (-0.00029333 + t * 0.00013558)))));
-  return f * std::cos(angle) / std::sqrt(x);
-}
-
 /// e^(−x) I0(x) for x >= 0.
 double scaled_bessel_i0(double x) {
   if (x > 40) return (1 + (0.125 + (0.0703125 + 0.0732421875 / x) / x) / x) / std::sqrt(2 * pi * x);
@@ -68,7 +52,8 @@ SunLobes concentric_lobes(const Sun& sun, const SunRings& rings, double narrowes
     const double step = rule.weight[static_cast<std::size_t>(i)] * (aureole ? k * std::log(highest / lowest) : highest);
     const double weight = std::sqrt(step * k) * std::exp(-k * k * ratio * ratio / 2);
     double transform = 0;
-    for (std::size_t j = 0; j < rings.share.size(); ++j) transform += rings.share[j] * bessel_j0(k * rings.tangent[j] / unit);
+    for (std::size_t j = 0; j < rings.share.size(); ++j)
+      transform += rings.share[j] * boost::math::cyl_bessel_j(0, k * rings.tangent[j] / unit);
     for (int j = 0; j < unknowns; ++j) left(i, j) = weight * std::exp(-k * k * variances[static_cast<std::size_t>(j)] / 2);
     right(i) = weight * transform;
     norm += right(i) * right(i);

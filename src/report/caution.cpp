@@ -101,15 +101,6 @@ HeatLevel heat_level(double irradiance) {
 
 double burn_time(double irradiance) { return std::pow(50.2 * kilowatt / irradiance, 1 / 0.7063); }
 
-double brightest(const TraceFigures& figures) {
-  double most = 0;
-  for (const TargetFigures& target : figures.targets) {
-    const std::optional<Estimate>& light = target.peak_irradiance ? target.peak_irradiance : target.mean_irradiance;
-    if (light) most = std::max(most, light->value);
-  }
-  return most;
-}
-
 std::string caution(const TraceFigures& figures) {
   if (figures.caught_share) return lamp_caution(figures);
   const double most = brightest(figures);

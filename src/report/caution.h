@@ -26,9 +26,6 @@ HeatLevel heat_level(double irradiance);
 /// a guess. Leaves out clothing, movement, and that a small spot heats less skin.
 double burn_time(double irradiance);
 
-/// Brightest computed light on any target [W/m²]: its peak, or its mean where there is no peak. 0 where none arrives.
-double brightest(const TraceFigures& figures);
-
 /// A block of lines (at most 80 characters wide) for a sunlit scene: what the brightest spot can do, then how to work with it.
 /// For a lamp: dazzle, heat, wet places, and the sun by day.
 std::string caution(const TraceFigures& figures);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "report/compare_verdict.h"
+#include "report/csv_text.h"
 #include "report/figures_json.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
@@ -31,14 +32,6 @@ Json scene_json(const Contestant& one, const std::string& name) {
   out["scene"] = one.name;
   if (one.best) out["best_place"] = best_place_json(*one.best);
   return out;
-}
-
-/// Quotes where a comma, a quote or a line's end asks for them (RFC 4180).
-std::string csv_text(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? "\"\"" : std::string(1, c);
-  return out + "\"";
 }
 
 }  // namespace

@@ -4,18 +4,33 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "report/provenance.h"
+
 namespace dishwright {
 
+double json_number(double value) {
+  if (!std::isfinite(value)) throw std::logic_error("a figure is not a finite number");
+  return value;
+}
+
 Json json_quantity(const Estimate& estimate) {
-  if (!std::isfinite(estimate.value) || !std::isfinite(estimate.std_error.value_or(0)))
-    throw std::logic_error("a figure is not a finite number");
   Json out;
-  out["value"] = estimate.value;
-  if (estimate.std_error) out["std_error"] = *estimate.std_error;
+  out["value"] = json_number(estimate.value);
+  if (estimate.std_error) out["std_error"] = json_number(*estimate.std_error);
   out["unit"] = estimate.unit;
   return out;
 }
 
 Json json_quantity(const std::optional<Estimate>& estimate) { return estimate ? json_quantity(*estimate) : Json(nullptr); }
+
+Json json_head(const Scene& scene, const std::string& name) {
+  Json out;
+  out["scene"] = scene.title.empty() ? name : scene.title;
+  out["version"] = DISHWRIGHT_VERSION;
+  out["scene_digest"] = scene_digest(scene);
+  out["seed"] = scene.trace.seed;
+  out["paths"] = scene.trace.paths;
+  return out;
+}
 
 }  // namespace dishwright

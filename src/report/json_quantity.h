@@ -6,14 +6,18 @@
 #include <optional>
 
 #include "base/estimate.h"
+#include "scene/scene.h"
 
 namespace dishwright {
 
 using Json = nlohmann::ordered_json;
 
-/// Throws std::logic_error for a value that is not finite.
+/// The number itself. Throws std::logic_error where it is not finite, as the others do.
+double json_number(double value);
 Json json_quantity(const Estimate& estimate);
 /// null where there is none.
 Json json_quantity(const std::optional<Estimate>& estimate);
+/// How the JSON of a study begins: {"scene", "version", "scene_digest", "seed", "paths"}; the scene by its title, or else its file's `name`.
+Json json_head(const Scene& scene, const std::string& name);
 
 }  // namespace dishwright

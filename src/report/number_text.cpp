@@ -7,6 +7,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/tape.h"
+
 namespace dishwright {
 
 namespace {
@@ -116,6 +118,10 @@ std::string percent_text(const Estimate& estimate) {
   Estimate percent{100 * estimate.value, std::nullopt, "%"};
   if (estimate.std_error) percent.std_error = 100 * *estimate.std_error;
   return joined(number_parts(percent), " %");
+}
+
+std::string tape_text(double metres, Units units, int parts) {
+  return units == Units::us ? tape_inches(metres, parts) : tape_millimetres(metres);
 }
 
 std::string length_text(double metres, Units units) { return number_text({metres, std::nullopt, "m"}, units); }

@@ -30,6 +30,8 @@ std::string number_text(const Estimate& estimate, Units units);
 /// A pure number as a percentage: "94.3 ± 0.2 %".
 std::string percent_text(const Estimate& estimate);
 
+/// A length [m] as a tape or rule shows it: "3/8 in" (marks at 1/`parts` in) or "10 mm".
+std::string tape_text(double metres, Units units, int parts = 16);
 /// An exact length [m] with its unit: "48 in" or "1219 mm".
 std::string length_text(double metres, Units units);
 /// An exact angle [rad] in degrees: "0.5 deg".

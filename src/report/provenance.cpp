@@ -8,6 +8,7 @@
 #include <string_view>
 #include <type_traits>
 
+#include "base/fingerprint.h"
 #include "report/number_text.h"
 #include "report/scene_words.h"
 
@@ -104,11 +105,11 @@ class Canonical {
   std::string text_;
 };
 
-/// FNV-1a, 64 bits (Fowler, Noll & Vo; IETF draft-eastlake-fnv), folded to 48.
+/// Folded to 48 bits.
 std::uint64_t fingerprint(const std::string& text) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3U;
-  return (hash >> 48U) ^ (hash & 0xFFFFFFFFFFFFU);
+  Fingerprint print;
+  print.add(text);
+  return (print.value() >> 48U) ^ (print.value() & 0xFFFFFFFFFFFFU);
 }
 
 }  // namespace

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/tape.h"
 #include "picture/page.h"
 
 namespace dishwright {
@@ -19,8 +18,6 @@ constexpr double margin = 14;  // [mm]
 PageText plain(double size) { return {size, false, ink, Side::left, 0, 1.2}; }
 PageText bold(double size) { return {size, true, ink, Side::left, 0, 1.2}; }
 PageText centred(double size, bool heavy = false) { return {size, heavy, ink, Side::middle, 0, 1.2}; }
-
-std::string tape(double metres, Units units) { return units == Units::us ? tape_inches(metres) : tape_millimetres(metres); }
 
 /// Evenly spaced places from 0 to just inside the edge, about 4 in (100 mm) apart, on marks of half an inch (5 mm).
 std::vector<double> places_to(double edge, Units units, bool both_sides) {
@@ -135,8 +132,8 @@ double header(Pages& pages, const FormDish& dish, Units units, const std::string
   const double width = pages.size().width - 2 * margin;
   pages.frame({margin, margin, width, 15}, {0.3, ink, Dash::solid});
   pages.text({margin + 2, margin + 6}, what, bold(13));
-  std::string size = tape(dish.width, units) + " wide";
-  if (dish.length) size += ", " + tape(*dish.length, units) + " long";
+  std::string size = tape_text(dish.width, units) + " wide";
+  if (dish.length) size += ", " + tape_text(*dish.length, units) + " long";
   pages.text({margin + 2, margin + 12}, (dish.title.empty() ? "" : dish.title + ", ") + shape_kind_word(dish.kind) + " " + size,
              plain(9));
   pages.text({margin + width / 2 + 14, margin + 6}, "Measured by ______________________", plain(9));
@@ -173,7 +170,8 @@ void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
 Grid ring_grid(const std::vector<double>& rings, Units units) {
   Grid grid;
   grid.corner = "clock";
-  for (std::size_t k = 0; k < rings.size(); ++k) grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape(rings[k], units)));
+  for (std::size_t k = 0; k < rings.size(); ++k)
+    grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape_text(rings[k], units)));
   for (int hour = 1; hour <= form_clocks; ++hour) grid.rows.push_back(std::to_string(hour));
   return grid;
 }
@@ -181,8 +179,8 @@ Grid ring_grid(const std::vector<double>& rings, Units units) {
 Grid trough_grid(const std::vector<double>& across, const std::vector<double>& along, Units units) {
   Grid grid;
   grid.corner = "x \\ y";
-  for (const double y : along) grid.columns.push_back(tape(y, units));
-  for (const double x : across) grid.rows.push_back(tape(x, units));
+  for (const double y : along) grid.columns.push_back(tape_text(y, units));
+  for (const double x : across) grid.rows.push_back(tape_text(x, units));
   return grid;
 }
 

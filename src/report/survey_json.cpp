@@ -1,36 +1,21 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
-#include <nlohmann/json.hpp>
-#include <stdexcept>
 
+#include "report/json_quantity.h"
 #include "report/survey_text.h"
 
 namespace dishwright {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-double finite(double value) {
-  if (!std::isfinite(value)) throw std::logic_error("a figure is not a finite number");
-  return value;
-}
-
-Json quantity(const Estimate& estimate) {
-  Json out;
-  out["value"] = finite(estimate.value);
-  if (estimate.std_error) out["std_error"] = finite(*estimate.std_error);
-  out["unit"] = estimate.unit;
-  return out;
-}
-Json exact(double value, const std::string& unit) { return quantity({value, std::nullopt, unit}); }
+Json exact(double value, const std::string& unit) { return json_quantity({value, std::nullopt, unit}); }
 
 Json point_json(const Eigen::Vector2d& at) { return Json::array({exact(at.x(), "m"), exact(at.y(), "m")}); }
 
 template <std::size_t N>
 Json list(const std::array<Estimate, N>& estimates) {
   Json out = Json::array();
-  for (const Estimate& estimate : estimates) out.push_back(quantity(estimate));
+  for (const Estimate& estimate : estimates) out.push_back(json_quantity(estimate));
   return out;
 }
 
@@ -38,19 +23,19 @@ Json figures_of(const ShapeFit& fit) {
   const FitFigures figures = fit_figures(fit);
   const double freedom = std::max(1, fit.kept - fit.numbers);
   Json out;
-  out["focal_length"] = quantity(figures.focal_length);
+  out["focal_length"] = json_quantity(figures.focal_length);
   if (fit.shape.kind == ShapeKind::sphere) {
-    out["radius"] = quantity({fit.shape.size, 2 * figures.focal_length.std_error.value_or(0), "m"});
+    out["radius"] = json_quantity({fit.shape.size, 2 * figures.focal_length.std_error.value_or(0), "m"});
   }
   out["focus"] = list(figures.focus);
   out["vertex"] = list(figures.vertex);
   if (fit.shape.kind != ShapeKind::sphere) {
-    out["tilt"] = quantity(figures.tilt);
+    out["tilt"] = json_quantity(figures.tilt);
     out["tilt_direction"] = exact(figures.tilt_direction, "rad");
   }
   out["meeting"] = list(figures.meeting);
-  out["residual_rms"] = quantity({fit.rms, fit.rms / std::sqrt(2 * freedom), "m"});
-  out["misfit"] = finite(fit.misfit);
+  out["residual_rms"] = json_quantity({fit.rms, fit.rms / std::sqrt(2 * freedom), "m"});
+  out["misfit"] = json_number(fit.misfit);
   return out;
 }
 
@@ -66,11 +51,11 @@ Json use_json(const UseVerdict& use) {
   Json out;
   out["use"] = use.use;
   out["figure"] = use.figure;
-  out["value"] = quantity(use.value);
+  out["value"] = json_quantity(use.value);
   out["limit"] = exact(use.limit, "1");
   if (use.frequency > 0) {
     out["frequency"] = exact(use.frequency, "Hz");
-    out["loss"] = quantity(use.loss);
+    out["loss"] = json_quantity(use.loss);
   }
   out["verdict"] = verdict_word(use.verdict);
   out["holds"] = use.holds();
@@ -82,13 +67,13 @@ Json light_json(const SurveyLight& light) {
   Json out;
   for (std::size_t k = 0; k < light.targets.size(); ++k) {
     Json entry;
-    entry["intercept"] = quantity(light.shares[k]);
+    entry["intercept"] = json_quantity(light.shares[k]);
     entry["intercept_as_read"] = exact(light.as_read[k], "1");
-    entry["intercept_meant"] = quantity(light.meant[k]);
+    entry["intercept_meant"] = json_quantity(light.meant[k]);
     out["targets"][light.targets[k]] = std::move(entry);
   }
   for (const Repair& repair : light.repairs)
-    out["repairs"].push_back({{"repair", repair.kind}, {"intercept", quantity(repair.share)}});
+    out["repairs"].push_back({{"repair", repair.kind}, {"intercept", json_quantity(repair.share)}});
   return out;
 }
 
@@ -98,7 +83,7 @@ Json spots_json(const SurveyReport& report) {
     Json entry;
     entry["words"] = spot_words(report, spot);
     entry["place"] = point_json(spot.place);
-    entry["height"] = quantity({spot.height, spot.height_error, "m"});
+    entry["height"] = json_quantity({spot.height, spot.height_error, "m"});
     entry["across"] = exact(spot.across, "m");
     out.push_back(std::move(entry));
   }
@@ -122,9 +107,9 @@ Json design_json(const SurveyReport& report) {
     Json entry;
     entry["figure"] = line.figure;
     entry["meant"] = exact(line.meant, line.measured.unit);
-    entry["measured"] = quantity(line.measured);
+    entry["measured"] = json_quantity(line.measured);
     entry["error_per_cent"] = nullptr;
-    if (line.per_cent) entry["error_per_cent"] = finite(*line.per_cent);
+    if (line.per_cent) entry["error_per_cent"] = json_number(*line.per_cent);
     out.push_back(std::move(entry));
   }
   return out;
@@ -144,11 +129,11 @@ std::string survey_json(const SurveyReport& report) {
   out["fits"] = Json::object();
   for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_kind_word(fit.shape.kind)] = figures_of(fit);
   out["residual_rms"] = out["fit"]["residual_rms"];
-  out["slope_rms"] = quantity(map.rms);
-  out["slope_rms_x"] = quantity(map.rms_x);
-  out["slope_rms_y"] = quantity(map.rms_y);
+  out["slope_rms"] = json_quantity(map.rms);
+  out["slope_rms_x"] = json_quantity(map.rms_x);
+  out["slope_rms_y"] = json_quantity(map.rms_y);
   out["slope_noise"] = exact(map.scatter_rms, "rad");
-  out["half_path_rms"] = quantity(map.half_path_rms);
+  out["half_path_rms"] = json_quantity(map.half_path_rms);
   out["spacing"] = exact(map.spacing, "m");
   out["slopes_smoothed_away"] = exact(smoothed_away(map), "rad");
   if (report.light) out["light"] = light_json(*report.light);
@@ -170,17 +155,17 @@ std::string found_json(const FoundMeasures& measures, const FoundDish& dish) {
   if (measures.height) out["height"] = exact(*measures.height, "m");
   out["depth"] = exact(measures.depth, "m");
   out["tape"] = exact(measures.tape, "m");
-  out["focal_length"] = quantity(dish.focal_length);
-  out["focal_length_low"] = quantity(dish.low);
-  out["focal_length_high"] = quantity(dish.high);
-  out["focal_ratio"] = quantity(dish.focal_ratio);
+  out["focal_length"] = json_quantity(dish.focal_length);
+  out["focal_length_low"] = json_quantity(dish.low);
+  out["focal_length_high"] = json_quantity(dish.high);
+  out["focal_ratio"] = json_quantity(dish.focal_ratio);
   if (dish.offset) {
-    out["rim_lean"] = quantity(dish.rim_lean);
-    out["clearance"] = quantity(dish.clearance);
+    out["rim_lean"] = json_quantity(dish.rim_lean);
+    out["clearance"] = json_quantity(dish.clearance);
   }
   out["strings"] = Json::array();
   for (const RimString& rim : dish.strings)
-    out["strings"].push_back(Json{{"place", rim.place}, {"length", quantity(rim.length)}});
+    out["strings"].push_back(Json{{"place", rim.place}, {"length", json_quantity(rim.length)}});
   return out.dump(2) + "\n";
 }
 

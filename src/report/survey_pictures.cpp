@@ -38,7 +38,7 @@ MapScale residual_scale(const SurveyReport& report) {
   MapScale scale;
   scale.top = unit * first_above(most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4, 8}
                                                  : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100, 200});
-  const std::string size = us ? tape_inches(scale.top, 32) : tape_millimetres(scale.top);
+  const std::string size = tape_text(scale.top, report.units, 32);
   const std::string half = us ? tape_inches(scale.top / 2, 64) : fmt::format("{:g} mm", 500 * scale.top);
   scale.labels = {
       {scale.top, size + " high"}, {scale.top / 2, half}, {0, "true"}, {-scale.top / 2, half}, {-scale.top, size + " low"}};
@@ -311,7 +311,7 @@ void draw_section_axes(Pages& pages, const SectionFrame& frame, Units units) {
   const Box& below = frame.below;
   const double per_metre = lengths_per_metre(units);
   const PageText small{6.5, false, ink, Side::right, 0, 1};
-  const std::string size = units == Units::us ? tape_inches(frame.most, 32) : tape_millimetres(frame.most);
+  const std::string size = tape_text(frame.most, units, 32);
   pages.line({below.x, below.y + below.height / 2}, {below.right(), below.y + below.height / 2}, {0.15, faint, Dash::solid});
   pages.frame(below, {0.2, ink, Dash::solid});
   pages.text({below.x - 1.2, below.y + 2}, size, small);

@@ -37,8 +37,6 @@ std::vector<DesignLine> design_lines(const SurveyReport& report);
 /// "+2.6 %".
 std::string per_cent_text(double per_cent);
 
-/// A length as a tape shows it: "3/8 in" or "10 mm".
-std::string tape_text(double metres, Units units);
 /// An error in two digits: "0.053 in", "1.3 mm".
 std::string rough_length(double metres, Units units);
 /// "ring 3, 4 o'clock", "in the middle", "7 in out, 4 o'clock", "x 6 in, y -12 in".

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/tape.h"
 #include "report/text_layout.h"
 
 namespace dishwright {
@@ -119,15 +118,12 @@ std::string survey_text(const SurveyReport& report) {
 }
 
 std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Units units) {
-  const auto tape = [&](double value) { return units == Units::us ? tape_inches(value, 32) : tape_millimetres(value); };
   std::string out = dish.offset ? "Found dish, offset feed\n=======================\n"
                                 : "Found dish, feed over the middle\n================================\n";
   out += line("Width", length_text(measures.width, units));
   if (measures.height) out += line("Height", length_text(*measures.height, units));
   out += line("Deepest depth", length_text(measures.depth, units));
-  if (measures.tape > 0)
-    out += line("Each length is right to",
-                "± " + (units == Units::us ? tape_inches(measures.tape, 64) : tape_millimetres(measures.tape)));
+  if (measures.tape > 0) out += line("Each length is right to", "± " + tape_text(measures.tape, units, 64));
   out += heading("What follows");
   out += line("Focal length", number_text(dish.focal_length, units));
   if (measures.tape > 0)
@@ -140,7 +136,7 @@ std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Uni
   }
   out += heading("Strings from the focus to the rim");
   for (const RimString& rim : dish.strings)
-    out += line(rim.place, fmt::format("{}  (cut {})", number_text(rim.length, units), tape(rim.length.value)));
+    out += line(rim.place, fmt::format("{}  (cut {})", number_text(rim.length, units), tape_text(rim.length.value, units, 32)));
   out += wrapped(
       dish.offset ? "Tie the strings to the rim and draw them tight together: the feed's throat belongs where all of them meet."
                   : "Tie three strings of this length to the rim, a third of the way round apart, and draw them tight together: "

@@ -76,8 +76,6 @@ std::string rough_length(double metres, Units units) {
   return fmt::format("{:.2g} {}", metres * lengths_per_metre(units), length_unit(units));
 }
 
-std::string tape_text(double metres, Units units) { return units == Units::si ? tape_millimetres(metres) : tape_inches(metres); }
-
 std::string mrad_text(const Estimate& radians) {
   Estimate shown = radians;
   shown.value *= 1e3;
@@ -103,8 +101,7 @@ std::string place_words(const SurveyReport& report, const Eigen::Vector2d& place
 std::string spot_words(const SurveyReport& report, const Spot& spot) {
   const double least = report.units == Units::us ? 0.0254 / 32 : 0.00025;
   const double size = std::abs(spot.height);
-  std::string height =
-      report.units == Units::us ? (size < 0.0254 / 8 ? tape_inches(size, 32) : tape_inches(size)) : tape_millimetres(size);
+  std::string height = tape_text(size, report.units, size < 0.0254 / 8 ? 32 : 16);
   if (size < least) height = "less than " + (report.units == Units::us ? tape_inches(least, 32) : std::string("0.5 mm"));
   std::string text = fmt::format("{}: {} {} over {}", place_words(report, spot.place), height, spot.height > 0 ? "high" : "low",
                                  tape_text(spot.across, report.units));
@@ -170,12 +167,11 @@ std::vector<std::string> reading_words(const SurveyReport& report) {
   std::vector<std::string> out;
   const SlopeMap& map = survey.map;
   if (survey.points.step > 0) {
-    out.push_back(
-        fmt::format("Readings to the nearest {} at this spacing make a slope noise of about {:.1f} mrad from one reading to the "
-                    "next. It has been taken out of the figures "
-                    "above; only its uncertainty is left in them.",
-                    report.units == Units::us ? tape_inches(survey.points.step, 64) : tape_millimetres(survey.points.step),
-                    1e3 * rounding_slope_noise(survey.points.step, map.spacing)));
+    out.push_back(fmt::format(
+        "Readings to the nearest {} at this spacing make a slope noise of about {:.1f} mrad from one reading to the "
+        "next. It has been taken out of the figures "
+        "above; only its uncertainty is left in them.",
+        tape_text(survey.points.step, report.units, 64), 1e3 * rounding_slope_noise(survey.points.step, map.spacing)));
   } else {
     out.push_back(
         fmt::format("The scatter of the readings, {}, makes a slope noise of {:.1f} mrad in the map. It has been taken out of "
@@ -203,8 +199,7 @@ std::string count_words(const SurveyReport& report) {
   std::string out = fmt::format("{} readings", count);
   if (aside > 0) out += fmt::format(", {} set aside", aside);
   if (report.survey.points.step > 0)
-    out += fmt::format(", to the nearest {}", report.units == Units::us ? tape_inches(report.survey.points.step, 64)
-                                                                        : tape_millimetres(report.survey.points.step));
+    out += fmt::format(", to the nearest {}", tape_text(report.survey.points.step, report.units, 64));
   if (report.survey.points.skin > 0)
     out += fmt::format(", outside a skin of {}", length_text(report.survey.points.skin, report.units));
   return out;

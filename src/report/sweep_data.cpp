@@ -3,36 +3,26 @@
 
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
+#include "report/csv_text.h"
 #include "report/json_quantity.h"
-#include "report/provenance.h"
 #include "report/sweep_words.h"
 
 namespace dishwright {
 
 namespace {
 
-/// Quotes where a comma or a quote asks for them (RFC 4180); units in plain letters for spreadsheets.
+/// A name of a column: units in plain letters, for spreadsheets.
 std::string header_cell(std::string text) {
   for (const auto& [from, to] : {std::pair<std::string, std::string>{"²", "2"}, {"°", "deg"}}) {
     for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos;) text.replace(at, from.size(), to);
   }
-  if (text.find_first_of(",\"") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? "\"\"" : std::string(1, c);
-  return out + "\"";
+  return csv_text(text);
 }
 
 }  // namespace
 
 std::string sweep_json(const Sweep& sweep, const std::string& name) {
-  Json out;
-  out["scene"] = sweep_title(sweep, name);
-  out["version"] = DISHWRIGHT_VERSION;
-  out["scene_digest"] = scene_digest(sweep.scene);
-  out["seed"] = sweep.scene.trace.seed;
-  out["paths"] = sweep.scene.trace.paths;
+  Json out = json_head(sweep.scene, name);
   out["target"] = sweep.target;
   out["vary"] = Json::array();
   for (const SweepAxis& axis : sweep.axes) {

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "picture/image_file.h"
+#include "report/csv_text.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -79,12 +80,7 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
 }
 
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
-  Json out;
-  out["scene"] = title_of(all, name);
-  out["version"] = DISHWRIGHT_VERSION;
-  out["scene_digest"] = scene_digest(all.scene);
-  out["seed"] = all.scene.trace.seed;
-  out["paths"] = all.scene.trace.paths;
+  Json out = json_head(all.scene, name);
   out["target"] = all.scene.targets[all.target].name;
   out["wanted"] = json_quantity({all.wanted, std::nullopt, "1"});
   out["share"] = json_quantity(all.share);
@@ -126,8 +122,7 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
     }
     std::string words = limit_text(all, limit, units);
     if (const std::string shop = limit_in_shop_words(all, limit, units); !shop.empty()) words += "; " + shop;
-    std::replace(words.begin(), words.end(), '"', '\'');
-    out += fmt::format("{},{},{},{},{},\"{}\"\n", limit.key, limit.side, value, error, unit, words);
+    out += fmt::format("{},{},{},{},{},{}\n", limit.key, limit.side, value, error, unit, csv_text(words));
   }
   return out;
 }

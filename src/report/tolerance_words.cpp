@@ -6,8 +6,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/tape.h"
-
 namespace dishwright {
 
 namespace {
@@ -16,14 +14,10 @@ constexpr double run_us = 6 * 0.0254, run_si = 0.15;     // [m] the straightedge
 constexpr double sun_rate = std::numbers::pi / 12 / 60;  // [rad/min] 15 degrees an hour, the most the sun moves
 constexpr int fine_parts = 64;                           // of an inch: the finest mark of a steel rule
 
-std::string tape(double metres, Units units, int parts = 16) {
-  return units == Units::us ? tape_inches(metres, parts) : tape_millimetres(metres);
-}
-
 /// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened.
 std::string tape_inside(double metres, Units units) {
   const double mark = units == Units::us ? 0.0254 / fine_parts : metres < 3e-3 ? 0.5e-3 : 1e-3;
-  return tape(std::floor(metres / mark * (1 + 1e-9)) * mark, units, fine_parts);
+  return tape_text(std::floor(metres / mark * (1 + 1e-9)) * mark, units, fine_parts);
 }
 
 Estimate in_milliradians(const Estimate& estimate) {
@@ -91,7 +85,7 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
   if (limit.key == "slope_error" && units == Units::si)
     return fmt::format("{:.1f} mm over a 150 mm run (rms over the whole surface)", std::floor(value * run * 1e4) / 10);
   if (limit.key == "slope_error")
-    return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape(run, units));
+    return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape_text(run, units));
   if (limit.key == "aim_error") {
     const double minutes = value / sun_rate;
     return fmt::format(
@@ -108,7 +102,7 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
     const double now = depth_of(shape, 1), then = depth_of(shape, limit.side == "longer" ? 1 + value : 1 - value);
     if (now <= 0 || then <= 0) return "";
     return fmt::format("the rim {} deep at {}, where the plan says {}", limit.side == "longer" ? "no less" : "no more",
-                       tape(then, units, 32), tape(now, units, 32));
+                       tape_text(then, units, 32), tape_text(now, units, 32));
   }
   if (limit.key == "tile")
     return fmt::format("flat squares of {} at most, with gaps of 1/20 of a tile", tape_inside(value, units));

@@ -256,24 +256,4 @@ std::vector<Variation> read_variations(const std::filesystem::path& path, const 
   return all;
 }
 
-std::string si_unit(Dimension dimension) {
-  switch (dimension) {
-    case Dimension::number: return "1";
-    case Dimension::length: return "m";
-    case Dimension::area: return "m2";
-    case Dimension::volume: return "m3";
-    case Dimension::mass: return "kg";
-    case Dimension::time: return "s";
-    case Dimension::speed: return "m/s";
-    case Dimension::angle: return "rad";
-    case Dimension::frequency: return "Hz";
-    case Dimension::temperature: return "K";
-    case Dimension::pressure: return "Pa";
-    case Dimension::power: return "W";
-    case Dimension::irradiance: return "W/m2";
-    case Dimension::luminous_flux: return "lm";
-  }
-  return "1";
-}
-
 }  // namespace dishwright

@@ -30,7 +30,4 @@ inline constexpr std::size_t most_sweep_points = 10'000;
 std::vector<Variation> read_variations(const std::filesystem::path& path, const ReadOptions& options,
                                        const std::vector<std::string>& vary);
 
-/// Name of the SI unit of a dimension: "m", "rad", "W/m2", "1".
-std::string si_unit(Dimension dimension);
-
 }  // namespace dishwright

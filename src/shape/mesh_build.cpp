@@ -10,6 +10,7 @@
 #include <tuple>
 
 #include "base/error.h"
+#include "base/fingerprint.h"
 
 namespace dishwright {
 
@@ -183,16 +184,16 @@ std::vector<Vector3> corner_normals(const std::vector<Vector3>& v, const std::ve
   return normals;
 }
 
-/// FNV-1a, 64 bits, over the bytes of places and corners.
+/// Over places and corners.
 std::uint64_t fingerprint_of(const TriangleMesh& mesh) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  const auto mix = [&](const void* data, std::size_t size) {
-    const auto* bytes = static_cast<const unsigned char*>(data);
-    for (std::size_t i = 0; i < size; ++i) hash = (hash ^ bytes[i]) * 0x100000001b3U;
-  };
-  for (const Vector3& v : mesh.vertices) mix(v.data(), 3 * sizeof(double));
-  for (const Triangle& t : mesh.triangles) mix(t.data(), sizeof(t));
-  return hash;
+  Fingerprint print;
+  for (const Vector3& v : mesh.vertices) {
+    for (int k = 0; k < 3; ++k) print.add(v[k]);
+  }
+  for (const Triangle& t : mesh.triangles) {
+    for (const std::uint32_t corner : t) print.add(corner);
+  }
+  return print.value();
 }
 
 void drop_unused_corners(LooseTriangles& loose) {

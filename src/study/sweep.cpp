@@ -21,15 +21,6 @@ SweepPoint point_of(const TraceFigures& figures, std::size_t target, std::vector
   return point;
 }
 
-double brightest(const TraceFigures& figures) {
-  double most = 0;
-  for (const TargetFigures& one : figures.targets) {
-    const auto& bright = one.peak_irradiance ? one.peak_irradiance : one.mean_irradiance;
-    if (bright) most = std::max(most, bright->value);
-  }
-  return most;
-}
-
 void keep_hottest(TraceFigures figures, TraceFigures& hottest) {
   if (!hottest.targets.empty() && brightest(figures) <= brightest(hottest)) return;
   for (TargetFigures& target : figures.targets) target.map.clear(), target.share_curve.reset();

@@ -4,9 +4,7 @@
 
 #include <tbb/blocked_range.h>
 #include <tbb/enumerable_thread_specific.h>
-#include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <memory>
@@ -14,19 +12,11 @@
 
 #include "base/error.h"
 #include "base/stop.h"
+#include "base/threads.h"
 #include "trace/plan.h"
 #include "trace/walk.h"
 
 namespace dishwright {
-
-/// Runs `work` where parallel loops use so many threads (>= 1; more than there are cores are allowed, the library would hold them back).
-template <class Work>
-void on_threads(int threads, const Work& work) {
-  const int most = std::max(threads, tbb::this_task_arena::max_concurrency());
-  const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
-  tbb::task_arena arena(threads);
-  arena.execute(work);
-}
 
 /// Walks the blocks of replicates from … to − 1. Each thread tells its own `Ends`, made by make_ends(); `take` gets each of them at the end, in no
 /// fixed order. Counts paths in watch.done; throws Interrupted when watch.stop is set.

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "base/error.h"
+#include "survey/median.h"
 #include "survey/start.h"
 
 namespace dishwright {
@@ -15,8 +16,7 @@ namespace {
 
 using FitMatrix = Eigen::Matrix<double, fit_numbers, fit_numbers>;
 
-constexpr double tukey = 4.685;                 // standard deviations beyond which a point has no say
-constexpr double normal_quartile = 0.67448975;  // median |x| of a standard normal
+constexpr double tukey = 4.685;  // standard deviations beyond which a point has no say
 /// A dish under its rim leans by less than this, unless the readings say otherwise: it keeps shallow, rough surveys from rolling
 /// away along the surface [rad].
 constexpr double usual_lean = 0.5;
@@ -38,12 +38,6 @@ std::vector<std::size_t> picked(const std::vector<char>& keep, bool all) {
     if (keep[i] != 0 && seen++ % stride == 0) out.push_back(i);
   }
   return out;
-}
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 class Fitter {

@@ -2,8 +2,9 @@
 #include "survey/measured_surface.h"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
+
+#include "base/fingerprint.h"
 
 namespace dishwright {
 
@@ -210,18 +211,14 @@ Vector3 MeasuredSurface::meeting() const {
 }
 
 std::uint64_t MeasuredSurface::fingerprint() const {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  const auto add = [&hash](double value) {
-    const auto bits = std::bit_cast<std::uint64_t>(value + 0.0);  // −0 is 0
-    for (int byte = 0; byte < 8; ++byte) hash = (hash ^ ((bits >> (8 * byte)) & 0xFFU)) * 0x100000001b3U;
-  };
-  for (const double value : {shape_.size, corner_.x(), corner_.y(), cell_, 1.0 * columns_}) add(value);
+  Fingerprint print;
+  for (const double value : {shape_.size, corner_.x(), corner_.y(), cell_, 1.0 * columns_}) print.add(value);
   for (int i = 0; i < 3; ++i) {
-    add(shape_.vertex[i]);
-    for (int j = 0; j < 3; ++j) add(shape_.turn(i, j));
+    print.add(shape_.vertex[i]);
+    for (int j = 0; j < 3; ++j) print.add(shape_.turn(i, j));
   }
-  for (const Node& node : nodes_) add(node.value);
-  return hash;
+  for (const Node& node : nodes_) print.add(node.value);
+  return print.value();
 }
 
 bool MeasuredSurface::covers(double x, double y) const {

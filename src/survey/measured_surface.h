@@ -39,7 +39,7 @@ class MeasuredSurface : public HeightSurface {
   const PlacedShape& shape() const { return shape_; }
   /// Where light that comes along −z meets, by the fitted shape: vertex + 2 f · lean, at the height of the focus [m].
   Vector3 meeting() const;
-  /// A number that differs between different surfaces: FNV-1a, 64 bits, over the fitted shape and all nodes.
+  /// A number that differs between different surfaces: base/fingerprint.h over the fitted shape and all nodes.
   std::uint64_t fingerprint() const;
 
  private:

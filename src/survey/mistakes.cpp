@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -11,19 +10,14 @@
 #include <optional>
 #include <set>
 
+#include "survey/bowl.h"
+
 namespace dishwright {
 
 namespace {
 
-using Vector6 = Eigen::Matrix<double, 6, 1>;
-using Matrix6 = Eigen::Matrix<double, 6, 6>;
-
-struct Place {
-  double x = 0, y = 0, depth = 0;
-};
-
-/// A quadric over the places by least absolute deviations.
-struct Bowl {
+/// A quadric over the places (z is the depth), and how well it fits.
+struct DepthBowl {
   std::vector<double> misses;   ///< depth − quadric [m]
   double typical = 0;           ///< median |miss| [m]
   double rough = 0;             ///< |miss| that a fifth exceeds [m]
@@ -31,56 +25,36 @@ struct Bowl {
   double reach = 0, range = 0;  ///< of the places; of the quadric's own depths there [m]
 };
 
-Bowl bowl_of(const std::vector<Place>& places) {
-  Bowl bowl;
-  for (const Place& p : places) bowl.reach = std::max(bowl.reach, std::hypot(p.x, p.y));
+DepthBowl bowl_of(const std::vector<Vector3>& places) {
+  DepthBowl bowl;
+  for (const Vector3& p : places) bowl.reach = std::max(bowl.reach, std::hypot(p.x(), p.y()));
   if (!(bowl.reach > 0)) bowl.reach = 1;
-  bowl.misses.assign(places.size(), 1);
-  Vector6 terms = Vector6::Zero();
-  constexpr int rounds = 15;
-  for (int round = 0; round < rounds; ++round) {
-    Matrix6 normal = 1e-9 * Matrix6::Identity();
-    Vector6 right = Vector6::Zero();
-    for (std::size_t i = 0; i < places.size(); ++i) {
-      const double x = places[i].x / bowl.reach, y = places[i].y / bowl.reach;
-      Vector6 row;
-      row << 1, x, y, x * x, x * y, y * y;
-      const double weight = round == 0 ? 1 : 1 / std::max(std::abs(bowl.misses[i]), 1e-5 * bowl.reach);
-      normal += weight * row * row.transpose();
-      right += weight * places[i].depth * row;
-    }
-    terms = normal.ldlt().solve(right);
-    for (std::size_t i = 0; i < places.size(); ++i) {
-      const double x = places[i].x / bowl.reach, y = places[i].y / bowl.reach;
-      bowl.misses[i] =
-          places[i].depth - (terms[0] + terms[1] * x + terms[2] * y + terms[3] * x * x + terms[4] * x * y + terms[5] * y * y);
-    }
-  }
-  double shallowest = places[0].depth - bowl.misses[0], deepest = shallowest;
+  const Bowl fit = least_deviations(places, bowl.reach, 1e-5 * bowl.reach);
+  bowl.misses = fit.misses;
+  double shallowest = places[0].z() - bowl.misses[0], deepest = shallowest;
+  std::vector<double> sizes;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    shallowest = std::min(shallowest, places[i].depth - bowl.misses[i]),
-    deepest = std::max(deepest, places[i].depth - bowl.misses[i]);
+    const double depth = places[i].z() - bowl.misses[i];
+    shallowest = std::min(shallowest, depth), deepest = std::max(deepest, depth);
+    sizes.push_back(std::abs(bowl.misses[i]));
   }
   bowl.range = deepest - shallowest;
-  std::vector<double> sizes;
-  for (const double miss : bowl.misses) sizes.push_back(std::abs(miss));
   std::sort(sizes.begin(), sizes.end());
   bowl.typical = sizes[sizes.size() / 2];
   bowl.rough = sizes[sizes.size() * 4 / 5];
-  bowl.bend = (terms[3] + terms[5]) / (bowl.reach * bowl.reach);
+  bowl.bend = (fit.terms[3] + fit.terms[5]) / (bowl.reach * bowl.reach);
   return bowl;
 }
 
 /// How badly the depths fit a bowl, as a share of their own range: does not depend on units.
-double badness(const Bowl& bowl) { return bowl.range > 0 ? bowl.rough / bowl.range : 1; }
+double badness(const DepthBowl& bowl) { return bowl.range > 0 ? bowl.rough / bowl.range : 1; }
 
-std::vector<Place> places_of(const TypedTable& typed) {
-  std::vector<Place> out;
+std::vector<Vector3> places_of(const TypedTable& typed) {
+  std::vector<Vector3> out;
   for (const TypedReading& reading : typed.readings) {
-    Place place;
-    place_of(typed, reading, place.x, place.y);
-    place.depth = reading.depth;
-    out.push_back(place);
+    double x = 0, y = 0;
+    place_of(typed, reading, x, y);
+    out.emplace_back(x, y, reading.depth);
   }
   return out;
 }
@@ -103,16 +77,16 @@ std::optional<double> as_sixteenths(const std::string& text) {
 }
 
 /// The whole column of depths as sixteenths typed as decimals.
-std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Place>& places, const Bowl& bowl) {
+std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Vector3>& places, const DepthBowl& bowl) {
   if (!in_inches(typed)) return std::nullopt;
-  std::vector<Place> read = places;
+  std::vector<Vector3> read = places;
   const TypedReading* example = nullptr;
   std::set<std::string> decimals;
   for (std::size_t i = 0; i < read.size(); ++i) {
     const std::string& text = cell(typed.readings[i], typed.depth).text;
     const std::optional<double> depth = as_sixteenths(text);
     if (!depth) return std::nullopt;
-    read[i].depth = *depth * 0.0254;
+    read[i].z() = *depth * 0.0254;
     const std::size_t point = text.find('.');
     if (point == std::string::npos) continue;
     decimals.insert(text.substr(point));
@@ -130,13 +104,13 @@ std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Pla
 }
 
 /// Two columns that changed places.
-std::optional<Problem> swapped(const TypedTable& typed, const Bowl& bowl) {
+std::optional<Problem> swapped(const TypedTable& typed, const DepthBowl& bowl) {
   if (badness(bowl) < 0.01) return std::nullopt;
   for (const bool with_first : {true, false}) {
     if (!with_first && typed.by_ring) continue;
     TypedTable other = typed;
     for (TypedReading& reading : other.readings) std::swap(with_first ? reading.first : reading.second, reading.depth);
-    const Bowl found = bowl_of(places_of(other));
+    const DepthBowl found = bowl_of(places_of(other));
     if (badness(found) > badness(bowl) / 4 || found.bend >= 0) continue;
     const int index = with_first ? typed.first : typed.second;
     const std::string name = column(typed, index).name;
@@ -149,7 +123,7 @@ std::optional<Problem> swapped(const TypedTable& typed, const Bowl& bowl) {
 }
 
 /// Depths in inches below a header that says millimetres, or the other way round.
-std::optional<Problem> wrong_unit(const TypedTable& typed, const Bowl& bowl) {
+std::optional<Problem> wrong_unit(const TypedTable& typed, const DepthBowl& bowl) {
   const double share = bowl.range / (2 * bowl.reach);  // depth over width
   const bool flat = in_millimetres(typed) && share < 0.015 && 25.4 * share < 0.6;
   const bool deep = in_inches(typed) && share > 1 && share / 25.4 > 0.015;
@@ -164,13 +138,13 @@ std::optional<Problem> wrong_unit(const TypedTable& typed, const Bowl& bowl) {
 }
 
 /// Single rows in the other unit: 25.4 times too small or too large, and right when that is mended.
-void rows_in_other_unit(const TypedTable& typed, const std::vector<Place>& places, const Bowl& bowl,
+void rows_in_other_unit(const TypedTable& typed, const std::vector<Vector3>& places, const DepthBowl& bowl,
                         std::vector<Problem>& problems) {
   if (!in_inches(typed) && !in_millimetres(typed)) return;
   const double fine = std::max(4 * bowl.typical, 0.02 * bowl.range);
   for (std::size_t i = 0; i < places.size(); ++i) {
-    const double expected = places[i].depth - bowl.misses[i];
-    const double mended = places[i].depth * (in_millimetres(typed) ? 25.4 : 1 / 25.4);
+    const double expected = places[i].z() - bowl.misses[i];
+    const double mended = places[i].z() * (in_millimetres(typed) ? 25.4 : 1 / 25.4);
     if (std::abs(bowl.misses[i]) < 5 * fine || std::abs(mended - expected) > fine) continue;
     const char* const meant = in_millimetres(typed) ? "inches" : "millimetres";
     const double unit = column(typed, typed.depth).unit->scale;
@@ -198,7 +172,7 @@ void fractions_in_millimetres(const TypedTable& typed, std::vector<Problem>& pro
 }
 
 /// A straightedge across the rim is farthest from the bowl in the middle.
-std::optional<Problem> upside_down(const TypedTable& typed, const Bowl& bowl) {
+std::optional<Problem> upside_down(const TypedTable& typed, const DepthBowl& bowl) {
   if (bowl.bend <= 0 || badness(bowl) > 0.1 || bowl.range < 1e-3 * bowl.reach) return std::nullopt;
   return typed.table.problem(
       column(typed, typed.depth).cell, "the depths grow from the middle to the rim",
@@ -220,8 +194,8 @@ std::vector<Problem> find_mistakes(const TypedTable& typed) {
   fractions_in_millimetres(typed, problems);
   constexpr std::size_t enough = 8;
   if (!problems.empty() || typed.readings.size() < enough) return problems;
-  const std::vector<Place> places = places_of(typed);
-  const Bowl bowl = bowl_of(places);
+  const std::vector<Vector3> places = places_of(typed);
+  const DepthBowl bowl = bowl_of(places);
   for (const std::optional<Problem>& found :
        {swapped(typed, bowl), sixteenths(typed, places, bowl), wrong_unit(typed, bowl), upside_down(typed, bowl)}) {
     if (found) return {*found};

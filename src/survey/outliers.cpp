@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "survey/median.h"
 #include "survey/neighbours.h"
 
 namespace dishwright {
@@ -13,14 +14,6 @@ namespace {
 constexpr std::size_t few = 20000;  // more points are compared with their cell, not with their neighbours
 constexpr std::size_t company = 6;  // neighbours that are asked
 constexpr double deviations = 6, far_deviations = 8, steepest = 0.1, far_share = 0.03, steps = 3;
-constexpr double to_sigma = 1.4826;  // median |x| → standard deviation of a normal
-
-double median(std::vector<double>& values) {
-  if (values.empty()) return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 struct Kept {
   std::vector<std::size_t> index;
@@ -99,7 +92,7 @@ std::vector<Outlier> find_outliers(const SurveyPoints& survey, const std::vector
   std::vector<double> sizes;
   for (std::size_t k = 0; k < kept.index.size(); ++k)
     sizes.push_back(std::abs(fit.residuals[kept.index[k]] - expected.residual[k]));
-  const double spread = to_sigma * median(sizes), far = std::max(far_deviations * fit.scale, far_share * kept.width);
+  const double spread = median(sizes) / normal_quartile, far = std::max(far_deviations * fit.scale, far_share * kept.width);
   std::vector<Outlier> out;
   for (std::size_t k = 0; k < kept.index.size(); ++k) {
     const double residual = fit.residuals[kept.index[k]];

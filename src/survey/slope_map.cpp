@@ -8,6 +8,8 @@
 #include <numbers>
 #include <numeric>
 
+#include "survey/median.h"
+
 namespace dishwright {
 
 namespace {
@@ -329,9 +331,7 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
 void add_humps(SlopeMap& map, const Neighbours& near, double step) {
   std::vector<double> sizes;
   for (std::size_t i = 0; i < map.points.size(); ++i) sizes.push_back(std::abs(map.samples[i].residual - map.points[i].value));
-  const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
-  std::nth_element(sizes.begin(), middle, sizes.end());
-  const double sigma = std::max(1.4826 * *middle, step / std::sqrt(12.0));
+  const double sigma = std::max(median(std::move(sizes)) / normal_quartile, step / std::sqrt(12.0));
   const double clear = std::sqrt(2 * std::log(static_cast<double>(map.points.size()))) * sigma;
   std::vector<LoneHump> humps;
   for (std::size_t i = 0; i < map.points.size(); ++i) {
@@ -401,9 +401,7 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
     for (double* error : {&point.value_error, &point.error_x, &point.error_y})
       *error *= std::max(map.reading_scatter, survey.step / std::sqrt(12.0));
   }
-  const auto middle = spacings.begin() + static_cast<std::ptrdiff_t>(spacings.size() / 2);
-  std::nth_element(spacings.begin(), middle, spacings.end());
-  map.spacing = *middle;
+  map.spacing = median(std::move(spacings));
   // The mean of a cell is no single reading.
   if (map.samples.size() == static_cast<std::size_t>(std::count(keep.begin(), keep.end(), 1))) add_humps(map, near, survey.step);
   add_rms(map, all_squares(survey, fit, map, work), freedom, survey.step);

@@ -8,13 +8,11 @@
 #include <cmath>
 
 #include "base/error.h"
+#include "survey/bowl.h"
 
 namespace dishwright {
 
 namespace {
-
-using Vector6 = Eigen::Matrix<double, 6, 1>;
-using Matrix6 = Eigen::Matrix<double, 6, 6>;
 
 /// At most this many points, evenly picked, are looked at: a guess needs no more.
 constexpr std::size_t enough = 20000;
@@ -53,46 +51,6 @@ Spread spread_of(const std::vector<Vector3>& points) {
   return out;
 }
 
-/// z = c0 + c1 x + c2 y + c3 x² + c4 xy + c5 y² by least absolute deviations (a few rounds of weights 1/|residual|).
-struct Bowl {
-  Vector6 terms;
-  double mean_miss = 0;  ///< mean |residual| [m]
-  double condition = 0;  ///< smallest over largest eigenvalue of the normal equations, x and y in units of `size`
-};
-
-Vector6 bowl_row(double x, double y) {
-  Vector6 row;
-  row << 1, x, y, x * x, x * y, y * y;
-  return row;
-}
-
-Bowl fit_bowl(const std::vector<Vector3>& points, double size) {
-  std::vector<double> weights(points.size(), 1);
-  Bowl bowl;
-  constexpr int rounds = 12;
-  for (int round = 0; round < rounds; ++round) {
-    Matrix6 normal = Matrix6::Zero();
-    Vector6 right = Vector6::Zero();
-    for (std::size_t i = 0; i < points.size(); ++i) {
-      const Vector6 row = bowl_row(points[i].x() / size, points[i].y() / size);
-      normal += weights[i] * row * row.transpose();
-      right += weights[i] * points[i].z() * row;
-    }
-    const Eigen::SelfAdjointEigenSolver<Matrix6> solver(normal);
-    if (round == 0) bowl.condition = solver.eigenvalues()[0] / solver.eigenvalues()[5];
-    bowl.terms = normal.ldlt().solve(right);
-    bowl.mean_miss = 0;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-      const double miss = std::abs(points[i].z() - bowl_row(points[i].x() / size, points[i].y() / size).dot(bowl.terms));
-      bowl.mean_miss += miss / static_cast<double>(points.size());
-      weights[i] = 1 / std::max(miss, 1e-4 * size);
-    }
-  }
-  bowl.terms.segment<2>(1) /= size;
-  bowl.terms.tail<3>() /= size * size;
-  return bowl;
-}
-
 /// The points seen in a frame that puts their middle at the origin and their flattest direction along z.
 std::vector<Vector3> in_frame(const std::vector<Vector3>& points, const Vector3& middle, const Matrix3& axes) {
   std::vector<Vector3> out;
@@ -112,14 +70,21 @@ Matrix3 axes_about(const Vector3& z) {
   return out;
 }
 
+double mean_miss(const Bowl& bowl) {
+  double sum = 0;
+  for (const double miss : bowl.misses) sum += std::abs(miss);
+  return sum / static_cast<double>(bowl.misses.size());
+}
+
 PlacedShape bowl_shape(const Bowl& bowl, ShapeKind kind, const Vector3& middle, Matrix3 axes, double reach) {
   Eigen::Matrix2d bend;
   bend << 2 * bowl.terms[3], bowl.terms[4], bowl.terms[4], 2 * bowl.terms[5];
+  bend /= reach * reach;
   const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(bend);
   const double least_bend = 1e-4 / reach;
   PlacedShape shape;
   shape.kind = kind;
-  Eigen::Vector2d lean = bowl.terms.segment<2>(1);
+  Eigen::Vector2d lean = bowl.terms.segment<2>(1) / reach;
   if (kind == ShapeKind::trough) {
     // Across is the direction of the strongest bend.
     const Eigen::Vector2d across = solver.eigenvectors().col(1);
@@ -163,15 +128,15 @@ PlacedShape first_guess(const SurveyPoints& survey, const std::vector<char>& kee
   double best_miss = -1;
   for (const Vector3& up : ups) {
     Matrix3 axes = axes_about(up);
-    Bowl bowl = fit_bowl(in_frame(points, spread.middle, axes), reach);
+    Bowl bowl = least_deviations(in_frame(points, spread.middle, axes), reach, 1e-4 * reach);
     if (bowl.condition < 1e-8) continue;
     const bool upside_down = bowl.terms[3] + bowl.terms[5] < 0;
     if (upside_down && !survey.under_rim) {
       axes = axes_about(-up);
-      bowl = fit_bowl(in_frame(points, spread.middle, axes), reach);
+      bowl = least_deviations(in_frame(points, spread.middle, axes), reach, 1e-4 * reach);
     }
-    if (best_miss >= 0 && bowl.mean_miss >= best_miss) continue;
-    best_miss = bowl.mean_miss;
+    if (best_miss >= 0 && mean_miss(bowl) >= best_miss) continue;
+    best_miss = mean_miss(bowl);
     best = bowl_shape(bowl, kind, spread.middle, axes, reach);
   }
   if (best_miss < 0) {

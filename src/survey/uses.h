@@ -38,6 +38,6 @@ UseVerdict wave_use(const std::string& use, double frequency, double speed, cons
 /// Light on a target: the share of the mirror's light that it catches.
 UseVerdict light_use(const std::string& use, const Estimate& share, double wanted);
 
-constexpr double highest_speech = 4000;    ///< upper end of telephone speech, rounded up from 3.4 kHz [Hz]
+constexpr double highest_speech = 4000;  ///< upper end of telephone speech, rounded up from 3.4 kHz [Hz]
 
 }  // namespace dishwright

@@ -73,4 +73,7 @@ struct TraceFigures {
   std::vector<LedgerLine> ledger;  ///< adds up to aperture_power
 };
 
+/// Brightest light on any target [W/m²]: its peak, or its mean where there is no peak; 0 where none arrives.
+double brightest(const TraceFigures& figures);
+
 }  // namespace dishwright

@@ -130,7 +130,7 @@ std::vector<double> frequency_steps(double from, double to, int count) {
 }
 
 BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
-                              double reach, bool with_direct) {
+                                      double reach, bool with_direct) {
   check_waves(scene, setup);
   // Samples good for the whole ball; then a grid of places, and ever finer grids about the best.
   std::vector<Vector3> outer = {start};

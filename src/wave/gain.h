@@ -55,6 +55,6 @@ struct BestReceiverPlace {
   bool at_edge = false;  ///< the best lies on the edge of the search: a wider reach may find a better one
 };
 BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
-                              double reach, bool with_direct);
+                                      double reach, bool with_direct);
 
 }  // namespace dishwright

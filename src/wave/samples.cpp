@@ -91,11 +91,7 @@ void sample_patch(WaveSamples& samples, const WavePatch& patch, const PatchCount
     if (!blocked || !blocked(patch.at(2.0 / 3, 0.5).place)) add(samples, patch, 2.0 / 3, 0.5, 0.75);
     return;
   }
-  Rule along_v = gauss_rule(n_v);
-  if (patch.closed) {
-    for (int j = 0; j < n_v; ++j) along_v.at.resize(n_v), along_v.at[j] = (j + 0.5) / n_v;
-    along_v.weight.assign(n_v, 1.0 / n_v);
-  }
+  const Rule along_v = patch.closed ? even_rule(n_v) : gauss_rule(n_v);
   const Rule whole_u = gauss_rule(n_u);
   for (std::size_t j = 0; j < along_v.at.size(); ++j) {
     for (const auto& [from, to] : free_stretches(patch, along_v.at[j], blocked)) {

@@ -2,15 +2,14 @@
 #include "wave/sum.h"
 
 #include <tbb/blocked_range.h>
-#include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "base/error.h"
+#include "base/threads.h"
 #include "wave/float_sum.h"
 
 namespace dishwright {
@@ -80,10 +79,7 @@ void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, co
     });
   };
   if (setup.threads > 0) {
-    // More threads than cores are allowed; the library would hold them back.
-    const int most = std::max(setup.threads, tbb::this_task_arena::max_concurrency());
-    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(most));
-    tbb::task_arena(setup.threads).execute(work);
+    on_threads(setup.threads, work);
   } else {
     work();
   }

@@ -41,7 +41,7 @@ struct LengthCase {
 };
 
 /// The unit of UDUNITS that each dimension is kept in here.
-const char* si_unit(Dimension dimension) {
+const char* unit_of_udunits(Dimension dimension) {
   switch (dimension) {
     case Dimension::number: return "1";
     case Dimension::length: return "m";
@@ -180,7 +180,7 @@ TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
     const std::string symbol(unit.symbol);
     if (other_meaning.count(symbol) != 0) continue;
     ut_unit* theirs = ut_parse(system, symbol.c_str(), UT_ASCII);
-    ut_unit* ours = ut_parse(system, si_unit(unit.dimension), UT_ASCII);
+    ut_unit* ours = ut_parse(system, unit_of_udunits(unit.dimension), UT_ASCII);
     REQUIRE(ours != nullptr);
     if (theirs != nullptr && ut_are_convertible(theirs, ours) != 0) {
       cv_converter* converter = ut_get_converter(theirs, ours);
