@@ -10,11 +10,11 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 #include <string>
 
 #include "base/error.h"
 #include "scratch.h"
+#include "test_files.h"
 
 namespace fs = std::filesystem;
 using dishwright::InputError;
@@ -26,13 +26,6 @@ using dishwright::testing::Scratch;
 namespace {
 
 void write(const fs::path& path, const std::string& text) { std::ofstream(path, std::ios::binary) << text; }
-
-std::string content(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 int entries(const fs::path& folder) {
   int count = 0;
@@ -69,8 +62,8 @@ TEST_CASE("files appear at commit, all of them, and no other") {
     CHECK_FALSE(fs::exists(out / "two.bin"));
     files.commit();
   }
-  CHECK(content(out / "one.txt") == "first");
-  CHECK(content(out / "two.bin") == std::string("\0\1\2", 3));
+  CHECK(dishwright::testing::file_content(out / "one.txt") == "first");
+  CHECK(dishwright::testing::file_content(out / "two.bin") == std::string("\0\1\2", 3));
   CHECK(entries(out) == 2);
 }
 
@@ -86,7 +79,7 @@ TEST_CASE("without commit nothing is left, new folders included, and old content
     WholeFiles files(scratch.path);
     files.add("one.txt", "new");
   }
-  CHECK(content(scratch.path / "one.txt") == "old");
+  CHECK(dishwright::testing::file_content(scratch.path / "one.txt") == "old");
   CHECK(entries(scratch.path) == 1);
 }
 
@@ -110,9 +103,9 @@ TEST_CASE("if one goal cannot be replaced, those already in place go back") {
     fs::create_directory(temporary);  // a folder does not replace a file: this rename fails after two that worked
     write(scratch.path / "c.txt", "old c");
     CHECK_THROWS_AS(files.commit(), WriteError);
-    CHECK(content(scratch.path / "a.txt") == "old a");
+    CHECK(dishwright::testing::file_content(scratch.path / "a.txt") == "old a");
     CHECK_FALSE(fs::exists(scratch.path / "b.txt"));
-    CHECK(content(scratch.path / "c.txt") == "old c");
+    CHECK(dishwright::testing::file_content(scratch.path / "c.txt") == "old c");
   }
   CHECK(entries(scratch.path) == 2);
 }

@@ -13,6 +13,8 @@
 #include <string>
 #include <vector>
 
+#include "test_files.h"
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -105,13 +107,6 @@ Complaints check_manners(const std::string& text) {
   return all;
 }
 
-std::string text_of(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  return text.str();
-}
-
 std::vector<fs::path> code_below(const std::string& top) {
   static const Names endings = {".cpp", ".h", ".sh", ".py"};
   std::vector<fs::path> paths;
@@ -134,7 +129,7 @@ const char* const small_list = "# two folders\nfolder base:\nfolder trace: base\
 
 TEST_CASE("every file of src/ includes only what its folder may include") {
   const fs::path src = fs::path(DISHWRIGHT_SOURCE_DIR) / "src";
-  const Layers layers = read_layers(text_of(src / "layers.txt"));
+  const Layers layers = read_layers(dishwright::testing::file_content(src / "layers.txt"));
   report(src / "layers.txt", layers.complaints);
   const std::vector<fs::path> files = code_below("src");
   CHECK(files.size() > 10);  // an empty walk would pass everything
@@ -142,13 +137,13 @@ TEST_CASE("every file of src/ includes only what its folder may include") {
     const fs::path below = path.lexically_relative(src);
     // main.cpp stands beside the folders and belongs to the commands.
     const std::string folder = below.has_parent_path() ? below.begin()->string() : "command";
-    report(path, check_includes(layers, folder, text_of(path)));
+    report(path, check_includes(layers, folder, dishwright::testing::file_content(path)));
   }
 }
 
 TEST_CASE("every file has its SPDX line and an end in sight") {
   for (const char* top : {"src", "tests", "scenes"}) {
-    for (const fs::path& path : code_below(top)) report(path, check_manners(text_of(path)));
+    for (const fs::path& path : code_below(top)) report(path, check_manners(dishwright::testing::file_content(path)));
   }
 }
 

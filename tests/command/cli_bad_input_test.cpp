@@ -6,23 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "command/shell.h"
+#include "command/refused.h"
 
 using namespace dishwright::testing;
 
 namespace {
-
-/// Runs it and checks that it is refused with `part` in the message, and that no file came or went.
-void check_refused(const Shell& shell, const std::string& command, const std::string& part) {
-  CAPTURE(command);
-  const auto before = shell.files();
-  const Ran ran = shell.run("timeout 20 \"$DW\" " + command);
-  CAPTURE(ran.err);
-  CHECK(ran.code == 2);
-  CHECK(ran.out.empty());
-  CHECK(holds(ran.err, part));
-  CHECK(shell.files() == before);
-}
 
 const std::string kettle = "trace \"$SCENES/kettle-dish.toml\" ";
 

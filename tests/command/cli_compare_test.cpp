@@ -4,49 +4,21 @@
 
 #include <cmath>
 
-#include "command/shell.h"
+#include "command/hot_plate.h"
+#include "command/refused.h"
 
 using namespace dishwright::testing;
 using nlohmann::json;
 
 namespace {
 
-const std::string plate = R"(title = "Hot plate"
-[sun]
-beam = "850 W/m2"
-[reflector.dish]
-shape = "paraboloid"
-focal_length = "24 in"
-width = "48 in"
-reflectance = 0.86
-slope_error = "4 mrad"
-[target.plate]
-shape = "disk"
-width = "2 in"
-at = "focus of dish"
-[trace]
-paths = 40000
-seed = 3
-)";
-
 const std::string shapes = "\"$DW\" compare plate.toml --shape paraboloid,sphere,'arc trough' ";
-
-void check_refused(const Shell& shell, const std::string& command, const std::string& part) {
-  CAPTURE(command);
-  const auto before = shell.files();
-  const Ran ran = shell.run("timeout 20 \"$DW\" compare " + command);
-  CAPTURE(ran.err);
-  CHECK(ran.code == 2);
-  CHECK(ran.out.empty());
-  CHECK(holds(ran.err, part));
-  CHECK(shell.files() == before);
-}
 
 }  // namespace
 
 TEST_CASE("compare --json prints scenes, differences and a verdict, and writes nothing") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("2 in"));
   const Ran ran = shell.run(shapes + "--json");
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
@@ -83,7 +55,7 @@ TEST_CASE("compare --json prints scenes, differences and a verdict, and writes n
 
 TEST_CASE("compare writes its six files, whole, and says so") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("2 in"));
   const Ran ran = shell.run(shapes);
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
@@ -112,7 +84,7 @@ TEST_CASE("a pot has no plane: no chart, and the words say why") {
 
 TEST_CASE("the bytes do not depend on the number of threads; equal titles get numbers") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("2 in"));
   const std::string command = "\"$DW\" compare plate.toml plate.toml plate.toml --json --best-position --threads ";
   const Ran one = shell.run(command + "1"), three = shell.run(command + "3");
   REQUIRE(one.code == 0);
@@ -127,7 +99,7 @@ TEST_CASE("the bytes do not depend on the number of threads; equal titles get nu
 
 TEST_CASE("--best-position finds the sphere's place below R/2") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("2 in"));
   const Ran ran = shell.run("\"$DW\" compare plate.toml --shape paraboloid,sphere --best-position --json");
   REQUIRE(ran.code == 0);
   const json all = json::parse(ran.out);
@@ -141,23 +113,23 @@ TEST_CASE("--best-position finds the sphere's place below R/2") {
 
 TEST_CASE("compare refuses what it cannot do") {
   const Shell shell;
-  shell.write("plate.toml", plate);
-  check_refused(shell, "", "SCENE");
-  check_refused(shell, "plate.toml", "1 project file");
-  check_refused(shell, "plate.toml --shape sphere", "1 shape");
-  check_refused(shell, "plate.toml --shape sphere,cube", "cube");
-  check_refused(shell, "plate.toml --shape sphere,", "is not a shape");
-  check_refused(shell, "plate.toml plate.toml --shape sphere,flat", "one project file");
-  check_refused(shell, "$(for i in 1 2 3 4 5 6 7 8 9; do echo plate.toml; done)", "9 project files");
-  check_refused(shell, "plate.toml nowhere.toml", "nowhere.toml");
-  check_refused(shell, "plate.toml --shape sphere,flat --set reflector.dish.tile=3in", "tile");
-  check_refused(shell, "\"$SCENES/kettle-dish.toml\" --shape paraboloid,trough", "hole_width");
-  check_refused(shell, "plate.toml --shape sphere,flat --threads 0", "--threads");
+  shell.write("plate.toml", hot_plate("2 in"));
+  check_refused(shell, "compare ", "SCENE");
+  check_refused(shell, "compare plate.toml", "1 project file");
+  check_refused(shell, "compare plate.toml --shape sphere", "1 shape");
+  check_refused(shell, "compare plate.toml --shape sphere,cube", "cube");
+  check_refused(shell, "compare plate.toml --shape sphere,", "is not a shape");
+  check_refused(shell, "compare plate.toml plate.toml --shape sphere,flat", "one project file");
+  check_refused(shell, "compare $(for i in 1 2 3 4 5 6 7 8 9; do echo plate.toml; done)", "9 project files");
+  check_refused(shell, "compare plate.toml nowhere.toml", "nowhere.toml");
+  check_refused(shell, "compare plate.toml --shape sphere,flat --set reflector.dish.tile=3in", "tile");
+  check_refused(shell, "compare \"$SCENES/kettle-dish.toml\" --shape paraboloid,trough", "hole_width");
+  check_refused(shell, "compare plate.toml --shape sphere,flat --threads 0", "--threads");
 }
 
 TEST_CASE("a folder that cannot be written ends with 3, Ctrl-C with 130; nothing is left") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("2 in"));
   shell.write("file", "x");
   const auto before = shell.files();
   CHECK(shell.run(shapes + "--out file/below").code == 3);

@@ -5,47 +5,17 @@
 #include <cmath>
 #include <numbers>
 
-#include "command/shell.h"
+#include "command/hot_plate.h"
+#include "command/refused.h"
 
 using namespace dishwright::testing;
 using nlohmann::json;
 
-namespace {
-
-const std::string plate = R"(title = "Hot plate"
-[sun]
-beam = "850 W/m2"
-[reflector.dish]
-shape = "paraboloid"
-focal_length = "24 in"
-width = "48 in"
-reflectance = 0.86
-slope_error = "4 mrad"
-[target.plate]
-shape = "disk"
-width = "3 in"
-at = "focus of dish"
-[trace]
-paths = 40000
-seed = 3
-)";
-
-void check_refused(const Shell& shell, const std::string& command, const std::string& part) {
-  CAPTURE(command);
-  const auto before = shell.files();
-  const Ran ran = shell.run("timeout 20 \"$DW\" " + command);
-  CAPTURE(ran.err);
-  CHECK(ran.code == 2);
-  CHECK(ran.out.empty());
-  CHECK(holds(ran.err, part));
-  CHECK(shell.files() == before);
-}
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("sweep --json: ends exact, SI units, figures of a trace") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("3 in"));
   const Ran ran = shell.run("\"$DW\" sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:5' --method rays --json");
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
@@ -71,7 +41,7 @@ TEST_CASE("sweep --json: ends exact, SI units, figures of a trace") {
 
 TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("3 in"));
   const Ran line =
       shell.run("\"$DW\" sweep plate.toml --vary 'target.plate.offset.z=-1 in:1 in:3' --figure intercept --figure spot_width_90");
   CAPTURE(line.err);
@@ -93,7 +63,7 @@ TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
 
 TEST_CASE("sweep refuses what cannot vary, and writes nothing") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("3 in"));
   check_refused(shell, "sweep plate.toml --vary 'sun.aim=0 deg:4 deg:5'", "write sun.aim_error");
   check_refused(shell, "sweep plate.toml --vary 'sun.disc=0:4:5'", "holds words");
   check_refused(shell, "sweep plate.toml --vary 'title=0:4:5'", "title");
@@ -114,7 +84,7 @@ TEST_CASE("sweep refuses what cannot vary, and writes nothing") {
 
 TEST_CASE("tolerance --json: limits by key, verdict and exit code") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("3 in"));
   const Ran yes = shell.run("\"$DW\" tolerance plate.toml --json");
   CAPTURE(yes.err);
   REQUIRE(yes.code == 0);
@@ -146,13 +116,13 @@ TEST_CASE("tolerance --json: limits by key, verdict and exit code") {
 
 TEST_CASE("tolerance refuses shares that cannot be asked for, lamps and unknown targets") {
   const Shell shell;
-  shell.write("plate.toml", plate);
+  shell.write("plate.toml", hot_plate("3 in"));
   check_refused(shell, "tolerance plate.toml --wanted 0", "more than 0 %");
   check_refused(shell, "tolerance plate.toml --wanted '120 %'", "less than 100 %");
   check_refused(shell, "tolerance plate.toml --wanted much", "not a share");
   check_refused(shell, "tolerance plate.toml --target pan", "plate");
   const std::string sun = "[sun]\nbeam = \"850 W/m2\"\n";
-  std::string lamp = plate;
+  std::string lamp = hot_plate("3 in");
   lamp.replace(lamp.find(sun), sun.size(),
                "[lamp]\nshape = \"ball\"\nwidth = \"1 in\"\nat = [\"0 in\", \"0 in\", \"20 in\"]\npower = \"60 W\"\n");
   shell.write("lamp.toml", lamp);

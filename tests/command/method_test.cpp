@@ -2,6 +2,7 @@
 // --method and the key trace.method as a user meets them.
 #include <doctest/doctest.h>
 
+#include "command/hot_plate.h"
 #include "command/shell.h"
 
 using namespace dishwright::testing;
@@ -23,21 +24,7 @@ TEST_CASE("--method quadrature: refused in words for a pot, taken for a disk; au
   REQUIRE(traced.code == 0);
   CHECK(json::parse(traced.out)["method"] == "rays");
 
-  shell.write("disk.toml", R"(
-[sun]
-beam = "850 W/m2"
-[reflector.dish]
-shape = "paraboloid"
-focal_length = "24 in"
-width = "48 in"
-slope_error = "4 mrad"
-[target.plate]
-shape = "disk"
-width = "6 in"
-at = "focus of dish"
-[trace]
-method = "auto"
-)");
+  shell.write("disk.toml", hot_plate("6 in", "method = \"auto\"\n"));
   const Ran done = shell.run(R"("$DW" trace disk.toml --json)");
   REQUIRE(done.code == 0);
   const json figures = json::parse(done.out);

@@ -7,20 +7,15 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <stdexcept>
 #include <string>
 
 #include "scratch.h"
+#include "test_files.h"
 
 namespace dishwright::testing {
-
-inline std::string file_content(const std::filesystem::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 struct Ran {
   int code = -1;  ///< exit code; 128 + N after signal N, as the shell tells it

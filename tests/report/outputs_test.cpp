@@ -7,12 +7,12 @@
 #include <cstring>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include "report/figures_sample.h"
 #include "scratch.h"
+#include "test_files.h"
 
 namespace fs = std::filesystem;
 using namespace dishwright;
@@ -25,13 +25,6 @@ std::vector<std::string> names_in(const fs::path& folder) {
   for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename().string());
   std::sort(names.begin(), names.end());
   return names;
-}
-
-std::string content(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
 }
 
 void write_all(const fs::path& folder, const TraceFigures& figures) {
@@ -51,8 +44,8 @@ TEST_CASE("one target: four files, the same at every writing") {
   CHECK(names_in(scratch.path / "a") == std::vector<std::string>{"figures.json", "map.csv", "map.exr", "map.png"});
   write_all(scratch.path / "b", sample::kettle_figures());
   for (const std::string& name : names_in(scratch.path / "a"))
-    CHECK_MESSAGE(content(scratch.path / "a" / name) == content(scratch.path / "b" / name), name);
-  const std::string exr = content(scratch.path / "a" / "map.exr");
+    CHECK_MESSAGE(testing::file_content(scratch.path / "a" / name) == testing::file_content(scratch.path / "b" / name), name);
+  const std::string exr = testing::file_content(scratch.path / "a" / "map.exr");
   for (const char* note : {"power_W", "power_std_error_W", "y_to_m", "kettle"})
     CHECK_MESSAGE(exr.find(note) != std::string::npos, note);
 }
@@ -63,7 +56,7 @@ TEST_CASE("a pot: both faces are in one EXR file, and nothing is written beside 
   figures.targets[0].map.push_back(figures.targets[0].map[0]);
   figures.targets[0].map[1].name = "base";
   write_all(scratch.path / "out", figures);
-  const std::string exr = content(scratch.path / "out" / "map.exr");
+  const std::string exr = testing::file_content(scratch.path / "out" / "map.exr");
   CHECK(exr.find("front") != std::string::npos);
   CHECK(exr.find("base") != std::string::npos);
   CHECK_FALSE(fs::exists("map.exr"));
@@ -81,7 +74,7 @@ TEST_CASE("EXR rows run from the largest y down") {
   const std::vector<float> wanted{3.5e4F, 0.0123F, 1.25F, 847.3F};
   std::string bytes(4 * sizeof(float), '\0');
   std::memcpy(bytes.data(), wanted.data(), bytes.size());
-  CHECK(content(scratch.path / "map.exr").find(bytes) != std::string::npos);
+  CHECK(testing::file_content(scratch.path / "map.exr").find(bytes) != std::string::npos);
 }
 
 TEST_CASE("several targets: their names in the files' names, without signs that folders mind") {

@@ -9,34 +9,17 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "base/error.h"
 #include "scenefile/read_scene.h"
+#include "test_files.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
 
 namespace {
 
-/// Runs in the gallery's folder, so that messages show file names without folders.
-class InFolder {
- public:
-  explicit InFolder(const fs::path& folder) : before_(fs::current_path()) { fs::current_path(folder); }
-  ~InFolder() { fs::current_path(before_); }
-  InFolder(const InFolder&) = delete;
-  InFolder& operator=(const InFolder&) = delete;
-
- private:
-  fs::path before_;
-};
-
 fs::path gallery() { return fs::absolute(fs::path(__FILE__)).parent_path().parent_path() / "messages"; }
-
-std::string content(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 ReadOptions options_of(const fs::path& args) {
   ReadOptions options;
@@ -72,7 +55,7 @@ std::vector<fs::path> bad_files() {
 }  // namespace
 
 TEST_CASE("every bad file is answered in its exact words") {
-  const InFolder here(gallery());
+  const testing::InFolder here(gallery());
   const std::vector<fs::path> files = bad_files();
   CHECK(files.size() >= 80);
   const bool rewrite = std::getenv("DISHWRIGHT_REWRITE") != nullptr;
@@ -82,6 +65,6 @@ TEST_CASE("every bad file is answered in its exact words") {
     CHECK(got != "read without error\n");
     const fs::path expected = fs::path(file).replace_extension(".txt");
     if (rewrite) std::ofstream(expected, std::ios::binary) << got;
-    CHECK(got == content(expected));
+    CHECK(got == testing::file_content(expected));
   }
 }

@@ -9,10 +9,10 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "scenefile/keys.h"
 #include "scenefile/read_scene.h"
+#include "test_files.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
@@ -21,18 +21,13 @@ namespace {
 
 fs::path repository() { return fs::absolute(fs::path(__FILE__)).parent_path().parent_path().parent_path(); }
 
-std::string content(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
 }  // namespace
 
 TEST_CASE("docs/scene-file.md is written from the key table") {
   const fs::path page = repository() / "docs" / "scene-file.md";
   if (std::getenv("DISHWRIGHT_REWRITE") != nullptr) std::ofstream(page, std::ios::binary) << scene_file_reference();
   INFO("to write it again: DISHWRIGHT_REWRITE=1 ./dishwright_tests_scenefile");
-  CHECK(content(page) == scene_file_reference());
+  CHECK(testing::file_content(page) == scene_file_reference());
 }
 
 TEST_CASE("the project file in the page reads without error") {

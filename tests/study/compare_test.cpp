@@ -100,7 +100,7 @@ TEST_CASE("the share curve meets the widths and ends below one where mirrors los
   CHECK(share_at(0.04) == doctest::Approx(spot.intercept->value).epsilon(2e-3));
 }
 
-TEST_CASE("stated errors of a difference are honest, and smaller than those of two separate runs") {
+TEST_CASE("stated errors of a difference are honest, and smaller than those of two separate runs" * doctest::test_suite("slow")) {
   // Truth from 20 million paths; its own error is 1/30 of a run's. 300 seeds; binomial limits at 3.5 standard deviations: 204 ± 28.3,
   // 285 ± 13.2. An error taken from the two runs as if independent would be 1.7 × too large here: 68 % becomes 91 % = 273.
   constexpr int seeds = 300;

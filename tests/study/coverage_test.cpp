@@ -43,7 +43,7 @@ Scene flat_topped(std::uint64_t paths, std::uint64_t seed) {
 
 }  // namespace
 
-TEST_CASE("intercept and spot width: intervals cover") {
+TEST_CASE("intercept and spot width: intervals cover" * doctest::test_suite("slow")) {
   const TraceFigures truth = traced(sampled(20'000'000, 990'001));
   Tally intercept, width;
   for (int seed = 1; seed <= seeds; ++seed) {
@@ -55,7 +55,7 @@ TEST_CASE("intercept and spot width: intervals cover") {
   check_frequency("spot_width_90", width);
 }
 
-TEST_CASE("peak irradiance: intervals cover") {
+TEST_CASE("peak irradiance: intervals cover" * doctest::test_suite("slow")) {
   // Truth: beam · sin²φ/sin²θs (closed form).
   const double truth = 1000 * std::pow(std::sin(degrees(45)) / std::sin(sun_angle), 2);
   Tally peak;

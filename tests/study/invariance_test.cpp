@@ -156,7 +156,7 @@ TEST_CASE("scaling all lengths scales widths and powers and leaves intercept and
   }
 }
 
-TEST_CASE("random scenes: shifted and turned about z, the same powers") {
+TEST_CASE("random scenes: shifted and turned about z, the same powers" * doctest::test_suite("slow")) {
   fix_property_seed();
   CHECK(rc::check("shift and turn", [] {
     Scene made = random_scene(40'000);

@@ -106,7 +106,7 @@ TEST_CASE("two mirrors, two targets, one hiding the other's light") {
   compare(made, 4);  // half-shadow of the wing's edge on the dish: 0.4 m × 4.65 mrad × 0.8 m, 1.5 W
 }
 
-TEST_CASE("lamps of every shape at a dish, a bowl and a trough") {
+TEST_CASE("lamps of every shape at a dish, a bowl and a trough" * doctest::test_suite("slow")) {
   const auto lit = [](const LampShape& lamp, const ReflectorShape& shape, const TargetShape& screen, const Vector3& at) {
     Scene made = placed(limb_sun(), shape, 4e-3, screen, at);
     made.lamp = Lamp{lamp, {Vector3(0.01, 0, 0.58), Eigen::AngleAxisd(0.2, Vector3::UnitX()).toRotationMatrix()}, 60, false};

@@ -36,7 +36,7 @@ const ToleranceLimit& limit_of(const Tolerance& all, const std::string& key, con
 
 // A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a round Gaussian
 // (Rayleigh distribution). Tolerance: half a per cent for the rim's longer way; a factor 2 in the doubling would be far outside.
-TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian") {
+TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * doctest::test_suite("slow")) {
   const double radius = 0.02;
   for (const double wanted : {0.5, 0.9, 0.99}) {
     const Tolerance all = tolerances(flat_dish(point_sun(), radius), wanted);

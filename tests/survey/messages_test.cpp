@@ -9,32 +9,16 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "base/error.h"
 #include "survey/read_survey.h"
 #include "survey/survey.h"
+#include "test_files.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
 
 namespace {
-
-class InFolder {
- public:
-  explicit InFolder(const fs::path& folder) : before_(fs::current_path()) { fs::current_path(folder); }
-  ~InFolder() { fs::current_path(before_); }
-  InFolder(const InFolder&) = delete;
-  InFolder& operator=(const InFolder&) = delete;
-
- private:
-  fs::path before_;
-};
-
-std::string content(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
 
 SurveyInput input_of(const fs::path& options) {
   SurveyInput input;
@@ -60,7 +44,7 @@ std::string answer(const fs::path& file) {
 }  // namespace
 
 TEST_CASE("every bad survey is answered in its exact words") {
-  const InFolder here(fs::absolute(fs::path(__FILE__)).parent_path() / "messages");
+  const testing::InFolder here(fs::absolute(fs::path(__FILE__)).parent_path() / "messages");
   std::vector<fs::path> files;
   for (const auto& entry : fs::directory_iterator(".")) {
     const std::string ending = entry.path().extension().string();
@@ -75,6 +59,6 @@ TEST_CASE("every bad survey is answered in its exact words") {
     CHECK(got != "read without error\n");
     const fs::path expected = fs::path(file).replace_extension(".txt");
     if (rewrite) std::ofstream(expected, std::ios::binary) << got;
-    CHECK(got == content(expected));
+    CHECK(got == testing::file_content(expected));
   }
 }
