@@ -12,16 +12,6 @@ namespace {
 
 constexpr double finest = 160;  // cells across at most
 
-/// Cubic Hermite basis on 0 … 1 (value left, value right, slope left, slope right) and its derivative.
-struct Hermite {
-  std::array<double, 4> value, slope;
-};
-Hermite hermite(double t) {
-  const double t2 = t * t, t3 = t2 * t;
-  return {{2 * t3 - 3 * t2 + 1, -2 * t3 + 3 * t2, t3 - 2 * t2 + t, t3 - t2},
-          {6 * t2 - 6 * t, -6 * t2 + 6 * t, 3 * t2 - 4 * t + 1, 3 * t2 - 2 * t}};
-}
-
 /// The fitted shape in the mirror's frame.
 PlacedShape mirror_shape(const SurveyPoints& survey, const PlacedShape& fitted) {
   PlacedShape shape = fitted;
@@ -61,13 +51,12 @@ MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit
   const Neighbours near(weave->places);
   lowest_ = near.lowest(), highest_ = near.highest();
   const Eigen::Vector2d size = highest_ - lowest_;
-  cell_ = std::max(map.spacing / 2, size.maxCoeff() / finest);
-  corner_ = lowest_ - Eigen::Vector2d(cell_, cell_);
-  columns_ = static_cast<int>(size.x() / cell_) + 4;
-  rows_ = static_cast<int>(size.y() / cell_) + 4;
-  nodes_.resize(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
-  for (int row = 0; row < rows_; ++row) {
-    for (int column = 0; column < columns_; ++column) add_node(corner_ + cell_ * Eigen::Vector2d(column, row), near, map, *weave);
+  const double cell = std::max(map.spacing / 2, size.maxCoeff() / finest);
+  residuals_ = HeightGrid(lowest_.x() - cell, lowest_.y() - cell, cell, static_cast<int>(size.x() / cell) + 4,
+                          static_cast<int>(size.y() / cell) + 4);
+  for (int row = 0; row < residuals_.rows(); ++row) {
+    for (int column = 0; column < residuals_.columns(); ++column)
+      add_node({residuals_.x(column), residuals_.y(row)}, near, map, *weave);
   }
   weave->starts.push_back(weave->samples.size());
   weave_ = std::move(weave);
@@ -79,7 +68,7 @@ void MeasuredSurface::add_node(const Eigen::Vector2d& at, const Neighbours& near
   const Neighbour nearest = near.nearest(at, 1)[0];
   // Outside the readings nothing is known: the surface over the nearest one goes on level.
   const Eigen::Vector2d inside = at.cwiseMax(lowest_).cwiseMin(highest_);
-  const bool outside = nearest.distance > 1.5 * map.spacing + 2 * cell_ && (at - inside).norm() > 0;
+  const bool outside = nearest.distance > 1.5 * map.spacing + 2 * residuals_.cell() && (at - inside).norm() > 0;
   const Eigen::Vector2d look = outside ? near.places()[nearest.index] : at;
   for (int degree = map.rule.degree; degree >= 0; --degree) {
     std::vector<std::size_t> index;
@@ -100,13 +89,14 @@ void MeasuredSurface::add_node(const Eigen::Vector2d& at, const Neighbours& near
 
 void MeasuredSurface::set_nodes(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) {
   const Weave& weave = *weave_;
-  for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    nodes_[k].value = 0;
+  std::vector<HeightGrid::Node>& nodes = residuals_.nodes();
+  for (std::size_t k = 0; k < nodes.size(); ++k) {
+    nodes[k].value = 0;
     for (std::size_t j = weave.starts[k]; j < weave.starts[k + 1]; ++j)
-      nodes_[k].value += weave.weights[j] * weave.lift[weave.samples[j]] * residuals[weave.samples[j]];
+      nodes[k].value += weave.weights[j] * weave.lift[weave.samples[j]] * residuals[weave.samples[j]];
   }
   add_humps(humps);
-  node_slopes();
+  residuals_.slopes_from_values();
 }
 
 MeasuredSurface MeasuredSurface::remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) const {
@@ -116,65 +106,22 @@ MeasuredSurface MeasuredSurface::remade(const std::vector<double>& residuals, co
 }
 
 void MeasuredSurface::add_humps(const std::vector<LoneHump>& humps) {
+  HeightGrid& grid = residuals_;
   for (const LoneHump& hump : humps) {
-    const double height = hump.height * weave_->lift[hump.sample], reach = std::max(hump.reach, 1.5 * cell_);
-    const Eigen::Vector2d top = (weave_->places[hump.sample] - corner_) / cell_;
-    const double cells = reach / cell_;
-    for (int row = std::max(0, static_cast<int>(top.y() - cells)); row < std::min<double>(rows_, top.y() + cells + 1); ++row) {
-      for (int column = std::max(0, static_cast<int>(top.x() - cells)); column < std::min<double>(columns_, top.x() + cells + 1);
-           ++column) {
+    const double height = hump.height * weave_->lift[hump.sample], reach = std::max(hump.reach, 1.5 * grid.cell());
+    const Eigen::Vector2d top = (weave_->places[hump.sample] - Eigen::Vector2d(grid.x(0), grid.y(0))) / grid.cell();
+    const double cells = reach / grid.cell();
+    for (int row = std::max(0, static_cast<int>(top.y() - cells)); row < std::min<double>(grid.rows(), top.y() + cells + 1);
+         ++row) {
+      for (int column = std::max(0, static_cast<int>(top.x() - cells));
+           column < std::min<double>(grid.columns(), top.x() + cells + 1); ++column) {
         const Eigen::Vector2d away = (Eigen::Vector2d(column, row) - top) / cells;
         const double left = 1 - away.squaredNorm();
         if (left <= 0) continue;
-        node(column, row).value += height * left * left;
+        grid.node(column, row).value += height * left * left;
       }
     }
   }
-}
-
-/// Slopes at the nodes from the values around them (central differences, one-sided at the edge), so that values and slopes agree.
-void MeasuredSurface::node_slopes() {
-  const auto across = [this](int column, int row, double Node::*part) {
-    const int left = std::max(0, column - 1), right = std::min(columns_ - 1, column + 1);
-    return (node(right, row).*part - node(left, row).*part) / (right - left);
-  };
-  for (int row = 0; row < rows_; ++row) {
-    const int under = std::max(0, row - 1), over = std::min(rows_ - 1, row + 1);
-    for (int column = 0; column < columns_; ++column) {
-      node(column, row).by_x = across(column, row, &Node::value);
-      node(column, row).by_y = (node(column, over).value - node(column, under).value) / (over - under);
-    }
-  }
-  for (int row = 0; row < rows_; ++row) {
-    for (int column = 0; column < columns_; ++column) node(column, row).by_xy = across(column, row, &Node::by_y);
-  }
-}
-
-Eigen::Vector3d MeasuredSurface::residual(double x, double y) const {
-  // Beyond the grid the edge goes on.
-  const double u = std::clamp((x - corner_.x()) / cell_, 0.0, columns_ - 1.0),
-               v = std::clamp((y - corner_.y()) / cell_, 0.0, rows_ - 1.0);
-  const int column = std::min(columns_ - 2, static_cast<int>(u)), row = std::min(rows_ - 2, static_cast<int>(v));
-  const Hermite across = hermite(u - column), up = hermite(v - row);
-  double height = 0, by_x = 0, by_y = 0;
-  for (std::size_t i = 0; i < 2; ++i) {
-    for (std::size_t j = 0; j < 2; ++j) {
-      const Node& n = node(column + static_cast<int>(i), row + static_cast<int>(j));
-      // Along y first, for the node's value and for its slope along x.
-      const double value = n.value * up.value[j] + n.by_y * up.value[j + 2],
-                   climb = n.value * up.slope[j] + n.by_y * up.slope[j + 2];
-      const double lean = n.by_x * up.value[j] + n.by_xy * up.value[j + 2],
-                   lean_climb = n.by_x * up.slope[j] + n.by_xy * up.slope[j + 2];
-      height += across.value[i] * value + across.value[i + 2] * lean;
-      by_x += across.slope[i] * value + across.slope[i + 2] * lean;
-      by_y += across.value[i] * climb + across.value[i + 2] * lean_climb;
-    }
-  }
-  Eigen::Vector3d out(height, by_x / cell_, by_y / cell_);
-  // Level beyond the grid.
-  if (u != (x - corner_.x()) / cell_) out[1] = 0;
-  if (v != (y - corner_.y()) / cell_) out[2] = 0;
-  return out;
 }
 
 void MeasuredSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
@@ -195,14 +142,17 @@ void MeasuredSurface::heights(int n, const double* x, const double* y, double* h
     slope_y[i] = -(yx * nx + yy * ny + yz * nz) / up;
   }
   for (int i = 0; i < n; ++i) {
-    const Eigen::Vector3d own = residual(x[i], y[i]);
-    h[i] += own[0], slope_x[i] += own[1], slope_y[i] += own[2];
+    const GridHeight own = residuals_.at(x[i], y[i]);
+    h[i] += own.height, slope_x[i] += own.slope_x, slope_y[i] += own.slope_y;
   }
 }
 
 double MeasuredSurface::fitted_height(double x, double y) const { return height_at(shape_, x, y); }
-double MeasuredSurface::height(double x, double y) const { return fitted_height(x, y) + residual(x, y)[0]; }
-Eigen::Vector2d MeasuredSurface::slope(double x, double y) const { return slope_at(shape_, x, y) + residual(x, y).tail<2>(); }
+double MeasuredSurface::height(double x, double y) const { return fitted_height(x, y) + residuals_.at(x, y).height; }
+Eigen::Vector2d MeasuredSurface::slope(double x, double y) const {
+  const GridHeight own = residuals_.at(x, y);
+  return slope_at(shape_, x, y) + Eigen::Vector2d(own.slope_x, own.slope_y);
+}
 
 Vector3 MeasuredSurface::meeting() const {
   const Vector3 axis = shape_.axis();
@@ -212,12 +162,13 @@ Vector3 MeasuredSurface::meeting() const {
 
 std::uint64_t MeasuredSurface::fingerprint() const {
   Fingerprint print;
-  for (const double value : {shape_.size, corner_.x(), corner_.y(), cell_, 1.0 * columns_}) print.add(value);
+  for (const double value : {shape_.size, residuals_.x(0), residuals_.y(0), residuals_.cell(), 1.0 * residuals_.columns()})
+    print.add(value);
   for (int i = 0; i < 3; ++i) {
     print.add(shape_.vertex[i]);
     for (int j = 0; j < 3; ++j) print.add(shape_.turn(i, j));
   }
-  for (const Node& node : nodes_) print.add(node.value);
+  for (const HeightGrid::Node& node : residuals_.nodes()) print.add(node.value);
   return print.value();
 }
 

@@ -6,6 +6,7 @@
 #include <memory>
 #include <vector>
 
+#include "shape/height_grid.h"
 #include "shape/height_surface.h"
 #include "survey/slope_map.h"
 
@@ -43,9 +44,6 @@ class MeasuredSurface : public HeightSurface {
   std::uint64_t fingerprint() const;
 
  private:
-  struct Node {
-    double value = 0, by_x = 0, by_y = 0, by_xy = 0;  // residual height and its slopes, in metres and cells
-  };
   /// What the grid was made of, the same for all surfaces over the same readings.
   struct Weave {
     std::vector<Eigen::Vector2d> places;  ///< of the samples, this frame [m]
@@ -56,19 +54,12 @@ class MeasuredSurface : public HeightSurface {
   void add_node(const Eigen::Vector2d& at, const Neighbours& near, const SlopeMap& map, Weave& weave) const;
   void set_nodes(const std::vector<double>& residuals, const std::vector<LoneHump>& humps);
   void add_humps(const std::vector<LoneHump>& humps);
-  void node_slopes();
-  Node& node(int column, int row) { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }
-  const Node& node(int column, int row) const { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }
-  /// Residual height and its slopes at a place.
-  Eigen::Vector3d residual(double x, double y) const;
 
   PlacedShape shape_;
-  Eigen::Vector2d lowest_, highest_, corner_;
-  double cell_ = 1;
-  int columns_ = 0, rows_ = 0;
+  Eigen::Vector2d lowest_, highest_;
   bool round_ = true;
   std::shared_ptr<const Weave> weave_;
-  std::vector<Node> nodes_;
+  HeightGrid residuals_;  ///< as heights over the fitted shape
 };
 
 /// Slopes dz/dx, dz/dy of a placed shape over the frame it is placed in.
