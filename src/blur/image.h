@@ -6,8 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "blur/mirror_piece.h"
 #include "blur/sun_kernel.h"
+#include "scene/mirror_patch.h"
 
 namespace dishwright {
 

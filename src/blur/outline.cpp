@@ -4,33 +4,35 @@
 #include <cmath>
 #include <numbers>
 
+#include "scene/mirror_surface.h"
+
 namespace dishwright {
 
 namespace {
 
-/// Shapes without pieces (mirror_piece.h) need no outline.
+/// Shapes without patches (mirror_piece.h) need no outline.
 template <typename Shape>
 void set(Outline& /*out*/, const Shape& /*shape*/) {}
 void set(Outline& out, const Paraboloid& s) {
-  out.quadric = {1, 1, 0, 2 * s.focal_length, 0};
+  out.quadric = quadric_of(s);
   out.round = true;
   out.half_x = out.half_y = s.width / 2, out.hole = s.hole_width / 2;
 }
 void set(Outline& out, const SphereBowl& s) {
-  out.quadric = {1, 1, 1, s.radius, 0};
+  out.quadric = quadric_of(s);
   out.round = true;
   out.half_x = out.half_y = s.width / 2, out.hole = s.hole_width / 2;
 }
 void set(Outline& out, const Trough& s) {
-  out.quadric = {1, 0, 0, 2 * s.focal_length, 0};
+  out.quadric = quadric_of(s);
   out.half_x = s.width / 2, out.half_y = s.length / 2;
 }
 void set(Outline& out, const ArcTrough& s) {
-  out.quadric = {1, 0, 1, s.radius, 0};
+  out.quadric = quadric_of(s);
   out.half_x = s.width / 2, out.half_y = s.length / 2;
 }
 void set(Outline& out, const Flat& s) {
-  out.quadric = {0, 0, 0, 0.5, 0};
+  out.quadric = quadric_of(s);
   out.half_x = s.width / 2, out.half_y = s.length / 2;
 }
 

@@ -2,7 +2,7 @@
 // Rims of mirrors: what can stand in the way of what.
 #pragma once
 
-#include "blur/mirror_piece.h"
+#include "scene/mirror_patch.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
@@ -10,6 +10,7 @@ namespace dishwright {
 /// A mirror as a convex bowl or trough, own frame.
 struct Outline {
   Quadric<double> quadric;
+  bool known = true;  ///< the shape is one of those below
   bool round = false;
   double half_x = 0, half_y = 0;  ///< rim radius, or half width and length [m]
   double hole = 0;                ///< radius [m]

@@ -50,9 +50,9 @@ class Solver {
  public:
   Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
       : scene_(scene), setting_(setting), options_(options), target_(scene.targets[0]) {
-    for (const MirrorPiece& piece : setting.pieces) {
-      counts_.push_back(counts_for(piece, blur_of(piece), setting.plane, setting.sun));
-      changes_.push_back(setting.shadow.changes(piece));
+    for (const MirrorPatch& patch : setting.patches) {
+      counts_.push_back(counts_for(patch, blur_of(patch), setting.plane, setting.sun));
+      changes_.push_back(setting.shadow.changes(patch));
     }
   }
 
@@ -99,16 +99,16 @@ class Solver {
   const MapFace& face() const { return face_; }
 
  private:
-  const Blur& blur_of(const MirrorPiece& piece) const { return setting_.blurs[static_cast<std::size_t>(piece.reflector)]; }
+  const Blur& blur_of(const MirrorPatch& patch) const { return setting_.blurs[static_cast<std::size_t>(patch.reflector)]; }
 
   std::vector<Image> make_images(double order, Solution& out) const {
     std::vector<Image> images;
-    for (std::size_t p = 0; p < setting_.pieces.size(); ++p) {
-      const MirrorPiece& piece = setting_.pieces[p];
-      const std::size_t k = static_cast<std::size_t>(piece.reflector);
+    for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
+      const MirrorPatch& patch = setting_.patches[p];
+      const std::size_t k = static_cast<std::size_t>(patch.reflector);
       const SampleCounts counts{counts_[p].along_u * order, counts_[p].along_v * order};
       for (const MirrorSample& sample :
-           mirror_samples(piece, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
+           mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
         const double power = sample.power * scene_.reflectors[k].reflectance;
         out.lit[k] += sample.power;
         out.leaving += power;
@@ -147,8 +147,8 @@ class Solver {
   const Setting& setting_;
   const QuadratureOptions& options_;
   const Target& target_;
-  std::vector<SampleCounts> counts_;          // by piece
-  std::vector<std::vector<double>> changes_;  // by piece
+  std::vector<SampleCounts> counts_;          // by patch
+  std::vector<std::vector<double>> changes_;  // by patch
   MapFace face_;
 };
 

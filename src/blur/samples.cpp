@@ -13,8 +13,8 @@ namespace {
 constexpr int probes_u = 9, probes_v = 16;
 
 /// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line.
-Rule rule_of_v(const MirrorPiece& piece, const std::vector<double>& changes, double count) {
-  if (piece.closed && changes.empty()) return even_rule(static_cast<int>(std::ceil(count)));
+Rule rule_of_v(const MirrorPatch& patch, const std::vector<double>& changes, double count) {
+  if (patch.closed && changes.empty()) return even_rule(static_cast<int>(std::ceil(count)));
   std::vector<double> breaks = changes;
   breaks.insert(breaks.begin(), 0);
   breaks.push_back(1);
@@ -33,14 +33,14 @@ Rule rule_of_v(const MirrorPiece& piece, const std::vector<double>& changes, dou
 
 }  // namespace
 
-SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImagePlane& plane, const Vector3& sun) {
+SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const ImagePlane& plane, const Vector3& sun) {
   // Length of the path of the image, in image widths, along lines of u and of v.
   std::vector<double> path_u(probes_v, 0), path_v(probes_u, 0);
   std::vector<std::optional<Image>> before(probes_u);
   for (int j = 0; j <= probes_v; ++j) {
     std::optional<Image> last;
     for (int i = 0; i < probes_u; ++i) {
-      const MirrorPoint place = piece.at((i + 0.5) / probes_u, static_cast<double>(j) / probes_v);
+      const MirrorPoint place = patch.at((i + 0.5) / probes_u, static_cast<double>(j) / probes_v);
       std::optional<Image> image = make_image(blur, plane, place, sun, 1);
       const auto apart = [&image](const std::optional<Image>& other) {
         if (!image || !other) return 0.0;
@@ -57,16 +57,16 @@ SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImageP
   return {4 + 1.1 * longest_u, std::max(16.0, 8 + 0.75 * longest_v)};  // Gauss points lie wider in the middle than even ones
 }
 
-std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,
                                          const Vector3& sun, double beam, const SampleCounts& counts) {
   std::vector<MirrorSample> samples;
-  const Rule along_v = rule_of_v(piece, changes, counts.along_v);
+  const Rule along_v = rule_of_v(patch, changes, counts.along_v);
   for (std::size_t j = 0; j < along_v.at.size(); ++j) {
-    for (const Shadow::Stretch& stretch : shadow.lit(piece, along_v.at[j])) {
+    for (const Shadow::Stretch& stretch : shadow.lit(patch, along_v.at[j])) {
       const double length = stretch.to - stretch.from;
       const Rule along_u = gauss_rule(std::max(2, static_cast<int>(std::ceil(counts.along_u * length - 1e-9))));
       for (std::size_t i = 0; i < along_u.at.size(); ++i) {
-        MirrorSample sample{piece.reflector, piece.at(stretch.from + length * along_u.at[i], along_v.at[j]), 0};
+        MirrorSample sample{patch.reflector, patch.at(stretch.from + length * along_u.at[i], along_v.at[j]), 0};
         const double cosine = std::max(0.0, sample.place.normal.dot(sun));
         sample.power = beam * cosine * sample.place.area * length * along_u.weight[i] * along_v.weight[j];
         samples.push_back(sample);

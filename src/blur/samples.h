@@ -9,15 +9,15 @@
 
 namespace dishwright {
 
-/// Points along u and v of one piece.
+/// Points along u and v of one patch.
 struct SampleCounts {
   double along_u = 4, along_v = 16;
   double total() const { return along_u * along_v; }
 };
 
-/// Points that a piece needs so that neighbouring images on the plane lie no further apart than about their rms width. Mirrors that send
+/// Points that a patch needs so that neighbouring images on the plane lie no further apart than about their rms width. Mirrors that send
 /// all light to one place need 4 × 16.
-SampleCounts counts_for(const MirrorPiece& piece, const Blur& blur, const ImagePlane& plane, const Vector3& sun);
+SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const ImagePlane& plane, const Vector3& sun);
 
 struct MirrorSample {
   int reflector = 0;
@@ -27,8 +27,8 @@ struct MirrorSample {
 
 /// Gauss-Legendre along u in each lit stretch; along a closed v evenly spaced where the shadow's shape allows, else Gauss-Legendre between
 /// the places where it changes. The shadow's edge so is an edge of the rule, never inside it.
-/// `changes` is what Shadow::changes() says of the piece.
-std::vector<MirrorSample> mirror_samples(const MirrorPiece& piece, const Shadow& shadow, const std::vector<double>& changes,
+/// `changes` is what Shadow::changes() says of the patch.
+std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,
                                          const Vector3& sun, double beam, const SampleCounts& counts);
 
 }  // namespace dishwright

@@ -19,20 +19,20 @@ constexpr double little = 1e-4;  // share of the light that may go where the qua
 constexpr double most_images = 6000, most_band_images = 40000;
 const char* const use_rays = "use --method rays (or auto)";
 
-/// Places all over a piece, its ends included.
+/// Places all over a patch, its ends included.
 template <typename Visit>
-void go_over(const MirrorPiece& piece, const Visit& visit) {
+void go_over(const MirrorPatch& patch, const Visit& visit) {
   constexpr int across = 12, round = 24;
   for (int i = 0; i <= across; ++i) {
-    for (int j = 0; j <= round; ++j) visit(piece.at(static_cast<double>(i) / across, static_cast<double>(j) / round));
+    for (int j = 0; j <= round; ++j) visit(patch.at(static_cast<double>(i) / across, static_cast<double>(j) / round));
   }
 }
 
-double steepest_cosine(const std::vector<MirrorPiece>& pieces, std::size_t reflector, const Vector3& sun) {
+double steepest_cosine(const std::vector<MirrorPatch>& patches, std::size_t reflector, const Vector3& sun) {
   double least = 1;
-  for (const MirrorPiece& piece : pieces) {
-    if (piece.reflector != static_cast<int>(reflector)) continue;
-    go_over(piece, [&](const MirrorPoint& point) { least = std::min(least, point.normal.dot(sun)); });
+  for (const MirrorPatch& patch : patches) {
+    if (patch.reflector != static_cast<int>(reflector)) continue;
+    go_over(patch, [&](const MirrorPoint& point) { least = std::min(least, point.normal.dot(sun)); });
   }
   return least;
 }
@@ -54,23 +54,21 @@ std::optional<WhyNot> look_at_target(const Scene& scene) {
                 fmt::format("use --method rays, or give {} the shape \"disk\" or \"rectangle\"", target.name)};
 }
 
-std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
+std::optional<WhyNot> look_at_shapes(const Scene& scene) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     if (scene.reflectors[k].flaws.any())
       return WhyNot{fmt::format("the shape of {} has flaws", scene.reflectors[k].name), use_rays};
-    const bool known =
-        std::any_of(pieces.begin(), pieces.end(), [k](const MirrorPiece& p) { return p.reflector == static_cast<int>(k); });
     const std::string shape = shape_word(scene.reflectors[k].shape);
-    if (!known)
+    if (!Outline(scene.reflectors[k].shape).known)
       return WhyNot{fmt::format("the shape of {}, {}, is not one of those it knows", scene.reflectors[k].name, shape), use_rays};
   }
   return std::nullopt;
 }
 
-std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorPiece>& pieces) {
+std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorPatch>& patches) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
-    const double cosine = steepest_cosine(pieces, k, scene.sun.direction());
+    const double cosine = steepest_cosine(patches, k, scene.sun.direction());
     if (!(cosine > 0)) return WhyNot{fmt::format("the sun shines on the back of {}, or of a part of it", mirror.name), use_rays};
     if (cosine < 0.05) return WhyNot{fmt::format("sunlight grazes {}", mirror.name), use_rays};
     const double widest = std::hypot(2 * mirror.slope_error, mirror.specular_spread);
@@ -104,11 +102,11 @@ struct Ball {
   double radius = 0;
 };
 
-Ball ball_around(const MirrorPiece& piece) {
+Ball ball_around(const MirrorPatch& patch) {
   Vector3 low = Vector3::Constant(1e300), high = Vector3::Constant(-1e300);
-  go_over(piece, [&](const MirrorPoint& point) { low = low.cwiseMin(point.place), high = high.cwiseMax(point.place); });
+  go_over(patch, [&](const MirrorPoint& point) { low = low.cwiseMin(point.place), high = high.cwiseMax(point.place); });
   Ball ball{(low + high) / 2, 0};
-  go_over(piece, [&](const MirrorPoint& point) { ball.radius = std::max(ball.radius, (point.place - ball.middle).norm()); });
+  go_over(patch, [&](const MirrorPoint& point) { ball.radius = std::max(ball.radius, (point.place - ball.middle).norm()); });
   ball.radius *= 1.01;
   return ball;
 }
@@ -122,19 +120,19 @@ bool clear_of(const Ball& ball, const Vector3& place, const Vector3& ray, double
 
 std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting) {
   std::vector<Ball> balls;
-  for (const MirrorPiece& piece : setting.pieces) balls.push_back(ball_around(piece));
-  for (std::size_t a = 0; a < setting.pieces.size(); ++a) {
-    for (std::size_t b = 0; b < setting.pieces.size(); ++b) {
-      if (setting.pieces[a].reflector == setting.pieces[b].reflector) continue;
-      const std::string& one = scene.reflectors[static_cast<std::size_t>(setting.pieces[a].reflector)].name;
-      const std::string& other = scene.reflectors[static_cast<std::size_t>(setting.pieces[b].reflector)].name;
+  for (const MirrorPatch& patch : setting.patches) balls.push_back(ball_around(patch));
+  for (std::size_t a = 0; a < setting.patches.size(); ++a) {
+    for (std::size_t b = 0; b < setting.patches.size(); ++b) {
+      if (setting.patches[a].reflector == setting.patches[b].reflector) continue;
+      const std::string& one = scene.reflectors[static_cast<std::size_t>(setting.patches[a].reflector)].name;
+      const std::string& other = scene.reflectors[static_cast<std::size_t>(setting.patches[b].reflector)].name;
       const Vector3 apart = balls[b].middle - balls[a].middle;
       const double across = (apart - apart.dot(setting.sun) * setting.sun).norm();
       if (across < balls[a].radius + balls[b].radius)
         return WhyNot{fmt::format("{} may stand in the light of {}", one, other), use_rays};
       bool clear = true;
-      const double reach = setting.blurs[static_cast<std::size_t>(setting.pieces[a].reflector)].reach;
-      go_over(setting.pieces[a], [&](const MirrorPoint& point) {
+      const double reach = setting.blurs[static_cast<std::size_t>(setting.patches[a].reflector)].reach;
+      go_over(setting.patches[a], [&](const MirrorPoint& point) {
         const Vector3 ray = 2 * point.normal.dot(setting.sun) * point.normal - setting.sun;
         clear = clear && clear_of(balls[b], point.place, ray, reach);
       });
@@ -148,12 +146,12 @@ std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting
 std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) {
   double all = 0, kept = 0, along = 0;
   const double disc = DiscSampler(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share, false).largest_angle();
-  for (const MirrorPiece& piece : setting.pieces) {
-    const std::size_t k = static_cast<std::size_t>(piece.reflector);
+  for (const MirrorPatch& patch : setting.patches) {
+    const std::size_t k = static_cast<std::size_t>(patch.reflector);
     const Reflector& mirror = scene.reflectors[k];
     const Outline outline(mirror.shape);
     const double sigma = std::hypot(2 * mirror.slope_error, mirror.specular_spread);
-    go_over(piece, [&](const MirrorPoint& point) {
+    go_over(patch, [&](const MirrorPoint& point) {
       const double cosine = point.normal.dot(setting.sun), power = cosine * point.area;
       const Vector3 ray = 2 * cosine * point.normal - setting.sun;
       all += power;
@@ -189,8 +187,8 @@ std::optional<WhyNot> look_at_place(const Scene& scene) {
 
 std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting) {
   double images = 0;
-  for (const MirrorPiece& piece : setting.pieces)
-    images += counts_for(piece, setting.blurs[static_cast<std::size_t>(piece.reflector)], setting.plane, setting.sun).total();
+  for (const MirrorPatch& patch : setting.patches)
+    images += counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.plane, setting.sun).total();
   const bool band = std::holds_alternative<RectangleTarget>(scene.targets[0].shape);
   if (images <= (band ? most_band_images : most_images)) return std::nullopt;
   return WhyNot{"the light is spread over far more than its blur on the target's plane", use_rays};
@@ -200,15 +198,15 @@ std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting) {
 
 std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   if (auto no = look_at_target(scene)) return *no;
-  const std::vector<MirrorPiece> pieces = mirror_pieces(scene);
-  if (auto no = look_at_shapes(scene, pieces)) return *no;
-  if (auto no = look_at_blur(scene, pieces)) return *no;
+  const std::vector<MirrorPatch> patches = mirror_patches(scene);
+  if (auto no = look_at_shapes(scene)) return *no;
+  if (auto no = look_at_blur(scene, patches)) return *no;
   if (auto no = look_at_place(scene)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
-  Setting setting{sun, pieces, {}, ImagePlane(target.pose), Shadow(target, sun)};
+  Setting setting{sun, patches, {}, ImagePlane(target.pose), Shadow(target, sun)};
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k)
-    setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(pieces, k, sun)));
+    setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(patches, k, sun)));
   if (auto no = look_at_mirrors(scene, setting)) return *no;
   if (auto no = look_at_light(scene, setting)) return *no;
   if (auto no = look_at_size(scene, setting)) return *no;

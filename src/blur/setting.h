@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the quadrature works on: pieces, blur, plane and shadow of a scene, and whether it may be used at all.
+// What the quadrature works on: patches, blur, plane and shadow of a scene, and whether it may be used at all.
 #pragma once
 
 #include <string>
@@ -18,7 +18,7 @@ struct WhyNot {
 /// A scene made ready. It must outlive the images made from it.
 struct Setting {
   Vector3 sun;  ///< toward its centre
-  std::vector<MirrorPiece> pieces;
+  std::vector<MirrorPatch> patches;
   std::vector<Blur> blurs;  ///< by reflector
   ImagePlane plane;
   Shadow shadow;

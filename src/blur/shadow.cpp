@@ -40,8 +40,8 @@ Shadow::Edges Shadow::edges(const Vector3& place) const {
 }
 
 // False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.
-double Shadow::root(const MirrorPiece& piece, double v, int edge, double from, double to) const {
-  const auto value = [&](double u) { return edges(piece.at(u, v).place).sign[edge]; };
+double Shadow::root(const MirrorPatch& patch, double v, int edge, double from, double to) const {
+  const auto value = [&](double u) { return edges(patch.at(u, v).place).sign[edge]; };
   double low = value(from), high = value(to);
   for (int step = 0; step < 60 && to - from > 1e-11; ++step) {
     double next = (from * high - to * low) / (high - low);
@@ -57,29 +57,29 @@ double Shadow::root(const MirrorPiece& piece, double v, int edge, double from, d
   return (from + to) / 2;
 }
 
-std::vector<Shadow::Stretch> Shadow::lit(const MirrorPiece& piece, double v) const {
+std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, double v) const {
   if (!any_) return {{0, 1}};
   std::array<Edges, probes + 1> at{};
-  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = edges(piece.at(static_cast<double>(k) / probes, v).place);
+  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = edges(patch.at(static_cast<double>(k) / probes, v).place);
   const auto sign = [&at](int k, int edge) { return at[static_cast<std::size_t>(k)].sign[edge]; };
   std::vector<double> breaks = {0};
   for (int edge = 0; edge < edge_count; ++edge) {
     for (int k = 0; k < probes; ++k) {
       const double low = static_cast<double>(k) / probes, high = static_cast<double>(k + 1) / probes;
       if ((sign(k, edge) < 0) != (sign(k + 1, edge) < 0)) {
-        breaks.push_back(root(piece, v, edge, low, high));
+        breaks.push_back(root(patch, v, edge, low, high));
       } else if (k > 0 && sign(k, edge) > 0 && sign(k, edge) <= sign(k - 1, edge) && sign(k, edge) <= sign(k + 1, edge)) {
         // A dip between probes: a shadow narrower than their distance. Its lowest point by golden section.
         double a = static_cast<double>(k - 1) / probes, b = high;
         for (int step = 0; step < 24; ++step) {
           const double p = a + 0.382 * (b - a), q = b - 0.382 * (b - a);
-          const bool left = edges(piece.at(p, v).place).sign[edge] < edges(piece.at(q, v).place).sign[edge];
+          const bool left = edges(patch.at(p, v).place).sign[edge] < edges(patch.at(q, v).place).sign[edge];
           (left ? b : a) = left ? q : p;
         }
         const double dip = (a + b) / 2;
-        if (edges(piece.at(dip, v).place).sign[edge] >= 0) continue;
-        breaks.push_back(root(piece, v, edge, static_cast<double>(k - 1) / probes, dip));
-        breaks.push_back(root(piece, v, edge, dip, high));
+        if (edges(patch.at(dip, v).place).sign[edge] >= 0) continue;
+        breaks.push_back(root(patch, v, edge, static_cast<double>(k - 1) / probes, dip));
+        breaks.push_back(root(patch, v, edge, dip, high));
       }
     }
   }
@@ -88,7 +88,7 @@ std::vector<Shadow::Stretch> Shadow::lit(const MirrorPiece& piece, double v) con
   std::vector<Stretch> stretches;
   for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
     if (breaks[i + 1] - breaks[i] < 1e-9) continue;
-    const Edges middle = edges(piece.at((breaks[i] + breaks[i + 1]) / 2, v).place);
+    const Edges middle = edges(patch.at((breaks[i] + breaks[i + 1]) / 2, v).place);
     const bool shaded = std::all_of(middle.sign, middle.sign + edge_count, [](double s) { return s < 0; });
     if (shaded) continue;
     if (!stretches.empty() && stretches.back().to == breaks[i]) {
@@ -100,11 +100,11 @@ std::vector<Shadow::Stretch> Shadow::lit(const MirrorPiece& piece, double v) con
   return stretches;
 }
 
-std::vector<double> Shadow::changes(const MirrorPiece& piece) const {
+std::vector<double> Shadow::changes(const MirrorPatch& patch) const {
   if (!any_) return {};
   // What a line looks like: how many lit stretches, and whether they reach its ends.
   const auto look = [&](double v) {
-    const std::vector<Stretch> stretches = lit(piece, v);
+    const std::vector<Stretch> stretches = lit(patch, v);
     if (stretches.empty()) return 0;
     return static_cast<int>(stretches.size()) * 4 + (stretches.front().from > 0 ? 2 : 0) + (stretches.back().to < 1 ? 1 : 0);
   };

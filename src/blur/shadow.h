@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "blur/mirror_piece.h"
+#include "scene/mirror_patch.h"
 
 namespace dishwright {
 
@@ -20,9 +20,9 @@ class Shadow {
   struct Stretch {
     double from = 0, to = 1;
   };
-  std::vector<Stretch> lit(const MirrorPiece& piece, double v) const;
+  std::vector<Stretch> lit(const MirrorPatch& patch, double v) const;
   /// Values of v at which the number of lit stretches changes (sorted): the shadow begins or ends there.
-  std::vector<double> changes(const MirrorPiece& piece) const;
+  std::vector<double> changes(const MirrorPatch& patch) const;
 
  private:
   static constexpr int edge_count = 4;
@@ -30,7 +30,7 @@ class Shadow {
     double sign[edge_count];  // negative inside
   };
   Edges edges(const Vector3& place) const;
-  double root(const MirrorPiece& piece, double v, int edge, double from, double to) const;
+  double root(const MirrorPatch& patch, double v, int edge, double from, double to) const;
 
   bool any_ = false, round_ = false;
   double half_x_ = 0, half_y_ = 0;

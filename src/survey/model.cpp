@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "scene/mirror_surface.h"
+
 namespace dishwright {
 
 namespace {
@@ -100,9 +102,9 @@ PlacedShape moved(const PlacedShape& shape, const FitVector& change) {
 
 Quadric<double> own_quadric(ShapeKind kind, double size) {
   switch (kind) {
-    case ShapeKind::paraboloid: return {1, 1, 0, 2 * size, 0};
-    case ShapeKind::sphere: return {1, 1, 1, size, 0};
-    case ShapeKind::trough: return {1, 0, 0, 2 * size, 0};
+    case ShapeKind::paraboloid: return quadric_of(Paraboloid{size});
+    case ShapeKind::sphere: return quadric_of(SphereBowl{size});
+    case ShapeKind::trough: return quadric_of(Trough{size});
   }
   return {};
 }

@@ -4,12 +4,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "shape/catenary.h"
+#include "scene/mirror_surface.h"
 #include "shape/conic.h"
 #include "shape/facet_layout.h"
-#include "shape/flaws.h"
 #include "shape/petal.h"
-#include "shape/surfaces.h"
 #include "trace/piece_parts.h"
 
 namespace dishwright {
@@ -23,41 +21,29 @@ double arc_height(double radius, double x) { return radius - std::sqrt(std::max(
 void keep_upper_sheet(Piece& piece, double width) { piece.region.z_from = -1e-6 * width; }
 
 void fill(Piece& piece, const Paraboloid& s) {
-  piece.quadric = {1, 1, 0, 2 * s.focal_length, 0};
   cut_round(piece, s.width, s.hole_width, s.width * s.width / (16 * s.focal_length));
 }
 
 void fill(Piece& piece, const SphereBowl& s) {
-  piece.quadric = {1, 1, 1, s.radius, 0};
   cut_round(piece, s.width, s.hole_width, arc_height(s.radius, s.width / 2));
   piece.region.z_to = s.radius;
 }
 
-void fill(Piece& piece, const Trough& s) {
-  piece.quadric = {1, 0, 0, 2 * s.focal_length, 0};
-  cut_rectangle(piece, s.width, s.length, s.width * s.width / (16 * s.focal_length));
-}
+void fill(Piece& piece, const Trough& s) { cut_rectangle(piece, s.width, s.length, s.width * s.width / (16 * s.focal_length)); }
 
 void fill(Piece& piece, const ArcTrough& s) {
-  piece.quadric = {1, 0, 1, s.radius, 0};
   cut_rectangle(piece, s.width, s.length, arc_height(s.radius, s.width / 2));
   piece.region.z_to = s.radius;
 }
 
-void fill(Piece& piece, const Flat& s) {
-  piece.quadric = {0, 0, 0, 0.5, 0};
-  cut_rectangle(piece, s.width, s.length, 0);
-}
+void fill(Piece& piece, const Flat& s) { cut_rectangle(piece, s.width, s.length, 0); }
 
 void fill(Piece& piece, const Cone& s) {
-  const double k = 2 * s.depth / s.width;
-  piece.quadric = {1, 1, -1 / (k * k), 0, 0};
   cut_round(piece, s.width, s.hole_width, s.depth);
   keep_upper_sheet(piece, s.width);
 }
 
 void fill(Piece& piece, const OffsetParaboloid& s) {
-  piece.quadric = {1, 1, 0, 2 * s.focal_length, 0};
   const double near_edge = s.clearance, far_edge = s.clearance + s.width;
   const auto height = [&](double r) { return r * r / (4 * s.focal_length); };
   cut_round(piece, s.width, s.hole_width, height(std::max(std::abs(near_edge), far_edge)));
@@ -67,7 +53,6 @@ void fill(Piece& piece, const OffsetParaboloid& s) {
 }
 
 void fill_conic(Piece& piece, const Conic& conic, double width, double hole_width, double front_sign) {
-  piece.quadric = conic.quadric();
   piece.front_sign = front_sign;
   cut_round(piece, width, hole_width, conic.height(width / 2));
   keep_upper_sheet(piece, width);
@@ -126,12 +111,12 @@ void fill(Piece& piece, const Profile& s) {
   } else {
     cut_round(piece, s.width, s.hole_width, 0);
   }
-  fill_relief(piece, std::make_shared<ProfileSurface>(s.curve, s.trough), s.curve->lowest(), s.curve->highest());
+  fill_relief(piece, height_surface(s), s.curve->lowest(), s.curve->highest());
 }
 
 void fill(Piece& piece, const Catenary& s) {
   cut_round(piece, s.width, s.hole_width, s.depth);
-  fill_relief(piece, std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth)), 0, s.depth);
+  fill_relief(piece, height_surface(s), 0, s.depth);
 }
 
 void fill(Piece& piece, const Measured& s) {
@@ -151,17 +136,6 @@ void fill(Piece& piece, const Mesh& s) {
   piece.mesh = s.mesh;
   piece.smooth = s.smooth;
   piece.box_low = s.mesh->low, piece.box_high = s.mesh->high;
-}
-
-std::shared_ptr<const HeightSurface> flawed_surface(const Piece& piece, const Reflector& reflector) {
-  const Flaws& flaws = reflector.flaws;
-  Quadric<double> quadric = piece.quadric;
-  if (std::holds_alternative<Paraboloid>(reflector.shape)) {  // x²/(1 + sag_x) + y²/(1 + sag_y) = 4 f z
-    quadric.a /= 1 + flaws.sag_x, quadric.b /= 1 + flaws.sag_y;
-  }
-  std::shared_ptr<const HeightSurface> base = piece.relief;
-  if (piece.surface == SurfaceKind::quadric) base = std::make_shared<QuadricSurface>(quadric);
-  return std::make_shared<FlawedSurface>(base, flaws, rim_width(reflector.shape) / 2);
 }
 
 /// Lowest and highest place of a surface within the piece's box, with room for what lies between the probes.
@@ -188,6 +162,7 @@ std::pair<double, double> heights_over(const Piece& piece, const HeightSurface& 
 Piece mirror_piece(const ReflectorShape& shape) {
   Piece piece;
   piece.front_sign = -1;
+  piece.quadric = shape_quadric(shape).value_or(Quadric<double>{});
   std::visit([&](const auto& s) { fill(piece, s); }, shape);
   return piece;
 }
@@ -196,7 +171,7 @@ Piece mirror_piece(const Reflector& reflector) {
   Piece piece = mirror_piece(reflector.shape);
   const Flaws& flaws = reflector.flaws;
   if (!flaws.any()) return piece;
-  const std::shared_ptr<const HeightSurface> surface = flawed_surface(piece, reflector);
+  const std::shared_ptr<const HeightSurface> surface = flawed_surface(reflector);
   // The height says which place is meant; what kept a quadric's other sheet away is not needed.
   piece.region.z_from = -Region<double>::far, piece.region.z_to = Region<double>::far;
   const auto [low, high] = heights_over(piece, *surface);

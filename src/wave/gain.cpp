@@ -36,7 +36,7 @@ WaveTask task_for(const Scene& scene, const WaveSetup& setup, const WaveSource& 
   return task;
 }
 
-Settled settled_at(const Scene& scene, const std::vector<WavePatch>& patches, const WaveSetup& setup, const WaveSource& source,
+Settled settled_at(const Scene& scene, const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveSource& source,
                    const std::vector<Vector3>& places) {
   const std::vector<Vector3> few = few_of(places);
   WaveTask task = task_for(scene, setup, source, few);
@@ -98,7 +98,7 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
                      const std::vector<double>& frequencies) {
   GainCurve curve;
   curve.convergence.reached = true;
-  const std::vector<WavePatch> patches = mirror_patches(scene);
+  const std::vector<MirrorPatch> patches = mirror_patches(scene);
   curve.gains.reserve(frequencies.size());
   for (const double frequency : frequencies) {
     setup.frequency = frequency;

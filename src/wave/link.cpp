@@ -35,8 +35,8 @@ std::vector<Vector3> places_of(const WaveSamples& samples) {
 TwoDishLink two_dish_link(const Scene& scene, const WaveSetup& setup, const Vector3& speaker, int first_reflector,
                           const Vector3& microphone, int second_reflector) {
   check_waves(scene, setup);
-  std::vector<WavePatch> first_patches, second_patches;
-  for (WavePatch& patch : mirror_patches(scene)) {
+  std::vector<MirrorPatch> first_patches, second_patches;
+  for (MirrorPatch& patch : mirror_patches(scene)) {
     if (patch.reflector == first_reflector) first_patches.push_back(patch);
     if (patch.reflector == second_reflector) second_patches.push_back(std::move(patch));
   }

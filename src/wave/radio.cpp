@@ -45,8 +45,8 @@ FeedSums feed_sums(const WaveSamples& samples, const WaveSetup& setup, const Fee
 /// Middle and edges of a mirror in the frame: rim points of its own shape.
 std::vector<Vector3> rim_points(const Reflector& reflector) {
   std::vector<Vector3> points;
-  for (const WavePatch& own : shape_patches(reflector.shape)) {
-    const WavePatch patch = placed(own, reflector.pose, 0);
+  for (const MirrorPatch& own : shape_patches(reflector.shape)) {
+    const MirrorPatch patch = placed(own, reflector.pose, 0);
     const int n = own.closed ? 64 : 8;
     for (int k = 0; k <= n; ++k) {
       const double v = static_cast<double>(k) / n;
@@ -93,7 +93,7 @@ double feed_power_for_taper(const Reflector& reflector, const Vector3& place, do
 
 RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Feed& feed, const Vector3& toward) {
   check_waves(scene, setup);
-  const std::vector<WavePatch> patches = mirror_patches(scene);
+  const std::vector<MirrorPatch> patches = mirror_patches(scene);
   const WaveSource source = WaveSource::from_point(feed.place);
   const auto witnesses = [&](const WaveSamples& samples) {
     const FeedSums sums = feed_sums(samples, setup, feed, toward);

@@ -11,7 +11,7 @@ namespace dishwright {
 namespace {
 
 /// Probes along u and v: enough to see how a way grows; few where there are many small pieces.
-int probes_of(const WavePatch& patch, std::size_t patch_count) {
+int probes_of(const MirrorPatch& patch, std::size_t patch_count) {
   if (patch.triangle) return 2;
   return patch_count > 16 ? 4 : 17;
 }
@@ -22,7 +22,7 @@ struct Probes {
   const Vector3& at(int i, int j) const { return places[static_cast<std::size_t>(i * (n + 1) + j)]; }
 };
 
-Probes probe(const WavePatch& patch, std::size_t patch_count) {
+Probes probe(const MirrorPatch& patch, std::size_t patch_count) {
   Probes probes{probes_of(patch, patch_count), {}};
   for (int i = 0; i <= probes.n; ++i) {
     for (int j = 0; j <= probes.n; ++j)
@@ -52,7 +52,7 @@ int points(double count, double density) {
 }
 
 /// Stretches of u on one line of v that nothing blocks.
-std::vector<std::pair<double, double>> free_stretches(const WavePatch& patch, double v, const Blocked& blocked) {
+std::vector<std::pair<double, double>> free_stretches(const MirrorPatch& patch, double v, const Blocked& blocked) {
   if (!blocked) return {{0, 1}};
   constexpr int steps = 128;
   const auto is_blocked = [&](double u) { return blocked(patch.at(u, v).place); };
@@ -75,15 +75,15 @@ std::vector<std::pair<double, double>> free_stretches(const WavePatch& patch, do
   return stretches;
 }
 
-void add(WaveSamples& samples, const WavePatch& patch, double u, double v, double weight) {
-  const WavePoint p = patch.at(u, v);
+void add(WaveSamples& samples, const MirrorPatch& patch, double u, double v, double weight) {
+  const MirrorPoint p = patch.at(u, v);
   samples.x.push_back(p.place.x()), samples.y.push_back(p.place.y()), samples.z.push_back(p.place.z());
   samples.nx.push_back(p.normal.x()), samples.ny.push_back(p.normal.y()), samples.nz.push_back(p.normal.z());
   samples.area.push_back(p.area * weight);
   samples.reflector.push_back(patch.reflector);
 }
 
-void sample_patch(WaveSamples& samples, const WavePatch& patch, const PatchCounts& counts, double density,
+void sample_patch(WaveSamples& samples, const MirrorPatch& patch, const PatchCounts& counts, double density,
                   const Blocked& blocked) {
   const int n_u = points(counts.along_u, density), n_v = points(counts.along_v, density);
   // A small triangle: its middle.
@@ -143,10 +143,10 @@ double way_to(const WaveSource& end, const Vector3& place) {
   return end.kind == WaveSource::Kind::far ? -end.direction.dot(place) : (place - end.place).norm();
 }
 
-std::vector<PatchCounts> counts_for(const std::vector<WavePatch>& patches, double wavelength,
+std::vector<PatchCounts> counts_for(const std::vector<MirrorPatch>& patches, double wavelength,
                                     const std::vector<WaveSource>& sources, const std::vector<WaveSource>& ends) {
   std::vector<PatchCounts> all;
-  for (const WavePatch& patch : patches) {
+  for (const MirrorPatch& patch : patches) {
     const Probes probes = probe(patch, patches.size());
     PatchCounts way{0, 0};
     for (const WaveSource& source : sources) {
@@ -162,14 +162,14 @@ std::vector<PatchCounts> counts_for(const std::vector<WavePatch>& patches, doubl
   return all;
 }
 
-double sample_count(const std::vector<WavePatch>& patches, const std::vector<PatchCounts>& counts, double density) {
+double sample_count(const std::vector<MirrorPatch>& patches, const std::vector<PatchCounts>& counts, double density) {
   double total = 0;
   for (std::size_t k = 0; k < patches.size(); ++k)
     total += static_cast<double>(points(counts[k].along_u, density)) * points(counts[k].along_v, density);
   return total;
 }
 
-WaveSamples sample(const std::vector<WavePatch>& patches, const std::vector<PatchCounts>& counts, double density,
+WaveSamples sample(const std::vector<MirrorPatch>& patches, const std::vector<PatchCounts>& counts, double density,
                    const Blocked& blocked) {
   WaveSamples samples;
   for (std::size_t k = 0; k < patches.size(); ++k) sample_patch(samples, patches[k], counts[k], density, blocked);

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "wave/patch.h"
+#include "scene/mirror_patch.h"
 #include "wave/setup.h"
 
 namespace dishwright {
@@ -31,16 +31,16 @@ struct PatchCounts {
 };
 /// Points for the ways source → patch → end, for every source with every end: n = 4 + 2.5·(wavelengths of way along a line), fewer on small
 /// pieces; around a closed line 12 + 1.9·(wavelengths of way round it).
-std::vector<PatchCounts> counts_for(const std::vector<WavePatch>& patches, double wavelength,
+std::vector<PatchCounts> counts_for(const std::vector<MirrorPatch>& patches, double wavelength,
                                     const std::vector<WaveSource>& sources, const std::vector<WaveSource>& ends);
 /// How many points `density` gives.
-double sample_count(const std::vector<WavePatch>& patches, const std::vector<PatchCounts>& counts, double density);
+double sample_count(const std::vector<MirrorPatch>& patches, const std::vector<PatchCounts>& counts, double density);
 
 /// Says whether a place on the mirror is cut off from the far side by something in the way.
 using Blocked = std::function<bool(const Vector3& place)>;
 /// Gauss-Legendre along u and v; evenly spaced along a closed v. With `blocked`: along each line of u only the free stretches, their ends found
 /// to 1e-9, so that an edge of the shadow is an edge of the rule.
-WaveSamples sample(const std::vector<WavePatch>& patches, const std::vector<PatchCounts>& counts, double density,
+WaveSamples sample(const std::vector<MirrorPatch>& patches, const std::vector<PatchCounts>& counts, double density,
                    const Blocked& blocked = {});
 
 /// What the scene's targets with `shades` cut off, seen from the mirror toward the far direction.

@@ -33,7 +33,8 @@ double change_between(const std::vector<Complex>& coarse, const std::vector<Comp
 
 }  // namespace
 
-Settled settle(const std::vector<WavePatch>& patches, const WaveSetup& setup, const WaveTask& task, const Witnesses& witnesses) {
+Settled settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task,
+               const Witnesses& witnesses) {
   const std::vector<PatchCounts> counts = counts_for(patches, setup.wavelength(), task.sources, task.ends);
   const double first = sample_count(patches, counts, 1);
   refuse_memory(first, task, setup);

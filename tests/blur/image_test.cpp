@@ -142,16 +142,16 @@ TEST_CASE("the shadow of a disk on a dish has the disk's area seen from the sun"
       target.pose.at = Vector3(x, 0, 0.6);
       const Vector3 sun = scene.sun.direction();
       const Shadow shadow(target, sun);
-      const MirrorPiece piece = mirror_pieces(scene)[0];
+      const MirrorPatch patch = mirror_patches(scene)[0];
       double shaded = 0;
       const int lines = 4000;
       for (int k = 0; k < lines; ++k) {
         const double v = (k + 0.5) / lines;
         std::vector<double> edges = {0};
-        for (const Shadow::Stretch& lit : shadow.lit(piece, v)) edges.push_back(lit.from), edges.push_back(lit.to);
+        for (const Shadow::Stretch& lit : shadow.lit(patch, v)) edges.push_back(lit.from), edges.push_back(lit.to);
         edges.push_back(1);
         for (std::size_t i = 0; i + 1 < edges.size(); i += 2) {  // dark stretches; area is linear in u: the middle is exact
-          const MirrorPoint middle = piece.at((edges[i] + edges[i + 1]) / 2, v);
+          const MirrorPoint middle = patch.at((edges[i] + edges[i + 1]) / 2, v);
           shaded += (edges[i + 1] - edges[i]) * middle.area * middle.normal.dot(sun) / lines;
         }
       }
@@ -172,16 +172,16 @@ TEST_CASE("the shadow of a disk on a dish has the disk's area seen from the sun"
   }
 }
 
-TEST_CASE("pieces have the area of their surfaces") {
+TEST_CASE("patches have the area of their surfaces") {
   const auto area = [](const ReflectorShape& shape) {
     Scene scene;
     Reflector made;
     made.shape = shape;
     made.pose.turn = rotation(0.3, 0.2, 0.1);
     scene.reflectors = {made};
-    const MirrorPiece piece = mirror_pieces(scene)[0];
+    const MirrorPatch patch = mirror_patches(scene)[0];
     double sum = 0;
-    for (int i = 0; i < 400; ++i) sum += piece.at((i + 0.5) / 400, 0.37).area / 400;
+    for (int i = 0; i < 400; ++i) sum += patch.at((i + 0.5) / 400, 0.37).area / 400;
     return sum;
   };
   // Closed forms: 8π f²/3 ((1 + R²/4f²)^1.5 − 1); 2π R h; arc length × length.

@@ -41,7 +41,7 @@ TEST_CASE("round plate: the piston's pattern, and the intercepted power in each 
   // ka = 50. Physical optics scatters twice the power that falls on the plate: once as the reflection, once as the shadow.
   const double radius = 0.5, wave_number = 100;
   const WaveSetup setup = of_length(2 * pi / wave_number);
-  const std::vector<WavePatch> patches = mirror_patches(wave_scene(round_plate(radius)));
+  const std::vector<MirrorPatch> patches = mirror_patches(wave_scene(round_plate(radius)));
   const WaveSamples samples =
       sample(patches, counts_for(patches, setup.wavelength(), {along_axis}, {WaveSource::from_far(Vector3::UnitX())}), 1.5);
   const WaveTerms terms = arriving(samples, setup, along_axis);

@@ -154,7 +154,7 @@ TEST_CASE("true random surfaces lose what Ruze says, mean over seeds") {
   const double width = 1, f = 4, wavelength = 0.05, correlation = width / 20;
   const WaveSetup setup = of_length(wavelength);
   const auto gain_of = [&](double rms, unsigned seed) {
-    const WavePatch patch = height_patch(std::make_shared<BumpyDish>(f, rms, correlation, seed), {true, 0, width / 2});
+    const MirrorPatch patch = height_patch(std::make_shared<BumpyDish>(f, rms, correlation, seed), {true, 0, width / 2});
     return std::norm(exact_at_place(arriving(sample({patch}, {{44, 150}}, 1), setup, along_axis), Vector3(0, 0, f)));
   };
   const double smooth = gain_of(0, 1);

@@ -1,23 +1,22 @@
 // SPDX-License-Identifier: MIT
-#include "wave/patch.h"
+#include "scene/mirror_patch.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <utility>
 
+#include "scene/mirror_surface.h"
 #include "shape/catenary.h"
 #include "shape/conic.h"
-#include "shape/flaws.h"
-#include "shape/surfaces.h"
 
 namespace dishwright {
 
 namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
-using Patches = std::vector<WavePatch>;
-using Curve = std::function<WavePoint(double u)>;  // in the plane y = 0; area: length per du
+using Patches = std::vector<MirrorPatch>;
+using Curve = std::function<MirrorPoint(double u)>;  // in the plane y = 0; area: length per du
 
 /// z(x) from its height and slope, x = from … to.
 template <typename HeightAndSlope>
@@ -26,7 +25,7 @@ Curve curve_of(double from, double to, HeightAndSlope height_and_slope) {
     const double x = from + (to - from) * u;
     const auto [height, slope] = height_and_slope(x);
     const double secant = std::sqrt(1 + slope * slope);
-    return WavePoint{{x, 0, height}, {-slope / secant, 0, 1 / secant}, (to - from) * secant};
+    return MirrorPoint{{x, 0, height}, {-slope / secant, 0, 1 / secant}, (to - from) * secant};
   };
 }
 
@@ -39,7 +38,7 @@ Curve circle(double radius, double from, double to) {
   const double low = std::asin(std::clamp(from / radius, -1.0, 1.0)), high = std::asin(std::clamp(to / radius, -1.0, 1.0));
   return [=](double u) {
     const double angle = low + (high - low) * u, s = std::sin(angle), half = std::sin(angle / 2);
-    return WavePoint{{radius * s, 0, 2 * radius * half * half}, {-s, 0, std::cos(angle)}, radius * (high - low)};
+    return MirrorPoint{{radius * s, 0, 2 * radius * half * half}, {-s, 0, std::cos(angle)}, radius * (high - low)};
   };
 }
 
@@ -50,27 +49,27 @@ Curve conic_curve(const Conic& conic, double from, double to, double sign) {
     return std::pair(z, r / (conic.apex_radius - conic.shape_factor * z));
   });
   return [curve, sign](double u) {
-    WavePoint p = curve(u);
+    MirrorPoint p = curve(u);
     p.normal *= sign;
     return p;
   };
 }
 
 Patches bowl(const Curve& curve) {
-  WavePatch patch;
+  MirrorPatch patch;
   patch.closed = true;
   patch.at = [curve](double u, double v) {
-    const WavePoint p = curve(u);
+    const MirrorPoint p = curve(u);
     const double c = std::cos(turn * v), s = std::sin(turn * v), r = p.place.x();
-    return WavePoint{{r * c, r * s, p.place.z()}, {p.normal.x() * c, p.normal.x() * s, p.normal.z()}, turn * r * p.area};
+    return MirrorPoint{{r * c, r * s, p.place.z()}, {p.normal.x() * c, p.normal.x() * s, p.normal.z()}, turn * r * p.area};
   };
   return {patch};
 }
 
 Patches trough(const Curve& curve, double length) {
-  WavePatch patch;
+  MirrorPatch patch;
   patch.at = [curve, length](double u, double v) {
-    WavePoint p = curve(u);
+    MirrorPoint p = curve(u);
     p.place.y() = length * (v - 0.5);
     p.area *= length;
     return p;
@@ -78,11 +77,11 @@ Patches trough(const Curve& curve, double length) {
   return {patch};
 }
 
-WavePatch parallelogram(const Vector3& corner, const Vector3& first, const Vector3& second) {
-  WavePatch patch;
+MirrorPatch parallelogram(const Vector3& corner, const Vector3& first, const Vector3& second) {
+  MirrorPatch patch;
   const Vector3 across = first.cross(second);
   patch.at = [=, normal = Vector3(across.normalized()), area = across.norm()](double u, double v) {
-    return WavePoint{corner + u * first + v * second, normal, area};
+    return MirrorPoint{corner + u * first + v * second, normal, area};
   };
   return patch;
 }
@@ -109,13 +108,13 @@ Patches patches(const Ellipsoid& s) {
 }
 
 Patches patches(const OffsetParaboloid& s) {
-  WavePatch patch;
+  MirrorPatch patch;
   patch.closed = true;
   patch.at = [s](double u, double v) {
     const double from = s.hole_width / 2, to = s.width / 2, rho = from + (to - from) * u;
     const double x = rho * std::cos(turn * v), y = s.clearance + to + rho * std::sin(turn * v), twice = 2 * s.focal_length;
     const Vector3 steep(-x / twice, -y / twice, 1);
-    return WavePoint{{x, y, (x * x + y * y) / (2 * twice)}, steep.normalized(), turn * rho * (to - from) * steep.norm()};
+    return MirrorPoint{{x, y, (x * x + y * y) / (2 * twice)}, steep.normalized(), turn * rho * (to - from) * steep.norm()};
   };
   return {patch};
 }
@@ -141,13 +140,13 @@ Patches patches(const Petals& s) {
   Patches all;
   const double k = petal_coefficient(s), half = std::numbers::pi / s.count;
   for (int petal = 0; petal < s.count; ++petal) {
-    WavePatch patch;
+    MirrorPatch patch;
     const Matrix3 round = rotation(0, 0, petal_azimuth(s, petal));
     patch.at = [s, k, half, round](double u, double v) {
       const double from = s.hole_width / 2, to = s.width / 2, r = from + (to - from) * u, angle = half * (2 * v - 1);
       const double x = r * std::cos(angle), slope = 2 * k * x, secant = std::sqrt(1 + slope * slope);
-      return WavePoint{round * Vector3(x, r * std::sin(angle), k * x * x), round * Vector3(-slope / secant, 0, 1 / secant),
-                       r * (to - from) * 2 * half * secant};
+      return MirrorPoint{round * Vector3(x, r * std::sin(angle), k * x * x), round * Vector3(-slope / secant, 0, 1 / secant),
+                         r * (to - from) * 2 * half * secant};
     };
     all.push_back(patch);
   }
@@ -158,7 +157,7 @@ Patches patches(const Petals& s) {
 void add_tile(Patches& all, const Facets& s, const Tile& tile) {
   const auto on_tile = [&tile](const Eigen::Vector2d& p) { return Vector3(tile.turn * Vector3(p.x(), p.y(), 0)); };
   if (s.tile_shape == TileShape::round) {
-    WavePatch patch = bowl(curve_of(0, s.tile / 2, [](double /*r*/) { return std::pair(0.0, 0.0); })).front();
+    MirrorPatch patch = bowl(curve_of(0, s.tile / 2, [](double /*r*/) { return std::pair(0.0, 0.0); })).front();
     all.push_back(placed(patch, {tile.centre, tile.turn}, 0));
     return;
   }
@@ -182,7 +181,7 @@ Patches patches(const Mesh& s) {
   Patches all;
   all.reserve(s.mesh->triangles.size());
   for (std::size_t t = 0; t < s.mesh->triangles.size(); ++t) {
-    WavePatch patch;
+    MirrorPatch patch;
     patch.triangle = true;
     patch.at = [mesh = s.mesh, t, smooth = s.smooth](double u, double v) {
       const std::uint32_t a = mesh->triangles[t][0], b = mesh->triangles[t][1], c = mesh->triangles[t][2];
@@ -191,87 +190,12 @@ Patches patches(const Mesh& s) {
         return of_a * all_corners[a] + of_b * all_corners[b] + of_c * all_corners[c];
       };
       const Vector3 across = (mesh->vertices[b] - mesh->vertices[a]).cross(mesh->vertices[c] - mesh->vertices[a]);
-      return WavePoint{mix(mesh->vertices), smooth ? mix(mesh->normals).normalized() : face_normal(*mesh, t), across.norm() * u};
+      return MirrorPoint{mix(mesh->vertices), smooth ? mix(mesh->normals).normalized() : face_normal(*mesh, t),
+                         across.norm() * u};
     };
     all.push_back(std::move(patch));
   }
   return all;
-}
-
-Patches patches(const Measured& s) {
-  PlanOutline plan;
-  if (s.length > 0) {
-    plan.round = false;
-    plan.x_from = s.middle_x - s.width / 2, plan.x_to = s.middle_x + s.width / 2;
-    plan.y_from = s.middle_y - s.length / 2, plan.y_to = s.middle_y + s.length / 2;
-  } else {
-    plan.inner = s.hole_width / 2, plan.outer = s.width / 2;
-    plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
-  }
-  return {height_patch(s.surface, plan)};
-}
-
-}  // namespace
-
-WavePatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
-  WavePatch patch;
-  patch.closed = plan.round;
-  patch.at = [surface = std::move(surface), plan](double u, double v) {
-    double x = plan.x_from + (plan.x_to - plan.x_from) * u, y = plan.y_from + (plan.y_to - plan.y_from) * v;
-    double area = (plan.x_to - plan.x_from) * (plan.y_to - plan.y_from);
-    if (plan.round) {
-      const double rho = plan.inner + (plan.outer - plan.inner) * u;
-      x = plan.x_middle + rho * std::cos(turn * v), y = plan.y_middle + rho * std::sin(turn * v);
-      area = turn * rho * (plan.outer - plan.inner);
-    }
-    double height = 0, slope_x = 0, slope_y = 0;
-    surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
-    const Vector3 steep(-slope_x, -slope_y, 1);
-    return WavePoint{{x, y, height}, steep.normalized(), area * steep.norm()};
-  };
-  return patch;
-}
-
-std::vector<WavePatch> shape_patches(const ReflectorShape& shape) {
-  return std::visit([](const auto& s) { return patches(s); }, shape);
-}
-
-WavePatch placed(WavePatch own, const Pose& pose, int reflector) {
-  WavePatch patch = own;
-  patch.reflector = reflector;
-  patch.at = [at = std::move(own.at), pose](double u, double v) {
-    const WavePoint p = at(u, v);
-    return WavePoint{pose.turn * p.place + pose.at, pose.turn * p.normal, p.area};
-  };
-  return patch;
-}
-
-namespace {
-
-/// A true surface as heights; empty for shapes that flaws do not fit.
-std::shared_ptr<const HeightSurface> true_heights(const Reflector& mirror) {
-  const Flaws& flaws = mirror.flaws;
-  const auto quadric = [](double a, double b, double c, double d) {
-    return std::make_shared<QuadricSurface>(Quadric<double>{a, b, c, d, 0});
-  };
-  return std::visit(
-      [&](const auto& s) -> std::shared_ptr<const HeightSurface> {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (std::is_same_v<Shape, Paraboloid>)
-          return quadric(1 / (1 + flaws.sag_x), 1 / (1 + flaws.sag_y), 0, 2 * s.focal_length);
-        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) return quadric(1, 1, 0, 2 * s.focal_length);
-        if constexpr (std::is_same_v<Shape, SphereBowl>) return quadric(1, 1, 1, s.radius);
-        if constexpr (std::is_same_v<Shape, Trough>) return quadric(1, 0, 0, 2 * s.focal_length);
-        if constexpr (std::is_same_v<Shape, ArcTrough>) return quadric(1, 0, 1, s.radius);
-        if constexpr (std::is_same_v<Shape, Flat>) return quadric(0, 0, 0, 0.5);
-        if constexpr (std::is_same_v<Shape, Cone>) return quadric(1, 1, -std::pow(s.width / (2 * s.depth), 2), 0);
-        if constexpr (std::is_same_v<Shape, Catenary>)
-          return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
-        if constexpr (std::is_same_v<Shape, Profile>) return std::make_shared<ProfileSurface>(s.curve, s.trough);
-        if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
-        return nullptr;
-      },
-      mirror.shape);
 }
 
 PlanOutline plan_of(const ReflectorShape& shape) {
@@ -298,19 +222,58 @@ PlanOutline plan_of(const ReflectorShape& shape) {
   return plan;
 }
 
+Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))}; }
+
+}  // namespace
+
+MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
+  MirrorPatch patch;
+  patch.closed = plan.round;
+  patch.at = [surface = std::move(surface), plan](double u, double v) {
+    double x = plan.x_from + (plan.x_to - plan.x_from) * u, y = plan.y_from + (plan.y_to - plan.y_from) * v;
+    double area = (plan.x_to - plan.x_from) * (plan.y_to - plan.y_from);
+    if (plan.round) {
+      const double rho = plan.inner + (plan.outer - plan.inner) * u;
+      x = plan.x_middle + rho * std::cos(turn * v), y = plan.y_middle + rho * std::sin(turn * v);
+      area = turn * rho * (plan.outer - plan.inner);
+    }
+    double height = 0, slope_x = 0, slope_y = 0;
+    surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
+    const Vector3 steep(-slope_x, -slope_y, 1);
+    return MirrorPoint{{x, y, height}, steep.normalized(), area * steep.norm()};
+  };
+  return patch;
+}
+
+std::vector<MirrorPatch> shape_patches(const ReflectorShape& shape) {
+  return std::visit([](const auto& s) { return patches(s); }, shape);
+}
+
+MirrorPatch placed(MirrorPatch own, const Pose& pose, int reflector) {
+  MirrorPatch patch = own;
+  patch.reflector = reflector;
+  patch.at = [at = std::move(own.at), pose](double u, double v) {
+    const MirrorPoint p = at(u, v);
+    return MirrorPoint{pose.turn * p.place + pose.at, pose.turn * p.normal, p.area};
+  };
+  return patch;
+}
+
+namespace {
+
 /// The mirror's patches, own frame: with flaws a height over its plan.
 Patches own_patches(const Reflector& mirror) {
-  const auto base = mirror.flaws.any() ? true_heights(mirror) : nullptr;
-  if (base == nullptr) return shape_patches(mirror.shape);
-  return {height_patch(std::make_shared<FlawedSurface>(base, mirror.flaws, rim_width(mirror.shape) / 2), plan_of(mirror.shape))};
+  auto flawed = mirror.flaws.any() ? flawed_surface(mirror) : nullptr;
+  if (flawed == nullptr) return shape_patches(mirror.shape);
+  return {height_patch(std::move(flawed), plan_of(mirror.shape))};
 }
 
 }  // namespace
 
-std::vector<WavePatch> mirror_patches(const Scene& scene) {
+std::vector<MirrorPatch> mirror_patches(const Scene& scene) {
   Patches all;
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
-    for (WavePatch& patch : own_patches(scene.reflectors[k]))
+    for (MirrorPatch& patch : own_patches(scene.reflectors[k]))
       all.push_back(placed(std::move(patch), scene.reflectors[k].pose, static_cast<int>(k)));
   }
   return all;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Mirrors as lists of smooth patches with two parameters: all that the wave sum needs to know of a shape.
+// Mirrors as lists of smooth patches with two parameters: all that quadrature and wave sum need to know of a shape.
 #pragma once
 
 #include <functional>
@@ -12,18 +12,18 @@
 namespace dishwright {
 
 /// A place on a mirror.
-struct WavePoint {
+struct MirrorPoint {
   Vector3 place = Vector3::Zero();    ///< [m]
   Vector3 normal = Vector3::UnitZ();  ///< unit, on the bright side
   double area = 0;                    ///< surface area per du dv [m²]
 };
 
 /// A patch of mirror over 0 <= u, v <= 1, smooth inside.
-struct WavePatch {
+struct MirrorPatch {
   int reflector = 0;
   bool closed = false;    ///< v goes round: v = 1 is v = 0 again
   bool triangle = false;  ///< area grows as u, all of u = 0 is one corner: one point is put at the middle of area
-  std::function<WavePoint(double u, double v)> at;
+  std::function<MirrorPoint(double u, double v)> at;
 };
 
 /// Outline of a surface in projection on its x, y: a ring about (x_middle, y_middle), or a rectangle.
@@ -36,13 +36,13 @@ struct PlanOutline {
   double x_middle = 0;          ///< of the ring [m]
 };
 /// A height over a plan: flawed, measured and random surfaces. Own frame.
-WavePatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan);
+MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan);
 /// The true surface of a shape, own frame: bowls u from hole to rim, v round; troughs and flats u across, v along; a patch or more for each tile
 /// and petal; one for each triangle of a mesh and each straight stretch of a profile.
-std::vector<WavePatch> shape_patches(const ReflectorShape& shape);
+std::vector<MirrorPatch> shape_patches(const ReflectorShape& shape);
 /// A patch in the frame.
-WavePatch placed(WavePatch own, const Pose& pose, int reflector);
+MirrorPatch placed(MirrorPatch own, const Pose& pose, int reflector);
 /// The patches of all mirrors, in the frame, in file order.
-std::vector<WavePatch> mirror_patches(const Scene& scene);
+std::vector<MirrorPatch> mirror_patches(const Scene& scene);
 
 }  // namespace dishwright

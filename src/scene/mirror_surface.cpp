@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "scene/mirror_surface.h"
+
+#include <type_traits>
+
+#include "shape/catenary.h"
+#include "shape/conic.h"
+#include "shape/surfaces.h"
+
+namespace dishwright {
+
+Quadric<double> quadric_of(const Paraboloid& s) { return {1, 1, 0, 2 * s.focal_length, 0}; }
+Quadric<double> quadric_of(const OffsetParaboloid& s) { return {1, 1, 0, 2 * s.focal_length, 0}; }
+Quadric<double> quadric_of(const SphereBowl& s) { return {1, 1, 1, s.radius, 0}; }
+Quadric<double> quadric_of(const Trough& s) { return {1, 0, 0, 2 * s.focal_length, 0}; }
+Quadric<double> quadric_of(const ArcTrough& s) { return {1, 0, 1, s.radius, 0}; }
+Quadric<double> quadric_of(const Flat& /*s*/) { return {0, 0, 0, 0.5, 0}; }
+Quadric<double> quadric_of(const Cone& s) {
+  const double slope = 2 * s.depth / s.width;
+  return {1, 1, -1 / (slope * slope), 0, 0};
+}
+Quadric<double> quadric_of(const Hyperboloid& s) { return hyperboloid_conic(s.near_focus, s.far_focus).quadric(); }
+Quadric<double> quadric_of(const Ellipsoid& s) { return ellipsoid_conic(s.near_focus, s.far_focus).quadric(); }
+
+std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape) {
+  return std::visit(
+      [](const auto& s) -> std::optional<Quadric<double>> {
+        if constexpr (requires { quadric_of(s); }) return quadric_of(s);
+        return std::nullopt;
+      },
+      shape);
+}
+
+std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape) {
+  return std::visit(
+      [](const auto& s) -> std::shared_ptr<const HeightSurface> {
+        using Shape = std::decay_t<decltype(s)>;
+        if constexpr (std::is_same_v<Shape, Profile>) return std::make_shared<ProfileSurface>(s.curve, s.trough);
+        if constexpr (std::is_same_v<Shape, Catenary>)
+          return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
+        if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
+        constexpr bool two_foci = std::is_same_v<Shape, Hyperboloid> || std::is_same_v<Shape, Ellipsoid>;
+        if constexpr (!two_foci && requires { quadric_of(s); }) return std::make_shared<QuadricSurface>(quadric_of(s));
+        return nullptr;
+      },
+      shape);
+}
+
+std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector) {
+  const Flaws& flaws = reflector.flaws;
+  std::shared_ptr<const HeightSurface> base = height_surface(reflector.shape);
+  if (const auto* dish = std::get_if<Paraboloid>(&reflector.shape)) {  // x²/(1 + sag_x) + y²/(1 + sag_y) = 4 f z
+    Quadric<double> quadric = quadric_of(*dish);
+    quadric.a /= 1 + flaws.sag_x, quadric.b /= 1 + flaws.sag_y;
+    base = std::make_shared<QuadricSurface>(quadric);
+  }
+  if (base == nullptr) return nullptr;
+  return std::make_shared<FlawedSurface>(std::move(base), flaws, rim_width(reflector.shape) / 2);
+}
+
+}  // namespace dishwright

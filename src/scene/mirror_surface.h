@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// Equations of mirrors: quadrics, and heights over a plane. Own frame.
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "scene/scene.h"
+#include "shape/quadric.h"
+
+namespace dishwright {
+
+Quadric<double> quadric_of(const Paraboloid& s);
+Quadric<double> quadric_of(const OffsetParaboloid& s);
+Quadric<double> quadric_of(const SphereBowl& s);
+Quadric<double> quadric_of(const Trough& s);
+Quadric<double> quadric_of(const ArcTrough& s);
+Quadric<double> quadric_of(const Flat& s);
+Quadric<double> quadric_of(const Cone& s);
+Quadric<double> quadric_of(const Hyperboloid& s);
+Quadric<double> quadric_of(const Ellipsoid& s);
+/// Empty for shapes that are no quadric.
+std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape);
+
+/// The surface as heights over its plan; none for tiles, petals, meshes and mirrors with two foci.
+std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape);
+/// The same with the reflector's flaws, sag included.
+std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector);
+
+}  // namespace dishwright
