@@ -109,6 +109,8 @@ std::string flaw_words(const Flaws& flaws, Units units) {
     out += fmt::format("; a {} {} wide, {} {}", dent.depth > 0 ? "dent" : "bump", length(dent.width),
                        length(std::abs(dent.depth)), dent.depth > 0 ? "deep" : "high");
   }
+  if (flaws.roughness)
+    out += fmt::format("; bumps of {} rms, {} in reach", length(flaws.roughness->rms), length(flaws.roughness->correlation));
   if (flaws.dents.size() > 1) out += fmt::format("; {} dents", flaws.dents.size());
   return out;
 }

@@ -16,6 +16,10 @@ namespace {
 constexpr Colour ink{29, 29, 31}, pale{238, 238, 236};
 constexpr double margin = 12, column_gap = 6;  // [mm]
 
+const char* const foot_words =
+    "± is one standard error; a pass or fail is clear of its limit by two. Cover the mirror while you work outdoors: its "
+    "bright spot burns skin and eyes. Local code, school policy and licensed practice govern.";
+
 PageText plain(double size) { return {size, false, ink, Side::left, 0, 1.15}; }
 PageText bold(double size) { return {size, true, ink, Side::left, 0, 1.15}; }
 
@@ -73,6 +77,12 @@ std::string unbroken(std::string text) {
   return text;
 }
 
+double list_height(const Pages& pages, double width, const std::vector<std::string>& items) {
+  double height = 5;
+  for (const std::string& item : items) height += pages.paragraph_height(width, unbroken(item), plain(8)) + 0.8;
+  return height;
+}
+
 double list(Pages& pages, const Box& box, const std::string& heading, const std::vector<std::string>& items) {
   double y = box.y;
   pages.text({box.x, y + 3.2}, heading, bold(9));
@@ -121,9 +131,15 @@ std::string verdict_sheet(const SurveyReport& report, bool a4) {
   answer.side = Side::right;
   pages.text({margin + width, y + 9}, answer_words(report), answer);
   y = uses_table(pages, y + 12, report) + 4;
-  // The pictures shrink so that the words below always fit.
   const double half = (width - column_gap) / 2;
-  const double map_height = 70, section_height = 46;
+  const std::vector<std::string> numbers = number_lines(report), spots = spot_lines(report);
+  const std::string repair = repair_words(report), foot(foot_words);
+  const double foot_height = pages.paragraph_height(width, foot, plain(6.5));
+  // The pictures shrink, by half at most, so that the words below fit.
+  const double words_height = std::max(list_height(pages, half, numbers), list_height(pages, half, spots)) + 1 + 5 +
+                              pages.paragraph_height(width, repair, plain(8.5)) + 3 + foot_height + 2;
+  const double shrink = std::clamp((bottom - words_height - y - 6) / (70 + 46), 0.5, 1.0);
+  const double map_height = 70 * shrink, section_height = 46 * shrink;
   draw_survey_picture(pages, {margin, y, half, map_height}, report, SurveyPicture::residual);
   draw_survey_picture(pages, {margin + half + column_gap, y, half, map_height}, report, SurveyPicture::slope);
   y += map_height + 3;
@@ -131,17 +147,12 @@ std::string verdict_sheet(const SurveyReport& report, bool a4) {
   draw_survey_picture(pages, {margin, y, width - spot_width, section_height}, report, SurveyPicture::section);
   if (report.light) draw_survey_spot(pages, {margin + width - spot_width, y, spot_width, section_height}, report);
   y += section_height + 3;
-  const double left = list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", number_lines(report));
-  const double right = list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spot_lines(report));
+  const double left = list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", numbers);
+  const double right = list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spots);
   y = std::max(left, right) + 1;
   pages.text({margin, y + 3.2}, "What to do first", bold(9));
   y += 5;
-  y += pages.paragraph({margin, y, width, 0}, repair_words(report), plain(8.5)) + 3;
-  const std::string foot =
-      "± is one standard error; a pass or fail is clear of its limit by two. Cover the mirror while you work outdoors: its "
-      "bright spot burns skin and eyes. Local code, school policy "
-      "and licensed practice govern.";
-  const double foot_height = pages.paragraph_height(width, foot, plain(6.5));
+  y += pages.paragraph({margin, y, width, 0}, repair, plain(8.5)) + 3;
   pages.paragraph({margin, bottom - foot_height, width, foot_height}, foot, plain(6.5));
   // What the readings can show, as far as there is room.
   for (const std::string& words : reading_words(report)) {

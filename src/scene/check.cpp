@@ -6,9 +6,11 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "base/quantity.h"
 #include "scene/contact.h"
+#include "scene/mirror_surface.h"
 #include "shape/conic.h"
 
 namespace dishwright {
@@ -71,29 +73,16 @@ void check_offset(const std::string& key, const OffsetParaboloid& dish, std::vec
                       "count the clearance from the axis toward +y, and turn the reflector instead"});
 }
 
-/// Half sizes of a mirror's outline about its own axis [m]: a circle's radius twice, or half width and half length.
-Vector3 half_outline(const ReflectorShape& shape) {
-  const double half = rim_width(shape) / 2;
-  return std::visit(
-      [half](const auto& s) {
-        if constexpr (requires { s.length; }) return Vector3(half, s.length > 0 ? s.length / 2 : half, s.length > 0 ? 1 : 0);
-        return Vector3(half, half, 0);
-      },
-      shape);
-}
+double size_of(const PlanOutline& plan) { return std::max(plan.high_x() - plan.low_x(), plan.high_y() - plan.low_y()); }
 
-void check_dent(const std::string& key, const Dent& dent, const ReflectorShape& shape, std::vector<SenseProblem>& problems) {
-  const Vector3 half = half_outline(shape);
-  Vector3 middle(0, 0, 0);
-  if (const auto* offset = std::get_if<OffsetParaboloid>(&shape)) middle.y() = offset->clearance + offset->width / 2;
-  if (const auto* found = std::get_if<Measured>(&shape)) middle = Vector3(found->middle_x, found->middle_y, 0);
-  const double x = dent.x - middle.x(), y = dent.y - middle.y();
-  const bool outside = half.z() > 0 ? std::abs(x) > half.x() || std::abs(y) > half.y() : std::hypot(x, y) > half.x();
+void check_dent(const std::string& key, const Dent& dent, PlanOutline plan, std::vector<SenseProblem>& problems) {
+  plan.inner = 0;
+  const bool outside = !plan.covers(dent.x, dent.y);
   if (outside) {
     problems.push_back({key, fmt::format("the dent at x = {}, y = {} is outside the mirror", in_both(dent.x), in_both(dent.y)),
                         "the place is counted from the mirror's own origin", "move its `at` within the rim"});
   }
-  const double finest = 2 * std::max(half.x(), half.y()) / 60;
+  const double finest = size_of(plan) / 60;
   if (dent.width < finest)
     problems.push_back({key, fmt::format("a dent {} wide is finer than can be resolved", in_both(dent.width)),
                         fmt::format("a mirror of this size is followed down to {}", in_both(finest)),
@@ -103,9 +92,27 @@ void check_dent(const std::string& key, const Dent& dent, const ReflectorShape& 
         {key, "a dent is deeper than a third of its width", "such a hole is no dent any more", "make it shallower or wider"});
 }
 
+void check_roughness(const std::string& key, const Roughness& rough, double size, std::vector<SenseProblem>& problems) {
+  const double c = rough.correlation, slope = std::numbers::sqrt2 * rough.rms / c;
+  if (c < size / 40)
+    problems.push_back(
+        {key + ".surface_correlation", fmt::format("bumps {} in reach are finer than can be resolved", in_both(c)),
+         fmt::format("a mirror of this size is followed down to {}", in_both(size / 40)),
+         fmt::format("make it longer, or stand for fine bumps with slope_error = \"{:.3g} mrad\" in light", 1e3 * slope)});
+  if (c > size / 3)
+    problems.push_back({key + ".surface_correlation", fmt::format("bumps {} in reach are too wide to be bumps", in_both(c)),
+                        fmt::format("a third of the mirror is {}", in_both(size / 3)),
+                        "make it shorter, or bend the mirror with sag_x, twist or waviness"});
+  if (slope > 0.4)
+    problems.push_back({key + ".surface_rms",
+                        fmt::format("the bumps lean by {:.0f} mrad rms, steeper than a skin can be", 1e3 * slope),
+                        "their rms slope is 1.41 x surface_rms / surface_correlation",
+                        "make surface_rms smaller or surface_correlation longer"});
+}
+
 void check_flaws(const std::string& key, const Reflector& reflector, std::vector<SenseProblem>& problems) {
-  const Vector3 half = half_outline(reflector.shape);
-  const double size = 2 * std::max(half.x(), half.y());
+  const PlanOutline plan = plan_of(reflector.shape);
+  const double size = size_of(plan), half = (plan.high_x() - plan.low_x()) / 2;
   if (const auto& wave = reflector.flaws.waviness) {
     if (wave->period < size / 30)
       problems.push_back({key + ".waviness", fmt::format("waves {} long are shorter than can be resolved", in_both(wave->period)),
@@ -115,17 +122,18 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
       problems.push_back({key + ".waviness", "the waves are steeper than a skin can be",
                           "the amplitude is more than 1/8 of the period", "make the amplitude smaller or the period longer"});
   }
-  for (const Dent& dent : reflector.flaws.dents) check_dent(key + ".dents", dent, reflector.shape, problems);
-  if (reflector.flaws.scallop && reflector.flaws.scallop->depth > half.x() / 2)
+  for (const Dent& dent : reflector.flaws.dents) check_dent(key + ".dents", dent, plan, problems);
+  if (reflector.flaws.roughness) check_roughness(key, *reflector.flaws.roughness, size, problems);
+  if (reflector.flaws.scallop && reflector.flaws.scallop->depth > half / 2)
     problems.push_back({key + ".scallop", "the skin hangs through by more than a quarter of the width", "no skin does that",
                         "make the depth smaller"});
   double radius = 0;
   if (const auto* bowl = std::get_if<SphereBowl>(&reflector.shape)) radius = bowl->radius;
   if (const auto* arc = std::get_if<ArcTrough>(&reflector.shape)) radius = arc->radius;
-  if (radius > 0 && half.x() > 0.95 * radius)
+  if (radius > 0 && half > 0.95 * radius)
     problems.push_back(
         {key, "the rim stands upright, and flaws are heights",
-         fmt::format("the width is {}, flaws need 1.9 x radius = {} at most", in_both(2 * half.x()), in_both(1.9 * radius)),
+         fmt::format("the width is {}, flaws need 1.9 x radius = {} at most", in_both(2 * half), in_both(1.9 * radius)),
          "make the width smaller, or leave the flaws out"});
 }
 

@@ -198,30 +198,6 @@ Patches patches(const Mesh& s) {
   return all;
 }
 
-PlanOutline plan_of(const ReflectorShape& shape) {
-  PlanOutline plan;
-  plan.inner = hole_width(shape) / 2, plan.outer = rim_width(shape) / 2;
-  std::visit(
-      [&plan](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (requires { s.length; }) {
-          plan.round = s.length <= 0;
-          plan.x_from = -s.width / 2, plan.x_to = s.width / 2, plan.y_from = -s.length / 2, plan.y_to = s.length / 2;
-        }
-        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) plan.y_middle = s.clearance + s.width / 2;
-        if constexpr (std::is_same_v<Shape, Profile>) {
-          plan.round = !s.trough;
-          if (s.trough) plan.x_from = s.curve->start(), plan.x_to = s.curve->rim();
-        }
-        if constexpr (std::is_same_v<Shape, Measured>) {
-          plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
-          plan.x_from += s.middle_x, plan.x_to += s.middle_x, plan.y_from += s.middle_y, plan.y_to += s.middle_y;
-        }
-      },
-      shape);
-  return plan;
-}
-
 Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))}; }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "scene/scene.h"
 #include "shape/height_surface.h"
+#include "shape/plan_outline.h"
 
 namespace dishwright {
 
@@ -26,15 +27,6 @@ struct MirrorPatch {
   std::function<MirrorPoint(double u, double v)> at;
 };
 
-/// Outline of a surface in projection on its x, y: a ring about (x_middle, y_middle), or a rectangle.
-struct PlanOutline {
-  bool round = true;
-  double inner = 0, outer = 0;  ///< radii of the ring [m]
-  double y_middle = 0;          ///< of the ring [m]
-  double x_from = 0, x_to = 0;  ///< of the rectangle [m]
-  double y_from = 0, y_to = 0;  ///< [m]
-  double x_middle = 0;          ///< of the ring [m]
-};
 /// A height over a plan: flawed, measured and random surfaces. Own frame.
 MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan);
 /// The true surface of a shape, own frame: bowls u from hole to rim, v round; troughs and flats u across, v along; a patch or more for each tile

@@ -46,6 +46,30 @@ std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape)
       shape);
 }
 
+PlanOutline plan_of(const ReflectorShape& shape) {
+  PlanOutline plan;
+  plan.inner = hole_width(shape) / 2, plan.outer = rim_width(shape) / 2;
+  std::visit(
+      [&plan](const auto& s) {
+        using Shape = std::decay_t<decltype(s)>;
+        if constexpr (requires { s.length; }) {
+          plan.round = s.length <= 0;
+          plan.x_from = -s.width / 2, plan.x_to = s.width / 2, plan.y_from = -s.length / 2, plan.y_to = s.length / 2;
+        }
+        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) plan.y_middle = s.clearance + s.width / 2;
+        if constexpr (std::is_same_v<Shape, Profile>) {
+          plan.round = !s.trough;
+          if (s.trough) plan.x_from = s.curve->start(), plan.x_to = s.curve->rim();
+        }
+        if constexpr (std::is_same_v<Shape, Measured>) {
+          plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
+          plan.x_from += s.middle_x, plan.x_to += s.middle_x, plan.y_from += s.middle_y, plan.y_to += s.middle_y;
+        }
+      },
+      shape);
+  return plan;
+}
+
 std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector) {
   const Flaws& flaws = reflector.flaws;
   std::shared_ptr<const HeightSurface> base = height_surface(reflector.shape);
@@ -55,7 +79,7 @@ std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector) 
     base = std::make_shared<QuadricSurface>(quadric);
   }
   if (base == nullptr) return nullptr;
-  return std::make_shared<FlawedSurface>(std::move(base), flaws, rim_width(reflector.shape) / 2);
+  return std::make_shared<FlawedSurface>(std::move(base), flaws, plan_of(reflector.shape));
 }
 
 }  // namespace dishwright

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "scene/scene.h"
+#include "shape/plan_outline.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
@@ -24,7 +25,9 @@ std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape);
 
 /// The surface as heights over its plan; none for tiles, petals, meshes and mirrors with two foci.
 std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape);
-/// The same with the reflector's flaws, sag included.
+/// Outline of a round or rectangular mirror, seen along its own axis.
+PlanOutline plan_of(const ReflectorShape& shape);
+/// The same surface with the reflector's flaws, sag included.
 std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector);
 
 }  // namespace dishwright

@@ -9,6 +9,7 @@
 
 #include "scene/scene.h"
 #include "scenefile/document.h"
+#include "scenefile/file_shelf.h"
 #include "scenefile/problems.h"
 
 namespace dishwright {
@@ -18,8 +19,8 @@ class TableReader;
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
-/// [reflector.NAME] …; files that they name are looked up in `folder`.
-void read_reflectors(const Node& root, const std::filesystem::path& folder, Scene& scene, Problems& problems);
+/// [reflector.NAME] …; files that they name are looked up among `files`.
+void read_reflectors(const Node& root, const FilesBeside& files, Scene& scene, Problems& problems);
 /// Where "focus of NAME" is for a reflector that has no focus of its own, by name: at the place, with the axes.
 using FocusStandIns = std::map<std::string, Pose>;
 /// [lamp], if there is one; call after read_reflectors.
@@ -27,13 +28,13 @@ void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, P
 /// The flaws of a mirror's shape, and dirt; call after its reflectance is read.
 void read_flaws(TableReader& table, Problems& problems, Reflector& reflector);
 /// Tiles that lean by chance learn the seed; call after read_trace.
-void seed_facets(Scene& scene);
+void seed_flaws(Scene& scene);
 /// Tiles that are aimed at the target learn where the first target stands; call after read_targets.
 void aim_facets(Scene& scene);
 /// [target.NAME] …; call after read_reflectors.
 void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
-/// The whole tree, checks of sense included; files that it names are looked up in `folder`.
-Scene read_document(const Node& root, const std::filesystem::path& folder, const std::string& as, const FocusStandIns& stand_ins,
+/// The whole tree, checks of sense included; files that it names are looked up among `files`.
+Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
                     Problems& problems);
 
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.

@@ -91,14 +91,14 @@ Scene build_scene(const Source& source, const std::filesystem::path& folder, con
   Node root = parse_document(source);
   Problems problems(source, options.set);
   apply_overrides(options.set, root, problems);
-  Scene scene = read_document(root, folder, options.as, {}, problems);
+  Scene scene = read_document(root, {folder, options.shelf}, options.as, {}, problems);
   problems.raise_if_any();
   return scene;
 }
 
 }  // namespace
 
-Scene read_document(const Node& root, const std::filesystem::path& folder, const std::string& as, const FocusStandIns& stand_ins,
+Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
                     Problems& problems) {
   Scene scene;
   const std::vector<std::string> meant = refuse_unknown(root, problems);
@@ -106,12 +106,12 @@ Scene read_document(const Node& root, const std::filesystem::path& folder, const
       std::any_of(meant.begin(), meant.end(), [](const std::string& name) { return name == "sun" || name == "lamp"; });
   read_title(root, scene, problems);
   read_sources(root, as, source_misspelt, scene, problems);
-  read_reflectors(root, folder, scene, problems);
+  read_reflectors(root, files, scene, problems);
   read_lamp(root, stand_ins, scene, problems);
   read_targets(root, stand_ins, scene, problems);
   aim_facets(scene);
   read_trace(root, scene, problems);
-  seed_facets(scene);
+  seed_flaws(scene);
   check_whole(root, meant, scene, problems);
   return scene;
 }

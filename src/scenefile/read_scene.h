@@ -3,10 +3,12 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "scene/scene.h"
+#include "scenefile/file_shelf.h"
 
 namespace dishwright {
 
@@ -14,6 +16,8 @@ namespace dishwright {
 struct ReadOptions {
   std::vector<std::string> set;  ///< "KEY=VALUE" of each --set, the value as in the file but without quotes
   std::string as;                ///< --as: which source to trace where a file has several; "light" or empty
+  std::shared_ptr<FileShelf> shelf =
+      std::make_shared<FileShelf>();  ///< copies share it: files beside the project file are read once
 };
 
 /// Reads a project file. The scene is in SI and has passed check_sense. Throws InputError with all content problems at once

@@ -97,7 +97,7 @@ std::filesystem::path named_file(TableReader& table, const std::filesystem::path
   return name.empty() ? std::filesystem::path() : folder / name;
 }
 
-std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
+std::optional<ReflectorShape> read_profile(TableReader& table, const FilesBeside& files, Scene& scene) {
   Profile profile;
   profile.trough = word_or_standard(table, "kind") == "trough";
   const CurveKind kind = word_or_standard(table, "curve") == "straight" ? CurveKind::straight : CurveKind::fair;
@@ -111,15 +111,18 @@ std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesy
   if (profile.trough && profile.hole_width > 0)
     table.report("hole_width", fmt::format("{} stands beside kind = \"trough\"", table.echo("hole_width")),
                  "only a dish has a round hole", "take it out");
-  const std::filesystem::path path = named_file(table, folder, "the points of a profile stand in a table of their own");
+  const std::filesystem::path path = named_file(table, files.folder, "the points of a profile stand in a table of their own");
   if (path.empty()) return std::nullopt;
-  const std::optional<Points> points = read_beside(table, [&] { return read_points(path, profile.trough); });
+  const auto points = read_beside(table, [&] {
+    return files.shelf->get(fmt::format("profile {} {}", profile.trough, path.string()),
+                            [&] { return read_points(path, profile.trough); });
+  });
   if (!points) return std::nullopt;
 
-  const double start = points->places.front();
+  const double start = (*points)->places.front();
   const bool mirror = profile.trough && start == 0;
-  auto curve = mirror ? ProfileCurve::mirrored(points->places, points->heights, kind)
-                      : ProfileCurve(points->places, points->heights, kind, !profile.trough && start == 0);
+  auto curve = mirror ? ProfileCurve::mirrored((*points)->places, (*points)->heights, kind)
+                      : ProfileCurve((*points)->places, (*points)->heights, kind, !profile.trough && start == 0);
   const auto inches = [](double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); };
   if (mirror)
     scene.notes.push_back(
@@ -134,20 +137,23 @@ std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesy
   return profile;
 }
 
-std::optional<ReflectorShape> read_mesh(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
+std::optional<ReflectorShape> read_mesh(TableReader& table, const FilesBeside& files, Scene& scene) {
   Mesh mesh;
   mesh.smooth = word_or_standard(table, "normals") == "smooth";
   const std::string unit = word_or_standard(table, "unit");
-  const std::filesystem::path path = named_file(table, folder, "the triangles of a mesh stand in a file of their own");
+  const std::filesystem::path path = named_file(table, files.folder, "the triangles of a mesh stand in a file of their own");
   if (path.empty()) return std::nullopt;
   const auto parsed = parse_quantity("1 " + unit, Dimension::length);
   const double metres = std::get<Quantity>(parsed).value;
-  const std::optional<MeshFile> file = read_beside(table, [&] { return load_mesh(path, metres); });
-  if (!file) return std::nullopt;
-  mesh.mesh = file->mesh;
+  const auto kept = read_beside(table, [&] {
+    return files.shelf->get(fmt::format("mesh {} {}", metres, path.string()), [&] { return load_mesh(path, metres); });
+  });
+  if (!kept) return std::nullopt;
+  const MeshFile& file = **kept;
+  mesh.mesh = file.mesh;
   if (!table.has("unit"))
     scene.notes.push_back(fmt::format("{}: the numbers of its file are taken as metres; unit says otherwise", table.path()));
-  for (const std::string& note : file->notes) scene.notes.push_back(fmt::format("{}: {}", table.path(), note));
+  for (const std::string& note : file.notes) scene.notes.push_back(fmt::format("{}: {}", table.path(), note));
   return mesh;
 }
 

@@ -84,6 +84,18 @@ void read_dents(TableReader& table, Problems& problems, Flaws& flaws) {
     read_dent(node->children[k], fmt::format("{}[{}]", key, k + 1), problems, flaws);
 }
 
+void read_roughness(TableReader& table, Flaws& flaws) {
+  const bool rms_there = value_of(table, "surface_rms") != nullptr,
+             correlation_there = value_of(table, "surface_correlation") != nullptr;
+  if (rms_there && !correlation_there && !table.was_misspelt("surface_correlation"))
+    table.report_missing("surface_correlation", "bumps have a size");
+  if (correlation_there && !rms_there && !table.was_misspelt("surface_rms"))
+    table.report_missing("surface_rms", "bumps have a height");
+  if (!rms_there || !correlation_there) return;
+  const double rms = table.measure("surface_rms").value_or(0), correlation = table.measure("surface_correlation").value_or(0);
+  if (rms > 0 && correlation > 0) flaws.roughness = Roughness{rms, correlation, 0};
+}
+
 }  // namespace
 
 void read_flaws(TableReader& table, Problems& problems, Reflector& reflector) {
@@ -94,6 +106,7 @@ void read_flaws(TableReader& table, Problems& problems, Reflector& reflector) {
   read_waviness(table, problems, flaws);
   read_scallop(table, problems, flaws);
   read_dents(table, problems, flaws);
+  read_roughness(table, flaws);
   reflector.dirt = table.measure("dirt").value_or(0);
   reflector.reflectance *= 1 - reflector.dirt;
 }

@@ -130,6 +130,11 @@ std::vector<KeyRow> flaw_rows() {
             "skin that hangs through between ribs; the first rib is at +x"),
       table("dents", bent, ValueKind::tables, "[{ at = [\"10 in\", \"0 in\"], width = \"4 in\", depth = \"1/8 in\" }]",
             "round dents away from the sun"),
+      {"reflector", "surface_rms", bent, ValueKind::quantity, Dimension::length, 0, 0.1, false, false, "", "0 in", "\"1/32 in\"",
+       "bumps by chance, the same dish for the same seed: rms over the mirror of the half-path error along the axis (on a "
+       "shallow mirror: of the height)"},
+      {"reflector", "surface_correlation", bent, ValueKind::quantity, Dimension::length, shortest, longest, false, false, "", "",
+       "\"4 in\"", "how far a bump reaches: places this far apart agree by 37 %; from 1/40 to 1/3 of the mirror"},
       {"reflector", "tilt_error", "facets", ValueKind::quantity, Dimension::angle, 0, 100 * mrad, false, false, "", "0 mrad",
        "\"5 mrad\"", "rms lean of each tile about each of its edges; drawn from the seed, so the same dish each time"},
       number("dirt", "", 0, 1, "0.05", "share of the reflectance that is lost to dust and dew"),

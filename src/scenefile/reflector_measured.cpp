@@ -42,22 +42,27 @@ void add_notes(TableReader& table, const Survey& survey, const Measured& mirror,
 
 }  // namespace
 
-std::optional<ReflectorShape> read_measured(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
+std::optional<ReflectorShape> read_measured(TableReader& table, const FilesBeside& files, Scene& scene) {
   MeasuredRim rim;
   rim.width = table.measure("width").value_or(0);
   rim.length = table.measure("length").value_or(0);
   rim.hole_width = table.measure_or_standard("hole_width");
   const std::optional<double> skin = table.measure("skin");
   const std::string unit = word_or_standard(table, "unit");
-  const std::filesystem::path path = named_file(table, folder, "the readings of a measured mirror stand in a table of their own");
+  const std::filesystem::path path =
+      named_file(table, files.folder, "the readings of a measured mirror stand in a table of their own");
   if (path.empty() || !table.sound()) return std::nullopt;
   const auto parsed = parse_quantity("1 " + unit, Dimension::length);
   const bool trough = rim.length > 0;
-  const std::optional<Survey> survey = read_beside(table, [&] {
+  const auto make = [&] {
     SurveyFile file = read_survey(path, {skin.has_value(), skin, std::get<Quantity>(parsed).unit});
     return survey_points(std::move(file.survey), trough ? ShapeKind::trough : ShapeKind::paraboloid, false);
+  };
+  const auto kept = read_beside(table, [&] {
+    return files.shelf->get(fmt::format("measured {} {} {} {}", unit, skin.value_or(-1), trough, path.string()), make);
   });
-  if (!survey) return std::nullopt;
+  if (!kept) return std::nullopt;
+  const std::shared_ptr<const Survey>& survey = *kept;
   const bool rectangle = trough || survey->fit().shape.kind == ShapeKind::trough;
   const Eigen::Vector2d reach = readings_reach(*survey, rectangle);
   if (wider_than_readings(table, "width", rim.width, reach.x())) return std::nullopt;

@@ -100,16 +100,16 @@ std::string word_or_standard(TableReader& table, std::string_view key) {
   return table.word(key).value_or(std::string(find_key("reflector", key, table.shape())->standard));
 }
 
-std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const std::filesystem::path& folder, Scene& scene) {
+std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const FilesBeside& files, Scene& scene) {
   Needed needed(table);
   const std::string& shape = table.shape();
   if (shape == "paraboloid" || shape == "trough") return read_parabolic(table);
   if (shape == "offset paraboloid") return read_offset_paraboloid(table, scene);
   if (shape == "facets") return read_facets(table);
   if (shape == "petals") return read_petals(table);
-  if (shape == "profile") return read_profile(table, folder, scene);
-  if (shape == "mesh") return read_mesh(table, folder, scene);
-  if (shape == "measured") return read_measured(table, folder, scene);
+  if (shape == "profile") return read_profile(table, files, scene);
+  if (shape == "mesh") return read_mesh(table, files, scene);
+  if (shape == "measured") return read_measured(table, files, scene);
   if (shape == "hyperboloid" || shape == "ellipsoid") return read_conic(table);
   if (shape == "cone" || shape == "catenary") return read_deep_dish(table);
   if (shape == "sphere") {

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "scene/scene.h"
+#include "scenefile/file_shelf.h"
 #include "scenefile/values.h"
 
 namespace dishwright {
@@ -30,7 +31,7 @@ void check_derived(TableReader& table, std::string_view key, double value, std::
 std::string word_or_standard(TableReader& table, std::string_view key);
 
 /// Any shape. Notes on what was taken go into scene.notes.
-std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const FilesBeside& files, Scene& scene);
 
 /// The path of key `file`; empty where there is none (reported). `why_needed`: what stands in it.
 std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed);
@@ -53,8 +54,8 @@ auto read_beside(TableReader& table, const Reader& reader) -> std::optional<decl
 std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& scene);
 std::optional<ReflectorShape> read_facets(TableReader& table);
 std::optional<ReflectorShape> read_petals(TableReader& table);
-std::optional<ReflectorShape> read_profile(TableReader& table, const std::filesystem::path& folder, Scene& scene);
-std::optional<ReflectorShape> read_measured(TableReader& table, const std::filesystem::path& folder, Scene& scene);
-std::optional<ReflectorShape> read_mesh(TableReader& table, const std::filesystem::path& folder, Scene& scene);
+std::optional<ReflectorShape> read_profile(TableReader& table, const FilesBeside& files, Scene& scene);
+std::optional<ReflectorShape> read_measured(TableReader& table, const FilesBeside& files, Scene& scene);
+std::optional<ReflectorShape> read_mesh(TableReader& table, const FilesBeside& files, Scene& scene);
 
 }  // namespace dishwright

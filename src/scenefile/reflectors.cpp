@@ -61,13 +61,13 @@ Pose read_pose(TableReader& table) {
 
 }  // namespace
 
-void read_reflectors(const Node& root, const std::filesystem::path& folder, Scene& scene, Problems& problems) {
+void read_reflectors(const Node& root, const FilesBeside& files, Scene& scene, Problems& problems) {
   for (const Node* node : named_tables(root, "reflector", problems)) {
     TableReader table(*node, "reflector", "reflector." + node->name, problems);
     if (!read_shape(table, *node)) continue;
     Reflector reflector;
     reflector.name = node->name;
-    const std::optional<ReflectorShape> shape = read_reflector_shape(table, folder, scene);
+    const std::optional<ReflectorShape> shape = read_reflector_shape(table, files, scene);
     reflector.pose = read_pose(table);
     read_finish(table, reflector, scene);
     read_flaws(table, problems, reflector);
@@ -80,9 +80,12 @@ void read_reflectors(const Node& root, const std::filesystem::path& folder, Scen
   }
 }
 
-void seed_facets(Scene& scene) {
+void seed_flaws(Scene& scene) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
-    if (auto* facets = std::get_if<Facets>(&scene.reflectors[k].shape)) facets->tilt_seed = scene.trace.seed * 64 + k;
+    Reflector& reflector = scene.reflectors[k];
+    const std::uint64_t seed = scene.trace.seed * 64 + k;
+    if (auto* facets = std::get_if<Facets>(&reflector.shape)) facets->tilt_seed = seed;
+    if (reflector.flaws.roughness) reflector.flaws.roughness->seed = seed;
   }
 }
 

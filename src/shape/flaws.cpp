@@ -77,6 +77,11 @@ void QuadricSurface::heights(int n, const double* x, const double* y, double* h,
   }
 }
 
+FlawedSurface::FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, const PlanOutline& plan)
+    : base_(std::move(base)), flaws_(std::move(flaws)), rim_((plan.high_x() - plan.low_x()) / 2) {
+  if (flaws_.roughness) bumps_ = random_heights(*flaws_.roughness, plan, *base_);
+}
+
 void FlawedSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
   base_->heights(n, x, y, h, slope_x, slope_y);
   const Columns columns{n, x, y, h, slope_x, slope_y};
@@ -84,6 +89,11 @@ void FlawedSurface::heights(int n, const double* x, const double* y, double* h, 
   if (flaws_.waviness) add_waviness(columns, *flaws_.waviness);
   if (flaws_.scallop) add_scallop(columns, *flaws_.scallop, rim_);
   for (const Dent& dent : flaws_.dents) add_dent(columns, dent);
+  if (!flaws_.roughness) return;
+  for (int i = 0; i < n; ++i) {
+    const GridHeight bump = bumps_.at(x[i], y[i]);
+    h[i] += bump.height, slope_x[i] += bump.slope_x, slope_y[i] += bump.slope_y;
+  }
 }
 
 }  // namespace dishwright

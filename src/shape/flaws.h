@@ -8,6 +8,7 @@
 
 #include "shape/height_surface.h"
 #include "shape/quadric.h"
+#include "shape/random_heights.h"
 
 namespace dishwright {
 
@@ -38,7 +39,8 @@ struct Flaws {
   std::optional<Waviness> waviness;
   std::optional<Scallop> scallop;
   std::vector<Dent> dents;
-  bool any() const { return sag_x != 0 || sag_y != 0 || twist != 0 || waviness || scallop || !dents.empty(); }
+  std::optional<Roughness> roughness;
+  bool any() const { return sag_x != 0 || sag_y != 0 || twist != 0 || waviness || scallop || !dents.empty() || roughness; }
 };
 
 /// z of a quadric bowl or trough (e = 0) over its x, y.
@@ -54,15 +56,14 @@ class QuadricSurface : public HeightSurface {
 /// A surface with the heights of its flaws added (all but the sag, which the surface itself must have).
 class FlawedSurface : public HeightSurface {
  public:
-  /// `rim`: the rim's radius, or half the width of what is not round [m].
-  FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, double rim)
-      : base_(std::move(base)), flaws_(std::move(flaws)), rim_(rim) {}
+  FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, const PlanOutline& plan);
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
 
  private:
   std::shared_ptr<const HeightSurface> base_;
   Flaws flaws_;
-  double rim_;
+  double rim_;        ///< the rim's radius, or half the width of what is not round [m]
+  HeightGrid bumps_;  ///< of the roughness
 };
 
 }  // namespace dishwright

@@ -34,8 +34,8 @@ class ShareEnds : public RayEnds {
 
 }  // namespace
 
-Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch) {
-  const Stage stage(scene);
+Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, Grounds* grounds) {
+  const Stage stage = stage_of(scene, grounds);
   const PathPlan plan = PathPlan::of(scene.trace.seed, paths);
   std::vector<Weights> rows(plan.replicates);
   on_threads(threads, [&] {

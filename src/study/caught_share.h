@@ -5,12 +5,13 @@
 #include "base/estimate.h"
 #include "base/stop.h"
 #include "scene/scene.h"
+#include "trace/ground.h"
 
 namespace dishwright {
 
 /// Share of the light leaving the mirrors at first reflections that lands on the counted faces of the first target [1]: the intercept of
 /// trace_scene from `paths` paths with scene.trace.seed, with its leave-one-out values. 0 where no light leaves a mirror. Same bits on any
-/// number of threads. Adds to watch.done. Throws Interrupted when watch.stop is set.
-Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch);
+/// number of threads. Adds to watch.done. Throws Interrupted when watch.stop is set. `grounds` as in trace_scene().
+Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, Grounds* grounds = nullptr);
 
 }  // namespace dishwright

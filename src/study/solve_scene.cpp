@@ -21,9 +21,9 @@ void check_method(const Scene& scene) {
 
 namespace {
 
-TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch) {
-  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch);
-  if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch);
+TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, Grounds* grounds) {
+  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch, grounds);
+  if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch, grounds);
   QuadratureOptions options;
   options.map = map;
   return quadrature_figures(scene, options);
@@ -31,7 +31,9 @@ TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch) {
 
 }  // namespace
 
-TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch); }
-TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch) { return solve(scene, false, threads, watch); }
+TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch, nullptr); }
+TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, Grounds* grounds) {
+  return solve(scene, false, threads, watch, grounds);
+}
 
 }  // namespace dishwright

@@ -8,6 +8,7 @@
 #include "base/stop.h"
 #include "scene/scene.h"
 #include "tally/figures.h"
+#include "trace/ground.h"
 
 namespace dishwright {
 
@@ -20,7 +21,7 @@ void check_method(const Scene& scene);
 /// Figures by scene.trace.method; TraceFigures::method says which way was taken. Quadrature runs on one thread and takes milliseconds; tracing
 /// as trace_scene(). Throws InputError like check_method(), Interrupted when watch.stop is set.
 TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch);
-/// The same where no map is wanted: quadrature leaves it out and is several times quicker.
-TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch);
+/// The same where no map is wanted: quadrature leaves it out and is several times quicker. `grounds` as in trace_scene().
+TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, Grounds* grounds = nullptr);
 
 }  // namespace dishwright

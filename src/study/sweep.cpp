@@ -57,10 +57,11 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   sweep.target = sweep.scene.targets[target].name;
   const std::uint64_t paths = sweep.scene.trace.paths;
   watch.planned = paths * sweep.count();
+  Grounds grounds;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
       if (watch.stop) throw Interrupted();
-      TraceFigures figures = solve_figures(scene_at(k), threads, watch);
+      TraceFigures figures = solve_figures(scene_at(k), threads, watch, &grounds);
       sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
       keep_hottest(std::move(figures), sweep.hottest);
     } catch (const Interrupted&) {

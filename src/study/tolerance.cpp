@@ -54,7 +54,7 @@ class Search {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
-    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_);
+    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &grounds_);
     return {at, caught.value, caught.std_error.value_or(0)};
   }
 
@@ -166,6 +166,7 @@ class Search {
   std::size_t target_;
   double wanted_;
   int threads_;
+  Grounds grounds_;
   Watch& watch_;
 };
 

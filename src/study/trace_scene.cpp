@@ -70,8 +70,8 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
 
 }  // namespace
 
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch) {
-  const Stage stage(scene);
+TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, Grounds* grounds) {
+  const Stage stage = stage_of(scene, grounds);
   TraceFigures figures;
   on_threads(threads, [&] {
     if (scene.trace.accuracy) {

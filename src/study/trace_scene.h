@@ -6,11 +6,12 @@
 #include "base/stop.h"
 #include "scene/scene.h"
 #include "tally/figures.h"
+#include "trace/ground.h"
 
 namespace dishwright {
 
 /// Traces a scene that has passed scene checks. Same figures, bit for bit, on any number of threads (>= 1) for the same build
-/// and seed. Throws Interrupted when watch.stop is set.
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch);
+/// and seed. Throws Interrupted when watch.stop is set. `grounds` keeps the surfaces for the next scene, where those are the same.
+TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, Grounds* grounds = nullptr);
 
 }  // namespace dishwright

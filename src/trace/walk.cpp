@@ -9,7 +9,8 @@
 
 namespace dishwright {
 
-Stage::Stage(const Scene& scene_in) : scene(scene_in), list(make_pieces(scene)), world(list), emission(scene, list, world) {
+Stage::Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in)
+    : scene(scene_in), ground(std::move(ground_in)), list(ground->list), world(ground->world), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
     may_show_back =
         may_show_back || std::holds_alternative<Flat>(reflector.shape) || std::holds_alternative<Hyperboloid>(reflector.shape);

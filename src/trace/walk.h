@@ -2,9 +2,11 @@
 // A block of paths from the sun or a lamp to where each ends.
 #pragma once
 
+#include <memory>
 #include <optional>
 
 #include "trace/emission.h"
+#include "trace/ground.h"
 #include "trace/mirror.h"
 #include "trace/plan.h"
 #include "trace/ray_ends.h"
@@ -15,10 +17,12 @@ namespace dishwright {
 
 /// Everything that all threads share, read only.
 struct Stage {
-  explicit Stage(const Scene& scene_in);
+  explicit Stage(const Scene& scene_in) : Stage(scene_in, std::make_shared<const Ground>(scene_in)) {}
+  Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in);
   Scene scene;
-  PieceList list;
-  World world;
+  std::shared_ptr<const Ground> ground;
+  const PieceList& list;
+  const World& world;
   Emission emission;
   bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
   bool has_slope = false, has_spread = false;
@@ -29,6 +33,11 @@ struct Stage {
   std::vector<int> planes;    ///< pieces that are disks or rectangles
   std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
 };
+
+/// The stage of a scene on the ground that `grounds` keeps; on its own where that is null.
+inline Stage stage_of(const Scene& scene, Grounds* grounds) {
+  return grounds == nullptr ? Stage(scene) : Stage(scene, grounds->of(scene));
+}
 
 /// One thread's working memory.
 class Walk {

@@ -24,7 +24,7 @@ Place at(const HeightSurface& surface, double x, double y) {
 }
 
 FlawedSurface flat_with(const Flaws& flaws) {
-  return {std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, rim};
+  return {std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, PlanOutline{true, 0, rim}};
 }
 
 void check_slopes(const HeightSurface& surface) {
@@ -53,7 +53,7 @@ TEST_CASE("flaws: slopes are those of the heights") {
   all.scallop = Scallop{12, 3e-3};
   all.dents = {{0.1, -0.2, 0.3, 2e-3}, {-0.3, 0.1, 0.2, -1e-3}};
   check_slopes(flat_with(all));
-  check_slopes(FlawedSurface(std::make_shared<QuadricSurface>(Quadric<double>{1, 1, 0, 1.2, 0}), all, rim));
+  check_slopes(FlawedSurface(std::make_shared<QuadricSurface>(Quadric<double>{1, 1, 0, 1.2, 0}), all, PlanOutline{true, 0, rim}));
   check_slopes(QuadricSurface({1, 1, 1, 0.9, 0}));
   check_slopes(QuadricSurface({1, 1, -4, 0, 0}));
   check_slopes(QuadricSurface({1 / 1.1, 1 / 0.9, 0, 1.2, 0}));

@@ -103,6 +103,23 @@ TEST_CASE("flaws: tiles lean by the stated rms, the same for the same seed") {
   CHECK(different);
 }
 
+// Bumps by chance: normal slopes of rms s = √2 ε/c along each axis, so the light within a circle of radius R about the focus is 1 − exp(−R²/(8 s² f²)), as
+// for that slope error; mean over dishes, each of some 450 bumps.
+TEST_CASE("flaws: bumps by chance spread the focus like the slope error that belongs to them" * doctest::test_suite("slow")) {
+  const double rms = 1.2e-5, correlation = width / 30, slope = std::sqrt(2) * rms / correlation;
+  constexpr int dishes = 6;
+  for (const double part : {1.0, 2.0}) {
+    const double radius = part * 2 * f * slope;
+    double share = 0;
+    for (std::uint64_t seed = 1; seed <= dishes; ++seed) {
+      Flaws flaws;
+      flaws.roughness = Roughness{rms, correlation, seed};
+      share += traced(flawed(flaws, DiskTarget{2 * radius}, f, 60'000)).targets[0].intercept->value / dishes;
+    }
+    CHECK(share == doctest::Approx(1 - std::exp(-part * part / 2)).epsilon(0.025));
+  }
+}
+
 TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no flaw changes nothing") {
   Flaws flaws;
   flaws.twist = 0.01;

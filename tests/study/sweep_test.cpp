@@ -6,6 +6,7 @@
 
 #include "base/error.h"
 #include "scenes.h"
+#include "study/trace_scene.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -69,4 +70,31 @@ TEST_CASE("sweep: the second axis runs faster; stopping keeps what is done") {
   CHECK_THROWS_AS(run_sweep(
                       {first, second}, 0, [](std::size_t) { return dish_with(4e-3, 0.02); }, 2, at_once),
                   Interrupted);
+}
+
+TEST_CASE("sweep: surfaces are kept while they stay, and each point is the figures of its scene traced alone") {
+  // Slope and aim leave the surfaces as they are; the target's place, its name and its shade do not.
+  std::vector<Scene> scenes(6, dish_with(4e-3, 0.02));
+  scenes[1].reflectors[0].slope_error = 8e-3;
+  scenes[2].sun.aim_error = 5e-3;
+  scenes[3].targets[0].pose.at.z() = 1.02;
+  scenes[4].targets[0].shades = false;
+  scenes[5].reflectors[0].flaws.twist = 0.01;
+  Grounds grounds;
+  std::vector<const Ground*> met;
+  std::vector<std::shared_ptr<const Ground>> held;
+  for (const Scene& one : scenes) held.push_back(grounds.of(one)), met.push_back(held.back().get());
+  CHECK(met[0] == met[1]);
+  CHECK(met[1] == met[2]);
+  for (std::size_t k = 3; k < scenes.size(); ++k) CHECK(met[k] != met[k - 1]);
+
+  Watch watch;
+  const Sweep sweep = run_sweep(
+      {{"k", Dimension::number, "1", nullptr, {0, 1, 2, 3, 4, 5}}}, 0, [&](std::size_t k) { return scenes[k]; }, 2, watch);
+  for (std::size_t k = 0; k < scenes.size(); ++k) {
+    Watch own;
+    const TraceFigures alone = trace_scene(scenes[k], 1, own);
+    CHECK(figure_at(sweep.points[k], "intercept")->value == alone.targets[0].intercept->value);
+    CHECK(figure_at(sweep.points[k], "spot_width_50")->value == alone.targets[0].spot_width_50->value);
+  }
 }
