@@ -5,14 +5,12 @@
 // To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_scenefile   then read the difference.
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 
 #include "base/error.h"
+#include "gallery.h"
 #include "scenefile/read_scene.h"
-#include "test_files.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
@@ -40,31 +38,12 @@ std::string answer(const fs::path& file) {
   } catch (const InputError& error) {
     return error.what();
   }
-  return "read without error\n";
-}
-
-std::vector<fs::path> bad_files() {
-  std::vector<fs::path> files;
-  for (const auto& entry : fs::directory_iterator(".")) {
-    if (entry.path().extension() == ".toml") files.push_back(entry.path().filename());
-  }
-  std::sort(files.begin(), files.end());
-  return files;
+  return testing::not_refused;
 }
 
 }  // namespace
 
 TEST_CASE("every bad file is answered in its exact words") {
-  const testing::InFolder here(gallery());
-  const std::vector<fs::path> files = bad_files();
-  CHECK(files.size() >= 80);
-  const bool rewrite = std::getenv("DISHWRIGHT_REWRITE") != nullptr;
-  for (const fs::path& file : files) {
-    const std::string got = answer(file);
-    CAPTURE(file.string());
-    CHECK(got != "read without error\n");
-    const fs::path expected = fs::path(file).replace_extension(".txt");
-    if (rewrite) std::ofstream(expected, std::ios::binary) << got;
-    CHECK(got == testing::file_content(expected));
-  }
+  testing::check_gallery(
+      gallery(), 80, [](const std::string& ending) { return ending == ".toml"; }, answer);
 }

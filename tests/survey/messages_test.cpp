@@ -5,15 +5,13 @@
 // To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_survey   then read the difference.
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 
 #include "base/error.h"
+#include "gallery.h"
 #include "survey/read_survey.h"
 #include "survey/survey.h"
-#include "test_files.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
@@ -38,27 +36,13 @@ std::string answer(const fs::path& file) {
   } catch (const InputError& error) {
     return error.what();
   }
-  return "read without error\n";
+  return testing::not_refused;
 }
 
 }  // namespace
 
 TEST_CASE("every bad survey is answered in its exact words") {
-  const testing::InFolder here(fs::absolute(fs::path(__FILE__)).parent_path() / "messages");
-  std::vector<fs::path> files;
-  for (const auto& entry : fs::directory_iterator(".")) {
-    const std::string ending = entry.path().extension().string();
-    if (ending != ".txt" && ending != ".options") files.push_back(entry.path().filename());
-  }
-  std::sort(files.begin(), files.end());
-  CHECK(files.size() >= 25);
-  const bool rewrite = std::getenv("DISHWRIGHT_REWRITE") != nullptr;
-  for (const fs::path& file : files) {
-    const std::string got = answer(file);
-    CAPTURE(file.string());
-    CHECK(got != "read without error\n");
-    const fs::path expected = fs::path(file).replace_extension(".txt");
-    if (rewrite) std::ofstream(expected, std::ios::binary) << got;
-    CHECK(got == testing::file_content(expected));
-  }
+  testing::check_gallery(
+      fs::absolute(fs::path(__FILE__)).parent_path() / "messages", 25,
+      [](const std::string& ending) { return ending != ".txt" && ending != ".options"; }, answer);
 }
