@@ -99,6 +99,22 @@ class Canonical {
     whole(lamp.in_lumens ? 1 : 0);
   }
 
+  void sound(const Sound& sound) {
+    word("sound");
+    whole(sound.listed ? 1 : 0);
+    for (const double frequency : sound.frequencies) number(frequency);
+    numbers({sound.speed.value_or(0), sound.air.temperature, sound.air.humidity, sound.air.pressure});
+    whole(static_cast<std::uint64_t>(sound.from));
+    numbers({sound.place.x(), sound.place.y(), sound.place.z(), sound.aim_error, sound.aim_direction});
+  }
+
+  void radio(const Radio& radio) {
+    word("radio");
+    whole(radio.listed ? 1 : 0);
+    for (const double frequency : radio.frequencies) number(frequency);
+    numbers({radio.feed_power.value_or(-1), radio.edge_taper, radio.aim_error, radio.aim_direction});
+  }
+
   const std::string& text() const { return text_; }
 
  private:
@@ -127,6 +143,8 @@ std::string scene_digest(const Scene& scene) {
   all.word(disc_word(sun.disc));
   all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
   if (scene.lamp) all.lamp(*scene.lamp);
+  if (scene.sound) all.sound(*scene.sound);
+  if (scene.radio) all.radio(*scene.radio);
   all.whole(scene.reflectors.size());
   for (const Reflector& mirror : scene.reflectors) {
     all.word(mirror.name);
@@ -134,6 +152,7 @@ std::string scene_digest(const Scene& scene) {
     all.pose(mirror.pose);
     all.word(mirror.finish);
     all.numbers({mirror.reflectance, mirror.slope_error, mirror.specular_spread});
+    if (scene.is_wave()) all.number(mirror.wave_reflectance);
     all.flaws(mirror.flaws);
   }
   all.whole(scene.targets.size());

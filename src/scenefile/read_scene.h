@@ -13,7 +13,7 @@ namespace dishwright {
 /// What the command line adds to a project file.
 struct ReadOptions {
   std::vector<std::string> set;  ///< "KEY=VALUE" of each --set, the value as in the file but without quotes
-  std::string as;                ///< --as: which source to trace where a file has several; "light" or empty
+  std::string as;                ///< --as: which source to trace where a file has several: "light", "sound", "radio", or empty
 };
 
 /// Reads a project file. The scene is in SI and has passed check_sense. Throws InputError with all content problems at once
