@@ -42,7 +42,10 @@ std::vector<CardEntry> map_numbers(const WaveResult& result) {
   out.push_back({"Wavelength", length_text(figures.speed / map.frequency, result.units)});
   out.push_back(
       {figures.radio ? "Gain with the feed in the middle" : "Gain in the middle", level_text(answer.gain, gain_unit(figures))});
-  out.push_back({"Loudest place of the map", level_text(finite(map.peak))});
+  if (answer.radio)
+    out.push_back(
+        {"Share of the most that its area allows", percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"})});
+  out.push_back({figures.radio ? "Strongest place of the map" : "Loudest place of the map", level_text(finite(map.peak))});
   if (map.whole) out.push_back({"Half the power: a spot (circle) of width", length_text(map.half_power_width, result.units)});
   if (answer.half_power_width) out.push_back({"Beam at half the power", angle_text(*answer.half_power_width)});
   for (const MissCost& miss : figures.details[figures.shown].misses)
