@@ -81,7 +81,7 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   read_from(table, sound);
   sound.aim_error = table.measure_or_standard("aim_error");
   sound.aim_direction = table.measure_or_standard("aim_direction");
-  if (sound.from == Sound::From::place && table.has("aim_error"))
+  if (sound.from == Sound::From::place && sound.aim_error != 0)
     table.report("aim_error", fmt::format("{} is not used", table.echo("aim_error")),
                  "the sound comes from a place, and a place has its own direction", "move the place, or take aim_error out");
   std::vector<std::string> skipped = {"aim_direction"};

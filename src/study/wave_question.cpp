@@ -44,7 +44,7 @@ WaveSetup WaveQuestion::setup_at(double frequency) const {
 
 WaveSetup WaveQuestion::beam_setup() const {
   WaveSetup setup = setup_;
-  setup.tolerance = 3e-3;
+  setup.tolerance = 1e-3;
   return setup;
 }
 

@@ -28,7 +28,7 @@ class WaveQuestion {
   const Scene& scene() const { return scene_; }
   const WaveSetup& setup() const { return setup_; }
   WaveSetup setup_at(double frequency) const;
-  /// For beams and patterns: 0.3 % of the strongest amplitude. Waves from far aside settle slowly, since the lit side of a deep mirror changes within it.
+  /// For beams and patterns: 0.1 % of the strongest amplitude. Waves from far aside settle slowly, since the lit side of a deep mirror changes within it.
   WaveSetup beam_setup() const;
   /// Where the far wave comes from, or where it is wanted; `turned` more than the scene says [rad]. Unit.
   Vector3 toward(double turned = 0) const;
