@@ -9,6 +9,7 @@ namespace dishwright {
 
 namespace {
 
+constexpr double shown_tolerance = 1e-3;           // a null 40 dB below the peak is still drawn smooth
 constexpr double half_power = 3.0102999566398120;  // 10 log10 2 [dB]
 
 MapPlane plane_of(const WaveQuestion& question) {
@@ -84,10 +85,10 @@ std::vector<WavePattern> wave_patterns(WaveQuestion question, const std::vector<
   std::vector<WavePattern> patterns;
   for (const double frequency : frequencies) {
     question.set_frequency(frequency);
-    const Pattern sums =
-        question.scene().radio
-            ? sending_pattern(question.scene(), question.beam_setup(), question.feed_at(place), question.cut(), angles)
-            : listening_pattern(question.scene(), question.beam_setup(), place, question.cut(), angles);
+    const Pattern sums = question.scene().radio ? sending_pattern(question.scene(), question.coarser(shown_tolerance),
+                                                                  question.feed_at(place), question.cut(), angles)
+                                                : listening_pattern(question.scene(), question.coarser(shown_tolerance), place,
+                                                                    question.cut(), angles);
     keep_worst(worst, sums.convergence);
     WavePattern pattern{frequency, angles, {}};
     for (const Complex& value : sums.reflected) pattern.levels.push_back(20 * std::log10(std::abs(value)));

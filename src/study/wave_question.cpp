@@ -42,9 +42,9 @@ WaveSetup WaveQuestion::setup_at(double frequency) const {
   return setup;
 }
 
-WaveSetup WaveQuestion::beam_setup() const {
+WaveSetup WaveQuestion::coarser(double tolerance) const {
   WaveSetup setup = setup_;
-  setup.tolerance = 1e-3;
+  setup.tolerance = tolerance;
   return setup;
 }
 
@@ -78,7 +78,7 @@ RadioFigures WaveQuestion::radio_at(const Vector3& place, const Vector3& toward)
 }
 
 Beam WaveQuestion::beam(const Vector3& place) const {
-  const WaveSetup setup = beam_setup();
+  const WaveSetup setup = coarser(3e-3);
   return scene_.radio ? sending_beam(scene_, setup, feed_at(place), cut()) : listening_beam(scene_, setup, place, cut());
 }
 

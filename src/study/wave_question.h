@@ -28,8 +28,9 @@ class WaveQuestion {
   const Scene& scene() const { return scene_; }
   const WaveSetup& setup() const { return setup_; }
   WaveSetup setup_at(double frequency) const;
-  /// For beams and patterns: 0.1 % of the strongest amplitude. Waves from far aside settle slowly, since the lit side of a deep mirror changes within it.
-  WaveSetup beam_setup() const;
+  /// The setup, settled to a coarser `tolerance` of the strongest amplitude [1]: waves from far aside settle slowly, since the lit side of a deep
+  /// mirror changes within it.
+  WaveSetup coarser(double tolerance) const;
   /// Where the far wave comes from, or where it is wanted; `turned` more than the scene says [rad]. Unit.
   Vector3 toward(double turned = 0) const;
   /// The side of aim_direction, square to the frame's z. Unit.
