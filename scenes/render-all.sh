@@ -11,6 +11,14 @@ mkdir -p renders
 for file in scenes/*.toml; do
   scene=$(basename "$file" .toml)
   build/dishwright trace "$file" --out "out/$scene" > /dev/null
+  if [ -f "out/$scene/pattern.png" ]; then # sound or radio: several sheets
+    for sheet in map pattern gain; do
+      [ -f "out/$scene/$sheet.png" ] || continue
+      cp "out/$scene/$sheet.png" "renders/$scene-$sheet.png"
+      echo "renders/$scene-$sheet.png"
+    done
+    continue
+  fi
   cp "out/$scene/map.png" "renders/$scene.png"
   echo "renders/$scene.png"
 done

@@ -25,7 +25,8 @@ enum class Dimension {
   pressure,
   power,
   irradiance,
-  luminous_flux
+  luminous_flux,
+  level
 };
 
 /// One way to write a unit. value_SI = number × scale + zero (zero is not 0 for the temperature scales only).

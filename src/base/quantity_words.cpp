@@ -35,6 +35,7 @@ std::string_view usual_unit(Dimension dimension) {
     case Dimension::power: return "W";
     case Dimension::irradiance: return "W/m2";
     case Dimension::luminous_flux: return "lm";
+    case Dimension::level: return "dB";
   }
   return "";
 }
@@ -80,6 +81,7 @@ std::string dimension_word(Dimension dimension) {
     case Dimension::power: return "a power";
     case Dimension::irradiance: return "a power per area";
     case Dimension::luminous_flux: return "an amount of light";
+    case Dimension::level: return "a level";
   }
   return "";
 }
@@ -100,6 +102,7 @@ std::pair<std::string, std::string> two_usual_units(Dimension dimension) {
     case Dimension::power: return {"W", "kW"};
     case Dimension::irradiance: return {"W/m2", "kW/m2"};
     case Dimension::luminous_flux: return {"lm", "klm"};
+    case Dimension::level: return {"dB", "dB"};
   }
   return {};
 }
@@ -120,6 +123,7 @@ std::string usual_units(Dimension dimension) {
     case Dimension::power: return "W, kW or BTU/h";
     case Dimension::irradiance: return "W/m2 or kW/m2";
     case Dimension::luminous_flux: return "lm or klm";
+    case Dimension::level: return "dB";
   }
   return "";
 }
@@ -140,6 +144,7 @@ std::string si_unit(Dimension dimension) {
     case Dimension::power: return "W";
     case Dimension::irradiance: return "W/m2";
     case Dimension::luminous_flux: return "lm";
+    case Dimension::level: return "dB";
   }
   return "1";
 }

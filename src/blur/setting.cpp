@@ -197,6 +197,7 @@ std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting) {
 }  // namespace
 
 std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
+  if (scene.is_wave()) return WhyNot{"it is for light, and the scene asks for waves", "use `dishwright trace` without a method"};
   if (auto no = look_at_target(scene)) return *no;
   const std::vector<MirrorPatch> patches = mirror_patches(scene);
   if (auto no = look_at_shapes(scene)) return *no;

@@ -24,7 +24,7 @@ void add_read_options(CLI::App& command, ReadOptions& options) {
   command
       .add_option("--set", options.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
       ->allow_extra_args(false);
-  command.add_option("--as", options.as, "which source to use where a file has several: light")
+  command.add_option("--as", options.as, "which source to use where a file has several: light, sound or radio")
       ->check(CLI::IsMember({"light", "sound", "radio"}));
 }
 

@@ -15,8 +15,12 @@
 #include "report/outputs.h"
 #include "report/provenance.h"
 #include "report/summary.h"
+#include "report/wave_json.h"
+#include "report/wave_outputs.h"
+#include "report/wave_summary.h"
 #include "scenefile/read_scene.h"
 #include "study/solve_scene.h"
+#include "study/wave_figures.h"
 
 namespace dishwright {
 
@@ -31,7 +35,7 @@ struct TraceOptions {
 };
 
 const char* const trace_help =
-    R"(What arrives at each target: power, how big and how strong the hot spot is, where the rest went, a map.
+    R"(What arrives at each target: light, sound or radio. Of light: power, how big and how strong the hot spot is, where the rest went, a map.
 
 A project file describes the mirror, what shines on it (the sun, or a lamp) and the target. The smallest one (save it as kettle.toml):
 
@@ -59,6 +63,11 @@ Then:
       the same figures without chance, in a blink; says so where that cannot be done
   dishwright trace kettle.toml --replay 7
       follows path number 7 in words and numbers
+
+With [sound] or [radio] in place of [sun] the figures are gains, beam width and what a miss costs:
+  dishwright trace scenes/bird-song-dish.toml
+      how many dB the dish gives at the microphone, from which pitch on it helps, how narrow it hears
+Where one file has several of them, --as light, --as sound or --as radio says which is traced. More: docs/waves.md.
 
 With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
@@ -89,11 +98,39 @@ TraceFigures trace_with_progress(const Scene& scene, int threads) {
   return solve_scene(scene, threads, watch);
 }
 
+WaveFigures waves_with_progress(const Scene& scene, int threads) {
+  Watch watch;
+  const Progress progress(watch);
+  return wave_figures(scene, threads, watch);
+}
+
+/// The same stages for sound and radio.
+int run_waves(const TraceOptions& options, const Scene& scene, const std::string& name) {
+  if (!options.method.empty()) {
+    throw InputError("--method " + options.method + " is for light", "sound and radio are always summed as waves",
+                     "leave --method out, or add --as light");
+  }
+  const std::string digest = scene_digest(scene);
+  WholeFiles files(options.output.folder(name));
+  if (options.output.writes()) files.prepare();
+  const WaveFigures figures = waves_with_progress(scene, options.output.threads);
+  const WaveResult result{scene, name, digest, figures, options.output.shown()};
+  std::string written;
+  if (options.output.writes()) {
+    written = add_wave_outputs(result, files);
+    files.commit();
+  }
+  print(options.output.json ? wave_json(scene, name, digest, figures)
+                            : wave_summary(scene, name, digest, figures, result.units) + written);
+  return 0;
+}
+
 int run_trace(const TraceOptions& options) {
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   const Scene scene = read(options);
+  if (scene.is_wave()) return run_waves(options, scene, name);
   check_method(scene);
   const std::string digest = scene_digest(scene);
   // Make sure that the results can be kept.

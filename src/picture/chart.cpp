@@ -40,7 +40,11 @@ Pen line_pen(std::size_t number) {
 
 struct Axes {
   const LineChart& chart;
-  double x(double value) const { return plot.x + (value - chart.x_from) / (chart.x_to - chart.x_from) * plot.width; }
+  double x(double value) const {
+    const double share = chart.x_log ? std::log(value / chart.x_from) / std::log(chart.x_to / chart.x_from)
+                                     : (value - chart.x_from) / (chart.x_to - chart.x_from);
+    return plot.x + share * plot.width;
+  }
   double y(double value) const { return plot.bottom() - (value - chart.y_from) / (chart.y_to - chart.y_from) * plot.height; }
 };
 
@@ -56,7 +60,7 @@ void draw_axes(Canvas& canvas, const Axes& axes) {
   pen.colour = soft;
   TextStyle style;
   style.size = tick_text, style.side = Side::middle;
-  for (const Tick& tick : round_ticks(chart.x_from, chart.x_to, 10)) {
+  for (const Tick& tick : chart.x_log ? ratio_ticks(chart.x_from, chart.x_to) : round_ticks(chart.x_from, chart.x_to, 10)) {
     const double x = axes.x(tick.value);
     canvas.line(x, plot.y, x, plot.bottom(), grid);
     canvas.line(x, plot.bottom(), x, plot.bottom() + 7, pen);

@@ -26,6 +26,7 @@ struct LineChart {
   SheetWords words;
   std::string x_label, y_label;  ///< with unit: "width [in]"
   double x_from = 0, x_to = 1, y_from = 0, y_to = 1;
+  bool x_log = false;            ///< equal steps for equal ratios of x; x_from > 0
   std::vector<ChartLine> lines;  ///< up to 8; what lies outside the axes is cut off
   std::vector<ChartMark> marks;  ///< those outside the axes are left out
 };

@@ -79,7 +79,7 @@ void draw_maps(Canvas& canvas, const MapPage& page) {
   if (page.top > 0) return;
   TextStyle style;
   style.size = 22, style.bold = true, style.side = Side::middle, style.halo = true;
-  canvas.text(first.x + first.width / 2, first.y + first.height / 2 - 14, "no light arrives here", style);
+  canvas.text(first.x + first.width / 2, first.y + first.height / 2 - 14, page.empty, style);
 }
 
 /// Numbers, then the why; returns where they end.
@@ -113,7 +113,7 @@ void draw_ledger(Canvas& canvas, const MapPage& page, double y) {
   y += 4;
   canvas.line(words_room.x, y, words_room.right(), y, Pen{});
   y += 9;
-  canvas.text(words_room.x, y, "Where the light went", head);
+  canvas.text(words_room.x, y, page.ledger_title, head);
   y += 26;
   for (const CardShare& line : page.ledger) {
     label.side = Side::left, label.room = words_room.width - 80;

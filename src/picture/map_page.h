@@ -63,6 +63,8 @@ struct MapPage {
   double beam = 0;               ///< one sun [unit]; 0 = not told in suns
   std::vector<CardEntry> numbers;
   std::vector<std::string> why;
+  std::string empty = "no light arrives here";  ///< told on the map where top is 0
+  std::string ledger_title = "Where the light went";
   std::vector<CardShare> ledger;      ///< drawn as bars where room is left
   std::vector<std::string> settings;  ///< at the foot, a line each
 };

@@ -33,4 +33,18 @@ std::vector<Tick> round_ticks(double from, double to, int wanted) {
   return ticks;
 }
 
+std::vector<Tick> ratio_ticks(double from, double to) {
+  std::vector<Tick> ticks;
+  if (!(from > 0 && to > from) || !std::isfinite(to)) return ticks;
+  constexpr double slack = 1e-9;
+  for (int power = static_cast<int>(std::floor(std::log10(from))); std::pow(10, power) <= to * (1 + slack); ++power) {
+    for (const double lead : {1.0, 2.0, 5.0}) {
+      const double value = lead * std::pow(10, power);
+      if (value >= from * (1 - slack) && value <= to * (1 + slack))
+        ticks.push_back({value, fmt::format("{:.{}f}", value, std::max(0, -power))});
+    }
+  }
+  return ticks;
+}
+
 }  // namespace dishwright

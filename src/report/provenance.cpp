@@ -36,6 +36,8 @@ std::string scene_digest(const Scene& scene) {
   all.word(disc_word(sun.disc));
   all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
   if (scene.lamp) all.lamp(*scene.lamp);
+  if (scene.sound) all.sound(*scene.sound);
+  if (scene.radio) all.radio(*scene.radio);
   all.whole(scene.reflectors.size());
   for (const Reflector& mirror : scene.reflectors) {
     all.word(mirror.name);
@@ -43,6 +45,7 @@ std::string scene_digest(const Scene& scene) {
     all.pose(mirror.pose);
     all.word(mirror.finish);
     all.numbers({mirror.reflectance, mirror.slope_error, mirror.specular_spread});
+    if (scene.is_wave()) all.number(mirror.wave_reflectance);
     all.flaws(mirror.flaws);
   }
   all.whole(scene.targets.size());

@@ -14,15 +14,6 @@ namespace {
 
 std::string percent(double share) { return percent_text({share, std::nullopt, "1"}); }
 
-/// The side that an angle from +x toward +y names.
-std::string side_words(double direction) {
-  const double quarters = direction / (std::numbers::pi / 2);
-  const double nearest = std::round(quarters);
-  if (std::abs(quarters - nearest) > 1e-9) return degrees_text(direction) + " from +x toward +y";
-  const char* sides[] = {"+x (right)", "+y (up)", "-x (left)", "-y (down)"};
-  return sides[((static_cast<long>(nearest) % 4) + 4) % 4];
-}
-
 std::string disc_words(const Sun& sun) {
   if (sun.half_angle == 0) return "a point in the sky";
   std::string size = "disc half angle " + milliradians_text(sun.half_angle);
@@ -117,7 +108,26 @@ std::string flaw_words(const Flaws& flaws, Units units) {
 
 bool is_turned(const Pose& pose) { return !pose.turn.isIdentity(1e-12); }
 
+std::string all_flaw_words(const Reflector& reflector, Units units) {
+  std::string out = flaw_words(reflector.flaws, units);
+  if (const auto* facets = std::get_if<Facets>(&reflector.shape); facets != nullptr && facets->tilt_error > 0)
+    out += fmt::format("; tiles lean by {} rms", milliradians_text(facets->tilt_error));
+  return out;
+}
+
+std::string pose_words(const Pose& pose, Units units) {
+  return (pose.at.isZero(1e-12) ? "" : "; vertex at " + place_words(pose.at, units)) + (is_turned(pose) ? "; turned" : "");
+}
+
 }  // namespace
+
+std::string side_words(double direction) {
+  const double quarters = direction / (std::numbers::pi / 2);
+  const double nearest = std::round(quarters);
+  if (std::abs(quarters - nearest) > 1e-9) return degrees_text(direction) + " from +x toward +y";
+  const char* sides[] = {"+x (right)", "+y (up)", "-x (left)", "-y (down)"};
+  return sides[((static_cast<long>(nearest) % 4) + 4) % 4];
+}
 
 std::string place_words(const Vector3& point, Units units) {
   const double scale = lengths_per_metre(units);
@@ -152,14 +162,16 @@ std::string reflector_words(const Reflector& reflector, Units units) {
   out += fmt::format("; {}sends back {} of the light", reflector.finish.empty() ? "" : reflector.finish + ", ",
                      percent(reflector.reflectance));
   if (reflector.dirt > 0) out += fmt::format(" (with {} lost to dirt)", percent(reflector.dirt));
-  out += flaw_words(reflector.flaws, units);
-  if (const auto* facets = std::get_if<Facets>(&reflector.shape); facets != nullptr && facets->tilt_error > 0)
-    out += fmt::format("; tiles lean by {} rms", milliradians_text(facets->tilt_error));
+  out += all_flaw_words(reflector, units);
   out += reflector.slope_error == 0 ? "; no slope error" : "; slope error " + milliradians_text(reflector.slope_error) + " rms";
   if (reflector.specular_spread > 0)
     out += "; the skin spreads each ray by " + milliradians_text(reflector.specular_spread) + " rms";
-  if (!reflector.pose.at.isZero(1e-12)) out += "; vertex at " + place_words(reflector.pose.at, units);
-  return out + (is_turned(reflector.pose) ? "; turned" : "");
+  return out + pose_words(reflector.pose, units);
+}
+
+std::string wave_mirror_words(const Reflector& reflector, Units units) {
+  return fmt::format("{}; sends back {} of the power{}{}", shape_words(reflector.shape, units),
+                     percent(reflector.wave_reflectance), all_flaw_words(reflector, units), pose_words(reflector.pose, units));
 }
 
 std::string target_words(const Target& target, Units units) {

@@ -10,6 +10,7 @@
 #include "report/light_units.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
+#include "report/summary_parts.h"
 #include "report/text_layout.h"
 #include "report/text_map.h"
 
@@ -17,39 +18,21 @@ namespace dishwright {
 
 namespace {
 
-constexpr int label_width = 32;
-
-std::string line(const std::string& label, const std::string& text) {
-  return wrapped(text, "  " + flush_left(label, label_width - 2), std::string(label_width, ' '));
-}
-
-std::string heading(const std::string& text) { return "\n" + text + "\n"; }
-
-std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
-  const std::string title = scene.title.empty() ? scene_name : scene.title;
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
-  out += scene.lamp ? wrapped(lamp_words(*scene.lamp, units), "Lamp: ", "  ") : wrapped(sun_words(scene.sun), "Sun: ", "  ");
-  for (const Reflector& mirror : scene.reflectors)
-    out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
-  for (const Target& target : scene.targets)
-    out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
-  for (const std::string& note : scene.notes) out += wrapped(note, "Note: ", "  ");
-  return out;
-}
-
 std::string brightness_lines(const TargetFigures& target, double beam, const LightUnits& light, Units units) {
   std::string out;
   if (target.peak_irradiance) {
-    out += line("Brightest spot", irradiance_text(*target.peak_irradiance, light));
+    out += summary_line("Brightest spot", irradiance_text(*target.peak_irradiance, light));
     if (target.peak_concentration)
-      out += line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)), number_text(*target.peak_concentration, units));
+      out += summary_line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)),
+                          number_text(*target.peak_concentration, units));
   }
   if (target.mean_irradiance) {
     const std::string area = number_text({target.area, std::nullopt, "m2"}, units);
-    out += line("Mean over all its " + area, irradiance_text(*target.mean_irradiance, light));
+    out += summary_line("Mean over all its " + area, irradiance_text(*target.mean_irradiance, light));
   }
   if (target.evenness)
-    out += line("Evenness of the beam", number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
+    out +=
+        summary_line("Evenness of the beam", number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
   return out;
 }
 
@@ -58,12 +41,12 @@ std::string spot_lines(const TargetFigures& target, Units units) {
   const std::string width = band ? "a band {} wide" : "a circle {} across";
   const auto within = [&](const Estimate& size) { return fmt::format(fmt::runtime(width), number_text(size, units)); };
   std::string out;
-  if (target.spot_width_50) out += line("Half of the light is within", within(*target.spot_width_50));
-  if (target.spot_width_90) out += line("90 % of the light is within", within(*target.spot_width_90));
-  if (target.spot_rms_radius) out += line("Rms radius on the target", number_text(*target.spot_rms_radius, units));
+  if (target.spot_width_50) out += summary_line("Half of the light is within", within(*target.spot_width_50));
+  if (target.spot_width_90) out += summary_line("90 % of the light is within", within(*target.spot_width_90));
+  if (target.spot_rms_radius) out += summary_line("Rms radius on the target", number_text(*target.spot_rms_radius, units));
   if (target.centroid) {
-    out += line("Centre of the light, x", number_text((*target.centroid)[0], units));
-    out += line("Centre of the light, y", number_text((*target.centroid)[1], units));
+    out += summary_line("Centre of the light, x", number_text((*target.centroid)[0], units));
+    out += summary_line("Centre of the light, y", number_text((*target.centroid)[1], units));
   }
   return out;
 }
@@ -87,15 +70,16 @@ std::string answer(const Scene& scene, const TraceFigures& figures, const Target
 std::string straight_lines(const TargetFigures& target, Units units) {
   if (target.direct_power.value <= 0) return "";
   const std::string straight = number_text(target.direct_power, units) + " (extra, not counted above)";
-  if (!target.total_power) return line("Straight from the sun", straight);
-  return line("Straight from the lamp", straight) + line("Mirror and straight light", number_text(*target.total_power, units));
+  if (!target.total_power) return summary_line("Straight from the sun", straight);
+  return summary_line("Straight from the lamp", straight) +
+         summary_line("Mirror and straight light", number_text(*target.total_power, units));
 }
 
 /// The answer first, then the figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const LightUnits light = light_units(scene);
   std::string out = "\n" + wrapped(answer(scene, figures, target, units), "", "  ");
-  if (target.intercept) out += line("Share of mirror light caught", percent_text(*target.intercept));
+  if (target.intercept) out += summary_line("Share of mirror light caught", percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, light, units);
   out += spot_lines(target, units);
   out += straight_lines(target, units);
@@ -148,8 +132,8 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
   };
   const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point),
             error = widest(&LedgerRow::error);
-  std::string out =
-      heading(scene.lamp ? "Where the light of the lamp went" : "Where the light that meets " + mirrors_words(scene) + " went");
+  std::string out = summary_heading(scene.lamp ? "Where the light of the lamp went"
+                                               : "Where the light that meets " + mirrors_words(scene) + " went");
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const LedgerRow& row = rows[i];
     if (i + 1 == rows.size())
@@ -161,7 +145,7 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
 }
 
 std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
-  std::string out = heading("How sure are these numbers?");
+  std::string out = summary_heading("How sure are these numbers?");
   if (figures.method == "quadrature") {
     return out +
            wrapped(

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "base/vector.h"
+#include "scene/waves.h"
 #include "shape/facet_layout.h"
 #include "shape/flaws.h"
 #include "shape/height_surface.h"
@@ -112,12 +113,13 @@ struct Reflector {
   std::string name;
   ReflectorShape shape;
   Pose pose;
-  std::string finish;          ///< row of the materials table, or empty
-  double reflectance = 1;      ///< 0 … 1, dirt taken off
-  double dirt = 0;             ///< share of the clean reflectance that is lost to it [1]
-  double slope_error = 0;      ///< rms slope of the surface about each tangent axis, Gaussian [rad]
-  double specular_spread = 0;  ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
-  Flaws flaws;                 ///< of the shape, own frame; the key table says which shapes can have them
+  std::string finish;           ///< row of the materials table, or empty
+  double reflectance = 1;       ///< 0 … 1, dirt taken off
+  double dirt = 0;              ///< share of the clean reflectance that is lost to it [1]
+  double slope_error = 0;       ///< rms slope of the surface about each tangent axis, Gaussian [rad]
+  double specular_spread = 0;   ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
+  double wave_reflectance = 1;  ///< share of the power of sound or radio that is reflected, 0 … 1
+  Flaws flaws;                  ///< of the shape, own frame; the key table says which shapes can have them
 };
 
 // ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----
@@ -151,11 +153,15 @@ struct TracePlan {
 struct Scene {
   std::string title;
   Sun sun;
-  std::optional<Lamp> lamp;  ///< shines instead of the sun
+  std::optional<Lamp> lamp;    ///< shines instead of the sun
+  std::optional<Sound> sound;  ///< is asked for instead of light
+  std::optional<Radio> radio;  ///< is asked for instead of light
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;
   std::vector<std::string> notes;  ///< defaults that were taken and other remarks, echoed in every output
+  /// Answered by the wave integral, not by rays.
+  bool is_wave() const { return sound.has_value() || radio.has_value(); }
 };
 
 // ---- Small facts of shapes ----

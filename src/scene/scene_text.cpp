@@ -87,6 +87,22 @@ void SceneText::lamp(const Lamp& lamp) {
   whole(lamp.in_lumens ? 1 : 0);
 }
 
+void SceneText::sound(const Sound& sound) {
+  word("sound");
+  whole(sound.listed ? 1 : 0);
+  for (const double frequency : sound.frequencies) number(frequency);
+  numbers({sound.speed.value_or(0), sound.air.temperature, sound.air.humidity, sound.air.pressure});
+  whole(static_cast<std::uint64_t>(sound.from));
+  numbers({sound.place.x(), sound.place.y(), sound.place.z(), sound.aim_error, sound.aim_direction});
+}
+
+void SceneText::radio(const Radio& radio) {
+  word("radio");
+  whole(radio.listed ? 1 : 0);
+  for (const double frequency : radio.frequencies) number(frequency);
+  numbers({radio.feed_power.value_or(-1), radio.edge_taper, radio.aim_error, radio.aim_direction});
+}
+
 void SceneText::target(const Target& target) {
   word(target.name);
   shape(target.shape);

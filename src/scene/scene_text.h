@@ -24,6 +24,8 @@ class SceneText {
   /// Nothing for a true shape.
   void flaws(const Flaws& f);
   void lamp(const Lamp& lamp);
+  void sound(const Sound& sound);
+  void radio(const Radio& radio);
   void target(const Target& target);
   const std::string& text() const { return text_; }
 

@@ -79,6 +79,60 @@ std::vector<KeyRow> lamp_keys() {
   };
 }
 
+/// The side that a far wave comes from, as for the sun.
+std::vector<KeyRow> aim_keys(std::string_view section) {
+  return {
+      {section, "aim_error", "", ValueKind::quantity, Dimension::angle, 0, 90 * degree, false, true, "", "0 deg", "\"5 deg\"",
+       "angle from the z axis to where the wave comes from (or, sending, to where it is wanted)"},
+      {section, "aim_direction", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "",
+       "0 deg", "\"90 deg\"", "the side it leans to: 0 deg = +x, 90 deg = +y"},
+  };
+}
+
+std::vector<KeyRow> sound_keys() {
+  constexpr double lowest = 1, highest = 1e6, slowest = 100, fastest = 2000;
+  std::vector<KeyRow> rows = {
+      {"sound", "frequency", "", ValueKind::quantities, Dimension::frequency, lowest, highest, false, false, "", "", "\"2 kHz\"",
+       "pitch of the sound"},
+      {"sound", "speed", "", ValueKind::quantity, Dimension::speed, slowest, fastest, false, false, "", "", "\"343 m/s\"",
+       "speed of the sound; left out, it follows from the temperature of [air]"},
+      {"sound", "from", "", ValueKind::place, Dimension::length, -reach, reach, false, false, "far, focus", "far", "\"far\"",
+       "where it comes from: far away, a place, or a speaker that stands at the first target (the dish then sends)"},
+  };
+  for (const KeyRow& row : aim_keys("sound")) rows.push_back(row);
+  return rows;
+}
+
+std::vector<KeyRow> radio_keys() {
+  constexpr double lowest = 1e6, highest = 1e12, narrowest_feed = 200, least_taper = -60;
+  std::vector<KeyRow> rows = {
+      {"radio", "frequency", "", ValueKind::quantities, Dimension::frequency, lowest, highest, false, false, "", "",
+       "\"1680 MHz\"", "of the carrier"},
+      {"radio", "feed", "", ValueKind::table, Dimension::number, 0, 0, false, false, "", "an edge level of -10 dB",
+       "{ kind = \"edge\", taper = \"-10 dB\" }", "how the feed at the target sends or hears to the sides"},
+  };
+  for (const KeyRow& row : aim_keys("radio")) rows.push_back(row);
+  rows.push_back(words("feed", "kind", "cosine, edge", "", "\"edge\"",
+                       "cosine: by its power; edge: by its own level at the rim of the mirror"));
+  rows.push_back({"feed", "power", "", ValueKind::number, Dimension::number, 0, narrowest_feed, false, false, "", "", "2",
+                  "kind cosine: the power it sends falls off as this power of the cosine from its axis"});
+  rows.push_back({"feed", "taper", "", ValueKind::quantity, Dimension::level, least_taper, 0, false, false, "", "", "\"-10 dB\"",
+                  "kind edge: level toward the rim against its axis; the longer way to the rim is not counted"});
+  return rows;
+}
+
+std::vector<KeyRow> air_keys() {
+  constexpr double coldest = 223.15, hottest = 333.15;
+  return {
+      {"air", "temperature", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "20 °C",
+       "\"68 degF\"", "sets the speed of sound"},
+      {"air", "humidity", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "0.5", "\"40 %\"",
+       "relative humidity; with temperature and pressure it sets what the air swallows"},
+      {"air", "pressure", "", ValueKind::quantity, Dimension::pressure, 30e3, 120e3, false, false, "", "101.325 kPa",
+       "\"30 inHg\"", "of the air where the dish stands"},
+  };
+}
+
 std::vector<KeyRow> target_keys() {
   return {
       words("target", "shape", "disk, rectangle, tube, ball, pot", "", "\"pot\"", "what catches the light"),
@@ -113,7 +167,8 @@ std::vector<KeyRow> trace_keys() {
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more : {sun_keys(), lamp_keys(), reflector_key_rows(), target_keys(), trace_keys()})
+  for (const auto& more :
+       {sun_keys(), lamp_keys(), sound_keys(), radio_keys(), air_keys(), reflector_key_rows(), target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }

@@ -12,28 +12,30 @@ namespace dishwright {
 
 /// How the value of a key is written.
 enum class ValueKind {
-  text,      ///< any words, in quotes
-  word,      ///< one of a list of words, in quotes
-  quantity,  ///< a number with a unit, in quotes
-  number,    ///< a pure number, or a per cent in quotes
-  whole,     ///< a whole number
-  truth,     ///< true or false
-  triple,    ///< a list of three quantities
-  place,     ///< "focus of NAME", or a list of three lengths
-  pair,      ///< a list of two quantities
-  table,     ///< { … } with keys of its own: the section of the same name
-  tables     ///< a list of such
+  text,        ///< any words, in quotes
+  word,        ///< one of a list of words, in quotes
+  quantity,    ///< a number with a unit, in quotes
+  quantities,  ///< such a number, or a list of them
+  number,      ///< a pure number, or a per cent in quotes
+  whole,       ///< a whole number
+  truth,       ///< true or false
+  triple,      ///< a list of three quantities
+  place,       ///< "focus of NAME" or one of `words`, or a list of three lengths
+  pair,        ///< a list of two quantities
+  table,       ///< { … } with keys of its own: the section of the same name
+  tables       ///< a list of such
 };
 
 struct KeyRow {
-  std::string_view section;  ///< "" (top of the file), "sun", "lamp", "reflector", "target", "trace"
+  std::string_view
+      section;  ///< "" (top of the file), "sun", "lamp", "sound", "radio", "air", "reflector", "target", "trace", or an inner table
   std::string_view key;
   std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all
   ValueKind kind = ValueKind::text;
   Dimension dimension = Dimension::number;
   double low = 0, high = 0;                  ///< allowed interval in SI units; of each entry for a triple
   bool open_low = false, open_high = false;  ///< the end itself is not allowed
-  std::string_view words;                    ///< kind word: the list, "uniform, limb-darkened"
+  std::string_view words;                    ///< kinds word and place: the list, "uniform, limb-darkened"
   std::string_view standard;                 ///< value taken where the key is left out; empty = none
   std::string_view example;                  ///< as one would write it, with quotes
   std::string_view help;                     ///< one line

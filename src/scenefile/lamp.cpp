@@ -38,7 +38,7 @@ void read_power(TableReader& table, Lamp& lamp) {
 
 void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
   const Node* node = root.find("lamp");
-  if (node == nullptr || !node->is_table()) return;  // reported by read_sources
+  if (node == nullptr || !node->is_table() || scene.is_wave()) return;  // reported by read_sources
   TableReader table(*node, "lamp", "lamp", problems);
   const bool has_shape = read_shape(table, *node);
   const std::optional<Pose> place =

@@ -49,7 +49,7 @@ Node parse_value(const std::string& option, int number, std::string_view value) 
   list.written = std::string(inside);
   list.place = place_in(option, number, static_cast<std::size_t>(inside.data() - option.data()), inside.size());
   std::string_view rest = trimmed(inside.substr(1, inside.size() - 2));
-  constexpr std::size_t most_elements = 100;
+  constexpr std::size_t most_elements = 1001;  // the keys take 1000 at most
   while (!rest.empty() && list.children.size() < most_elements) {
     const std::size_t comma = std::min(rest.find(','), rest.size());
     list.children.push_back(single(option, number, rest.substr(0, comma)));

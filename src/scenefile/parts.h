@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "scene/scene.h"
 #include "scenefile/document.h"
@@ -17,6 +18,16 @@ namespace dishwright {
 class TableReader;
 /// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
+/// [sound], with what [air] says (null: no such table).
+void read_sound(const Node& node, const Node* air, Scene& scene, Problems& problems);
+/// [radio].
+void read_radio(const Node& node, Scene& scene, Problems& problems);
+/// Leaves out what is for light only where the same file has light, with a note; else reports it. Call after read_reflectors.
+void settle_slope_errors(const Node& root, Scene& scene, Problems& problems);
+/// Says which standard values were taken for keys that the table leaves out.
+void note_standards(const TableReader& table, const std::string& section, const std::vector<std::string>& skipped, Scene& scene);
+/// Reports something else where a table should be.
+void refuse_not_table(const Node& node, Problems& problems);
 /// [trace].
 void read_trace(const Node& root, Scene& scene, Problems& problems);
 /// [reflector.NAME] …; files that they name are looked up among `files`.

@@ -16,14 +16,14 @@ namespace dishwright {
 namespace {
 
 const std::vector<std::string>& top_names() {
-  static const std::vector<std::string> names = {"title", "sun", "lamp", "sound", "radio", "reflector", "target", "trace"};
+  static const std::vector<std::string> names = {"title", "sun", "lamp", "sound", "radio", "air", "reflector", "target", "trace"};
   return names;
 }
 
 /// Reports a key or table at the top of the file that no part reads. The names that it may have meant: missing they are the same slip.
 std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   const bool thing = node.is_table() && node.find("shape") != nullptr;
-  std::vector<std::string> known = {"title", "sun", "lamp", "reflector", "target", "trace"};
+  std::vector<std::string> known = {"title", "sun", "lamp", "sound", "radio", "air", "reflector", "target", "trace"};
   std::string near = our_word(node.name);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
   std::string fix =
@@ -32,7 +32,9 @@ std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
   const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40))
                                            : fmt::format("{} is not a known key", clipped(node.name, 40));
-  problems.add(node.key_place, what, "a project file has title, [sun] or [lamp], [reflector.NAME], [target.NAME] and [trace]",
+  problems.add(node.key_place, what,
+               "a project file has title, one of [sun], [lamp], [sound] and [radio], perhaps [air], then [reflector.NAME], "
+               "[target.NAME] and [trace]",
                fix);
   return thing ? std::vector<std::string>{"reflector", "target", near} : std::vector<std::string>{near};
 }
@@ -102,11 +104,13 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
                     Problems& problems) {
   Scene scene;
   const std::vector<std::string> meant = refuse_unknown(root, problems);
-  const bool source_misspelt =
-      std::any_of(meant.begin(), meant.end(), [](const std::string& name) { return name == "sun" || name == "lamp"; });
+  const bool source_misspelt = std::any_of(meant.begin(), meant.end(), [](const std::string& name) {
+    return name == "sun" || name == "lamp" || name == "sound" || name == "radio";
+  });
   read_title(root, scene, problems);
   read_sources(root, as, source_misspelt, scene, problems);
   read_reflectors(root, files, scene, problems);
+  settle_slope_errors(root, scene, problems);
   read_lamp(root, stand_ins, scene, problems);
   read_targets(root, stand_ins, scene, problems);
   aim_facets(scene);

@@ -15,7 +15,7 @@ namespace dishwright {
 /// What the command line adds to a project file.
 struct ReadOptions {
   std::vector<std::string> set;  ///< "KEY=VALUE" of each --set, the value as in the file but without quotes
-  std::string as;                ///< --as: which source to trace where a file has several; "light" or empty
+  std::string as;                ///< --as: which source to trace where a file has several: "light", "sound", "radio", or empty
   std::shared_ptr<FileShelf> shelf =
       std::make_shared<FileShelf>();  ///< copies share it: files beside the project file are read once
 };

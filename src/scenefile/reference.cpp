@@ -146,6 +146,28 @@ a mirror, is `direct_power`; it is on the ledger as "straight to NAME". `power`,
 that came by a mirror. "missed the mirrors" is light that met nothing; "missed" is light that a mirror sent past every target.
 )";
 
+constexpr const char* sound_opening = R"(
+## `[sound]`
+
+One table, instead of light. Each target's centre is where a microphone stands; its figures say how much louder the sound is there
+than without the mirror. More: [waves](waves.md).
+
+)";
+
+constexpr const char* radio_opening = R"(
+## `[radio]`
+
+One table, instead of light. A feed stands at the first target's centre and looks at the mirror: at its vertex, or in an offset paraboloid at the middle
+of its rim cone. What holds for sending holds for hearing.
+
+)";
+
+constexpr const char* several_sources = R"(
+A file may hold several of `[sun]` or `[lamp]`, `[sound]` and `[radio]`: `--as light`, `--as sound` or `--as radio` then says which is traced. Waves know
+`wave_reflectance`, not `finish`, `reflectance`, `dirt` and `specular_spread`. `slope_error` has no height: beside a `[sun]` or `[lamp]` it is left out with a note,
+else it is an error.
+)";
+
 std::string code(std::string_view text) { return text.empty() ? "" : fmt::format("`{}`", text); }
 
 std::string words_in_quotes(std::string_view list) {
@@ -161,6 +183,7 @@ std::string allowed(const KeyRow& row) {
     case ValueKind::text: return "words in quotes";
     case ValueKind::word: return row.words.empty() ? "a row of the table of finishes" : words_in_quotes(row.words);
     case ValueKind::quantity: return fmt::format("{}, {}", dimension_word(row.dimension), interval);
+    case ValueKind::quantities: return fmt::format("{}, {}; or a list of up to 1000", dimension_word(row.dimension), interval);
     case ValueKind::number: return fmt::format("a number, {}", interval_text(row, nullptr));
     case ValueKind::whole: return fmt::format("a whole number, {}", interval_text(row, nullptr));
     case ValueKind::truth: return "true or false";
@@ -169,6 +192,7 @@ std::string allowed(const KeyRow& row) {
     case ValueKind::table: return "a table in { }, below";
     case ValueKind::tables: return "a list of tables in { }, below";
     case ValueKind::place:
+      if (!row.words.empty()) return fmt::format("{}, or a list of three lengths, each {}", words_in_quotes(row.words), interval);
       return fmt::format("\"focus of NAME\" (also near or far focus), or a list of three lengths, each {}", interval);
   }
   return "";
@@ -177,7 +201,10 @@ std::string allowed(const KeyRow& row) {
 /// What is taken where the key is left out.
 std::string left_out(const KeyRow& row) {
   if (!row.standard.empty()) return std::string(row.standard);
+  if (row.section == "feed") return row.key == "kind" ? "must be given" : "must be given with its kind";
   if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
+  if (row.section == "sound" && row.key == "speed") return "from [air]";
+  if (row.kind == ValueKind::quantities) return "must be given";
   if (row.section == "waviness" || row.section == "scallop" || row.section == "dents") return "must be given";
   if (row.key == "shape" || row.key == "file" || row.key == "count" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
@@ -243,7 +270,8 @@ std::string finish_table() {
 
 std::string unit_table() {
   std::string text = "| of | units |\n|---|---|\n";
-  for (const Dimension dimension : {Dimension::length, Dimension::angle, Dimension::irradiance}) {
+  for (const Dimension dimension : {Dimension::length, Dimension::angle, Dimension::irradiance, Dimension::frequency,
+                                    Dimension::speed, Dimension::temperature, Dimension::pressure, Dimension::level}) {
     std::string list;
     for (const Unit& unit : all_units()) {
       if (unit.dimension == dimension) list += fmt::format("{}`{}`", list.empty() ? "" : ", ", unit.symbol);
@@ -261,8 +289,12 @@ std::string scene_file_reference() {
       "-->\n";
   text += opening + unit_table();
   text += "\n## Top of the file\n\n" + section_table("");
-  text += "\n## `[sun]`\n\nOne table. The file needs it or a `[lamp]`, though `[sun]` may be empty.\n\n" + section_table("sun");
+  text += "\n## `[sun]`\n\nOne table. The file needs it, a `[lamp]`, `[sound]` or `[radio]`, though `[sun]` may be empty.\n\n" +
+          section_table("sun");
   text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
+  text += sound_opening + section_table("sound");
+  text += "\n`[air]`, may be left out:\n\n" + section_table("air");
+  text += radio_opening + section_table("radio") + "\n`feed`:\n\n" + section_table("feed") + several_sources;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
           "\n### Shapes of reflectors\n\n" + shape_list();
   text += "\n### Flaws\n\nAll heights are along z and bend the light because they change the slope. More: [flaws](flaws.md).\n";

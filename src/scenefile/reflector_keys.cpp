@@ -98,6 +98,8 @@ std::vector<KeyRow> other_rows() {
       words("finish", "", "", "", "\"aluminised film\"", "a row of the table of finishes; sets the reflectance"),
       {"reflector", "reflectance", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "1", "0.86",
        "share of the light that is reflected; instead of finish"},
+      {"reflector", "wave_reflectance", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "1", "0.8",
+       "share of the power of sound or radio that is reflected; finish and reflectance are for light"},
       spread("slope_error", "rms tilt of the surface about each axis; it turns the light by twice as much"),
       spread("specular_spread", "rms spread of the reflected light about each axis, not doubled"),
   };

@@ -24,7 +24,7 @@ void read_finish(TableReader& table, Reflector& reflector, Scene& scene) {
   }
   if (const auto given = table.measure("reflectance")) reflector.reflectance = *given;
   const std::optional<std::string> name = number_from_set ? std::nullopt : table.text("finish");
-  if (!table.has("finish") && !table.has("reflectance")) {
+  if (!table.has("finish") && !table.has("reflectance") && !scene.is_wave()) {
     scene.notes.push_back(
         fmt::format("{}: the mirror is taken as perfect (reflectance 1); give it a finish or a reflectance", table.path()));
   }
@@ -42,6 +42,7 @@ void read_finish(TableReader& table, Reflector& reflector, Scene& scene) {
   }
   reflector.finish = std::string(finish->name);
   reflector.reflectance = finish->reflectance;
+  if (scene.is_wave()) return;
   scene.notes.push_back(fmt::format("{}: {} reflects {} ({} to {}; {})", table.path(), finish->name, finish->reflectance,
                                     finish->low, finish->high, finish->source));
 }
@@ -71,6 +72,7 @@ void read_reflectors(const Node& root, const FilesBeside& files, Scene& scene, P
     reflector.pose = read_pose(table);
     read_finish(table, reflector, scene);
     read_flaws(table, problems, reflector);
+    reflector.wave_reflectance = table.measure_or_standard("wave_reflectance");
     reflector.slope_error = table.measure_or_standard("slope_error");
     reflector.specular_spread = table.measure_or_standard("specular_spread");
     if (!shape || !table.sound()) continue;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What shines on the mirrors, and how it is traced: [sun] and [trace].
+// Which source is traced; [sun] and [trace].
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,11 +9,6 @@
 
 namespace dishwright {
 
-namespace {
-
-constexpr std::string_view source_names[] = {"sun", "lamp", "sound", "radio"};
-
-/// Says which standard values were taken for keys that the table leaves out.
 void note_standards(const TableReader& table, const std::string& section, const std::vector<std::string>& skipped, Scene& scene) {
   std::string list;
   for (const KeyRow& row : all_keys()) {
@@ -30,6 +25,10 @@ void refuse_not_table(const Node& node, Problems& problems) {
   problems.add(node.place, what, fmt::format("{} is one table with keys", node.name),
                fmt::format("write a header [{}] and its keys below it", node.name));
 }
+
+namespace {
+
+constexpr std::string_view source_names[] = {"sun", "lamp", "sound", "radio"};
 
 void read_sun(const Node& node, Scene& scene, Problems& problems) {
   TableReader table(node, "sun", "sun", problems);
@@ -53,16 +52,11 @@ void read_sun(const Node& node, Scene& scene, Problems& problems) {
   note_standards(table, "sun", skipped, scene);
 }
 
-/// Throws unless `as` asks for light.
+/// Throws unless `as` is one of the three that can be traced.
 void check_as(const std::string& as) {
-  if (as.empty() || as == "light") return;
-  if (as == "sound" || as == "radio") {
-    throw InputError(fmt::format("--as {} cannot be traced", as), "this version traces light from [sun] or [lamp]",
-                     "leave --as out, or write --as light");
-  }
-  throw InputError(fmt::format("--as {} is not known", clipped(as, 40)),
-                   "--as says which of several sources to trace; this version traces light",
-                   "leave --as out, or write --as light");
+  if (as.empty() || as == "light" || as == "sound" || as == "radio") return;
+  throw InputError(fmt::format("--as {} is not known", clipped(as, 40)), "--as says which of several sources to trace",
+                   "write --as light, --as sound or --as radio, or leave it out");
 }
 
 std::vector<const Node*> sources_of(const Node& root) {
@@ -74,42 +68,77 @@ std::vector<const Node*> sources_of(const Node& root) {
   return found;
 }
 
+/// The word of --as that a source answers to.
+std::string as_word(const Node& source) { return source.name == "sun" || source.name == "lamp" ? "light" : source.name; }
+
+std::string names_of(const std::vector<const Node*>& sources) {
+  std::vector<std::string> names;
+  names.reserve(sources.size());
+  for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
+  return join_words(names, "and");
+}
+
+void report_no_source(const std::string& as, const std::vector<const Node*>& sources, Problems& problems) {
+  const char* const lines[][2] = {{"sound", "[sound] and under it frequency = \"2 kHz\""},
+                                  {"radio", "[radio] and under it frequency = \"1680 MHz\""},
+                                  {"", "[sun] and under it beam = \"850 W/m2\""}};
+  std::string fix;
+  for (const auto& [word, line] : lines) {
+    if (fix.empty() && (as == word || *word == 0)) fix = fmt::format("add a header {}", line);
+  }
+  if (sources.empty()) {
+    problems.add({}, "there is no [sun], [lamp], [sound] or [radio]", "a trace needs a source", fix);
+    return;
+  }
+  problems.add(sources.front()->key_place, fmt::format("--as {} finds nothing: the file has {}", as, names_of(sources)),
+               "--as says which of the sources in the file to trace",
+               fmt::format("write --as {}, or {}", as_word(*sources.front()), fix));
+}
+
+/// The sources that `as` means: one, or a sun and a lamp. Empty where there is none or a choice is missing; that is reported.
+std::vector<const Node*> chosen_sources(const std::vector<const Node*>& sources, const std::string& as, Problems& problems) {
+  std::vector<const Node*> chosen;
+  std::vector<std::string> words;
+  for (const Node* source : sources) {
+    const std::string word = as_word(*source);
+    if (as.empty() || word == as) chosen.push_back(source);
+    if (std::find(words.begin(), words.end(), "--as " + word) == words.end()) words.push_back("--as " + word);
+  }
+  if (chosen.empty()) report_no_source(as, sources, problems);
+  if (!as.empty() || words.size() <= 1) return chosen;
+  problems.add(sources[1]->key_place, fmt::format("the file has several sources: {}", names_of(sources)),
+               "one trace follows one of them", fmt::format("add {} to the command", join_words(words, "or")));
+  return {};
+}
+
 }  // namespace
 
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems) {
   check_as(as);
   const std::vector<const Node*> sources = sources_of(root);
-  const Node *sun = root.find("sun"), *lamp = root.find("lamp");
-  const Node* light = sun != nullptr ? sun : lamp;
-  std::vector<std::string> names;
-  names.reserve(sources.size());
-  for (const Node* source : sources) names.push_back(fmt::format("[{}]", source->name));
-  if (light == nullptr) {
-    if (sources.empty() && misspelt) return;
-    const Place place = sources.empty() ? Place{} : sources.front()->key_place;
-    const std::string what =
-        sources.empty() ? "there is no [sun] and no [lamp]" : fmt::format("{} cannot be traced", join_words(names, "and"));
-    problems.add(place, what,
-                 sources.empty() ? "a trace needs a source of light" : "this version traces light from [sun] or [lamp]",
-                 "add a header [sun] and under it beam = \"850 W/m2\"");
-    return;
+  if (sources.empty() && misspelt) return;
+  const std::vector<const Node*> chosen = chosen_sources(sources, as, problems);
+  if (chosen.empty()) return;
+  for (const Node* one : chosen) {
+    if (!one->is_table()) return refuse_not_table(*one, problems);
   }
-  for (const Node* one : {sun, lamp}) {
-    if (one != nullptr && !one->is_table()) return refuse_not_table(*one, problems);
-  }
-  if (sun != nullptr && lamp != nullptr) {
+  if (chosen.size() > 1) {
+    const Node* lamp = root.find("lamp");
     problems.add(lamp->key_place, "the file has a [sun] and a [lamp]", "one trace follows the light of one of them",
                  "put # before the lines of the one that is not wanted, or keep them in two files");
-  } else if (sources.size() > 1 && as.empty()) {
-    problems.add(sources[1]->key_place, fmt::format("the file has several sources: {}", join_words(names, "and")),
-                 "one trace follows one of them",
-                 fmt::format("add --as light to the command to trace the light of [{}]", light->name));
   }
+  const std::string name = chosen.front()->name;
   for (const Node* source : sources) {
-    if (source == sun || source == lamp) continue;
-    scene.notes.push_back(fmt::format("[{}] is not read: the light of [{}] is traced", source->name, light->name));
+    if (std::find(chosen.begin(), chosen.end(), source) != chosen.end()) continue;
+    const std::string traced =
+        as_word(*chosen.front()) == "light" ? fmt::format("the light of [{}]", name) : fmt::format("[{}]", name);
+    scene.notes.push_back(fmt::format("[{}] is not read: {} is traced", source->name, traced));
   }
-  if (sun != nullptr) read_sun(*sun, scene, problems);
+  for (const Node* one : chosen) {
+    if (one->name == "sun") read_sun(*one, scene, problems);
+    if (one->name == "sound") read_sound(*one, root.find("air"), scene, problems);
+    if (one->name == "radio") read_radio(*one, scene, problems);
+  }
 }
 
 void read_trace(const Node& root, Scene& scene, Problems& problems) {
@@ -127,7 +156,7 @@ void read_trace(const Node& root, Scene& scene, Problems& problems) {
   if (scene.trace.accuracy) skipped.emplace_back("paths");
   if (scene.trace.accuracy && table.has("paths"))
     scene.notes.push_back("trace: paths is passed over, because accuracy chooses the number of paths");
-  note_standards(table, "trace", skipped, scene);
+  if (!scene.is_wave()) note_standards(table, "trace", skipped, scene);
 }
 
 }  // namespace dishwright

@@ -24,7 +24,7 @@ bool is_word_key(std::string_view key) {
 /// Headers of the tables that have the key: "[reflector.NAME] or [target.NAME]".
 std::string tables_with(std::string_view key) {
   std::vector<std::string> headers;
-  for (const std::string section : {"sun", "reflector", "target", "trace"}) {
+  for (const std::string section : {"sun", "sound", "radio", "air", "reflector", "target", "trace"}) {
     if (find_key(section, key, "") == nullptr) continue;
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
@@ -75,7 +75,10 @@ std::string TableReader::write_at(const Node& node, const KeyRow& row, std::stri
 /// The row's example as an assignment; for one entry of a list just a quantity.
 std::string TableReader::example_for(const Node& node, const KeyRow& row, const std::string& shown) const {
   if (shown == full_key(row.key)) return assign(node, row, row.example);
-  const std::string entry = row.dimension == Dimension::angle ? "5 deg" : "24 in";
+  const bool of_wave = row.kind == ValueKind::quantities;  // whose example is one entry
+  const std::string entry = of_wave                             ? std::string(row.example.substr(1, row.example.size() - 2))
+                            : row.dimension == Dimension::angle ? "5 deg"
+                                                                : "24 in";
   return node.place.set < 0 ? fmt::format("\"{}\"", entry) : entry;
 }
 
@@ -140,8 +143,10 @@ std::optional<std::string> TableReader::word(std::string_view key) {
   if (known.size() == 1) fix = write(key, row(key).example) + ", or leave it out";
   const std::string what =
       key == "shape" ? fmt::format("{} is not a shape of a {}", echo(key), section_) : fmt::format("{} is not known", echo(key));
-  const std::string why = known.size() == 1 ? fmt::format("the only {} is {}", key, known.front())
-                                            : fmt::format("{} can be {}", key, join_words(known, "or"));
+  const std::string why = known.size() == 1
+                              ? fmt::format("the only {} is {}", key, known.front())
+                              : fmt::format("{} can be {}{}", key, join_words(known, "or"),
+                                            row(key).kind == ValueKind::place ? ", or a list of three lengths" : "");
   report(key, what, why, fix);
   return std::nullopt;
 }
@@ -159,8 +164,10 @@ std::optional<double> TableReader::bare_number(const Node& node, const KeyRow& r
   std::string written = node.written.empty() ? short_number(value) : node.written;
   written.erase(std::remove(written.begin(), written.end(), '_'), written.end());
   const std::string with_first = fmt::format("\"{} {}\"", written, first);
-  const std::string start = row.kind == ValueKind::quantity ? write_at(node, row, with_first) : "write " + with_first;
-  const std::string fix = fmt::format("{} or \"{} {}\", with the quotes", start, written, second);
+  const bool whole_value = row.kind == ValueKind::quantity || shown == full_key(row.key);
+  const std::string start = whole_value ? write_at(node, row, with_first) : "write " + with_first;
+  const std::string other = first == second ? "" : fmt::format(" or \"{} {}\"", written, second);
+  const std::string fix = fmt::format("{}{}, with the quotes", start, other);
   report_at(node.place, fmt::format("{} has no unit", echo),
             fmt::format("{} needs its unit: {}", dimension_word(row.dimension), usual_units(row.dimension)), fix);
   return std::nullopt;
@@ -216,6 +223,31 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
 std::optional<double> TableReader::measure(std::string_view key) {
   const Node* node = find(key);
   return node == nullptr ? std::nullopt : parse_measure(*node, row(key), full_key(key));
+}
+
+std::vector<double> TableReader::measures(std::string_view key) {
+  constexpr std::size_t most = 1000;
+  const Node* node = find(key);
+  if (node == nullptr) return {};
+  const KeyRow& key_row = row(key);
+  const std::string shown = full_key(key);
+  if (node->kind != Node::Kind::list || node->table_list) {
+    const std::optional<double> value = parse_measure(*node, key_row, shown);
+    return value ? std::vector<double>{*value} : std::vector<double>{};
+  }
+  if (node->children.empty() || node->children.size() > most) {
+    report(key,
+           node->children.empty() ? fmt::format("{} is an empty list", shown)
+                                  : fmt::format("{} has more than {} entries", shown, most),
+           fmt::format("it takes one quantity, or a list of 1 to {}", most), write(key, key_row.example));
+    return {};
+  }
+  std::vector<double> found;
+  for (std::size_t k = 0; k < node->children.size(); ++k) {
+    const auto value = parse_measure(node->children[k], key_row, fmt::format("{}, entry {}", shown, k + 1));
+    if (value) found.push_back(*value);
+  }
+  return found.size() == node->children.size() ? found : std::vector<double>{};
 }
 
 double TableReader::measure_or_standard(std::string_view key) {

@@ -5,12 +5,25 @@
 #include <cmath>
 #include <limits>
 
+#include "base/error.h"
 #include "base/lanes.h"
 
 namespace dishwright {
 
+namespace {
+
+/// Rays carry light only.
+const Scene& lit(const Scene& scene) {
+  if (!scene.is_wave()) return scene;
+  throw InputError(scene.sound ? "rays do not follow sound" : "rays do not follow radio waves",
+                   "a wave bends round edges and adds up with itself; it has figures of its own",
+                   "use `dishwright trace`, or add --as light where the file has a [sun] or [lamp]");
+}
+
+}  // namespace
+
 Stage::Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in)
-    : scene(scene_in), ground(std::move(ground_in)), list(ground->list), world(ground->world), emission(scene, list, world) {
+    : scene(lit(scene_in)), ground(std::move(ground_in)), list(ground->list), world(ground->world), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
     may_show_back =
         may_show_back || std::holds_alternative<Flat>(reflector.shape) || std::holds_alternative<Hyperboloid>(reflector.shape);

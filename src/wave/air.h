@@ -2,18 +2,14 @@
 // Air: speed of sound, what it swallows, and how loud speech is far away.
 #pragma once
 
+#include "scene/waves.h"
+
 namespace dishwright {
 
 /// Speed of sound in air [m/s]: 331 m/s √(T/273 K) (OpenStax University Physics vol. 1, sec. 17.2), T = 273 K + temperature in °C as that book
 /// rounds it. `temperature` [K], > 0. Error below 0.3 % from −20 °C to 50 °C; humidity (at most 0.4 %) left out.
 double sound_speed(double temperature);
 
-/// The air that sound goes through.
-struct Air {
-  double temperature = 293.15;  ///< [K]
-  double humidity = 0.5;        ///< relative, 0 … 1
-  double pressure = 101'325;    ///< [Pa]
-};
 /// What still air swallows of a pure tone [dB/m]: ISO 9613-1:1993, eqs. (3)–(5) (seen in restatement), checked against its Table 1.
 /// Range: 50 Hz … 10 kHz, −20 … 50 °C, 10 … 100 %; error ± 10 %.
 double air_absorption(double frequency, const Air& air);

@@ -57,6 +57,7 @@ const char* unit_of_udunits(Dimension dimension) {
     case Dimension::power: return "W";
     case Dimension::irradiance: return "W/m2";
     case Dimension::luminous_flux: return "lm";
+    case Dimension::level: return "1";  // a logarithm, which is no unit of theirs without a reference
   }
   return "1";
 }

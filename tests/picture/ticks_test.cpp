@@ -44,3 +44,12 @@ TEST_CASE("no axis, no ticks") {
   CHECK(round_ticks(0, std::nan(""), 5).empty());
   CHECK(round_ticks(0, 1, 0).empty());
 }
+
+TEST_CASE("ticks of an axis of ratios: 1, 2, 5 in every decade, with the decimals that each needs") {
+  std::vector<std::string> labels;
+  for (const Tick& tick : ratio_ticks(0.1, 20)) labels.push_back(tick.label);
+  CHECK(labels == std::vector<std::string>{"0.1", "0.2", "0.5", "1", "2", "5", "10", "20"});
+  CHECK(ratio_ticks(0, 20).empty());
+  CHECK(ratio_ticks(20, 2).empty());
+  CHECK(ratio_ticks(-1, INFINITY).empty());
+}

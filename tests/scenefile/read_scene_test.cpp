@@ -2,6 +2,7 @@
 #include "scenefile/read_scene.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 #include <sys/stat.h>
 
 #include <chrono>
@@ -213,7 +214,13 @@ TEST_CASE("several sources") {
   CHECK(fault(two).find("--as light") != std::string::npos);
   const Scene scene = read(two, {}, "light");
   CHECK(has_note(scene, "[sound] is not read"));
-  CHECK_THROWS_AS(read(two, {}, "sound"), InputError);
+  const Scene heard = read(two, {"reflector.dish.slope_error=4 mrad"}, "sound");
+  REQUIRE(heard.sound.has_value());
+  CHECK(heard.sound->frequencies == std::vector<double>{2000});
+  CHECK_FALSE(heard.sound->listed);
+  CHECK(has_note(heard, "[sun] is not read"));
+  CHECK(heard.reflectors[0].slope_error == 0);
+  CHECK(has_note(heard, "slope_error is left out"));
   CHECK_THROWS_AS(read(kettle, {}, "radio"), InputError);
   CHECK_NOTHROW(read(kettle, {}, "light"));
 }
@@ -320,4 +327,40 @@ TEST_CASE("monstrous files are refused without a crash") {
   const std::string many = fault(keys);
   CHECK(many.find("more problems are not shown") != std::string::npos);
   CHECK(many.size() < 100'000);
+}
+
+TEST_CASE("sound, air and radio: SI values, standards and their notes") {
+  const std::string rest =
+      "[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"6 in\"\nwidth = \"24 in\"\nwave_reflectance = 0.5\n"
+      "[target.mic]\nshape = \"ball\"\nwidth = \"1 in\"\nat = \"focus of dish\"\n";
+  const Scene sound = read(
+      "[sound]\nfrequency = [\"2 kHz\", \"500 Hz\"]\nfrom = [\"1 m\", \"2 m\", \"30 m\"]\n"
+      "[air]\ntemperature = \"50 degF\"\nhumidity = \"70 %\"\n" +
+      rest);
+  REQUIRE(sound.is_wave());
+  CHECK(sound.sound->frequencies == std::vector<double>{2000, 500});
+  CHECK(sound.sound->listed);
+  CHECK(sound.sound->from == Sound::From::place);
+  CHECK(sound.sound->place.isApprox(Vector3(1, 2, 30)));
+  CHECK(sound.sound->air.temperature == doctest::Approx(283.15));
+  CHECK(sound.sound->air.humidity == doctest::Approx(0.7));
+  CHECK(sound.sound->air.pressure == doctest::Approx(101325));
+  CHECK(has_note(sound, "air: standard values taken for pressure"));
+  CHECK(sound.reflectors[0].wave_reflectance == 0.5);
+  const Scene speaker = read("[sound]\nfrequency = \"2 kHz\"\nfrom = \"focus\"\nspeed = \"340 m/s\"\n" + rest);
+  CHECK(speaker.sound->from == Sound::From::target);
+  CHECK(speaker.sound->speed.value() == 340);
+  const Scene radio = read("[radio]\nfrequency = \"1.68 GHz\"\nfeed = { kind = \"cosine\", power = 4 }\n" + rest);
+  CHECK(radio.radio->frequencies == std::vector<double>{1.68e9});
+  CHECK(radio.radio->feed_power.value() == 4);
+  const Scene plain = read("[radio]\nfrequency = \"1.68 GHz\"\n" + rest, {"radio.feed.kind=edge", "radio.feed.taper=-12 dB"});
+  CHECK(plain.radio->edge_taper == -12);
+  const Scene standard = read("[radio]\nfrequency = \"1.68 GHz\"\n" + rest);
+  CHECK(standard.radio->edge_taper == -10);
+  CHECK_FALSE(standard.radio->feed_power.has_value());
+  CHECK(has_note(standard, "an edge level of -10 dB"));
+  // Long lists come whole.
+  std::string many = "[";
+  for (int k = 0; k < 1000; ++k) many += fmt::format("{}\"{} Hz\"", k > 0 ? ", " : "", 100 + k);
+  CHECK(read("[sound]\nfrequency = " + many + "]\n" + rest).sound->frequencies.back() == 1099);
 }

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+#include "report/summary_parts.h"
+
+#include <algorithm>
+
+#include "report/scene_words.h"
+#include "report/text_layout.h"
+#include "report/wave_words.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int label_width = 32;
+
+std::string source_line(const Scene& scene, Units units) {
+  if (scene.sound) return wrapped(wave_source_words(scene, units), "Sound: ", "  ");
+  if (scene.radio) return wrapped(wave_source_words(scene, units), "Radio: ", "  ");
+  return scene.lamp ? wrapped(lamp_words(*scene.lamp, units), "Lamp: ", "  ") : wrapped(sun_words(scene.sun), "Sun: ", "  ");
+}
+
+}  // namespace
+
+std::string summary_line(const std::string& label, const std::string& text) {
+  return wrapped(text, "  " + flush_left(label, label_width - 2), std::string(label_width, ' '));
+}
+
+std::string summary_heading(const std::string& text) { return "\n" + text + "\n"; }
+
+std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
+  const std::string title = scene.title.empty() ? scene_name : scene.title;
+  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  out += source_line(scene, units);
+  for (const Reflector& mirror : scene.reflectors)
+    out += wrapped(
+        "Mirror " + mirror.name + ": " + (scene.is_wave() ? wave_mirror_words(mirror, units) : reflector_words(mirror, units)),
+        "", "  ");
+  for (const Target& target : scene.targets)
+    out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
+  for (const std::string& note : scene.notes) out += wrapped(note, "Note: ", "  ");
+  return out;
+}
+
+}  // namespace dishwright

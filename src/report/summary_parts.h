@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// How every summary on a terminal begins and is laid out.
+#pragma once
+
+#include <string>
+
+#include "report/number_text.h"
+#include "scene/scene.h"
+
+namespace dishwright {
+
+/// "  label                        text", wrapped beside the label.
+std::string summary_line(const std::string& label, const std::string& text);
+std::string summary_heading(const std::string& text);
+/// Title, source, mirrors, targets, notes.
+std::string title_block(const Scene& scene, const std::string& scene_name, Units units);
+
+}  // namespace dishwright

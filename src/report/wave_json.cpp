@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include "report/wave_json.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <functional>
+#include <iterator>
+#include <numbers>
+
+#include "report/csv_text.h"
+#include "report/json_quantity.h"
+#include "report/wave_words.h"
+
+namespace dishwright {
+
+namespace {
+
+Json quantity(const std::optional<double>& value, const char* unit) {
+  return value && std::isfinite(*value) ? json_quantity(Estimate{*value, std::nullopt, unit}) : Json(nullptr);
+}
+
+/// One value, or a list where the file lists its frequencies.
+class ByFrequency {
+ public:
+  ByFrequency(bool listed, std::size_t count) : listed_(listed), count_(count) {}
+  Json operator()(const std::function<Json(std::size_t)>& value) const {
+    if (!listed_) return value(0);
+    Json list = Json::array();
+    for (std::size_t k = 0; k < count_; ++k) list.push_back(value(k));
+    return list;
+  }
+
+ private:
+  bool listed_;
+  std::size_t count_;
+};
+
+Json target_json(const WaveFigures& figures, const WaveTarget& target, const ByFrequency& all) {
+  Json out;
+  const auto& answers = target.answers;
+  const char* unit = figures.radio ? "dBi" : "dB";
+  out["gain"] = all([&](std::size_t k) { return quantity(answers[k].gain, unit); });
+  if (!figures.radio) out["reflected_gain"] = all([&](std::size_t k) { return quantity(answers[k].reflected_gain, unit); });
+  const auto radio_share = [&](const char* name, double RadioFigures::*share) {
+    if (figures.radio) out[name] = all([&](std::size_t k) { return quantity((*answers[k].radio).*share, "1"); });
+  };
+  radio_share("aperture_efficiency", &RadioFigures::aperture_efficiency);
+  radio_share("spillover", &RadioFigures::spillover);
+  radio_share("taper", &RadioFigures::taper);
+  radio_share("phase", &RadioFigures::phase);
+  radio_share("blockage", &RadioFigures::blockage);
+  radio_share("reflection", &RadioFigures::reflection);
+  out["half_power_width"] = all([&](std::size_t k) { return quantity(answers[k].half_power_width, "rad"); });
+  out["side_lobe"] = all([&](std::size_t k) { return quantity(answers[k].side_lobe, "dB"); });
+  return out;
+}
+
+/// What only the first target has.
+void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) {
+  const auto& details = figures.details;
+  out["misses"] = Json::object();
+  for (std::size_t m = 0; m < details.front().misses.size(); ++m) {
+    out["misses"][details.front().misses[m].name] = all([&](std::size_t k) { return quantity(details[k].misses[m].loss, "dB"); });
+  }
+  if (figures.radio) return;
+  out["best_place"] = all([&](std::size_t k) {
+    if (!details[k].best) return Json(nullptr);
+    Json best;
+    best["place"] = Json::array();
+    for (int axis = 0; axis < 3; ++axis) best["place"].push_back(quantity(details[k].best->place[axis], "m"));
+    best["gain"] = quantity(details[k].best->gain.gain, "dB");
+    best["at_edge"] = details[k].best->at_edge;
+    return best;
+  });
+  out["stops_helping"] = quantity(figures.curve.stops_helping, "Hz");
+}
+
+Json convergence_json(const Convergence& convergence) {
+  Json out;
+  out["points"] = convergence.points;
+  out["change"] = quantity(convergence.change, "1");
+  out["reached"] = convergence.reached;
+  return out;
+}
+
+std::string cell(double level) { return std::isfinite(level) ? fmt::format("{:.4f}", level) : ""; }
+
+}  // namespace
+
+std::string wave_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures) {
+  const bool listed = figures.radio ? scene.radio->listed : scene.sound->listed;
+  const ByFrequency all(listed, figures.frequencies.size());
+  Json out;
+  out["scene"] = scene.title.empty() ? scene_name : scene.title;
+  out["version"] = DISHWRIGHT_VERSION;
+  out["scene_digest"] = digest;
+  out["seed"] = scene.trace.seed;
+  out["method"] = "waves";
+  out["source"] = figures.radio ? "radio" : "sound";
+  out["wave_speed"] = quantity(figures.speed, "m/s");
+  out[listed ? "frequencies" : "frequency"] = all([&](std::size_t k) { return quantity(figures.frequencies[k], "Hz"); });
+  if (figures.radio) out["feed_power"] = quantity(figures.feed_power, "1");
+  out["targets"] = Json::object();
+  for (const WaveTarget& target : figures.targets) out["targets"][target.name] = target_json(figures, target, all);
+  add_details(figures, all, out["targets"][figures.targets.front().name]);
+  out["convergence"] = convergence_json(figures.convergence);
+  out["beam_convergence"] = convergence_json(figures.beam_convergence);
+  out["notes"] = scene.notes;
+  for (const std::string& note : figures.notes) out["notes"].push_back(note);
+  return out.dump(2) + "\n";
+}
+
+std::string gain_csv(const WaveFigures& figures) {
+  std::string out = "frequency [Hz],gain [dB],by the mirror alone [dB]\n";
+  for (std::size_t k = 0; k < figures.curve.gains.size(); ++k) {
+    const WaveGain& gain = figures.curve.gains[k];
+    fmt::format_to(std::back_inserter(out), "{:.6g},{},{}\n", figures.curve_frequencies[k], cell(gain.gain),
+                   cell(gain.reflected_gain));
+  }
+  return out;
+}
+
+std::string pattern_csv(const WaveFigures& figures) {
+  std::string out = "angle [deg]";
+  for (const WavePattern& pattern : figures.patterns)
+    out += "," + csv_text(fmt::format("{} [{}]", frequency_text(pattern.frequency), gain_unit(figures)));
+  out += "\n";
+  for (std::size_t k = 0; k < figures.patterns.front().angles.size(); ++k) {
+    fmt::format_to(std::back_inserter(out), "{:.6g}", figures.patterns.front().angles[k] * 180 / std::numbers::pi);
+    for (const WavePattern& pattern : figures.patterns) out += "," + cell(pattern.levels[k]);
+    out += "\n";
+  }
+  return out;
+}
+
+std::string wave_map_csv(const WaveFigures& figures, Units units) {
+  const MapPlane& plane = figures.map.plane;
+  const double scale = lengths_per_metre(units);
+  const auto middle = [&](int k, int count, double half) { return scale * half * ((2 * k + 1.0) / count - 1); };
+  std::string out = fmt::format("x [{0}],y [{0}],gain [dB]\n", length_unit(units));
+  for (int row = 0; row < plane.rows; ++row) {
+    for (int column = 0; column < plane.columns; ++column) {
+      fmt::format_to(std::back_inserter(out), "{:.6g},{:.6g},{}\n", middle(column, plane.columns, plane.half_width),
+                     middle(row, plane.rows, plane.half_height),
+                     cell(figures.map.levels[static_cast<std::size_t>(row * plane.columns + column)]));
+    }
+  }
+  return out;
+}
+
+}  // namespace dishwright

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include "report/wave_pictures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "report/scene_words.h"
+#include "report/wave_words.h"
+#include "study/wave_question.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double pattern_depth = 45;  // shown below the highest level [dB]
+
+std::string title_of(const WaveResult& result) { return result.scene.title.empty() ? result.name : result.scene.title; }
+
+std::string source_word(const WaveResult& result) { return result.figures.radio ? "Radio" : "Sound"; }
+
+std::vector<CardEntry> title_cells(const WaveResult& result, const std::string& sheet) {
+  const std::string words = frequencies_words(result.figures.frequencies);
+  return {{"Project", title_of(result)},
+          {"Target", result.figures.targets.front().name},
+          {source_word(result), words.substr(0, words.find(" ("))},  // without their number
+          {"Sheet", sheet}};
+}
+
+std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
+  return {first, wave_caution_line(result.figures), wave_settings_line(result.figures, result.digest)};
+}
+
+std::vector<CardEntry> map_numbers(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  const WaveMap& map = figures.map;
+  const WaveAnswer& answer = figures.targets.front().answers[figures.shown];
+  std::vector<CardEntry> out;
+  out.push_back({"Frequency of this map", frequency_text(map.frequency)});
+  out.push_back({"Wavelength", length_text(figures.speed / map.frequency, result.units)});
+  out.push_back(
+      {figures.radio ? "Gain with the feed in the middle" : "Gain in the middle", level_text(answer.gain, gain_unit(figures))});
+  if (answer.radio)
+    out.push_back(
+        {"Share of the most that its area allows", percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"})});
+  out.push_back({figures.radio ? "Strongest place of the map" : "Loudest place of the map", level_text(finite(map.peak))});
+  if (map.whole) out.push_back({"Half the power: a spot (circle) of width", length_text(map.half_power_width, result.units)});
+  if (answer.half_power_width) out.push_back({"Beam at half the power", angle_text(*answer.half_power_width)});
+  for (const MissCost& miss : figures.details[figures.shown].misses)
+    if (miss.loss) out.push_back({fmt::format("Lost when {}", miss.what), level_text(miss.loss)});
+  return out;
+}
+
+MapPanel map_panel(const WaveResult& result) {
+  const WaveMap& map = result.figures.map;
+  const double scale = lengths_per_metre(result.units);
+  MapPanel panel;
+  panel.heading = fmt::format("{} square about the {}", length_text(2 * map.plane.half_width, result.units),
+                              result.figures.targets.front().name);
+  panel.x_label = fmt::format("x [{}]", length_unit(result.units)),
+  panel.y_label = fmt::format("y [{}]", length_unit(result.units));
+  panel.columns = map.plane.columns, panel.rows = map.plane.rows;
+  for (const double level : map.levels) panel.values.push_back(std::max(0.0, level));
+  panel.face = {-scale * map.plane.half_width, scale * map.plane.half_width, -scale * map.plane.half_height,
+                scale * map.plane.half_height};
+  panel.view = panel.face;
+  if (map.whole)
+    panel.circles = {{scale * map.peak_x, scale * map.peak_y, scale * map.half_power_width, "half power", MarkLine::solid}};
+  return panel;
+}
+
+/// Next multiple of 5 dB at or above, or below.
+double up_to_five(double level) { return 5 * std::ceil(level / 5); }
+double down_to_five(double level) { return 5 * std::floor(level / 5); }
+
+double highest(const std::vector<double>& levels, double least) {
+  for (const double level : levels) {
+    if (std::isfinite(level)) least = std::max(least, level);
+  }
+  return least;
+}
+
+}  // namespace
+
+MapPage wave_map_page(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  MapPage page;
+  page.title_block = title_cells(result, "wave map");
+  const std::string name = figures.targets.front().name;
+  page.question = fmt::format("How much louder is it around the {}?", name);
+  if (figures.radio) page.question = fmt::format("How strong is the wave around the {}?", name);
+  page.answer = figures.map.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}",
+                                                   level_text(figures.map.peak), frequency_text(figures.map.frequency))
+                                     : "nowhere stronger than without a mirror";
+  page.panels = {map_panel(result)};
+  page.unit = "dB";
+  page.top = std::max(0.0, up_to_five(figures.map.peak));
+  page.empty = "no place is louder";
+  page.numbers = map_numbers(result);
+  page.settings = settings_of(result, "The map counts from the wave without a mirror, 0 dB; fainter places are left white.");
+  return page;
+}
+
+LineChart gain_chart(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  LineChart chart;
+  chart.words.title_block = title_cells(result, "gain");
+  chart.words.question =
+      fmt::format("From which pitch on does {} help at the {}?", mirrors_words(result.scene), figures.targets.front().name);
+  chart.words.answer = helps_words(result.scene, figures);
+  chart.words.long_answer = true;
+  chart.words.settings = settings_of(result, "0 dB: as loud as without a mirror.");
+  chart.x_label = "frequency [kHz]", chart.y_label = "gain [dB]";
+  chart.x_log = true;
+  chart.x_from = figures.curve_frequencies.front() / 1e3, chart.x_to = figures.curve_frequencies.back() / 1e3;
+  ChartLine both, mirror;
+  both.label = "mirror and straight wave", mirror.label = "by the mirror alone";
+  for (std::size_t k = 0; k < figures.curve.gains.size(); ++k) {
+    const WaveGain& gain = figures.curve.gains[k];
+    const auto add = [&](ChartLine& line, double level) {
+      if (std::isfinite(level)) line.x.push_back(figures.curve_frequencies[k] / 1e3), line.y.push_back(level);
+    };
+    add(both, gain.gain), add(mirror, gain.reflected_gain);
+  }
+  chart.y_from = -15, chart.y_to = up_to_five(highest(mirror.y, highest(both.y, 0)) + 1);
+  const bool any = !both.y.empty() || !mirror.y.empty();
+  if (any) chart.lines = {std::move(both), std::move(mirror)};
+  if (figures.curve.stops_helping)
+    chart.marks.push_back({
+        *figures.curve.stops_helping / 1e3,
+        fmt::format("helps from here up"),
+    });
+  return chart;
+}
+
+LineChart pattern_chart(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  LineChart chart;
+  chart.words.title_block = title_cells(result, "directions");
+  chart.words.question = figures.radio ? "How narrow is the beam?" : "How narrow does the dish hear?";
+  chart.words.answer = beam_words(figures);
+  chart.words.long_answer = true;
+  chart.words.settings =
+      settings_of(result, figures.radio ? "0 dBi: as strong as the same power sent evenly to all sides."
+                                        : "0 dB: as loud as without a mirror; what the mirror sends, without the straight wave.");
+  chart.x_label = "angle from the axis [deg]", chart.y_label = fmt::format("level [{}]", gain_unit(figures));
+  double top = -INFINITY;
+  for (const WavePattern& pattern : figures.patterns) top = highest(pattern.levels, top);
+  if (!std::isfinite(top)) top = 0;
+  chart.y_to = up_to_five(top + 1), chart.y_from = down_to_five(top - pattern_depth);
+  constexpr double degrees = 180 / std::numbers::pi;
+  for (const WavePattern& pattern : figures.patterns) {
+    ChartLine line;
+    line.label = frequency_text(pattern.frequency);
+    for (std::size_t k = 0; k < pattern.angles.size(); ++k) {
+      line.x.push_back(pattern.angles[k] * degrees);
+      line.y.push_back(std::max(pattern.levels[k], chart.y_from - 10));
+    }
+    chart.lines.push_back(std::move(line));
+  }
+  chart.x_from = chart.lines.front().x.front(), chart.x_to = chart.lines.front().x.back();
+  return chart;
+}
+
+}  // namespace dishwright

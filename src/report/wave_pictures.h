@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+// What the pictures of sound and radio show.
+#pragma once
+
+#include <string>
+
+#include "picture/chart.h"
+#include "picture/map_page.h"
+#include "report/wave_outputs.h"
+
+namespace dishwright {
+
+/// How loud it is around the first target [dB], with the circle of half the power.
+MapPage wave_map_page(const WaveResult& result);
+/// Gain against frequency on an axis of ratios; the pitch where the dish stops helping is marked. Sound only.
+LineChart gain_chart(const WaveResult& result);
+/// Level against direction.
+LineChart pattern_chart(const WaveResult& result);
+
+}  // namespace dishwright

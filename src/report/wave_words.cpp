@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "report/wave_words.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/quantity.h"
+#include "report/provenance.h"
+#include "report/scene_words.h"
+#include "report/text_layout.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr const char* governs =
+    "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
+
+/// Two digits: 618 → 620.
+double rounded(double value) {
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
+  return std::round(value / step) * step;
+}
+
+std::string aim_words(double error, double direction) {
+  if (error == 0) return "straight ahead";
+  return fmt::format("{} off the axis toward {}", degrees_text(error), side_words(direction));
+}
+
+std::string feed_words(const Radio& radio) {
+  if (radio.feed_power) return fmt::format("feed of cosine power {}", exact_text(*radio.feed_power));
+  return fmt::format("feed with {} dB at the rim", exact_text(radio.edge_taper));
+}
+
+}  // namespace
+
+std::string frequency_text(double frequency) {
+  if (frequency < 1e3) return short_number(frequency) + " Hz";
+  if (frequency < 1e6) return short_number(frequency / 1e3) + " kHz";
+  if (frequency < 1e10) return short_number(frequency / 1e6) + " MHz";
+  return short_number(frequency / 1e9) + " GHz";
+}
+
+std::string level_text(const std::optional<double>& level, const std::string& unit) {
+  if (!level) return "none";
+  const std::string text = fmt::format("{:.1f}", *level);
+  return (text == "-0.0" ? "0.0" : text) + " " + unit;
+}
+
+std::string angle_text(double angle) { return fmt::format("{:.3g} deg", angle * 180 / std::numbers::pi); }
+
+std::string gain_unit(const WaveFigures& figures) { return figures.radio ? "dBi" : "dB"; }
+
+std::string frequencies_words(const std::vector<double>& frequencies) {
+  const auto [lowest, highest] = std::minmax_element(frequencies.begin(), frequencies.end());
+  if (*lowest == *highest) return frequency_text(*lowest);
+  return fmt::format("{} to {} ({} frequencies)", frequency_text(*lowest), frequency_text(*highest), frequencies.size());
+}
+
+std::string wave_source_words(const Scene& scene, Units units) {
+  if (scene.radio) {
+    const Radio& radio = *scene.radio;
+    return fmt::format("{}; far side {}; {}", frequencies_words(radio.frequencies),
+                       aim_words(radio.aim_error, radio.aim_direction), feed_words(radio));
+  }
+  const Sound& sound = *scene.sound;
+  const std::string air = sound.speed ? fmt::format("speed {} m/s", exact_text(*sound.speed))
+                                      : fmt::format("air of {:.3g} °C", sound.air.temperature - 273.15);
+  const std::string side = aim_words(sound.aim_error, sound.aim_direction);
+  const std::string from = sound.from == Sound::From::place ? "from a place at " + place_words(sound.place, units)
+                           : sound.from == Sound::From::target
+                               ? fmt::format("sent by a speaker at the {}, heard far away {}", scene.targets.front().name, side)
+                               : "from far away, " + side;
+  return fmt::format("{}; {}; {}", frequencies_words(sound.frequencies), from, air);
+}
+
+std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
+  const WaveTarget& one = figures.targets.at(target);
+  const WaveAnswer& answer = one.answers.at(figures.shown);
+  const std::string at = frequency_text(figures.frequencies.at(figures.shown));
+  if (!answer.gain) return fmt::format("Nothing arrives at the {} at {}.", one.name, at);
+  if (figures.radio) {
+    return fmt::format("Gain by way of the {}: {} at {}, {} of the most that its area allows.", one.name,
+                       level_text(answer.gain, "dBi"), at, percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"}));
+  }
+  const std::string more = *answer.gain < 0 ? "less" : "more";
+  return fmt::format("Sound at the {}: {} {} than without the mirror, at {}.", one.name, level_text(std::abs(*answer.gain)), more,
+                     at);
+}
+
+std::string helps_words(const Scene& scene, const WaveFigures& figures) {
+  const auto& gains = figures.curve.gains;
+  if (gains.empty()) return "";
+  const std::string mirrors = mirrors_words(scene);
+  if (figures.curve.stops_helping) {
+    const double pitch = *figures.curve.stops_helping;
+    std::string out =
+        fmt::format("From about {} up {} helps; below, it is a spectator.", frequency_text(rounded(pitch)), mirrors);
+    const double across = rim_width(scene.reflectors.front().shape) * pitch / figures.speed;
+    if (across < 1) out += fmt::format(" It is {:.1f} wavelengths across there, so the pitch is rough.", across);
+    return out;
+  }
+  const std::string low = frequency_text(figures.curve_frequencies.front()),
+                    high = frequency_text(figures.curve_frequencies.back());
+  if (gains.front().reflected_gain >= 0) return fmt::format("Even at {} {} helps.", low, mirrors);
+  return fmt::format("Up to {} {} never helps: what it sends here stays below the straight wave.", high, mirrors);
+}
+
+std::string beam_words(const WaveFigures& figures) {
+  const WaveAnswer& answer = figures.targets.front().answers.at(figures.shown);
+  const std::string at = frequency_text(figures.frequencies.at(figures.shown));
+  if (!answer.half_power_width) return fmt::format("At {} there is no beam: it hears to all sides in front.", at);
+  const double width = *answer.half_power_width;
+  std::string out = fmt::format("At {} the beam is {} wide (to half the power, 3 dB down): {} off to the side, half is lost.", at,
+                                angle_text(width), angle_text(width / 2));
+  if (answer.side_lobe) out += fmt::format(" The strongest side lobe is {} below the beam.", level_text(-*answer.side_lobe));
+  return out;
+}
+
+std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
+  return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
+                     grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);
+}
+
+std::string wave_caution(const WaveFigures& figures) {
+  const auto item = [](const std::string& text) { return wrapped(text, "  - ", "    "); };
+  std::string out;
+  if (figures.radio) {
+    out = wrapped("A dish also gathers what it was not made for.", "CAUTION: ", "  ") +
+          item("Receive only, unless you hold the licence that your transmitter needs. Stay out of the beam of one that sends.") +
+          item("Keep dish, mast and cable away from power lines, and stop when thunder is near.");
+  } else {
+    out = wrapped("A dish makes near sounds loud too.", "CAUTION: ", "  ") +
+          item("Start with headphones off your ears and the volume down: a clap or whistle near the dish can hurt hearing.") +
+          item("With a speaker at the focus keep ears out of the beam, and begin softly.") +
+          item("Ask before you listen: laws on overhearing people differ from place to place.");
+  }
+  return out +
+         item(
+             "A shiny skin gathers the sun: never point it near the sun, never look in, and cover it outdoors. It can burn eyes "
+             "and set things on fire where the microphone or feed stands.") +
+         wrapped(governs, "  ", "  ");
+}
+
+std::string wave_caution_line(const WaveFigures& figures) {
+  const std::string first = figures.radio ? "receive only unless licensed" : "near sounds get loud too: volume down first";
+  return fmt::format("Caution: {}; a shiny dish near the sun burns eyes and starts fires; local code and school policy govern.",
+                     first);
+}
+
+}  // namespace dishwright

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Sound and radio in words: levels, pitches, the source, what the figures say in plain sentences.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "report/number_text.h"
+#include "study/wave_figures.h"
+
+namespace dishwright {
+
+/// "500 Hz", "2 kHz", "1680 MHz".
+std::string frequency_text(double frequency);
+/// "17.3 dB", "-0.4 dB"; "none" where nothing arrives.
+std::string level_text(const std::optional<double>& level, const std::string& unit = "dB");
+/// An angle [rad] to three digits: "17.6 deg".
+std::string angle_text(double angle);
+/// The unit of a gain: "dB", or "dBi" of radio.
+std::string gain_unit(const WaveFigures& figures);
+/// "2 kHz", or "500 Hz to 8 kHz (5 frequencies)".
+std::string frequencies_words(const std::vector<double>& frequencies);
+/// "2 kHz, from far away, straight ahead".
+std::string wave_source_words(const Scene& scene, Units units);
+/// "Sound at the microphone: 17.3 dB more than without the mirror, at 2 kHz."
+std::string wave_answer_words(const WaveFigures& figures, std::size_t target);
+/// "From about 620 Hz up the dish helps; below it is a spectator."
+std::string helps_words(const Scene& scene, const WaveFigures& figures);
+/// "the beam is 12.3 deg wide at half its power"; what it means to aim.
+std::string beam_words(const WaveFigures& figures);
+/// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
+std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
+/// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.
+std::string wave_caution(const WaveFigures& figures);
+std::string wave_caution_line(const WaveFigures& figures);
+
+}  // namespace dishwright

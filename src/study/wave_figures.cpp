@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+#include "study/wave_figures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/error.h"
+#include "base/threads.h"
+#include "study/wave_map.h"
+#include "study/wave_question.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double inch = 0.0254, degree = std::numbers::pi / 180;
+
+WaveAnswer answer_at(const WaveQuestion& question, std::size_t target, Convergence& worst, Convergence& worst_beam) {
+  const Vector3& place = question.scene().targets[target].pose.at;
+  WaveAnswer answer;
+  if (question.scene().radio) {
+    answer.radio = question.radio_at(place, question.toward());
+    keep_worst(worst, answer.radio->convergence);
+    answer.gain = finite(answer.radio->gain_dbi);
+  } else {
+    const HeardLevels levels = question.levels(target, place, question.toward());
+    keep_worst(worst, levels.convergence);
+    answer.gain = finite(levels.gain.gain), answer.reflected_gain = finite(levels.gain.reflected_gain);
+  }
+  const Beam beam = question.beam(place);
+  keep_worst(worst_beam, beam.convergence);
+  if (beam.peak > 0) answer.half_power_width = beam.half_power_width, answer.side_lobe = beam.side_lobe;
+  return answer;
+}
+
+/// Gain of the first target [dB], moved from its place, with the far side turned.
+std::optional<double> gain_of(const WaveQuestion& question, const Vector3& moved, double turned) {
+  const Vector3 place = question.scene().targets.front().pose.at + moved;
+  const Vector3 toward = question.toward(turned);
+  if (question.scene().radio) return finite(question.radio_at(place, toward).gain_dbi);
+  return finite(question.levels(0, place, toward).gain.gain);
+}
+
+std::vector<MissCost> misses_at(const WaveQuestion& question, const std::optional<double>& gain) {
+  struct Miss {
+    std::string name, what;
+    double aside, along, turned;
+  };
+  const bool radio = question.scene().radio.has_value();
+  const double eighth = question.setup().wavelength() / 8;
+  std::vector<Miss> misses = {{"aside_25mm", "1 in (25 mm) aside", inch, 0, 0},
+                              {"along_25mm", "1 in (25 mm) farther out", 0, inch, 0}};
+  if (radio) {
+    misses.push_back({"aside_eighth_wavelength", "1/8 wavelength aside", eighth, 0, 0});
+    misses.push_back({"along_eighth_wavelength", "1/8 wavelength farther out", 0, eighth, 0});
+    misses.push_back({"aim_1deg", "aimed 1 deg off", 0, 0, degree});
+  }
+  const bool far = radio || question.scene().sound->from != Sound::From::place;
+  if (far) misses.push_back({"aim_5deg", "aimed 5 deg off", 0, 0, 5 * degree});
+  const Pose& pose = question.scene().targets.front().pose;
+  std::vector<MissCost> costs;
+  for (const Miss& miss : misses) {
+    const std::optional<double> then = gain_of(question, pose.turn * Vector3(miss.aside, 0, miss.along), miss.turned);
+    costs.push_back({miss.name, miss.what, gain && then ? std::optional(*gain - *then) : std::nullopt});
+  }
+  return costs;
+}
+
+WaveDetail detail_at(const WaveQuestion& question, const std::optional<double>& gain) {
+  WaveDetail detail;
+  detail.misses = misses_at(question, gain);
+  const auto& sound = question.scene().sound;
+  if (!sound || sound->from == Sound::From::target) return detail;
+  const Vector3& place = question.scene().targets.front().pose.at;
+  const double to_mirror = (place - question.scene().reflectors.front().pose.at).norm();
+  const double reach = std::min(1.5 * question.setup().wavelength(), to_mirror / 2);
+  if (reach > 1e-6) detail.best = best_receiver_place(question.scene(), question.setup(), question.source(), place, reach, true);
+  if (detail.best && !finite(detail.best->gain.gain)) detail.best.reset();
+  return detail;
+}
+
+void add_notes(const WaveQuestion& question, WaveFigures& figures) {
+  // The longest wave is the one that a mirror is too small for.
+  const double lowest = *std::min_element(figures.frequencies.begin(), figures.frequencies.end());
+  const std::string at = figures.frequencies.size() > 1 ? "At the lowest frequency: " : "";
+  for (const std::string& note : wave_notes(question.scene(), question.setup_at(lowest))) {
+    const bool of_size = note.find("wavelengths across") != std::string::npos;
+    figures.notes.push_back((of_size ? at : "") + note);
+  }
+  const auto unsettled = [&](const char* what, const Convergence& convergence) {
+    if (convergence.reached) return;
+    figures.notes.push_back(
+        fmt::format("The sum over the mirror did not settle for {}: good to about {:.1g} of the strongest amplitude.", what,
+                    convergence.change));
+  };
+  unsettled("the gains", figures.convergence);
+  unsettled("the beam far from its axis", figures.beam_convergence);
+}
+
+/// Lowest, middle and highest, each once.
+std::vector<double> drawn_frequencies(const WaveFigures& figures) {
+  std::vector<double> all = figures.frequencies;
+  std::sort(all.begin(), all.end());
+  std::vector<double> drawn = {all.front(), figures.frequencies[figures.shown], all.back()};
+  drawn.erase(std::unique(drawn.begin(), drawn.end()), drawn.end());
+  return drawn;
+}
+
+void add_curve(const WaveQuestion& question, WaveFigures& figures) {
+  const auto [lowest, highest] = std::minmax_element(figures.frequencies.begin(), figures.frequencies.end());
+  constexpr double deep = 100, high = 20e3;
+  constexpr int steps = 60;
+  figures.curve_frequencies = frequency_steps(std::min(deep, *lowest), std::max(high, *highest), steps);
+  figures.curve = gain_curve(question.scene(), question.setup(), question.source(), question.scene().targets.front().pose.at,
+                             figures.curve_frequencies);
+}
+
+WaveFigures compute(const Scene& scene, Watch& watch) {
+  WaveFigures figures;
+  figures.radio = scene.radio.has_value();
+  figures.frequencies = figures.radio ? scene.radio->frequencies : scene.sound->frequencies;
+  figures.convergence.reached = figures.beam_convergence.reached = true;
+  WaveQuestion question(scene, &watch);
+  figures.speed = question.setup().speed;
+  figures.feed_power = question.feed_power();
+  for (const Target& target : scene.targets) figures.targets.push_back({target.name, {}});
+  for (const double frequency : figures.frequencies) {
+    question.set_frequency(frequency);
+    for (std::size_t k = 0; k < scene.targets.size(); ++k)
+      figures.targets[k].answers.push_back(answer_at(question, k, figures.convergence, figures.beam_convergence));
+    figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
+    if (watch.stop) throw Interrupted();
+  }
+  // The middle one by size.
+  std::vector<double> sorted = figures.frequencies;
+  std::sort(sorted.begin(), sorted.end());
+  const auto middle = std::find(figures.frequencies.begin(), figures.frequencies.end(), sorted[sorted.size() / 2]);
+  figures.shown = static_cast<std::size_t>(middle - figures.frequencies.begin());
+  if (!figures.radio) add_curve(question, figures);
+  figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
+  question.set_frequency(figures.frequencies[figures.shown]);
+  figures.map = wave_map(question, figures.convergence);
+  add_notes(question, figures);
+  return figures;
+}
+
+}  // namespace
+
+WaveFigures wave_figures(const Scene& scene, int threads, Watch& watch) {
+  if (!scene.is_wave()) throw InputError("the scene has no sound and no radio", "", "add a table [sound] or [radio]");
+  WaveFigures figures;
+  on_threads(threads, [&] { figures = compute(scene, watch); });
+  return figures;
+}
+
+}  // namespace dishwright

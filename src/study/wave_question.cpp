@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+#include "study/wave_question.h"
+
+#include <cmath>
+
+#include "wave/air.h"
+
+namespace dishwright {
+
+std::optional<double> finite(double level) { return std::isfinite(level) ? std::optional(level) : std::nullopt; }
+
+namespace {
+
+/// n by the feed's level at the rim as the mirror's own focus sees it; where there is no focus, as the target does.
+double power_of_feed(const Scene& scene) {
+  if (scene.radio->feed_power) return *scene.radio->feed_power;
+  const Reflector& mirror = scene.reflectors.front();
+  const std::optional<Vector3> own = own_focus(mirror.shape);
+  const Vector3 focus = own ? Vector3(mirror.pose.at + mirror.pose.turn * *own) : scene.targets.front().pose.at;
+  return feed_power_for_taper(mirror, focus, scene.radio->edge_taper);
+}
+
+}  // namespace
+
+WaveQuestion::WaveQuestion(const Scene& scene, const Watch* watch) : scene_(scene) {
+  setup_.watch = watch;
+  for (const Reflector& mirror : scene.reflectors) setup_.reflectance.push_back(mirror.wave_reflectance);
+  if (scene.radio) {
+    setup_.frequency = scene.radio->frequencies.front();
+    setup_.speed = light_speed;
+    setup_.targets_shade = true;
+    feed_power_ = power_of_feed(scene);
+  } else {
+    setup_.frequency = scene.sound->frequencies.front();
+    setup_.speed = scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
+  }
+}
+
+WaveSetup WaveQuestion::setup_at(double frequency) const {
+  WaveSetup setup = setup_;
+  setup.frequency = frequency;
+  return setup;
+}
+
+WaveSetup WaveQuestion::coarser(double tolerance) const {
+  WaveSetup setup = setup_;
+  setup.tolerance = tolerance;
+  return setup;
+}
+
+Vector3 WaveQuestion::toward(double turned) const { return far_direction(aim_error() + turned, aim_direction()); }
+
+Vector3 WaveQuestion::side() const { return {std::cos(aim_direction()), std::sin(aim_direction()), 0}; }
+
+WaveSource WaveQuestion::source() const {
+  const bool from_place = scene_.sound && scene_.sound->from == Sound::From::place;
+  return from_place ? WaveSource::from_point(scene_.sound->place) : WaveSource::from_far(toward());
+}
+
+HeardLevels WaveQuestion::levels(std::size_t index, const Vector3& place, const Vector3& toward) const {
+  if (scene_.sound->from == Sound::From::target && index == 0) {
+    const Pattern sent = sending_pattern(scene_, setup_, place, {toward, side()}, {0});
+    return {wave_gain(sent.reflected.front(), sent.direct.front()), sent.convergence};
+  }
+  WaveSource source = WaveSource::from_far(toward);
+  if (scene_.sound->from == Sound::From::place) source = WaveSource::from_point(scene_.sound->place);
+  if (scene_.sound->from == Sound::From::target) source = WaveSource::from_point(scene_.targets.front().pose.at);
+  const WaveField field = wave_field(scene_, setup_, source, {place});
+  return {wave_gain(field.reflected.front(), field.direct.front()), field.convergence};
+}
+
+Feed WaveQuestion::feed_at(const Vector3& place) const {
+  return {place, feed_axis(scene_.reflectors.front(), place), feed_power_};
+}
+
+RadioFigures WaveQuestion::radio_at(const Vector3& place, const Vector3& toward) const {
+  return radio_figures(scene_, setup_, feed_at(place), toward);
+}
+
+Beam WaveQuestion::beam(const Vector3& place) const {
+  const WaveSetup setup = coarser(3e-3);
+  return scene_.radio ? sending_beam(scene_, setup, feed_at(place), cut()) : listening_beam(scene_, setup, place, cut());
+}
+
+}  // namespace dishwright

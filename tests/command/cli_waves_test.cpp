@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// `trace` of sound and radio as a user meets it. Truth: closed forms of physical optics.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "command/shell.h"
+
+using namespace dishwright::testing;
+using nlohmann::json;
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+/// Reflected gain [dB] at the focus of a paraboloid, f and depth [m]: K = 2 k f ln(1 + d/f), the sum of equal paths over the surface.
+double focus_gain(double frequency, double speed, double f, double depth) {
+  return 20 * std::log10(2 * 2 * pi * frequency / speed * f * std::log(1 + depth / f));
+}
+
+std::string sound_file(const std::string& source, const std::string& more = "") {
+  return source + R"(
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "6 in"
+width = "24 in"
+)" + more +
+         R"(
+[target.microphone]
+shape = "ball"
+width = "1 in"
+at = "focus of dish"
+)";
+}
+
+json traced(const Shell& shell, const std::string& text, const std::string& options = "") {
+  shell.write("waves.toml", text);
+  const Ran ran = shell.run(R"("$DW" trace waves.toml --json )" + options);
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  return json::parse(ran.out);
+}
+
+}  // namespace
+
+TEST_CASE("gain at the focus by the command: the closed form at each frequency of a list, in its order") {
+  const Shell shell;
+  const json all = traced(shell, sound_file(R"([sound]
+speed = "343 m/s"
+frequency = ["8 kHz", "500 Hz", "2 kHz"])"));
+  CHECK(all["method"] == "waves");
+  const json& target = all["targets"]["microphone"];
+  REQUIRE(all["frequencies"].size() == 3);
+  REQUIRE(target["reflected_gain"].size() == 3);
+  const double f = 6 * 0.0254, depth = 6 * 0.0254;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const double frequency = all["frequencies"][k]["value"];
+    const double truth = focus_gain(frequency, 343, f, depth);
+    CAPTURE(frequency);
+    CHECK(target["reflected_gain"][k]["unit"] == "dB");
+    CHECK(target["reflected_gain"][k]["value"].get<double>() == doctest::Approx(truth).epsilon(0.001));
+    // With the straight wave, 2f ahead in phase at the focus: |1 + K e^{i(2kf − π/2)}|.
+    const double K = std::pow(10, truth / 20), phase = 4 * pi * frequency / 343 * f;
+    const double both = 20 * std::log10(std::sqrt(1 + K * K + 2 * K * std::sin(phase)));
+    CHECK(target["gain"][k]["value"].get<double>() == doctest::Approx(both).epsilon(0.001));
+  }
+  CHECK(all["frequencies"][0]["value"] == 8000);
+  // Reflected gain is 0 dB where K = 1.
+  const double stops = 343 / (4 * pi * f * std::log(2.0));
+  CHECK(target["stops_helping"]["value"].get<double>() == doctest::Approx(stops).epsilon(0.01));
+}
+
+TEST_CASE("one frequency gives plain figures; wave_reflectance takes 10 log10 of itself; air sets the speed") {
+  const Shell shell;
+  const json whole = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\n[air]\ntemperature = \"0 degC\""));
+  const json half =
+      traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\n[air]\ntemperature = \"0 degC\"", "wave_reflectance = 0.5"));
+  const auto reflected = [](const json& j) { return j["targets"]["microphone"]["reflected_gain"]["value"].get<double>(); };
+  CHECK(whole["frequency"]["value"] == 2000);
+  // 331 m/s at 0 °C: OpenStax University Physics vol. 1, sec. 17.2.
+  CHECK(whole["wave_speed"]["value"].get<double>() == doctest::Approx(331).epsilon(0.001));
+  CHECK(reflected(half) - reflected(whole) == doctest::Approx(10 * std::log10(0.5)).epsilon(1e-4));
+  CHECK(reflected(whole) == doctest::Approx(focus_gain(2000, whole["wave_speed"]["value"], 0.1524, 0.1524)).epsilon(0.001));
+}
+
+TEST_CASE("a speaker at the focus sends what a microphone there hears; a place far away is as good as far") {
+  const Shell shell;
+  const auto reflected = [](const json& j) { return j["targets"]["microphone"]["reflected_gain"]["value"].get<double>(); };
+  const double far = reflected(traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"")));
+  // Reciprocity, to the 0.05 dB of the one-sided cosine.
+  CHECK(std::abs(reflected(traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"\nfrom = \"focus\""))) - far) < 0.1);
+  const json near = traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"\nfrom = [\"0 m\", \"0 m\", \"2000 m\"]"));
+  CHECK(std::abs(reflected(near) - far) < 0.02);
+  // Aimed off by far more than the beam, the dish loses most of it.
+  const json off = traced(shell, sound_file("[sound]\nfrequency = \"8 kHz\"\naim_error = \"20 deg\""));
+  CHECK(reflected(off) < focus_gain(8000, off["wave_speed"]["value"], 0.1524, 0.1524) - 10);
+}
+
+TEST_CASE("radio: gain and its factors of a cosine feed by the command, against closed forms") {
+  // f/D = 0.498076, n = 4: Balanis, Antenna Theory, sec. 15.4; tests/known_values/cosine_feed_efficiency.csv. No shadow: the feed is a point.
+  const Shell shell;
+  const json all = traced(shell, R"(
+[radio]
+frequency = "10 GHz"
+feed = { kind = "cosine", power = 4 }
+[reflector.dish]
+shape = "paraboloid"
+focal_length = "498.076 mm"
+width = "1000 mm"
+[target.feed]
+shape = "ball"
+width = "1 mm"
+at = "focus of dish"
+shades = false
+)");
+  const json& target = all["targets"]["feed"];
+  CHECK(target["aperture_efficiency"]["value"].get<double>() == doctest::Approx(0.81961).epsilon(0.002));
+  CHECK(target["spillover"]["value"].get<double>() == doctest::Approx(0.92382).epsilon(0.001));
+  CHECK(target["taper"]["value"].get<double>() == doctest::Approx(0.88720).epsilon(0.001));
+  CHECK(target["phase"]["value"].get<double>() == doctest::Approx(1).epsilon(0.001));
+  const double wavelength = 299792458 / 10e9;
+  const double gain = 10 * std::log10(0.81961 * std::pow(pi * 1 / wavelength, 2));
+  CHECK(target["gain"]["unit"] == "dBi");
+  CHECK(target["gain"]["value"].get<double>() == doctest::Approx(gain).epsilon(0.001));
+  // A tapered round aperture: between 58° λ/D (uniform) and 70° λ/D (handbook value for −10 … −12 dB edges), from memory.
+  const double width = target["half_power_width"]["value"].get<double>() * 180 / pi * 1 / wavelength;
+  CHECK(width > 59);
+  CHECK(width < 72);
+  CHECK(target["side_lobe"]["value"].get<double>() < -17.6);  // of a uniform round aperture
+}
+
+TEST_CASE("waves: files, text, threads, and words for what cannot be") {
+  const Shell shell;
+  shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
+  const Ran one = shell.run(R"("$DW" trace waves.toml --json --threads 1)");
+  REQUIRE(one.code == 0);
+  CHECK(one.out == shell.run(R"("$DW" trace waves.toml --json --threads 2)").out);
+  CHECK(one.out == shell.run(R"("$DW" trace waves.toml --json --threads 4)").out);
+  CHECK(shell.files() == std::set<std::string>{"waves.toml"});
+  const Ran text = shell.run(R"("$DW" trace waves.toml --out out)");
+  REQUIRE(text.code == 0);
+  for (const char* part : {"Sound at the microphone:", "spectator", "What a miss costs", "CAUTION", "4 kHz"})
+    CHECK(holds(text.out, part));
+  std::size_t from = 0;
+  for (std::size_t at = 0; (at = text.out.find('\n', from)) != std::string::npos; from = at + 1) {
+    std::size_t wide = 0;
+    for (std::size_t k = from; k < at; ++k) wide += (static_cast<unsigned char>(text.out[k]) & 0xC0U) != 0x80U ? 1 : 0;
+    CHECK(wide <= 80);
+  }
+  for (const char* name : {"out/figures.json", "out/map.png", "out/map.csv", "out/gain.png", "out/gain.svg", "out/gain.csv",
+                           "out/pattern.png", "out/pattern.svg", "out/pattern.csv"})
+    CHECK(shell.files().count(name) == 1);
+  CHECK(file_content(shell.here() / "out/figures.json") == one.out);
+
+  for (const char* command : {"trace waves.toml --replay 1", "trace waves.toml --method rays",
+                              "compare waves.toml --shape paraboloid,cone", "tolerance waves.toml"}) {
+    CAPTURE(command);
+    const Ran refused = shell.run(R"("$DW" )" + std::string(command));
+    CHECK(refused.code == 2);
+    CHECK(refused.out.empty());
+  }
+}
+
+TEST_CASE("waves: --as picks, slope_error counts for light only, and is refused where there is none") {
+  const Shell shell;
+  shell.write("both.toml", sound_file("[sun]\nbeam = \"850 W/m2\"\n[sound]\nfrequency = \"2 kHz\"", "slope_error = \"4 mrad\""));
+  CHECK(shell.run(R"("$DW" trace both.toml --json)").code == 2);
+  const Ran sound = shell.run(R"("$DW" trace both.toml --json --as sound)");
+  REQUIRE(sound.code == 0);
+  CHECK(json::parse(sound.out)["source"] == "sound");
+  CHECK(holds(sound.out, "slope_error is left out"));
+  const Ran light = shell.run(R"("$DW" trace both.toml --json --as light --set trace.paths=1000)");
+  REQUIRE(light.code == 0);
+  CHECK(json::parse(light.out)["method"] == "rays");
+  shell.write("alone.toml", sound_file("[sound]\nfrequency = \"2 kHz\"", "slope_error = \"4 mrad\""));
+  const Ran refused = shell.run(R"("$DW" trace alone.toml)");
+  CHECK(refused.code == 2);
+  CHECK(holds(refused.err, "says nothing about waves"));
+}
