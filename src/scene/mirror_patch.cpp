@@ -198,6 +198,10 @@ Patches patches(const Mesh& s) {
   return all;
 }
 
+Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))}; }
+
+}  // namespace
+
 PlanOutline plan_of(const ReflectorShape& shape) {
   PlanOutline plan;
   plan.inner = hole_width(shape) / 2, plan.outer = rim_width(shape) / 2;
@@ -222,13 +226,10 @@ PlanOutline plan_of(const ReflectorShape& shape) {
   return plan;
 }
 
-Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))}; }
-
-}  // namespace
-
 MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
   MirrorPatch patch;
   patch.closed = plan.round;
+  patch.heights = true;
   patch.at = [surface = std::move(surface), plan](double u, double v) {
     double x = plan.x_from + (plan.x_to - plan.x_from) * u, y = plan.y_from + (plan.y_to - plan.y_from) * v;
     double area = (plan.x_to - plan.x_from) * (plan.y_to - plan.y_from);

@@ -23,6 +23,7 @@ struct MirrorPatch {
   int reflector = 0;
   bool closed = false;    ///< v goes round: v = 1 is v = 0 again
   bool triangle = false;  ///< area grows as u, all of u = 0 is one corner: one point is put at the middle of area
+  bool heights = false;   ///< of a flawed or measured surface, which may wave
   std::function<MirrorPoint(double u, double v)> at;
 };
 
@@ -35,6 +36,7 @@ struct PlanOutline {
   double y_from = 0, y_to = 0;  ///< [m]
   double x_middle = 0;          ///< of the ring [m]
 };
+PlanOutline plan_of(const ReflectorShape& shape);
 /// A height over a plan: flawed, measured and random surfaces. Own frame.
 MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan);
 /// The true surface of a shape, own frame: bowls u from hole to rim, v round; troughs and flats u across, v along; a patch or more for each tile

@@ -23,7 +23,7 @@ namespace {
 
 TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch) {
   if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch);
-  if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch);
+  if (scene.trace.method == Method::automatic && why_no_quadrature(scene, true)) return trace_scene(scene, threads, watch);
   QuadratureOptions options;
   options.map = map;
   return quadrature_figures(scene, options);
