@@ -92,7 +92,7 @@ std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, 
   Stretches stretches(grid.columns);
   std::size_t held = 0;
   for (const Image& image : images) {
-    if (image.front != front) continue;
+    if (!image.crosses || image.front != front) continue;
     add_image(image, grid, stretches, sum);
     if (++held % batch == 0) transfer(sum, field);
   }
@@ -113,7 +113,7 @@ std::vector<double> field_at_points(const std::vector<Image>& images, bool front
     std::fill(sum.begin(), sum.end(), 0.0F);
   };
   for (const Image& image : images) {
-    if (image.front != front) continue;
+    if (!image.crosses || image.front != front) continue;
     const double half = image.half_width + std::abs(image.lean) * image.half_height;
     const bool near = image.y0 + image.half_height > *y_low && image.y0 - image.half_height < *y_high &&
                       image.x0 + half > *x_low && image.x0 - half < *x_high;

@@ -1,33 +1,58 @@
 // SPDX-License-Identifier: MIT
-// Rims of mirrors: what can stand in the way of what.
+// Where mirrors end: what can stand in the way of what.
 #pragma once
+
+#include <functional>
+#include <optional>
+#include <vector>
 
 #include "scene/mirror_patch.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
 
-/// A mirror as a convex bowl or trough, own frame.
-struct Outline {
-  Quadric<double> quadric;
-  bool known = true;  ///< the shape is one of those below
-  bool round = false;
-  double half_x = 0, half_y = 0;  ///< rim radius, or half width and length [m]
-  double hole = 0;                ///< radius [m]
-  double top = 0;                 ///< height of the rim [m]
-  explicit Outline(const ReflectorShape& shape);
+/// A mirror as a height over its plan, or as flat tiles. Own frame.
+class Outline {
+ public:
+  explicit Outline(const Reflector& mirror);
 
-  /// Distance from the axis (bowl) or from the middle plane (trough) [m].
-  double off_axis(const Vector3& own) const;
-  double height(const Vector3& own) const;
-  /// Seen along the axis, is the place over the mirror (hole included)?
-  bool over(const Vector3& own) const;
-  /// Would the place be behind the mirror or beside it below the rim, so that light from the mirror cannot reach it?
+  /// One flat tile as a convex polygon, own frame of the mirror; round tiles have 24 corners just outside.
+  struct TileOutline {
+    Vector3 middle, normal;
+    std::vector<Vector3> corners;  ///< counter-clockwise seen from the bright side
+    double reach = 0;              ///< of the corners from the middle [m]
+    double area = 0;               ///< of the tile itself [m²]
+  };
+  const std::vector<TileOutline>& tiles() const { return tiles_; }
+  /// A mesh is not known here.
+  bool known() const { return known_; }
+  bool flat() const { return flat_; }
+  /// Height of the highest place of the rim [m].
+  double top() const { return top_; }
+
+  double height(double x, double y) const { return height_(x, y); }
+  /// Would the place be behind the mirror, or beside it below the rim, so that light from the mirror may not reach it?
   bool hides(const Vector3& own) const;
   /// Area that the sun in this direction (own frame, bright side everywhere) sees [m²].
   double silhouette(const Vector3& own_sun) const;
-  /// Does the straight way from a place in a direction (own frame) meet the mirror, hole left out?
+  /// Does the straight way from a place in a direction (own frame) meet the mirror? A hole counts as mirror where the mirror is no quadric.
   bool blocks(const Vector3& own, const Vector3& direction) const;
+  /// Where a line in plan from a place over the mirror comes to its rim (not tiles).
+  Vector3 rim_point(const Vector3& own, const Eigen::Vector2d& toward) const;
+
+ private:
+  bool over(const Vector3& own) const;
+  bool meets_quadric(const Vector3& own, const Vector3& direction) const;
+  bool meets_tile(const Vector3& own, const Vector3& direction) const;
+  bool meets_height(const Vector3& own, const Vector3& direction) const;
+
+  bool known_ = true, flat_ = false;
+  PlanOutline plan_;
+  std::function<double(double x, double y)> height_;
+  std::optional<Quadric<double>> quadric_;  // convex, goes on beyond the rim
+  std::vector<TileOutline> tiles_;
+  double top_ = 0, low_ = 0;
+  int rim_steps_ = 256;
 };
 
 }  // namespace dishwright

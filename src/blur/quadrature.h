@@ -27,7 +27,7 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
 /// What is said where the method is asked for and cannot be had.
 inline constexpr const char* quadrature_refused = "method quadrature does not apply to this project";
 
-/// Why a scene cannot be done this way; empty where it can.
-std::optional<WhyNot> why_no_quadrature(const Scene& scene);
+/// Why a scene cannot be done this way; empty where it can. `quick`: or where tracing is quicker by far.
+std::optional<WhyNot> why_no_quadrature(const Scene& scene, bool quick = false);
 
 }  // namespace dishwright

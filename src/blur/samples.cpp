@@ -10,7 +10,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr int probes_u = 9, probes_v = 16;
+constexpr int probes_u = 9, probes_v = 16, finer = 8;  // finer: of surfaces that are known by heights
 
 /// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line.
 Rule rule_of_v(const MirrorPatch& patch, const std::vector<double>& changes, double count) {
@@ -33,20 +33,20 @@ Rule rule_of_v(const MirrorPatch& patch, const std::vector<double>& changes, dou
 
 }  // namespace
 
-SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const ImagePlane& plane, const Vector3& sun) {
+SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const Receiver& receiver, const Vector3& sun) {
+  const int across = patch.heights ? probes_u * finer : probes_u, round = patch.heights ? probes_v * finer : probes_v;
   // Length of the path of the image, in image widths, along lines of u and of v.
-  std::vector<double> path_u(probes_v, 0), path_v(probes_u, 0);
-  std::vector<std::optional<Image>> before(probes_u);
-  for (int j = 0; j <= probes_v; ++j) {
+  std::vector<double> path_u(static_cast<std::size_t>(round), 0), path_v(static_cast<std::size_t>(across), 0);
+  std::vector<std::optional<Image>> before(static_cast<std::size_t>(across));
+  for (int j = 0; j <= round; ++j) {
     std::optional<Image> last;
-    for (int i = 0; i < probes_u; ++i) {
-      const MirrorPoint place = patch.at((i + 0.5) / probes_u, static_cast<double>(j) / probes_v);
-      std::optional<Image> image = make_image(blur, plane, place, sun, 1);
+    for (int i = 0; i < across; ++i) {
+      const MirrorPoint place = patch.at((i + 0.5) / across, static_cast<double>(j) / round);
+      std::optional<Image> image = image_on(blur, receiver, place, sun, 1);
       const auto apart = [&image](const std::optional<Image>& other) {
-        if (!image || !other) return 0.0;
-        return std::hypot(image->x0 - other->x0, image->y0 - other->y0) / std::min(image->sigma, other->sigma);
+        return image && other ? steps_apart(*image, *other) : 0.0;
       };
-      if (i > 0 && j < probes_v) path_u[static_cast<std::size_t>(j)] += apart(last);
+      if (i > 0 && j < round) path_u[static_cast<std::size_t>(j)] += apart(last);
       if (j > 0) path_v[static_cast<std::size_t>(i)] += apart(before[static_cast<std::size_t>(i)]);
       last = image;
       before[static_cast<std::size_t>(i)] = std::move(image);
@@ -54,7 +54,9 @@ SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const ImageP
   }
   const double longest_u = *std::max_element(path_u.begin(), path_u.end());
   const double longest_v = *std::max_element(path_v.begin(), path_v.end());
-  return {4 + 1.1 * longest_u, std::max(16.0, 8 + 0.75 * longest_v)};  // Gauss points lie wider in the middle than even ones
+  // Gauss points lie wider in the middle than even ones.
+  const double along_v = patch.closed ? std::max(16.0, 8 + 0.75 * longest_v) : 4 + 0.85 * longest_v;
+  return {4 + 1.1 * longest_u, along_v};
 }
 
 std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,

@@ -15,9 +15,9 @@ struct SampleCounts {
   double total() const { return along_u * along_v; }
 };
 
-/// Points that a patch needs so that neighbouring images on the plane lie no further apart than about their rms width. Mirrors that send
+/// Points that a patch needs so that neighbouring images on the target lie no further apart than about their rms width. Mirrors that send
 /// all light to one place need 4 × 16.
-SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const ImagePlane& plane, const Vector3& sun);
+SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const Receiver& receiver, const Vector3& sun);
 
 struct MirrorSample {
   int reflector = 0;

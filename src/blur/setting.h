@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// What the quadrature works on: patches, blur, plane and shadow of a scene, and whether it may be used at all.
+// What the quadrature works on: patches, blur, receiver and shadow of a scene, and whether it may be used at all.
 #pragma once
 
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "blur/outline.h"
 #include "blur/samples.h"
 
 namespace dishwright {
@@ -19,14 +20,16 @@ struct WhyNot {
 struct Setting {
   Vector3 sun;  ///< toward its centre
   std::vector<MirrorPatch> patches;
-  std::vector<Blur> blurs;  ///< by reflector
-  ImagePlane plane;
+  std::vector<Outline> outlines;  ///< by reflector
+  std::vector<Blur> blurs;        ///< by reflector
+  Receiver receiver;
   Shadow shadow;
 };
 
-/// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target, a disk or a rectangle,
+/// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target
 /// that no mirror reaches through; a sun or a mirror that blurs; every mirror lit from its bright side only, none in the way of
 /// another; and no light worth counting (share 1e-4) that could meet a mirror twice or run along the target's plane.
-std::variant<Setting, WhyNot> make_setting(const Scene& scene);
+/// `quick`: also refused where tracing would be quicker by far.
+std::variant<Setting, WhyNot> make_setting(const Scene& scene, bool quick = false);
 
 }  // namespace dishwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "blur/shadow.h"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -20,23 +21,51 @@ Shadow::Shadow(const Target& target, const Vector3& sun)
       up_(target.pose.turn.col(1)),
       normal_(target.pose.turn.col(2)),
       sun_(sun) {
-  if (const auto* disk = std::get_if<DiskTarget>(&target.shape)) {
-    round_ = true;
-    half_x_ = half_y_ = disk->width / 2;
-  } else if (const auto* rectangle = std::get_if<RectangleTarget>(&target.shape)) {
+  bool seen = true;
+  if (const auto* rectangle = std::get_if<RectangleTarget>(&target.shape)) {
+    form_ = Form::rectangle;
     half_x_ = rectangle->width / 2, half_y_ = rectangle->length / 2;
+  } else if (const auto* pot = std::get_if<PotTarget>(&target.shape)) {
+    form_ = Form::cylinder;
+    half_x_ = pot->width / 2, half_y_ = pot->height / 2;
+    up_ = normal_;
+    at_ += half_y_ * up_;
+  } else if (const auto* tube = std::get_if<TubeTarget>(&target.shape)) {
+    form_ = Form::cylinder;
+    half_x_ = tube->width / 2, half_y_ = tube->length / 2;
+  } else {
+    if (std::holds_alternative<BallTarget>(target.shape)) form_ = Form::ball;
+    half_x_ = half_y_ = std::visit([](const auto& s) { return s.width / 2; }, target.shape);
   }
-  any_ = target.shades && half_x_ > 0 && std::abs(sun.dot(normal_)) > 1e-9;
+  if (form_ == Form::disk || form_ == Form::rectangle) seen = std::abs(sun.dot(normal_)) > 1e-9;
+  any_ = target.shades && half_x_ > 0 && seen;
+  if (form_ == Form::cylinder) {  // across_: along the axis as the sun sees it
+    const Vector3 axis = up_ - up_.dot(sun_) * sun_;
+    across_ = axis.norm() > 1e-12 ? Vector3(axis.normalized()) : sun_.unitOrthogonal();
+  }
 }
 
 // Where the way to the sun crosses the target's plane, as signed distances beyond its edges.
 Shadow::Edges Shadow::edges(const Vector3& place) const {
+  if (form_ == Form::cylinder || form_ == Form::ball) return body_edges(place);
   const Vector3 apart = place - at_;
   const double along = -apart.dot(normal_) / sun_.dot(normal_);
   const Vector3 crossing = apart + along * sun_;
   const double x = crossing.dot(across_), y = crossing.dot(up_);
-  if (round_) return {{std::hypot(x, y) - half_x_, -along, -along, -along}};
+  if (form_ == Form::disk) return {{std::hypot(x, y) - half_x_, -along, -along, -along}};
   return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along, -along}};
+}
+
+// Seen along the sun's central ray a closed cylinder is two ellipses and all between them.
+Shadow::Edges Shadow::body_edges(const Vector3& place) const {
+  const Vector3 apart = place - at_;
+  const double behind = apart.dot(sun_);
+  if (form_ == Form::ball) return {{(apart - behind * sun_).norm() - half_x_, behind, behind, behind}};
+  const double x = apart.dot(across_), y = apart.dot(sun_.cross(across_)), lean = up_.dot(sun_);
+  const double part = std::min(1.0, std::abs(y) / half_x_);
+  const double long_half =
+      half_y_ * std::sqrt(std::max(0.0, 1 - lean * lean)) + half_x_ * std::abs(lean) * std::sqrt(1 - part * part);
+  return {{std::abs(x) - long_half, std::abs(y) - half_x_, behind, behind}};
 }
 
 // False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.

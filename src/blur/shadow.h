@@ -8,7 +8,7 @@
 
 namespace dishwright {
 
-/// The shadow that a disk or rectangle throws along the sun's central ray. The half-shade that the sun's width makes at its edge is left
+/// The shadow that a target throws along the sun's central ray. The half-shade that the sun's width makes at its edge is left
 /// out: the light is the same in all, its place on the mirror wrong by at most half_angle × distance.
 class Shadow {
  public:
@@ -30,11 +30,14 @@ class Shadow {
     double sign[edge_count];  // negative inside
   };
   Edges edges(const Vector3& place) const;
+  Edges body_edges(const Vector3& place) const;
   double root(const MirrorPatch& patch, double v, int edge, double from, double to) const;
 
-  bool any_ = false, round_ = false;
-  double half_x_ = 0, half_y_ = 0;
-  Vector3 at_, across_, up_, normal_, sun_;
+  enum class Form { disk, rectangle, cylinder, ball };
+  bool any_ = false;
+  Form form_ = Form::disk;
+  double half_x_ = 0, half_y_ = 0;           // of a cylinder: radius, half length [m]
+  Vector3 at_, across_, up_, normal_, sun_;  // the middle; of a cylinder its axis is up_, of a pot or ball too
 };
 
 }  // namespace dishwright

@@ -99,7 +99,7 @@ namespace {
 /// Looks for the brightest disc in ever smaller squares.
 class PeakSearch {
  public:
-  PeakSearch(const std::vector<Image>& images, const MapFace& face, double disc) : images_(images), face_(face), disc_(disc) {}
+  PeakSearch(const PeakField& field, double disc) : field_(field), disc_(disc) {}
 
   /// The brightest of side × side places about (x, y), each the mean over a disc of `reach` steps (0: the place itself).
   void look(double& x, double& y, double step, int side, int reach) const {
@@ -107,13 +107,13 @@ class PeakSearch {
     grid.step_x = grid.step_y = step;
     grid.columns = grid.rows = side + 2 * reach;
     grid.x_first = x - (grid.columns - 1) / 2.0 * step, grid.y_first = y - (grid.rows - 1) / 2.0 * step;
-    std::vector<double> field = field_on_grid(images_, true, grid);
+    std::vector<double> field = field_.on_grid(grid);
     const auto at = [&](int column, int row) -> double& {
       return field[static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) + static_cast<std::size_t>(column)];
     };
     for (int row = 0; row < grid.rows; ++row) {
       for (int column = 0; column < grid.columns; ++column) {
-        if (!inside(grid.x(column), grid.y(row))) at(column, row) = 0;
+        if (!field_.inside(grid.x(column), grid.y(row), 0)) at(column, row) = 0;
       }
     }
     const auto disc_sum = [&](int column, int row) {
@@ -145,11 +145,7 @@ class PeakSearch {
   }
 
   /// Does the disc about (x, y) lie on the face?
-  bool whole(double x, double y) const {
-    const double half = disc_ / 2;
-    if (face_.round) return std::hypot(x, y) + half <= face_.x_to;
-    return std::abs(x) + half <= face_.x_to && std::abs(y) + half <= face_.y_to;
-  }
+  bool whole(double x, double y) const { return field_.inside(x, y, disc_ / 2); }
 
   /// Mean over the disc about (x, y); what reaches beyond the face counts as dark.
   double mean(double x, double y) const {
@@ -164,35 +160,36 @@ class PeakSearch {
         points.x.push_back(x + radius * std::cos(angle)), points.y.push_back(y + radius * std::sin(angle));
       }
     }
-    const std::vector<double> values = field_at_points(images_, true, points);
+    const std::vector<double> values = field_.at_points(points);
     double sum = 0;
     for (std::size_t i = 0; i < values.size(); ++i) {
-      if (inside(points.x[i], points.y[i])) sum += rings.weight[i / static_cast<std::size_t>(around)] * values[i] / around;
+      if (field_.inside(points.x[i], points.y[i], 0))
+        sum += rings.weight[i / static_cast<std::size_t>(around)] * values[i] / around;
     }
     return sum;
   }
 
  private:
-  bool inside(double x, double y) const {
-    if (face_.round) return std::hypot(x, y) <= face_.x_to;
-    return x >= face_.x_from && x <= face_.x_to && y >= face_.y_from && y <= face_.y_to;
-  }
-  const std::vector<Image>& images_;
-  const MapFace& face_;
+  const PeakField& field_;
   double disc_;
 };
 
 }  // namespace
 
-std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc) {
-  const auto most = std::max_element(face.irradiance.begin(), face.irradiance.end());
-  if (most == face.irradiance.end() || !(*most > 0)) return std::nullopt;
-  const int index = static_cast<int>(most - face.irradiance.begin());
-  const double cell_x = (face.x_to - face.x_from) / face.columns, cell_y = (face.y_to - face.y_from) / face.rows;
-  const int row = index / face.columns, column = index % face.columns;
-  double x = face.x_from + (column + 0.5) * cell_x, y = face.y_from + (row + 0.5) * cell_y;
-  const PeakSearch search(images, face, disc);
-  double half = 1.5 * std::max(cell_x, cell_y);
+PeakField plane_field(const std::vector<Image>& images, const MapFace& face) {
+  PeakField field;
+  field.on_grid = [&images](const PlaneGrid& grid) { return field_on_grid(images, true, grid); };
+  field.at_points = [&images](const PlanePoints& points) { return field_at_points(images, true, points); };
+  field.inside = [round = face.round, half_x = face.x_to, half_y = face.y_to](double x, double y, double margin) {
+    if (round) return std::hypot(x, y) + margin <= half_x;
+    return std::abs(x) + margin <= half_x && std::abs(y) + margin <= half_y;
+  };
+  return field;
+}
+
+Peak brightest_disc(PeakStart start, double disc) {
+  double &x = start.x, &y = start.y, half = start.half;
+  const PeakSearch search(start.field, disc);
   while (half > disc / 2) {
     search.look(x, y, half / 3, 7, 0);
     half *= 0.4;
@@ -203,8 +200,6 @@ std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFa
   return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3, x, y};
 }
 
-double disc_mean(const std::vector<Image>& images, const MapFace& face, double disc, double x, double y) {
-  return PeakSearch(images, face, disc).mean(x, y);
-}
+double disc_mean(const PeakField& field, double disc, double x, double y) { return PeakSearch(field, disc).mean(x, y); }
 
 }  // namespace dishwright

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -34,9 +35,23 @@ struct Peak {
   double error = 0;       ///< of finding and averaging, relative [1]; ten times larger where the face's edge cuts the disc
   double x = 0, y = 0;    ///< middle of the disc [m]
 };
-/// Mean irradiance over the brightest disc of this diameter on the face; empty where no light is.
-std::optional<Peak> brightest_disc(const std::vector<Image>& images, const MapFace& face, double disc);
+/// Irradiance about the brightest place, in two coordinates that are lengths on the face.
+struct PeakField {
+  std::function<std::vector<double>(const PlaneGrid&)> on_grid;
+  std::function<std::vector<double>(const PlanePoints&)> at_points;
+  std::function<bool(double x, double y, double margin)> inside;  ///< does the face reach this far beyond the place on all sides?
+};
+/// Where the search for it begins.
+struct PeakStart {
+  PeakField field;
+  double x = 0, y = 0;
+  double half = 0;  ///< how far from there the brightest place may be [m]
+};
+/// The front of a flat face. It refers to `images`.
+PeakField plane_field(const std::vector<Image>& images, const MapFace& face);
+/// Mean irradiance over the brightest disc of this diameter.
+Peak brightest_disc(PeakStart start, double disc);
 /// Mean irradiance over a disc about (x, y) [W/m²]; what reaches beyond the face counts as dark.
-double disc_mean(const std::vector<Image>& images, const MapFace& face, double disc, double x, double y);
+double disc_mean(const PeakField& field, double disc, double x, double y);
 
 }  // namespace dishwright

@@ -18,7 +18,7 @@ class Spread {
  public:
   Spread(const std::vector<Image>& images, SpotWidths& widths, bool band) : images_(images), widths_(widths), band_(band) {
     for (const Image& image : images) {
-      if (!image.front) continue;
+      if (!image.crosses || !image.front) continue;
       const double half = image.everywhere ? 8 * std::sqrt(image.width2) : image.half_height;
       y_from_ = std::min(y_from_, image.y0 - half), y_to_ = std::max(y_to_, image.y0 + half);
     }
@@ -111,7 +111,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
   bool sharp = false;
   out.sigma = 1e300;
   for (const Image& image : images) {
-    if (!image.front) continue;
+    if (!image.crosses || !image.front) continue;
     total += image.power, x += image.power * image.x_mean, y += image.power * image.y_mean;
     out.sigma = std::min(out.sigma, image.sigma);
     sharp = sharp || image.blur->slope <= 0;
@@ -120,7 +120,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
   out.centre = {x / total, y / total};
   double size2 = 0;
   for (const Image& image : images) {
-    if (!image.front) continue;
+    if (!image.crosses || !image.front) continue;
     const double dx = image.x_mean - out.centre[0], dy = image.y_mean - out.centre[1];
     size2 += image.power / total * (band ? dx * dx + image.width2 / 2 : (dx * dx + dy * dy + image.width2) / 2);
   }

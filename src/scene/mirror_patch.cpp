@@ -205,6 +205,7 @@ Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))
 MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
   MirrorPatch patch;
   patch.closed = plan.round;
+  patch.heights = true;
   patch.at = [surface = std::move(surface), plan](double u, double v) {
     double x = plan.x_from + (plan.x_to - plan.x_from) * u, y = plan.y_from + (plan.y_to - plan.y_from) * v;
     double area = (plan.x_to - plan.x_from) * (plan.y_to - plan.y_from);

@@ -24,6 +24,7 @@ struct MirrorPatch {
   int reflector = 0;
   bool closed = false;    ///< v goes round: v = 1 is v = 0 again
   bool triangle = false;  ///< area grows as u, all of u = 0 is one corner: one point is put at the middle of area
+  bool heights = false;   ///< of a flawed or measured surface, which may wave
   std::function<MirrorPoint(double u, double v)> at;
 };
 

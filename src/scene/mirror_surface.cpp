@@ -39,8 +39,8 @@ std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape)
         if constexpr (std::is_same_v<Shape, Catenary>)
           return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
         if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
-        constexpr bool two_foci = std::is_same_v<Shape, Hyperboloid> || std::is_same_v<Shape, Ellipsoid>;
-        if constexpr (!two_foci && requires { quadric_of(s); }) return std::make_shared<QuadricSurface>(quadric_of(s));
+        constexpr bool bright_below = std::is_same_v<Shape, Hyperboloid>;
+        if constexpr (!bright_below && requires { quadric_of(s); }) return std::make_shared<QuadricSurface>(quadric_of(s));
         return nullptr;
       },
       shape);

@@ -23,7 +23,8 @@ namespace {
 
 TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, Grounds* grounds) {
   if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch, grounds);
-  if (scene.trace.method == Method::automatic && why_no_quadrature(scene)) return trace_scene(scene, threads, watch, grounds);
+  if (scene.trace.method == Method::automatic && why_no_quadrature(scene, true))
+    return trace_scene(scene, threads, watch, grounds);
   QuadratureOptions options;
   options.map = map;
   return quadrature_figures(scene, options);

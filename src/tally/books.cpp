@@ -4,6 +4,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "trace/rays.h"
 
@@ -122,6 +123,13 @@ void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
   const Vector3 middle = window.middle;
   const Eigen::Vector3f across = (per * window.across).cast<float>(), up = (per * window.up).cast<float>(),
                         normal = (per * window.across.cross(window.up)).cast<float>();
+  // Neither the far side of a body counts nor the other face of a pot.
+  const TargetShape& shape = plan_.scene->targets[target].shape;
+  const auto* pot = std::get_if<PotTarget>(&shape);
+  const bool side = pot != nullptr && window.radius > 0;
+  const float deepest = window.radius > 0 ? std::min(half, static_cast<float>(per * window.radius)) : half;
+  const double lowest = side ? base_slack * pot->width : -std::numeric_limits<double>::infinity();
+  const double highest = pot != nullptr && !side ? base_slack * pot->width : std::numeric_limits<double>::infinity();
   std::int64_t* cells = windows_[target].data();
   std::array<int, block_size> cell;
 #pragma omp simd
@@ -131,7 +139,8 @@ void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
     const float u = x * across.x() + y * across.y() + z * across.z() + half;
     const float v = x * up.x() + y * up.y() + z * up.z() + half;
     const float off = std::abs(x * normal.x() + y * normal.y() + z * normal.z());
-    const bool in = (u >= 0) & (u < PeakWindow::cells) & (v >= 0) & (v < PeakWindow::cells) & (off <= half);
+    const bool in = (u >= 0) & (u < PeakWindow::cells) & (v >= 0) & (v < PeakWindow::cells) & (off <= deepest) &
+                    (points.z[i] >= lowest) & (points.z[i] <= highest);
     const int column = static_cast<int>(in ? u : 0.0F), row = static_cast<int>(in ? v : 0.0F);
     cell[static_cast<std::size_t>(i)] = in ? row * PeakWindow::cells + column : -1;
   }
@@ -200,7 +209,7 @@ std::vector<Vector3> find_peaks(const TallyPlan& plan, const Books& books) {
     const PeakWindow& window = plan.aims[k].window;
     if (!window.any) continue;
     const std::vector<std::int64_t>& light = books.window(k);
-    std::int64_t most = -1;
+    double most = -1;
     for (int v = reach; v < cells - reach; ++v) {
       for (int u = reach; u < cells - reach; ++u) {
         std::int64_t sum = 0;
@@ -209,11 +218,14 @@ std::vector<Vector3> find_peaks(const TallyPlan& plan, const Books& books) {
             if (du * du + dv * dv <= reach * reach) sum += light[static_cast<std::size_t>((v + dv) * cells + u + du)];
           }
         }
-        if (sum <= most) continue;
-        most = sum;
+        // A slanting face shows more light to a cell than it gets.
         const double half = cells / 2.0;
-        peaks[k] = snap(plan.scene->targets[k].shape, window.middle + (u + 0.5 - half) * window.cell() * window.across +
-                                                          (v + 0.5 - half) * window.cell() * window.up);
+        const SeenPlace seen =
+            seen_place(plan.scene->targets[k].shape, window, (u + 0.5 - half) * window.cell(), (v + 0.5 - half) * window.cell());
+        const double light_here = seen.cosine * static_cast<double>(sum);
+        if (light_here <= most) continue;
+        most = light_here;
+        peaks[k] = seen.place;
       }
     }
   }

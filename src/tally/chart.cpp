@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace dishwright {
 
@@ -18,36 +19,35 @@ void divide(MapFace& face, double fine) {
   face.rows = static_cast<int>(std::clamp(std::ceil(up / wish), 40.0, 512.0));
 }
 
-Chart chart_of(const Scene& scene, const Piece& piece, int index) {
-  Chart chart;
-  chart.piece = index;
-  chart.target = piece.owner;
-  chart.kind = piece.kind;
-  const double half_x = (piece.box_high.x() - piece.box_low.x()) / 2, half_y = (piece.box_high.y() - piece.box_low.y()) / 2;
-  chart.radius = half_x;
-  MapFace& face = chart.face;
-  face.name = "front";
-  face.across = "x", face.up = "y";
-  face.x_from = -half_x, face.x_to = half_x, face.y_from = -half_y, face.y_to = half_y;
-  face.round = piece.kind == PieceKind::disk || piece.kind == PieceKind::pot_base;
-  if (piece.kind == PieceKind::pot_base) face.name = "base";
-  const double around = 2 * std::numbers::pi * chart.radius;
-  if (piece.kind == PieceKind::tube) {
-    face.name = "all round";
-    face.across = "around", face.up = "along";
-    face.x_from = 0, face.x_to = around;
-  } else if (piece.kind == PieceKind::pot_side) {
-    face.name = "side";
-    face.across = "around", face.up = "height";
-    face.x_from = 0, face.x_to = around;
-    face.y_from = 0, face.y_to = std::get<PotTarget>(scene.targets[static_cast<std::size_t>(piece.owner)].shape).height;
-  } else if (piece.kind == PieceKind::ball) {
-    face.name = "all round";
-    face.across = "around", face.up = "height";
-    face.x_from = 0, face.x_to = around;
-    face.y_from = -chart.radius, face.y_to = chart.radius;
-  }
-  return chart;
+MapFace flat_face(double width, double length, bool round) {
+  MapFace face;
+  face.name = "front", face.across = "x", face.up = "y";
+  face.x_from = -width / 2, face.x_to = width / 2, face.y_from = -length / 2, face.y_to = length / 2;
+  face.round = round;
+  return face;
+}
+
+/// All round a body.
+MapFace round_face(double width, double y_from, double y_to) {
+  MapFace face;
+  face.name = "all round", face.across = "around", face.up = "height";
+  face.x_to = 2 * std::numbers::pi * (width / 2);
+  face.y_from = y_from, face.y_to = y_to;
+  return face;
+}
+
+std::vector<MapFace> faces_of(const DiskTarget& s) { return {flat_face(s.width, s.width, true)}; }
+std::vector<MapFace> faces_of(const RectangleTarget& s) { return {flat_face(s.width, s.length, false)}; }
+std::vector<MapFace> faces_of(const BallTarget& s) { return {round_face(s.width, -s.width / 2, s.width / 2)}; }
+std::vector<MapFace> faces_of(const TubeTarget& s) {
+  std::vector<MapFace> faces = {round_face(s.width, -s.length / 2, s.length / 2)};
+  faces[0].up = "along";
+  return faces;
+}
+std::vector<MapFace> faces_of(const PotTarget& s) {
+  std::vector<MapFace> faces = {round_face(s.width, 0, s.height), flat_face(s.width, s.width, true)};
+  faces[0].name = "side", faces[1].name = "base";
+  return faces;
 }
 
 /// Arc length from +x, 0 … 2πR.
@@ -77,16 +77,10 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
   }
 }
 
-MapFace plane_face(const TargetShape& shape, double fine) {
-  const auto* rectangle = std::get_if<RectangleTarget>(&shape);
-  const double half_x = std::visit([](const auto& s) { return s.width / 2; }, shape);
-  const double half_y = rectangle != nullptr ? rectangle->length / 2 : half_x;
-  MapFace face;
-  face.name = "front", face.across = "x", face.up = "y";
-  face.x_from = -half_x, face.x_to = half_x, face.y_from = -half_y, face.y_to = half_y;
-  face.round = rectangle == nullptr;
-  divide(face, fine);
-  return face;
+std::vector<MapFace> target_faces(const TargetShape& shape, double fine) {
+  std::vector<MapFace> faces = std::visit([](const auto& s) { return faces_of(s); }, shape);
+  for (MapFace& face : faces) divide(face, fine);
+  return faces;
 }
 
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
@@ -94,8 +88,14 @@ std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const 
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const Piece& piece = list.pieces[k];
     if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid) continue;
-    charts.push_back(chart_of(scene, piece, static_cast<int>(k)));
-    divide(charts.back().face, fine[static_cast<std::size_t>(piece.owner)]);
+    const std::size_t target = static_cast<std::size_t>(piece.owner);
+    Chart chart;
+    chart.piece = static_cast<int>(k);
+    chart.target = piece.owner;
+    chart.kind = piece.kind;
+    chart.radius = (piece.box_high.x() - piece.box_low.x()) / 2;
+    chart.face = target_faces(scene.targets[target].shape, fine[target])[static_cast<std::size_t>(piece.face)];
+    charts.push_back(std::move(chart));
   }
   return charts;
 }

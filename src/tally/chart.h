@@ -22,10 +22,10 @@ struct Chart {
   void bins(const WeightedPoints& points, int* bin) const;
 };
 
-/// Layout of the front of a disk or rectangle, as make_charts() lays it out.
-MapFace plane_face(const TargetShape& shape, double fine);
+/// Layouts of a target's counted faces, in the order of Piece::face. `fine` is the width that should span about 24 bins (0 = no wish) [m].
+std::vector<MapFace> target_faces(const TargetShape& shape, double fine);
 
-/// Charts of all counted faces in file order. `fine` is the width that should span about 24 bins, by target (0 = no wish) [m].
+/// Charts of all counted faces in file order; `fine` by target.
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine);
 
 }  // namespace dishwright

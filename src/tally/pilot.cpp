@@ -57,6 +57,17 @@ Vector3 snap(const TargetShape& shape, const Vector3& point) {
   return {point.x(), point.y(), 0};
 }
 
+// Points are seen along the window's normal, so the place lies that way from the plane, not toward a body's middle.
+SeenPlace seen_place(const TargetShape& shape, const PeakWindow& window, double along_across, double along_up) {
+  const Vector3 flat = along_across * window.across + along_up * window.up;
+  if (window.radius <= 0) return {snap(shape, window.middle + flat), 1};
+  Vector3 round = flat;  // across a cylinder's axis
+  if (std::holds_alternative<TubeTarget>(shape)) round.y() = 0;
+  if (std::holds_alternative<PotTarget>(shape)) round.z() = 0;
+  const double cosine = std::sqrt(std::max(0.0, 1 - round.squaredNorm() / (window.radius * window.radius)));
+  return {snap(shape, window.middle + flat - (1 - cosine) * window.radius * window.across.cross(window.up)), cosine};
+}
+
 Pilot::Pilot(const Scene& scene, const PieceList& list)
     : scene_(scene), list_(list), landed_(scene.targets.size()), crossed_(scene.targets.size()) {}
 
@@ -119,10 +130,12 @@ PeakWindow Pilot::window_of(std::size_t k, double width_50) const {
   const std::vector<Point>& light = landed_[k];
   if (light.empty() || window.disc < 1e-7) return window;
   // Cells by a mixed key; points of one cell stand together after sorting.
+  const bool pot = std::holds_alternative<PotTarget>(scene_.targets[k].shape);
+  const double on_base = base_slack * size_of(scene_.targets[k].shape);
   std::vector<std::pair<std::uint64_t, std::uint32_t>> cells;
   cells.reserve(light.size());
   for (std::size_t i = 0; i < light.size(); ++i) {
-    std::uint64_t key = 0;
+    std::uint64_t key = pot && light[i].place.z() > on_base ? 1 : 0;  // its faces are kept apart
     for (int axis = 0; axis < 3; ++axis) {
       key = mix_bits(key) + static_cast<std::uint64_t>(std::llround(light[i].place[axis] / window.disc));
     }
@@ -147,10 +160,10 @@ PeakWindow Pilot::window_of(std::size_t k, double width_50) const {
   Vector3 normal = Vector3::UnitZ();
   if (std::holds_alternative<TubeTarget>(shape)) normal = Vector3(window.middle.x(), 0, window.middle.z());
   if (std::holds_alternative<BallTarget>(shape)) normal = window.middle;
-  if (std::holds_alternative<PotTarget>(shape) && window.middle.z() > 0)
-    normal = Vector3(window.middle.x(), window.middle.y(), 0);
+  if (pot && window.middle.z() > on_base) normal = Vector3(window.middle.x(), window.middle.y(), 0);
   if (normal != Vector3::UnitZ() && normal.norm() > 0) {
     normal.normalize();
+    window.radius = size_of(shape) / 2;
     window.across = normal.unitOrthogonal();
     window.up = normal.cross(window.across);
   }

@@ -16,6 +16,7 @@ struct PeakWindow {
   double disc = 0;                                           ///< diameter of the disc over which the peak is averaged [m]
   Vector3 middle = Vector3::Zero();                          ///< own frame, on the target [m]
   Vector3 across = Vector3::UnitX(), up = Vector3::UnitY();  ///< tangent axes
+  double radius = 0;                                         ///< of a curved face [m]; 0 where it is flat
   static constexpr int cells = 128;                          ///< each way; eight to a disc
   double cell() const { return disc / 8; }
 };
@@ -54,7 +55,16 @@ class Pilot : public RayEnds {
   std::vector<std::vector<Point>> landed_, crossed_;  // by target
 };
 
+/// A pot's base ends at this height, in its widths: room for rounding.
+inline constexpr double base_slack = 1e-6;
 /// Moves a point near a target onto its surface (own frame).
 Vector3 snap(const TargetShape& shape, const Vector3& point);
+/// The place of a target (own frame) that the window's plane shows at this distance from its middle along `across` and `up` [m], and the
+/// cosine of the target's normal there with the window's.
+struct SeenPlace {
+  Vector3 place;
+  double cosine = 1;
+};
+SeenPlace seen_place(const TargetShape& shape, const PeakWindow& window, double along_across, double along_up);
 
 }  // namespace dishwright

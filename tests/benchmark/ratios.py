@@ -96,6 +96,17 @@ def print_waves(runs):
         say(words, f"{median_of(runs, name, 'real_time') / 1e3:.3f} s", f"<= {goal}")
 
 
+def print_quadrature(runs):
+    whole = median_of(runs, "BM_quadrature_map", "real_time")
+    trace = median_of(runs, "BM_tracer_map", "real_time")
+    say("quadrature map 128 x 128 of the kettle dish, 1 thread", f"{whole:.2f} ms", "<= 2 ms")
+    say("its map error", f"{median_of(runs, 'BM_quadrature_map', 'map_error'):.1e}", "<= 1e-3")
+    say("tracer / quadrature at 0.1 % of the map", f"{median_of(runs, 'BM_tracer_map', 'ms_for_0.1_percent') / whole:.0f}", ">= 50")
+    sweep = median_of(runs, "BM_quadrature_sweep", "real_time")
+    say("sweep of 21 aims by quadrature / one trace, 1 thread", f"{sweep / trace:.2f}", "<= 1")
+    say("sweep of 21 aims by rays / one trace, 1 thread", f"{median_of(runs, 'BM_tracer_sweep', 'real_time') / trace:.1f}", "none")
+
+
 def write_mesh(path, side):
     """A square paraboloid of 2 side² triangles as OBJ, in metres."""
     with open(path, "w", encoding="ascii") as file:
@@ -142,6 +153,8 @@ def print_feel(build):
     with tempfile.TemporaryDirectory() as folder:
         seconds, peak = measure(trace + ["--out", folder])
     say("the same with pictures", f"{seconds:.3f} s, {peak:.0f} MB", "<= 1 s, 250 MB")
+    seconds, peak = measure([os.path.join(build, "dishwright"), "tolerance", SCENE, "--wanted", "90%"])
+    say("tolerance of the kettle dish", f"{seconds:.2f} s, {peak:.0f} MB", "none")
 
 
 if __name__ == "__main__":
@@ -149,5 +162,6 @@ if __name__ == "__main__":
     RUNS = run_benchmarks(BUILD)
     print_speed(RUNS)
     print_waves(RUNS)
+    print_quadrature(RUNS)
     print_feel(BUILD)
     print_shapes(BUILD)

@@ -8,21 +8,26 @@
 using namespace dishwright::testing;
 using nlohmann::json;
 
-TEST_CASE("--method quadrature: refused in words for a pot, taken for a disk; auto takes what applies") {
+TEST_CASE(
+    "--method quadrature: refused in words for a nearly perfect dish, taken for a pot and a disk; auto takes what applies") {
   const Shell shell;
   const std::string trace = R"("$DW" trace "$SCENES/kettle-dish.toml" --set trace.paths=20000 )";
-  const Ran refused = shell.run(trace + "--method quadrature");
+  const std::string smooth = trace + "--set 'reflector.dish.slope_error=0.01 mrad' ";
+  const Ran refused = shell.run(smooth + "--method quadrature");
   CHECK(refused.code == 2);
   CHECK(refused.out.empty());
   CHECK(holds(refused.err, "method quadrature does not apply to this project"));
-  CHECK(holds(refused.err, "kettle is a pot"));
+  CHECK(holds(refused.err, "the slope_error of dish is far smaller than the sun's disc"));
   CHECK(holds(refused.err, "--method rays"));
   CHECK(shell.files().empty());
-  const Ran by_key = shell.run(trace + "--set trace.method=quadrature --json");
+  const Ran by_key = shell.run(smooth + "--set trace.method=quadrature --json");
   CHECK(by_key.code == 2);
-  const Ran traced = shell.run(trace + "--method auto --json");
+  const Ran traced = shell.run(smooth + "--method auto --json");
   REQUIRE(traced.code == 0);
   CHECK(json::parse(traced.out)["method"] == "rays");
+  const Ran pot = shell.run(trace + "--method auto --json");
+  REQUIRE(pot.code == 0);
+  CHECK(json::parse(pot.out)["method"] == "quadrature");
 
   shell.write("disk.toml", hot_plate("6 in", "method = \"auto\"\n"));
   const Ran done = shell.run(R"("$DW" trace disk.toml --json)");

@@ -133,11 +133,28 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
   made.lamp = Lamp{};
   CHECK(refusal(made) == "the light comes from a lamp; the quadrature follows the sun only");
   made = good;
-  made.reflectors[0].shape = Cone{0.3, 1.2};
-  CHECK(refusal(made) == "the shape of dish, cone, is not one of those it knows");
+  made.reflectors[0].shape = Cone{0.6, 1.2};
+  CHECK(refusal(made) == "some light may meet the mirror a second time");
   made = good;
-  made.targets[0].shape = PotTarget{0.15, 0.12};
-  CHECK(refusal(made) == "spot is a pot; the quadrature knows disks and rectangles");
+  made.reflectors[0].shape = Hyperboloid{0.3, 0.9, 0.3, 0};
+  CHECK(refusal(made) ==
+        "dish is a hyperboloid, which passes on the light of another mirror; the quadrature follows one reflection");
+  made = good;
+  Facets tiles;  // steps between tiles of a flat frame that lean toward a near point
+  tiles.frame = FacetFrame::flat, tiles.width = 0.8, tiles.tile = 0.1, tiles.gap = 1e-4;
+  tiles.aim_at_target = true, tiles.aim_point = Vector3(0, 0, 0.6);
+  made.reflectors[0].shape = tiles;
+  CHECK(refusal(made) == "tiles of dish may stand in one another's light");
+  made = good;
+  made.targets[0].shape = TubeTarget{0.15, 0.1}, made.targets[0].shades = true;
+  made.targets[0].pose.turn = rotation(degrees(90), 0, 0);
+  CHECK(refusal(made) == "the sun shines through the open ends of spot");
+  for (const TargetShape& body :
+       {TargetShape(PotTarget{0.15, 0.12}), TargetShape(BallTarget{0.15}), TargetShape(TubeTarget{0.15, 0.2})}) {
+    made = good;
+    made.targets[0].shape = body;
+    CHECK(refusal(made).empty());
+  }
   made = good;
   made.sun.half_angle = 0, made.reflectors[0].slope_error = 0;
   CHECK(refusal(made) == "nothing blurs the light: the sun is a point and dish is perfect");
@@ -172,7 +189,7 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
   CHECK(solve_scene(made, 1, watch).method == "quadrature");
   made.trace.method = Method::automatic;
   CHECK(solve_scene(made, 1, watch).method == "quadrature");
-  made.targets[0].shape = BallTarget{0.15};
+  made.reflectors[0].shape = Cone{0.6, 1.2};
   CHECK(solve_scene(made, 1, watch).method == "rays");
   made.trace.method = Method::quadrature;
   CHECK_THROWS_AS(solve_scene(made, 1, watch), InputError);

@@ -1,83 +1,17 @@
 // SPDX-License-Identifier: MIT
 // Quadrature and tracing share the scene and the definitions, nothing else: every figure of a grid of scenes within the joint error.
-#include "blur/quadrature.h"
-#include "scenes.h"
+#include "two_methods.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
 
 namespace {
 
-void check_pair(const std::string& what, const std::optional<Estimate>& q, const std::optional<Estimate>& t,
-                double allowance = 0) {
-  INFO(what);
-  REQUIRE(q.has_value() == t.has_value());
-  if (q) check_same(what, *q, *t, allowance);
-}
-
-/// Light by blocks of the map (both have the same layout): sum of the differences over what it would be on average if the trace's paths were
-/// independent, √(2/π) Σ √(share (1 − share) / landed). They are not, so it is less than one; 0.2 to 0.9 in these scenes.
-double block_difference(const MapFace& a, const MapFace& b, double landed) {
-  constexpr int blocks = 8;
-  std::vector<double> difference(blocks * blocks, 0), share(blocks * blocks, 0);
-  double all = 0;
-  for (int row = 0; row < b.rows; ++row) {
-    for (int column = 0; column < b.columns; ++column) {
-      const std::size_t i = static_cast<std::size_t>(row * b.columns + column);
-      const std::size_t block = static_cast<std::size_t>(row * blocks / b.rows * blocks + column * blocks / b.columns);
-      difference[block] += a.irradiance[i] - b.irradiance[i];
-      share[block] += a.irradiance[i];
-      all += a.irradiance[i];
-    }
-  }
-  double sum = 0, chance = 0;
-  for (std::size_t k = 0; k < share.size(); ++k) {
-    sum += std::abs(difference[k]) / all;
-    chance += std::sqrt(2 / pi * std::max(0.0, share[k] / all * (1 - share[k] / all)) / landed);
-  }
-  return sum / chance;
-}
-
-void check_two_methods(const std::string& name, const Scene& made) {
-  INFO(name);
-  const auto no = why_no_quadrature(made);
-  INFO("refused: ", no ? no->why : "");
-  REQUIRE_FALSE(no);
-  TraceFigures t = traced(made);
-  QuadratureOptions options;
-  options.columns = t.targets[0].map[0].columns, options.rows = t.targets[0].map[0].rows;
-  const TraceFigures q = quadrature_figures(made, options);
-  const TargetFigures &a = q.targets[0], &b = t.targets[0];
-  // Half-shade at the shadow's edge is left out by the quadrature: 1e-4 of the light at most in these scenes.
-  const double soft = 2e-5;
-  check_pair("aperture", q.aperture_power, t.aperture_power);
-  check_pair("power", a.power, b.power, soft * b.power.value);
-  check_pair("direct", a.direct_power, b.direct_power, 1e-3 * b.direct_power.value);
-  check_pair("intercept", a.intercept, b.intercept, soft);
-  check_pair("peak", a.peak_irradiance, b.peak_irradiance);
-  check_pair("width 50", a.spot_width_50, b.spot_width_50, 1e-4 * b.spot_width_50->value);
-  check_pair("width 90", a.spot_width_90, b.spot_width_90, 1e-4 * b.spot_width_90->value);
-  check_pair("rms radius", a.spot_rms_radius, b.spot_rms_radius, 1e-4 * b.spot_rms_radius->value);
-  for (const std::size_t axis : {0U, 1U})
-    check_pair("centroid", (*a.centroid)[axis], (*b.centroid)[axis], 1e-4 * b.spot_rms_radius->value);
-  for (const LedgerLine& line : t.ledger)
-    check_same(line.where, ledger(q, line.where), line.power, 3e-5 * t.aperture_power.value);
-  const double landed = static_cast<double>(t.paths) * b.power.value / t.aperture_power.value;
-  CHECK(block_difference(a.map[0], b.map[0], landed) < 1.1);
-}
-
 Scene kettle(double slope, double spread, double aim, DiscProfile disc = DiscProfile::limb_darkened) {
   Scene made = scene(sun(disc), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0, 0, 0.6096}),
                      1'000'000, 11);
   made.sun.aim_error = aim, made.sun.aim_direction = 0.5;
   made.reflectors[0].specular_spread = spread, made.reflectors[0].reflectance = 0.86;
-  made.targets[0].shades = true;
-  return made;
-}
-
-Scene one(const ReflectorShape& shape, double slope, const TargetShape& face, const Vector3& at, double aim = 0) {
-  Scene made = scene(limb_sun(), mirror(shape, slope), target(face, at), 1'000'000, 12);
-  made.sun.aim_error = aim, made.sun.aim_direction = 0.7;
   made.targets[0].shades = true;
   return made;
 }

@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: MIT
+#include "blur/solution.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace dishwright {
+
+namespace {
+
+constexpr double cut_error = 1e-5;
+
+double width_x(const MapFace& map) { return map.x_to - map.x_from; }
+double width_y(const MapFace& map) { return map.y_to - map.y_from; }
+
+/// Cells just fine enough for sums.
+void divide_for_sums(TargetFace& face, double sigma) {
+  const auto cells = [&](double width) {
+    return static_cast<int>(std::clamp(std::ceil(width / ((face.flat ? 0.6 : 1.2) * sigma)), 24.0, 1024.0));
+  };
+  face.layout.columns = cells(width_x(face.layout)), face.layout.rows = cells(width_y(face.layout));
+}
+
+double work(const std::vector<Image>& images, const TargetFace& face) {
+  const double cells = static_cast<double>(face.layout.columns) * face.layout.rows;
+  const double cell = width_x(face.layout) * width_y(face.layout) / cells;
+  double total = 0;
+  for (const Image& image : images) {
+    if (face.flat) {
+      total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
+    } else {
+      total += std::min(cells, 3.14 * std::pow(image.space.reach * image.distance, 2) / cell);
+    }
+  }
+  return total;
+}
+
+double finest(const std::vector<Image>& images) {
+  double sigma = 1e300;
+  for (const Image& image : images) sigma = std::min(sigma, image.sigma);
+  return sigma < 1e300 ? sigma : 1;
+}
+
+std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<TargetFace>& faces, double sigma) {
+  std::vector<FaceLight> light;
+  light.reserve(faces.size());
+  for (const TargetFace& face : faces) light.push_back(light_on(images, face, sigma));
+  return light;
+}
+
+}  // namespace
+
+double Solution::all_lit() const {
+  double total = 0;
+  for (const double one : lit) total += one;
+  return total;
+}
+
+Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
+    : scene_(scene), setting_(setting), options_(options) {
+  for (const MirrorPatch& patch : setting.patches) {
+    counts_.push_back(counts_for(patch, blur_of(patch), setting.receiver, setting.sun));
+    changes_.push_back(setting.shadow.changes(patch));
+  }
+}
+
+Solution Solver::solve(double order, bool quick) {
+  Solution out;
+  out.lit.assign(scene_.reflectors.size(), 0);
+  std::vector<Image> images = make_images(order, out);
+  const bool flat = setting_.receiver.flat();
+  if (flat) out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(scene_.targets[0].shape));
+  const double sigma = finest(images);
+  if (faces_.empty()) faces_ = lay_out(images, out.widths);
+  out.faces = faces_;
+  for (TargetFace& face : out.faces) {
+    MapFace& map = face.layout;
+    if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
+    out.work += work(images, face);
+  }
+  out.light = light_of(images, out.faces, sigma);
+  for (const FaceLight& light : out.light) out.power += light.power;
+  out.power = std::min(out.power, out.leaving);  // sums in single precision may end a hair above
+  if (flat) {
+    if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
+      out.back = light_on_back(images, out.faces[0], sigma);
+    out.size = out.widths.half.value_or(0);
+  } else {
+    const double other = other_power(images, setting_.receiver, sigma);
+    (setting_.receiver.has_plane() ? out.lid : out.back) = std::min(other, out.leaving - out.power);
+    out.size = middle_width(out.faces, out.light);
+  }
+  out.back = std::min(out.back, out.leaving - out.power);
+  out.images = std::move(images);
+  return out;
+}
+
+void Solver::find_peak(Solution& coarse, Solution& fine) {
+  const double disc = fine.size / 10;
+  const auto brightest = brightest_cell(fine.light);
+  if (disc < 1e-7 || !brightest) return;
+  const TargetFace& face = fine.faces[brightest->face];
+  fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell), disc);
+  coarse.peak = fine.peak;
+  const PeakField field = peak_about(coarse.images, face, brightest->cell).field;
+  coarse.peak->irradiance = disc_mean(field, disc, fine.peak->x, fine.peak->y);
+}
+
+double Solver::blur_error() const {
+  double most = cut_error;
+  for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error, blur.round.error);
+  return most;
+}
+
+std::vector<Image> Solver::make_images(double order, Solution& out) const {
+  std::vector<Image> images;
+  for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
+    const MirrorPatch& patch = setting_.patches[p];
+    const std::size_t k = static_cast<std::size_t>(patch.reflector);
+    const SampleCounts counts{counts_[p].along_u * order, counts_[p].along_v * order};
+    for (const MirrorSample& sample :
+         mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
+      const double power = sample.power * scene_.reflectors[k].reflectance;
+      out.lit[k] += sample.power;
+      out.leaving += power;
+      ++out.samples;
+      if (power <= 0) continue;
+      if (auto image = image_on(setting_.blurs[k], setting_.receiver, sample.place, setting_.sun, power))
+        images.push_back(std::move(*image));
+    }
+  }
+  return images;
+}
+
+std::vector<TargetFace> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
+  const double sigma = finest(images);
+  const bool as_traced = options_.map && options_.columns <= 0;
+  double size = widths.half.value_or(0);
+  if (as_traced && !setting_.receiver.flat()) {
+    std::vector<TargetFace> rough = setting_.receiver.faces(0);
+    for (TargetFace& face : rough) divide_for_sums(face, sigma);
+    size = middle_width(rough, light_of(images, rough, sigma));
+  }
+  std::vector<TargetFace> faces = setting_.receiver.faces(1.5 * size);
+  for (TargetFace& face : faces) {
+    if (options_.columns > 0) face.layout.columns = options_.columns, face.layout.rows = std::max(1, options_.rows);
+    if (!options_.map) divide_for_sums(face, sigma);
+  }
+  return faces;
+}
+
+double map_change(const Solution& coarse, const Solution& fine) {
+  double difference = 0, all = 0;
+  for (std::size_t f = 0; f < fine.faces.size(); ++f) {
+    const MapFace &rough = coarse.faces[f].layout, &map = fine.faces[f].layout;
+    const int ratio = map.columns / rough.columns;
+    const double area = width_x(map) * width_y(map) / (rough.columns * rough.rows);
+    const std::vector<double>&a = coarse.light[f].irradiance, &b = fine.light[f].irradiance;
+    for (int row = 0; row < rough.rows; ++row) {
+      for (int column = 0; column < rough.columns; ++column) {
+        double mean = 0;
+        for (int k = 0; k < ratio * ratio; ++k)
+          mean +=
+              b[static_cast<std::size_t>((row * ratio + k / ratio) * map.columns + column * ratio + k % ratio)] / (ratio * ratio);
+        const double change = a[static_cast<std::size_t>(row * rough.columns + column)] - mean;
+        difference += area * change * change, all += area * mean * mean;
+      }
+    }
+  }
+  return all > 0 ? std::sqrt(difference / all) : 0;
+}
+
+}  // namespace dishwright
