@@ -175,9 +175,7 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
   Solution coarse = solver.solve(order, true);
   order = 1;
   Solution fine = solver.solve(order, false);
-  const bool band = std::holds_alternative<RectangleTarget>(scene.targets[0].shape) ||
-                    std::holds_alternative<TubeTarget>(scene.targets[0].shape);
-  const double most_images = band ? most_band_refined : most_refined;
+  const double most_images = setting.receiver.band() ? most_band_refined : most_refined;
   const auto may_grow = [&] {
     return fine.work * finer * finer < most_work && static_cast<double>(fine.images.size()) * finer * finer < most_images;
   };

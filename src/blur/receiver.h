@@ -40,6 +40,9 @@ struct FaceShape {
 /// A face of a target with the layout of its map.
 struct TargetFace {
   MapFace layout;
+  double width() const { return layout.x_to - layout.x_from; }
+  double height() const { return layout.y_to - layout.y_from; }
+  double cell_area() const { return width() * height() / (layout.columns * layout.rows); }
   FaceShape shape;    ///< of a curved face
   bool flat = false;  ///< on the target's own plane, light comes to its front: disk, rectangle, base of a pot
 };
@@ -49,6 +52,8 @@ class Receiver {
   explicit Receiver(const Target& target);
   /// A disk or rectangle.
   bool flat() const { return flat_; }
+  /// Light runs along it: a rectangle or a tube.
+  bool band() const { return std::holds_alternative<RectangleTarget>(shape_) || std::holds_alternative<TubeTarget>(shape_); }
   /// A plane that counts: flat, or a pot with its base.
   bool has_plane() const { return flat_ || std::holds_alternative<PotTarget>(shape_); }
   const ImagePlane& plane() const { return plane_; }

@@ -13,8 +13,8 @@ namespace dishwright {
 
 namespace {
 
-// Beyond, tracing is quicker: the time grows with their square on a disk, less on a band.
 constexpr std::size_t most_tiles = 1000;
+// Beyond, tracing is quicker: the time grows with their square on a disk, less on a band.
 constexpr double most_images = 6000, most_band_images = 40000, most_images_of_pieces = 30000;
 const char* const use_rays = "use --method rays (or auto)";
 
@@ -79,12 +79,11 @@ std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting, b
   double images = 0;
   for (const MirrorPatch& patch : setting.patches)
     images += counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun).total();
-  const bool band = std::holds_alternative<RectangleTarget>(scene.targets[0].shape) ||
-                    std::holds_alternative<TubeTarget>(scene.targets[0].shape);
   // Tiles and petals throw images as large as they are: that takes many places.
   const bool in_pieces = setting.patches.size() > scene.reflectors.size();
-  if (images <= (band ? most_band_images : in_pieces && !quick ? most_images_of_pieces : most_images)) return std::nullopt;
-  return WhyNot{"the light is spread over far more than its blur on the target", use_rays};
+  if (images <= (setting.receiver.band() ? most_band_images : in_pieces && !quick ? most_images_of_pieces : most_images))
+    return std::nullopt;
+  return WhyNot{"the light is spread over far more than its blur on the target, which takes too many images", use_rays};
 }
 
 }  // namespace

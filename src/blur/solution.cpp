@@ -11,20 +11,17 @@ namespace {
 
 constexpr double cut_error = 1e-5;
 
-double width_x(const MapFace& map) { return map.x_to - map.x_from; }
-double width_y(const MapFace& map) { return map.y_to - map.y_from; }
-
 /// Cells just fine enough for sums.
 void divide_for_sums(TargetFace& face, double sigma) {
   const auto cells = [&](double width) {
     return static_cast<int>(std::clamp(std::ceil(width / ((face.flat ? 0.6 : 1.2) * sigma)), 24.0, 1024.0));
   };
-  face.layout.columns = cells(width_x(face.layout)), face.layout.rows = cells(width_y(face.layout));
+  face.layout.columns = cells(face.width()), face.layout.rows = cells(face.height());
 }
 
 double work(const std::vector<Image>& images, const TargetFace& face) {
   const double cells = static_cast<double>(face.layout.columns) * face.layout.rows;
-  const double cell = width_x(face.layout) * width_y(face.layout) / cells;
+  const double cell = face.cell_area();
   double total = 0;
   for (const Image& image : images) {
     if (face.flat) {
@@ -155,7 +152,7 @@ double map_change(const Solution& coarse, const Solution& fine) {
   for (std::size_t f = 0; f < fine.faces.size(); ++f) {
     const MapFace &rough = coarse.faces[f].layout, &map = fine.faces[f].layout;
     const int ratio = map.columns / rough.columns;
-    const double area = width_x(map) * width_y(map) / (rough.columns * rough.rows);
+    const double area = coarse.faces[f].cell_area();
     const std::vector<double>&a = coarse.light[f].irradiance, &b = fine.light[f].irradiance;
     for (int row = 0; row < rough.rows; ++row) {
       for (int column = 0; column < rough.columns; ++column) {

@@ -9,10 +9,6 @@ namespace dishwright {
 
 namespace {
 
-double cell_area(const MapFace& layout) {
-  return (layout.x_to - layout.x_from) * (layout.y_to - layout.y_from) / (layout.columns * layout.rows);
-}
-
 /// Middle of a cell, own frame.
 Vector3 cell_place(const TargetFace& face, int cell) {
   const MapFace& layout = face.layout;
@@ -25,7 +21,7 @@ Vector3 cell_place(const TargetFace& face, int cell) {
 template <typename Visit>
 void go_over_cells(const std::vector<TargetFace>& faces, const std::vector<FaceLight>& light, const Visit& visit) {
   for (std::size_t f = 0; f < faces.size(); ++f) {
-    const double area = cell_area(faces[f].layout);
+    const double area = faces[f].cell_area();
     for (std::size_t cell = 0; cell < light[f].irradiance.size(); ++cell) {
       if (light[f].irradiance[cell] > 0) visit(cell_place(faces[f], static_cast<int>(cell)), light[f].irradiance[cell] * area);
     }
@@ -70,7 +66,7 @@ FaceLight light_on(const std::vector<Image>& images, const TargetFace& face, dou
   if (std::none_of(images.begin(), images.end(), tests.reaches)) return out;
   const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, tests);
   const std::vector<double> field = field_on_surface(images, grid, tests);
-  const double area = cell_area(face.layout);
+  const double area = face.cell_area();
   for (std::size_t k = 0; k < field.size(); ++k) {
     out.power += field[k] * grid.area[k];
     out.irradiance[static_cast<std::size_t>(grid.cell[k])] += field[k] * grid.area[k] / area;
@@ -94,6 +90,7 @@ double middle_width(const std::vector<TargetFace>& faces, const std::vector<Face
     return tube ? std::hypot(apart.x(), apart.z()) : apart.norm();
   };
   go_over_cells(faces, light, [&](const Vector3& place, double /*here*/) { farthest = std::max(farthest, distance(place)); });
+  if (!(farthest > 0)) return 0;
   constexpr std::size_t steps = 4096;
   std::vector<double> counts(steps + 1, 0);
   go_over_cells(faces, light, [&](const Vector3& place, double here) {
