@@ -46,10 +46,10 @@ TEST_CASE("no axis, no ticks") {
 }
 
 TEST_CASE("ticks of an axis of ratios: 1, 2, 5 in every decade, with the decimals that each needs") {
-  std::vector<std::string> labels;
-  for (const Tick& tick : ratio_ticks(0.1, 20)) labels.push_back(tick.label);
-  CHECK(labels == std::vector<std::string>{"0.1", "0.2", "0.5", "1", "2", "5", "10", "20"});
-  CHECK(ratio_ticks(0, 20).empty());
-  CHECK(ratio_ticks(20, 2).empty());
-  CHECK(ratio_ticks(-1, INFINITY).empty());
+  std::vector<std::string> names;
+  for (const auto& tick : dishwright::ratio_ticks(0.1, 20)) names.push_back(tick.label);
+  CHECK(names == std::vector<std::string>{"0.1", "0.2", "0.5", "1", "2", "5", "10", "20"});
+  CHECK(dishwright::ratio_ticks(0, 20).empty());
+  CHECK(dishwright::ratio_ticks(20, 2).empty());
+  CHECK(dishwright::ratio_ticks(-1, INFINITY).empty());
 }

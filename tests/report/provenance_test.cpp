@@ -88,3 +88,33 @@ TEST_CASE("the settings line names program, seed, paths, sun and scene") {
   scene.sun.half_angle = 0;
   CHECK(settings_line(scene, figures, "0").find("sun 850 W/m², a point, aim off") != std::string::npos);
 }
+
+TEST_CASE("the digest knows every value of sound and radio") {
+  Scene sound;
+  sound.reflectors.emplace_back();
+  sound.sound.emplace();
+  sound.sound->frequencies = {2000};
+  std::vector<Scene> scenes(11, sound);
+  scenes[1].sound->frequencies = {2000, 4000};
+  scenes[2].sound->listed = true;
+  scenes[3].sound->speed = 340;
+  scenes[4].sound->air.temperature = 273.15;
+  scenes[5].sound->air.humidity = 0.9;
+  scenes[6].sound->air.pressure = 90e3;
+  scenes[7].sound->from = Sound::From::target;
+  scenes[8].sound->place.x() = 1;
+  scenes[9].sound->aim_error = 0.1;
+  scenes[10].reflectors[0].wave_reflectance = 0.9;
+  Scene radio = sound;
+  radio.sound.reset();
+  radio.radio.emplace();
+  radio.radio->frequencies = {2000};
+  scenes.insert(scenes.end(), 5, radio);
+  scenes[12].radio->frequencies = {3000};
+  scenes[13].radio->feed_power = 2;
+  scenes[14].radio->edge_taper = -12;
+  scenes[15].radio->aim_direction = 1;
+  std::set<std::string> digests;
+  for (const Scene& scene : scenes) digests.insert(scene_digest(scene));
+  CHECK(digests.size() == scenes.size());
+}
