@@ -40,27 +40,8 @@ struct LengthCase {
   double inches;
 };
 
-/// The unit of UDUNITS that each dimension is kept in here.
-const char* unit_of_udunits(Dimension dimension) {
-  switch (dimension) {
-    case Dimension::number: return "1";
-    case Dimension::length: return "m";
-    case Dimension::area: return "m2";
-    case Dimension::volume: return "m3";
-    case Dimension::mass: return "kg";
-    case Dimension::time: return "s";
-    case Dimension::speed: return "m/s";
-    case Dimension::angle: return "radian";
-    case Dimension::frequency: return "Hz";
-    case Dimension::temperature: return "K";
-    case Dimension::pressure: return "Pa";
-    case Dimension::power: return "W";
-    case Dimension::irradiance: return "W/m2";
-    case Dimension::luminous_flux: return "lm";
-    case Dimension::level: return "1";  // a logarithm, which is no unit of theirs without a reference
-  }
-  return "1";
-}
+/// What each dimension is kept in here, as UDUNITS names it. A level is a logarithm, which is no unit of theirs without a reference.
+std::string unit_of_udunits(Dimension dimension) { return dimension == Dimension::level ? "1" : si_unit(dimension); }
 
 }  // namespace
 
@@ -181,7 +162,7 @@ TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
     const std::string symbol(unit.symbol);
     if (other_meaning.count(symbol) != 0) continue;
     ut_unit* theirs = ut_parse(system, symbol.c_str(), UT_ASCII);
-    ut_unit* ours = ut_parse(system, unit_of_udunits(unit.dimension), UT_ASCII);
+    ut_unit* ours = ut_parse(system, unit_of_udunits(unit.dimension).c_str(), UT_ASCII);
     REQUIRE(ours != nullptr);
     if (theirs != nullptr && ut_are_convertible(theirs, ours) != 0) {
       cv_converter* converter = ut_get_converter(theirs, ours);

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "benchmark_scenes.h"
 #include "blur/quadrature.h"
 #include "study/trace_scene.h"
 
@@ -14,20 +15,10 @@ namespace {
 
 constexpr int side = 128;
 
-Scene kettle_dish(double aim_error) {
-  Scene scene;
+/// scenes/kettle-dish, aimed off by so much [rad].
+Scene with_pot(double aim_error) {
+  Scene scene = kettle_dish(PotTarget{0.1524, 0.127});
   scene.sun.aim_error = aim_error;
-  Reflector dish;
-  dish.name = "dish";
-  dish.shape = Paraboloid{0.6096, 1.2192, 0.0508};
-  dish.reflectance = 0.86;
-  dish.slope_error = 4e-3;
-  scene.reflectors.push_back(dish);
-  Target kettle;
-  kettle.name = "kettle";
-  kettle.shape = PotTarget{0.1524, 0.127};
-  kettle.pose.at = Vector3(0, 0, 0.6096);
-  scene.targets.push_back(kettle);
   return scene;
 }
 
@@ -52,7 +43,7 @@ double map_difference(const TraceFigures& one, const TraceFigures& other) {
 
 /// All figures and the 128 × 128 map, the second order for the error included. map_error: against orders so high that they no longer matter.
 void BM_quadrature_map(benchmark::State& state) {
-  const Scene scene = kettle_dish(0);
+  const Scene scene = with_pot(0);
   const QuadratureOptions usual = options(true);
   TraceFigures figures;
   for (auto _ : state) benchmark::DoNotOptimize(figures = quadrature_figures(scene, usual));
@@ -66,7 +57,7 @@ BENCHMARK(BM_quadrature_map)->Unit(benchmark::kMillisecond);
 
 /// Figures only, as a sweep wants them.
 void BM_quadrature_figures(benchmark::State& state) {
-  const Scene scene = kettle_dish(0);
+  const Scene scene = with_pot(0);
   const QuadratureOptions usual = options(false);
   for (auto _ : state) benchmark::DoNotOptimize(quadrature_figures(scene, usual));
 }
@@ -76,7 +67,7 @@ BENCHMARK(BM_quadrature_figures)->Unit(benchmark::kMillisecond);
 void BM_quadrature_sweep(benchmark::State& state) {
   const QuadratureOptions usual = options(false);
   for (auto _ : state) {
-    for (int k = 0; k <= 20; ++k) benchmark::DoNotOptimize(quadrature_figures(kettle_dish(k * 0.2 * 3.14159265 / 180), usual));
+    for (int k = 0; k <= 20; ++k) benchmark::DoNotOptimize(quadrature_figures(with_pot(k * 0.2 * 3.14159265 / 180), usual));
   }
 }
 BENCHMARK(BM_quadrature_sweep)->Unit(benchmark::kMillisecond);
@@ -84,7 +75,7 @@ BENCHMARK(BM_quadrature_sweep)->Unit(benchmark::kMillisecond);
 /// One trace of a million paths on one thread, its base's map error against the quadrature (same layout), and the time at which the error would
 /// be 0.1 % if it falls as 1/√paths.
 void BM_tracer_map(benchmark::State& state) {
-  Scene scene = kettle_dish(0);
+  Scene scene = with_pot(0);
   scene.trace.paths = 1'000'000;
   TraceFigures figures;
   double seconds = 0;
@@ -114,7 +105,7 @@ void BM_tracer_sweep(benchmark::State& state) {
   for (auto _ : state) {
     for (int k = 0; k <= 20; ++k) {
       Watch watch;
-      benchmark::DoNotOptimize(trace_scene(kettle_dish(k * 0.2 * 3.14159265 / 180), 1, watch));
+      benchmark::DoNotOptimize(trace_scene(with_pot(k * 0.2 * 3.14159265 / 180), 1, watch));
     }
   }
 }

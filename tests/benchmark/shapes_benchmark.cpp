@@ -5,6 +5,7 @@
 #include <cmath>
 #include <memory>
 
+#include "benchmark_scenes.h"
 #include "study/trace_scene.h"
 
 namespace dishwright {
@@ -15,18 +16,7 @@ constexpr double focal_length = 0.6096, width = 1.2192;  // [m]
 constexpr std::uint64_t paths = 1'000'000;
 
 Scene scene_with(ReflectorShape shape) {
-  Scene scene;
-  Reflector dish;
-  dish.name = "dish";
-  dish.shape = std::move(shape);
-  dish.reflectance = 0.86;
-  dish.slope_error = 2e-3;
-  scene.reflectors.push_back(dish);
-  Target plate;
-  plate.name = "plate";
-  plate.shape = DiskTarget{0.1524};
-  plate.pose.at = Vector3(0, 0, focal_length);
-  scene.targets.push_back(plate);
+  Scene scene = mirror_and_target(std::move(shape), 2e-3, DiskTarget{0.1524}, focal_length);
   scene.trace.paths = paths;
   return scene;
 }

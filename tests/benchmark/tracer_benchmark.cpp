@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "base/lanes.h"
+#include "benchmark_scenes.h"
 #include "study/trace_scene.h"
 #include "trace/walk.h"
 
@@ -16,19 +17,8 @@ namespace {
 constexpr std::uint64_t paths = 8'000'000;
 
 /// scenes/kettle-dish with a disk for the pot.
-Scene kettle_dish() {
-  Scene scene;
-  Reflector dish;
-  dish.name = "dish";
-  dish.shape = Paraboloid{0.6096, 1.2192, 0.0508};
-  dish.reflectance = 0.86;
-  dish.slope_error = 4e-3;
-  scene.reflectors.push_back(dish);
-  Target kettle;
-  kettle.name = "kettle";
-  kettle.shape = DiskTarget{0.1524};
-  kettle.pose.at = Vector3(0, 0, 0.6096);
-  scene.targets.push_back(kettle);
+Scene with_disk() {
+  Scene scene = kettle_dish(DiskTarget{0.1524});
   scene.trace.paths = paths;
   return scene;
 }
@@ -104,7 +94,7 @@ class BareLoop {
 };
 
 void BM_bare_loop(benchmark::State& state) {
-  const auto loop = std::make_unique<BareLoop>(kettle_dish());
+  const auto loop = std::make_unique<BareLoop>(with_disk());
   const SobolReplicate sobol(1, 0);
   for (auto _ : state) {
     for (std::uint32_t first = 0; first < paths; first += block_size) loop->block(sobol, first);
@@ -116,7 +106,7 @@ void BM_bare_loop(benchmark::State& state) {
 BENCHMARK(BM_bare_loop)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 void trace_on(benchmark::State& state, int threads) {
-  const Scene scene = kettle_dish();
+  const Scene scene = with_disk();
   for (auto _ : state) {
     Watch watch;
     benchmark::DoNotOptimize(trace_scene(scene, threads, watch));

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "benchmark_scenes.h"
 #include "wave/gain.h"
 
 namespace dishwright {
@@ -12,15 +13,6 @@ namespace dishwright {
 namespace {
 
 constexpr double inch = 0.0254;
-
-Scene one_mirror(const ReflectorShape& shape) {
-  Scene scene;
-  Reflector dish;
-  dish.name = "dish";
-  dish.shape = shape;
-  scene.reflectors.push_back(dish);
-  return scene;
-}
 
 Facets tiles_of(double width, double focal_length) {
   Facets tiles;
