@@ -45,19 +45,18 @@ double pot_distance(const Vector3& place, const Vector3& along, double radius, d
 
 }  // namespace
 
-Vector3 FaceShape::place(double x, double y) const {
-  const double angle = x / radius, c = std::cos(angle), s = std::sin(angle);
+Vector3 FaceShape::place_by(double cosine, double sine, double y) const {
   switch (form) {
     case Form::disc: {
       const double r = std::sqrt(std::max(0.0, 2 * radius * y));
-      return {r * c, r * s, height};
+      return {r * cosine, r * sine, height};
     }
-    case Form::upright: return {radius * c, radius * s, y};
-    case Form::lying: return {radius * c, y, -radius * s};
+    case Form::upright: return {radius * cosine, radius * sine, y};
+    case Form::lying: return {radius * cosine, y, -radius * sine};
     case Form::ball: break;
   }
   const double r = std::sqrt(std::max(0.0, radius * radius - y * y));
-  return {r * c, r * s, y};
+  return {r * cosine, r * sine, y};
 }
 
 Vector3 FaceShape::normal(const Vector3& place) const {

@@ -2,6 +2,7 @@
 // The target as it receives light: a plane, or a convex body with its faces.
 #pragma once
 
+#include <cmath>
 #include <vector>
 
 #include "scene/scene.h"
@@ -28,7 +29,9 @@ struct FaceShape {
   double height = 0;  ///< of a disc [m]
   double side = 1;    ///< +1: outer side, or a disc that faces +z; −1: the other
 
-  Vector3 place(double x, double y) const;
+  Vector3 place(double x, double y) const { return place_by(std::cos(x / radius), std::sin(x / radius), y); }
+  /// The same by cosine and sine of x / R.
+  Vector3 place_by(double cosine, double sine, double y) const;
   /// Outward from the side that is meant.
   Vector3 normal(const Vector3& place) const;
   /// `u` on along x and `v` along y from a place on a cylinder or ball; on a ball distances from it are straight ones.

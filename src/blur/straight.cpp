@@ -39,7 +39,7 @@ class MeanCosine {
   std::array<double, 32> around_{};
 };
 
-/// Sunlight on one face, less what mirrors keep off, with n × n places.
+/// Sunlight on one face, less what mirrors keep off, with n × n places, along a cylinder a quarter.
 double face_power(const Scene& scene, const std::vector<Outline>& outlines, const TargetFace& face, const MeanCosine& mean_cosine,
                   int n) {
   const Pose& pose = scene.targets[0].pose;
@@ -56,10 +56,12 @@ double face_power(const Scene& scene, const std::vector<Outline>& outlines, cons
     }
     return true;
   };
+  const int rows = face.flat || face.shape.form == FaceShape::Form::ball ? n : n / 4;
   double sum = 0, cosine = 2, mean = flat_mean;
   for (int i = 0; i < n; ++i) {
-    for (int j = 0; j < n; ++j) {
-      double x = map.x_from + (map.x_to - map.x_from) * (i + 0.5) / n, y = map.y_from + (map.y_to - map.y_from) * (j + 0.5) / n;
+    for (int j = 0; j < rows; ++j) {
+      double x = map.x_from + (map.x_to - map.x_from) * (i + 0.5) / n,
+             y = map.y_from + (map.y_to - map.y_from) * (j + 0.5) / rows;
       if (map.round) {
         const double radius = map.x_to * std::sqrt((i + 0.5) / n), angle = 2 * std::numbers::pi * (j + 0.5) / n;
         x = radius * std::cos(angle), y = radius * std::sin(angle);
@@ -71,7 +73,7 @@ double face_power(const Scene& scene, const std::vector<Outline>& outlines, cons
     }
   }
   const double area = (map.round ? std::numbers::pi / 4 : 1) * (map.x_to - map.x_from) * (map.y_to - map.y_from);
-  return scene.sun.beam * area * sum / (n * n);
+  return scene.sun.beam * area * sum / (n * rows);
 }
 
 }  // namespace

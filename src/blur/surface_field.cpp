@@ -73,17 +73,28 @@ class GridMaker {
         cell_x_((layout.x_to - layout.x_from) / layout.columns),
         cell_y_((layout.y_to - layout.y_from) / layout.rows),
         along_x_(gauss_rule(points_for(cell_x_ / sigma))) {
-    for (int row = 0; row < layout.rows; ++row)
-      along_y_.push_back(
-          gauss_rule(points_for(cell_y_ / std::min(shape.y_scale(y(row), sigma), shape.y_scale(y(row + 1), sigma)))));
+    for (int row = 0; row < layout.rows; ++row) {
+      const int count = points_for(cell_y_ / std::min(shape.y_scale(y(row), sigma), shape.y_scale(y(row + 1), sigma)));
+      if (row > 0 && static_cast<std::size_t>(count) == along_y_.back().at.size()) {
+        along_y_.push_back(along_y_.back());
+      } else {
+        along_y_.push_back(gauss_rule(count));
+      }
+    }
+    for (int column = 0; column < layout.columns; ++column) {
+      for (const double at : along_x_.at) points_.push_back(around(column + at));
+      halves_.push_back(around(column)), halves_.push_back(around(column + 0.5));
+    }
+    halves_.push_back(around(layout.columns));
   }
 
   /// Bounds of the cells from (column, row) to before (column_to, row_to).
   SurfaceGrid::Block bounds(int column, int row, int column_to, int row_to) const {
     SurfaceGrid probe;
     for (int k = 0; k < 9; ++k) {
-      const double part_x = (k % 3) / 2.0, part_y = (k / 3) / 2.0;
-      const Vector3 place = shape_.place(x(column + part_x * (column_to - column)), y(row + part_y * (row_to - row)));
+      const double part_y = (k / 3) / 2.0;
+      const Around& at = halves_[static_cast<std::size_t>(2 * column + (k % 3) * (column_to - column))];
+      const Vector3 place = shape_.place_by(at.cosine, at.sine, y(row + part_y * (row_to - row)));
       probe.add(place, shape_.normal(place), 0, 0);
     }
     probe.close_block();
@@ -95,7 +106,8 @@ class GridMaker {
     const Rule& up = along_y_[static_cast<std::size_t>(row)];
     for (std::size_t j = 0; j < up.at.size(); ++j) {
       for (std::size_t i = 0; i < along_x_.at.size(); ++i) {
-        const Vector3 place = shape_.place(x(column + along_x_.at[i]), y(row + up.at[j]));
+        const Around& at = points_[static_cast<std::size_t>(column) * along_x_.at.size() + i];
+        const Vector3 place = shape_.place_by(at.cosine, at.sine, y(row + up.at[j]));
         grid.add(place, shape_.normal(place), cell_x_ * cell_y_ * along_x_.weight[i] * up.weight[j],
                  row * layout_.columns + column);
       }
@@ -104,13 +116,20 @@ class GridMaker {
   int tile() const { return along_x_.at.size() == 1 ? 8 : 4; }
 
  private:
-  double x(double column) const { return layout_.x_from + column * cell_x_; }
+  struct Around {
+    double cosine, sine;
+  };
+  Around around(double column) const {
+    const double angle = (layout_.x_from + column * cell_x_) / shape_.radius;
+    return {std::cos(angle), std::sin(angle)};
+  }
   double y(double row) const { return layout_.y_from + row * cell_y_; }
   const FaceShape& shape_;
   const MapFace& layout_;
   double cell_x_, cell_y_;
   Rule along_x_;
   std::vector<Rule> along_y_;
+  std::vector<Around> points_, halves_;  // by column: of its points; its beginning and middle
 };
 
 }  // namespace
