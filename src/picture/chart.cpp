@@ -2,9 +2,9 @@
 #include "picture/chart.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "picture/line_pen.h"
 #include "picture/ticks.h"
 
 namespace dishwright {
@@ -15,28 +15,6 @@ constexpr Box plot{112, 196, 1040, 520};
 constexpr double tick_text = 16, label_text = 18, name_text = 18, name_height = 24;
 constexpr double closest = 1.5;  // points of a line [px]
 constexpr Colour soft{96, 96, 100}, faint{224, 224, 222};
-
-/// Dashes tell lines apart; ink of different depth helps where there is colour. All are dark enough to read on paper.
-Pen line_pen(std::size_t number) {
-  struct Style {
-    Dash dash;
-    Colour colour;
-  };
-  static constexpr Colour black{29, 29, 31}, brick{158, 58, 38}, plum{98, 38, 84}, umber{118, 78, 16};
-  static constexpr std::array<Style, 8> styles{{{Dash::solid, black},
-                                                {Dash::dashed, brick},
-                                                {Dash::dotted, plum},
-                                                {Dash::dash_dot, umber},
-                                                {Dash::long_dash, black},
-                                                {Dash::dotted, brick},
-                                                {Dash::solid, umber},
-                                                {Dash::dash_dot, plum}}};
-  const Style& style = styles[number % styles.size()];
-  Pen pen;
-  pen.width = number < 4 ? 3.2 : 2.0;
-  pen.dash = style.dash, pen.colour = style.colour;
-  return pen;
-}
 
 struct Axes {
   const LineChart& chart;
@@ -256,15 +234,11 @@ void draw_chart(Canvas& canvas, const LineChart& chart) {
 }  // namespace
 
 Pixels draw_line_chart(const LineChart& chart) {
-  Canvas canvas(sheet_width, sheet_height);
-  draw_chart(canvas, chart);
-  return canvas.pixels();
+  return sheet_pixels([&](Canvas& canvas) { draw_chart(canvas, chart); });
 }
 
 std::string line_chart_svg(const LineChart& chart) {
-  Canvas canvas(sheet_width, sheet_height, SheetKind::drawing);
-  draw_chart(canvas, chart);
-  return canvas.svg(chart.words.question, chart.words.answer);
+  return sheet_svg(chart.words, [&](Canvas& canvas) { draw_chart(canvas, chart); });
 }
 
 }  // namespace dishwright

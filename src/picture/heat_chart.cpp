@@ -98,15 +98,11 @@ void draw(Canvas& canvas, const HeatChart& chart) {
 }  // namespace
 
 Pixels draw_heat_chart(const HeatChart& chart) {
-  Canvas canvas(sheet_width, sheet_height);
-  draw(canvas, chart);
-  return canvas.pixels();
+  return sheet_pixels([&](Canvas& canvas) { draw(canvas, chart); });
 }
 
 std::string heat_chart_svg(const HeatChart& chart) {
-  Canvas canvas(sheet_width, sheet_height, SheetKind::drawing);
-  draw(canvas, chart);
-  return canvas.svg(chart.words.question, chart.words.answer);
+  return sheet_svg(chart.words, [&](Canvas& canvas) { draw(canvas, chart); });
 }
 
 }  // namespace dishwright

@@ -28,4 +28,19 @@ constexpr double sheet_foot = 793;
 
 void draw_sheet(Canvas& canvas, const SheetWords& words);
 
+/// What `draw` puts on a sheet, as pixels.
+template <class Draw>
+Pixels sheet_pixels(const Draw& draw) {
+  Canvas canvas(sheet_width, sheet_height);
+  draw(canvas);
+  return canvas.pixels();
+}
+/// The same as an SVG file, the sheet's question and answer as title and description.
+template <class Draw>
+std::string sheet_svg(const SheetWords& words, const Draw& draw) {
+  Canvas canvas(sheet_width, sheet_height, SheetKind::drawing);
+  draw(canvas);
+  return canvas.svg(words.question, words.answer);
+}
+
 }  // namespace dishwright

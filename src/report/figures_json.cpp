@@ -2,6 +2,7 @@
 #include "report/figures_json.h"
 
 #include "report/json_quantity.h"
+#include "report/why.h"
 
 namespace dishwright {
 
@@ -52,6 +53,9 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
     out["ledger"].push_back(std::move(entry));
   }
   out["notes"] = scene.notes;
+  for (std::size_t k = 0; k < figures.targets.size(); ++k) {
+    if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
+  }
   return out.dump(2) + "\n";
 }
 

@@ -13,6 +13,7 @@
 #include "report/summary_parts.h"
 #include "report/text_layout.h"
 #include "report/text_map.h"
+#include "report/why.h"
 
 namespace dishwright {
 
@@ -180,7 +181,10 @@ std::string summary(const Scene& scene, const std::string& scene_name, const std
                                       mirrors_words(scene)),
                           "", "  ");
   }
-  for (const TargetFigures& target : figures.targets) out += target_block(scene, figures, target, units);
+  for (std::size_t k = 0; k < figures.targets.size(); ++k) {
+    out += target_block(scene, figures, figures.targets[k], units);
+    if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out += wrapped(note, "Note: ", "  ");
+  }
   out += ledger_block(scene, figures);
   out += certainty_block(scene, figures);
   out += "\n" + caution(figures);

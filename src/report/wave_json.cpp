@@ -100,6 +100,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["source"] = figures.radio ? "radio" : "sound";
   out["wave_speed"] = quantity(figures.speed, "m/s");
   out[listed ? "frequencies" : "frequency"] = all([&](std::size_t k) { return quantity(figures.frequencies[k], "Hz"); });
+  out["surface_rms"] = quantity(figures.surface_rms, "m");
   if (figures.radio) out["feed_power"] = quantity(figures.feed_power, "1");
   out["targets"] = Json::object();
   for (const WaveTarget& target : figures.targets) out["targets"][target.name] = target_json(figures, target, all);
@@ -134,16 +135,16 @@ std::string pattern_csv(const WaveFigures& figures) {
   return out;
 }
 
-std::string wave_map_csv(const WaveFigures& figures, Units units) {
-  const MapPlane& plane = figures.map.plane;
+std::string wave_map_csv(const WaveMap& map, const std::string& up, Units units) {
+  const MapPlane& plane = map.plane;
   const double scale = lengths_per_metre(units);
   const auto middle = [&](int k, int count, double half) { return scale * half * ((2 * k + 1.0) / count - 1); };
-  std::string out = fmt::format("x [{0}],y [{0}],gain [dB]\n", length_unit(units));
+  std::string out = fmt::format("x [{0}],{1} [{0}],gain [dB]\n", length_unit(units), up);
   for (int row = 0; row < plane.rows; ++row) {
     for (int column = 0; column < plane.columns; ++column) {
       fmt::format_to(std::back_inserter(out), "{:.6g},{:.6g},{}\n", middle(column, plane.columns, plane.half_width),
                      middle(row, plane.rows, plane.half_height),
-                     cell(figures.map.levels[static_cast<std::size_t>(row * plane.columns + column)]));
+                     cell(map.levels[static_cast<std::size_t>(row * plane.columns + column)]));
     }
   }
   return out;

@@ -17,7 +17,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
 std::string gain_csv(const WaveFigures& figures);
 /// "angle [deg],500 Hz [dB],…".
 std::string pattern_csv(const WaveFigures& figures);
-/// "x [in],y [in],gain [dB]": the map; row by row from the lowest y. Cells where nothing arrives are empty.
-std::string wave_map_csv(const WaveFigures& figures, Units units);
+/// "x [in],y [in],gain [dB]": a map, the way `up` named "y" or "z"; row by row from the lowest. Cells where nothing arrives are empty.
+std::string wave_map_csv(const WaveMap& map, const std::string& up, Units units);
 
 }  // namespace dishwright

@@ -53,20 +53,19 @@ std::vector<CardEntry> map_numbers(const WaveResult& result) {
   return out;
 }
 
-MapPanel map_panel(const WaveResult& result) {
-  const WaveMap& map = result.figures.map;
+MapPanel map_panel(const WaveResult& result, const WaveMap& map, const std::string& up) {
   const double scale = lengths_per_metre(result.units);
   MapPanel panel;
-  panel.heading = fmt::format("{} square about the {}", length_text(2 * map.plane.half_width, result.units),
-                              result.figures.targets.front().name);
+  panel.heading = fmt::format("{} square about the {}, {}", length_text(2 * map.plane.half_width, result.units),
+                              result.figures.targets.front().name, up == "y" ? "across the axis" : "along the axis");
   panel.x_label = fmt::format("x [{}]", length_unit(result.units)),
-  panel.y_label = fmt::format("y [{}]", length_unit(result.units));
+  panel.y_label = fmt::format("{} [{}]", up, length_unit(result.units));
   panel.columns = map.plane.columns, panel.rows = map.plane.rows;
   for (const double level : map.levels) panel.values.push_back(std::max(0.0, level));
   panel.face = {-scale * map.plane.half_width, scale * map.plane.half_width, -scale * map.plane.half_height,
                 scale * map.plane.half_height};
   panel.view = panel.face;
-  if (map.whole)
+  if (map.whole && up == "y")
     panel.circles = {{scale * map.peak_x, scale * map.peak_y, scale * map.half_power_width, "half power", MarkLine::solid}};
   return panel;
 }
@@ -94,9 +93,9 @@ MapPage wave_map_page(const WaveResult& result) {
   page.answer = figures.map.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}",
                                                    level_text(figures.map.peak), frequency_text(figures.map.frequency))
                                      : "nowhere stronger than without a mirror";
-  page.panels = {map_panel(result)};
+  page.panels = {map_panel(result, figures.map, "y"), map_panel(result, figures.axial_map, "z")};
   page.unit = "dB";
-  page.top = std::max(0.0, up_to_five(figures.map.peak));
+  page.top = std::max(0.0, up_to_five(std::max(figures.map.peak, figures.axial_map.peak)));
   page.empty = "no place is louder";
   page.numbers = map_numbers(result);
   page.settings = settings_of(result, "The map counts from the wave without a mirror, 0 dB; fainter places are left white.");

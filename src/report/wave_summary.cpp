@@ -121,6 +121,7 @@ std::string best_place_line(const Scene& scene, const WaveFigures& figures, Unit
 std::string first_target_block(const Scene& scene, const WaveFigures& figures, Units units) {
   std::string out = "\n" + wrapped(beam_words(figures), "", "  ");
   if (!figures.radio) out += wrapped(helps_words(scene, figures), "", "  ");
+  if (const std::string surface = surface_words(scene, figures, units); !surface.empty()) out += wrapped(surface, "", "  ");
   out += summary_heading(fmt::format("What a miss costs at the {}", figures.targets.front().name)) + miss_table(figures);
   return out + best_place_line(scene, figures, units);
 }

@@ -120,6 +120,17 @@ std::string beam_words(const WaveFigures& figures) {
   return out;
 }
 
+std::string surface_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  if (figures.surface_rms <= 0) return "";
+  const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
+  return fmt::format(
+      "The surface of {} is off by {} rms (half of the way's error, along the axis): 1/{:.3g} of a wavelength at {}. By Ruze's "
+      "rule {} are lost "
+      "if the errors change within a small part of the mirror; the gain here follows the true shape.",
+      scene.reflectors.front().name, length_text(figures.surface_rms, units), wavelength / figures.surface_rms,
+      frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
+}
+
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);

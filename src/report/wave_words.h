@@ -29,6 +29,8 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target);
 std::string helps_words(const Scene& scene, const WaveFigures& figures);
 /// "the beam is 12.3 deg wide at half its power"; what it means to aim.
 std::string beam_words(const WaveFigures& figures);
+/// What the flaws of the first mirror are to the wave; empty for a true mirror.
+std::string surface_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.

@@ -132,4 +132,18 @@ std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figur
   return lines;
 }
 
+std::string wave_limit_note(const Scene& scene, const TraceFigures& figures, std::size_t target) {
+  const std::optional<Estimate>& width = figures.targets[target].spot_width_50;
+  if (!width) return "";
+  constexpr double green = 550e-9, half_of_light = 1.07;
+  const Reflector& mirror = scene.reflectors.front();
+  const double distance = (scene.targets[target].pose.at - mirror.pose.at).norm();
+  const double narrowest = half_of_light * green * distance / rim_width(mirror.shape);
+  if (width->value >= 10 * narrowest) return "";
+  return fmt::format(
+      "Rays come to their end here: light is a wave, and half of it at the {} cannot be drawn into a circle narrower than about "
+      "{:.2g} µm.",
+      scene.targets[target].name, narrowest * 1e6);
+}
+
 }  // namespace dishwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "scene/mirror_surface.h"
 
+#include <algorithm>
+#include <cmath>
 #include <type_traits>
 
 #include "shape/catenary.h"
@@ -80,6 +82,27 @@ std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector) 
   }
   if (base == nullptr) return nullptr;
   return std::make_shared<FlawedSurface>(std::move(base), flaws, plan_of(reflector.shape));
+}
+
+double half_path_rms(const Reflector& reflector) {
+  const auto truth = height_surface(reflector.shape), flawed = flawed_surface(reflector);
+  if (!reflector.flaws.any() || truth == nullptr || flawed == nullptr) return 0;
+  const PlanOutline plan = plan_of(reflector.shape);
+  constexpr int across = 200;
+  double count = 0, sum = 0, squares = 0;
+  for (int i = 0; i < across; ++i) {
+    for (int j = 0; j < across; ++j) {
+      const double x = plan.low_x() + (plan.high_x() - plan.low_x()) * (i + 0.5) / across,
+                   y = plan.low_y() + (plan.high_y() - plan.low_y()) * (j + 0.5) / across;
+      if (!plan.covers(x, y)) continue;
+      double height = 0, flawed_height = 0, slope_x = 0, slope_y = 0, ignored_x = 0, ignored_y = 0;
+      truth->heights(1, &x, &y, &height, &slope_x, &slope_y);
+      flawed->heights(1, &x, &y, &flawed_height, &ignored_x, &ignored_y);
+      const double half_path = (flawed_height - height) / (1 + slope_x * slope_x + slope_y * slope_y);
+      count += 1, sum += half_path, squares += half_path * half_path;
+    }
+  }
+  return count > 0 ? std::sqrt(std::max(0.0, squares / count - std::pow(sum / count, 2))) : 0;
 }
 
 }  // namespace dishwright

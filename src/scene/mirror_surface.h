@@ -30,4 +30,8 @@ PlanOutline plan_of(const ReflectorShape& shape);
 /// The same surface with the reflector's flaws, sag included.
 std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector);
 
+/// What the flaws of a mirror are to a wave along its axis: rms over the plan of height error × (cosine of incidence)², the mean taken off [m]. 0 for
+/// a true mirror, a measured one (its own surface is taken as true) and shapes that take no flaws.
+double half_path_rms(const Reflector& reflector);
+
 }  // namespace dishwright

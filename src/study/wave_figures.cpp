@@ -9,6 +9,7 @@
 
 #include "base/error.h"
 #include "base/threads.h"
+#include "scene/mirror_surface.h"
 #include "study/wave_map.h"
 #include "study/wave_question.h"
 
@@ -112,7 +113,7 @@ std::vector<double> drawn_frequencies(const WaveFigures& figures) {
 void add_curve(const WaveQuestion& question, WaveFigures& figures) {
   const auto [lowest, highest] = std::minmax_element(figures.frequencies.begin(), figures.frequencies.end());
   constexpr double deep = 100, high = 20e3;
-  constexpr int steps = 60;
+  constexpr int steps = 240;
   figures.curve_frequencies = frequency_steps(std::min(deep, *lowest), std::max(high, *highest), steps);
   figures.curve = gain_curve(question.scene(), question.setup(), question.source(), question.scene().targets.front().pose.at,
                              figures.curve_frequencies);
@@ -126,6 +127,7 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   WaveQuestion question(scene, &watch);
   figures.speed = question.setup().speed;
   figures.feed_power = question.feed_power();
+  figures.surface_rms = half_path_rms(scene.reflectors.front());
   for (const Target& target : scene.targets) figures.targets.push_back({target.name, {}});
   for (const double frequency : figures.frequencies) {
     question.set_frequency(frequency);
@@ -142,7 +144,8 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   if (!figures.radio) add_curve(question, figures);
   figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
-  figures.map = wave_map(question, figures.convergence);
+  figures.map = wave_map(question, MapCut::focal, figures.convergence);
+  figures.axial_map = wave_map(question, MapCut::axial, figures.convergence);
   add_notes(question, figures);
   return figures;
 }

@@ -51,11 +51,11 @@ struct WavePattern {
 
 /// How loud it is around the first target, for a wave from far away: against the wave alone [dB].
 struct WaveMap {
-  MapPlane plane;                 ///< through the target's centre, along its own x and y
+  MapPlane plane;                 ///< through the target's centre
   double frequency = 0;           ///< [Hz]
   std::vector<double> levels;     ///< by place; −infinity where nothing arrives
   double peak = 0;                ///< largest of them
-  double peak_x = 0, peak_y = 0;  ///< where [m], own x, y
+  double peak_x = 0, peak_y = 0;  ///< where [m], along the plane's across and up
   double half_power_width = 0;    ///< diameter of the circle as large as the area within 3.01 dB of the peak [m]
   bool whole = false;             ///< that area does not touch the map's edge
 };
@@ -70,11 +70,13 @@ struct WaveFigures {
   std::vector<double> curve_frequencies;  ///< sound: steps of the gain curve [Hz]
   GainCurve curve;                        ///< sound: of the first target
   std::vector<WavePattern> patterns;      ///< lowest, middle and highest frequency
-  WaveMap map;
-  double feed_power = 0;           ///< radio: n of the first target's cosⁿ feed
-  std::vector<std::string> notes;  ///< what the reader must know beside the figures
-  Convergence convergence;         ///< of the gains and the map, the worst of all
-  Convergence beam_convergence;    ///< of beams and patterns, the worst of all
+  WaveMap map;                            ///< along the target's own x and y
+  WaveMap axial_map;                      ///< along its own x and z
+  double surface_rms = 0;                 ///< half-path error of the first mirror's flaws along its axis, rms [m]
+  double feed_power = 0;                  ///< radio: n of the first target's cosⁿ feed
+  std::vector<std::string> notes;         ///< what the reader must know beside the figures
+  Convergence convergence;                ///< of the gains and the map, the worst of all
+  Convergence beam_convergence;           ///< of beams and patterns, the worst of all
 };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not

@@ -12,7 +12,7 @@ namespace {
 constexpr double shown_tolerance = 1e-3;           // a null 40 dB below the peak is still drawn smooth
 constexpr double half_power = 3.0102999566398120;  // 10 log10 2 [dB]
 
-MapPlane plane_of(const WaveQuestion& question) {
+MapPlane plane_of(const WaveQuestion& question, MapCut cut) {
   const Scene& scene = question.scene();
   const Pose& pose = scene.targets.front().pose;
   const Reflector& mirror = scene.reflectors.front();
@@ -20,7 +20,7 @@ MapPlane plane_of(const WaveQuestion& question) {
   const double wavelength = question.setup().wavelength(), distance = (pose.at - mirror.pose.at).norm();
   const double spot = wavelength * std::max(0.5, distance / rim_width(mirror.shape));
   MapPlane plane;
-  plane.middle = pose.at, plane.across = pose.turn.col(0), plane.up = pose.turn.col(1);
+  plane.middle = pose.at, plane.across = pose.turn.col(0), plane.up = pose.turn.col(cut == MapCut::focal ? 1 : 2);
   plane.half_width = plane.half_height = distance > 0 ? std::min(3 * spot, 0.7 * distance) : 3 * spot;
   return plane;
 }
@@ -56,9 +56,9 @@ void keep_worst(Convergence& worst, const Convergence& other) {
   worst.reached = worst.reached && other.reached;
 }
 
-WaveMap wave_map(const WaveQuestion& question, Convergence& worst) {
+WaveMap wave_map(const WaveQuestion& question, MapCut cut, Convergence& worst) {
   WaveMap map;
-  map.plane = plane_of(question);
+  map.plane = plane_of(question, cut);
   map.frequency = question.setup().frequency;
   const WaveField field = wave_field(question.scene(), question.setup(), question.source(), map.plane.places());
   keep_worst(worst, field.convergence);
@@ -77,10 +77,10 @@ std::vector<WavePattern> wave_patterns(WaveQuestion question, const std::vector<
   constexpr int steps = 721;
   const double quarter = std::numbers::pi / 2;
   const Vector3& place = question.scene().targets.front().pose.at;
-  // Eight widths of the widest beam to each side.
+  // Sound comes from everywhere in front; a radio beam is shown with eight widths of the widest to each side.
   question.set_frequency(*std::min_element(frequencies.begin(), frequencies.end()));
   const double narrow = question.setup().wavelength() / rim_width(question.scene().reflectors.front().shape);
-  const double reach = std::min(quarter, std::max(8 * narrow, 0.02));
+  const double reach = question.scene().radio ? std::min(quarter, std::max(8 * narrow, 0.02)) : quarter;
   const std::vector<double> angles = angle_steps(-reach, reach, steps);
   std::vector<WavePattern> patterns;
   for (const double frequency : frequencies) {

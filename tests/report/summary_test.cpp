@@ -7,6 +7,7 @@
 
 #include "figures_sample.h"
 #include "report/text_layout.h"
+#include "report/why.h"
 
 using namespace dishwright;
 
@@ -115,4 +116,19 @@ TEST_CASE("a target in the dark reads well") {
   check_has(text, "Light on the kettle: 0 W of the 993.2 W that meet the dish.\n  Share of mirror light caught  0 %\n");
   check_has(text, "No mirror light lands here, so there is no picture.");
   check_has(text, "  in all            993.2   100.0\n");
+}
+
+TEST_CASE("a spot as small as light's wave allows is told so: 1.07 λ f/D holds half of the light (Airy's disc, from memory)") {
+  // f/D = 1/2: 1.07 × 0.55 µm / 2 = 0.29 µm; the note comes below ten times that.
+  Scene scene = sample::kettle_scene();
+  TraceFigures figures;
+  TargetFigures target;
+  target.name = "kettle";
+  target.spot_width_50 = Estimate{2.8e-6, 0, "m"};
+  figures.targets = {target};
+  CHECK(wave_limit_note(scene, figures, 0).find("0.29 µm") != std::string::npos);
+  figures.targets[0].spot_width_50->value = 3.1e-6;
+  CHECK(wave_limit_note(scene, figures, 0).empty());
+  figures.targets[0].spot_width_50.reset();
+  CHECK(wave_limit_note(scene, figures, 0).empty());
 }

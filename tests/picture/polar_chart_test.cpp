@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// Levels by direction stand where their angle and level say.
+#include "picture/polar_chart.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "picture/colour_scale.h"
+
+using namespace dishwright;
+
+namespace {
+
+// The half circle on the sheet [px].
+constexpr double middle_x = 600, middle_y = 742, radius = 500;
+
+LineChart fan_of(const std::vector<ChartLine>& lines) {
+  LineChart chart;
+  chart.words = {{{"Project", "Bird song dish"}}, "How narrow?", "So narrow.", {"seed 7"}};
+  chart.y_label = "level [dB]";
+  chart.y_from = -20, chart.y_to = 20;
+  chart.lines = lines;
+  return chart;
+}
+
+bool is_dark(const Pixels& pixels, double degrees, double level) {
+  const double angle = degrees * std::numbers::pi / 180, length = radius * (level + 20) / 40;
+  return lightness(pixels.at(static_cast<int>(middle_x + length * std::sin(angle)),
+                             static_cast<int>(middle_y - length * std::cos(angle)))) < 50;
+}
+
+}  // namespace
+
+TEST_CASE("polar chart: straight ahead is up, +90 degrees to the right, the highest level on the rim") {
+  ChartLine line{"2 kHz", {}, {}, {}};
+  for (int degrees = -90; degrees <= 90; ++degrees) line.x.push_back(degrees), line.y.push_back(degrees > 0 ? 8 : -6);
+  const Pixels pixels = draw_polar_chart(fan_of({line}));
+  CHECK(pixels.width == 1200);
+  for (const double degrees : {-80.0, -50.0, -20.0}) {
+    CHECK(is_dark(pixels, degrees, -6));
+    CHECK_FALSE(is_dark(pixels, degrees, 8));
+  }
+  for (const double degrees : {20.0, 52.0, 80.0}) {
+    CHECK(is_dark(pixels, degrees, 8));
+    CHECK_FALSE(is_dark(pixels, degrees, -6));
+  }
+}
+
+TEST_CASE("polar chart: what is fainter than the scale stays in the middle, what is louder on the rim; no line, no crash") {
+  const Pixels pixels = draw_polar_chart(fan_of({{"all", {-90, 0, 90}, {-500, 300, -500}, {}}}));
+  CHECK(is_dark(pixels, 0, 19.5));
+  CHECK(polar_chart_svg(fan_of({})).find("<svg") != std::string::npos);
+}
