@@ -92,9 +92,9 @@ class GridMaker {
   SurfaceGrid::Block bounds(int column, int row, int column_to, int row_to) const {
     SurfaceGrid probe;
     for (int k = 0; k < 9; ++k) {
-      const double part_y = (k / 3) / 2.0;
-      const Around& at = halves_[static_cast<std::size_t>(2 * column + (k % 3) * (column_to - column))];
-      const Vector3 place = shape_.place_by(at.cosine, at.sine, y(row + part_y * (row_to - row)));
+      const int half_rows = k / 3, half_columns = k % 3;
+      const Around& at = halves_[static_cast<std::size_t>(2 * column + half_columns * (column_to - column))];
+      const Vector3 place = shape_.place_by(at.cosine, at.sine, y(row + half_rows / 2.0 * (row_to - row)));
       probe.add(place, shape_.normal(place), 0, 0);
     }
     probe.close_block();

@@ -12,8 +12,9 @@ namespace {
 /// Middle of a cell, own frame.
 Vector3 cell_place(const TargetFace& face, int cell) {
   const MapFace& layout = face.layout;
-  const double x = layout.x_from + (cell % layout.columns + 0.5) * (layout.x_to - layout.x_from) / layout.columns;
-  const double y = layout.y_from + (cell / layout.columns + 0.5) * (layout.y_to - layout.y_from) / layout.rows;
+  const int column = cell % layout.columns, row = cell / layout.columns;
+  const double x = layout.x_from + (column + 0.5) * (layout.x_to - layout.x_from) / layout.columns;
+  const double y = layout.y_from + (row + 0.5) * (layout.y_to - layout.y_from) / layout.rows;
   return face.flat ? Vector3(x, y, 0) : face.shape.place(x, y);
 }
 
