@@ -10,7 +10,9 @@
 
 #include "report/csv_text.h"
 #include "report/json_quantity.h"
+#include "report/wave_tables.h"
 #include "report/wave_words.h"
+#include "wave/air.h"
 
 namespace dishwright {
 
@@ -56,6 +58,39 @@ Json target_json(const WaveFigures& figures, const WaveTarget& target, const ByF
   return out;
 }
 
+Json voice_json(const VoiceFigures& voice) {
+  Json out;
+  out["frequency"] = quantity(voice.frequency, "Hz");
+  out["level_at_1m"] = quantity(voice.level_at_1m, "dB");
+  out["absorption"] = quantity(voice.absorption, "dB/m");
+  for (const char* list : {"distances", "without", "with"}) out[list] = Json::array();
+  for (const double distance : voice_distances(Units::si)) {
+    out["distances"].push_back(quantity(distance, "m"));
+    out["without"].push_back(quantity(level_at(voice.level_at_1m, distance, 0, voice.absorption), "dB"));
+    out["with"].push_back(quantity(level_at(voice.level_at_1m, distance, voice.gain, voice.absorption), "dB"));
+  }
+  out["quiet"] = quantity(quiet_field, "dB");
+  out["reach_without"] = quantity(voice.reach_without, "m");
+  out["reach_with"] = quantity(voice.reach_with, "m");
+  return out;
+}
+
+Json link_json(const LinkBudget& link, double frequency) {
+  Json out;
+  out["frequency"] = quantity(frequency, "Hz");
+  out["transmit_power"] = quantity(link.transmit_power, "dBm");
+  out["transmit_gain"] = quantity(link.transmit_gain, "dBi");
+  out["receive_gain"] = quantity(link.receive_gain, "dBi");
+  out["distance"] = quantity(link.distance, "m");
+  out["path_loss"] = quantity(free_space_loss(link.distance, link.wavelength), "dB");
+  out["losses"] = quantity(link.other_losses, "dB");
+  out["received_power"] = quantity(link.received_power(), "dBm");
+  out["needed"] = quantity(link.needed_power, "dBm");
+  out["margin"] = quantity(link.margin(), "dB");
+  out["reach"] = quantity(link_reach(link), "m");
+  return out;
+}
+
 /// What only the first target has.
 void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) {
   const auto& details = figures.details;
@@ -74,6 +109,8 @@ void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) 
     return best;
   });
   out["stops_helping"] = quantity(figures.curve.stops_helping, "Hz");
+  if (!figures.link_gains.empty()) out["link_gain"] = all([&](std::size_t k) { return quantity(figures.link_gains[k], "dB"); });
+  if (figures.voice) out["voice"] = voice_json(*figures.voice);
 }
 
 Json convergence_json(const Convergence& convergence) {
@@ -105,6 +142,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["targets"] = Json::object();
   for (const WaveTarget& target : figures.targets) out["targets"][target.name] = target_json(figures, target, all);
   add_details(figures, all, out["targets"][figures.targets.front().name]);
+  if (figures.link) out["link"] = link_json(*figures.link, figures.frequencies[figures.shown]);
   out["convergence"] = convergence_json(figures.convergence);
   out["beam_convergence"] = convergence_json(figures.beam_convergence);
   out["notes"] = scene.notes;

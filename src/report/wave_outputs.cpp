@@ -5,6 +5,7 @@
 
 #include "picture/image_file.h"
 #include "picture/polar_chart.h"
+#include "report/wave_card.h"
 #include "report/wave_json.h"
 #include "report/wave_pictures.h"
 
@@ -13,6 +14,9 @@ namespace dishwright {
 std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   const WaveFigures& figures = result.figures;
   files.add("figures.json", wave_json(result.scene, result.name, result.digest, figures));
+  const WaveCard card = wave_card(result);
+  files.add("card.pdf", card.pdf);
+  files.add("card.png", card.png);
   files.add("map.png", png_bytes(draw_map_page(wave_map_page(result))));
   files.add("map.csv", wave_map_csv(figures.map, "y", result.units));
   files.add("map-axial.csv", wave_map_csv(figures.axial_map, "z", result.units));
@@ -23,9 +27,11 @@ std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   };
   // A radio beam would be too narrow to see on a circle.
   add_chart("pattern", pattern_chart(result), pattern_csv(figures), !figures.radio);
-  std::string said =
-      fmt::format("Written into {}:\n  map.png  how loud it is around the {};  map.csv, map-axial.csv  its numbers\n",
-                  files.folder().string(), figures.targets.front().name);
+  std::string said = fmt::format(
+      "Written into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {};  map.csv, "
+      "map-axial.csv  its "
+      "numbers\n",
+      files.folder().string(), figures.targets.front().name);
   said += "  pattern.png, pattern.svg  level against direction;  pattern.csv  its numbers\n";
   if (!figures.radio) {
     add_chart("gain", gain_chart(result), gain_csv(figures), false);

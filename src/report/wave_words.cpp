@@ -19,9 +19,9 @@ namespace {
 constexpr const char* governs =
     "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
 
-/// Two digits: 618 → 620.
-double rounded(double value) {
-  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
+/// To so many digits: 618 → 620.
+double rounded(double value, int digits = 2) {
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - digits + 1);
   return std::round(value / step) * step;
 }
 
@@ -120,7 +120,7 @@ std::string beam_words(const WaveFigures& figures) {
   return out;
 }
 
-std::string surface_words(const Scene& scene, const WaveFigures& figures, Units units) {
+std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Units units) {
   if (figures.surface_rms <= 0) return "";
   const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
   return fmt::format(
@@ -129,6 +129,74 @@ std::string surface_words(const Scene& scene, const WaveFigures& figures, Units 
       "if the errors change within a small part of the mirror; the gain here follows the true shape.",
       scene.reflectors.front().name, length_text(figures.surface_rms, units), wavelength / figures.surface_rms,
       frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
+}
+
+std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const auto& best = figures.details[figures.shown].best;
+  if (!best) return "";
+  const Vector3& here = scene.targets.front().pose.at;
+  std::string text =
+      fmt::format("Best place for a microphone near there at {}: {}, {} away; gain {}.",
+                  frequency_text(figures.frequencies[figures.shown]), place_words(best->place, units),
+                  length_text(std::round((best->place - here).norm() * 1e4) / 1e4, units), level_text(best->gain.gain));
+  if (best->at_edge) text += " It lies on the edge of the search: farther out may be better still.";
+  return text;
+}
+
+std::string surface_words(const WaveFigures& figures, Units units) {
+  const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
+  const auto limit = [&](double loss) {
+    const double error = ruze_limit(loss, wavelength);
+    return fmt::format("{:.3g} {} ({:.3f} wavelengths) for {:.1f} dB", error * lengths_per_metre(units), length_unit(units),
+                       error / wavelength, loss);
+  };
+  return fmt::format("How rough the surface may be at {}: {}, {} (rms, half-path, bumps short against the dish).",
+                     frequency_text(frequency), limit(0.5), limit(1));
+}
+
+std::string distance_text(double metres, Units units) {
+  constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
+  const auto text = [](double value, const char* unit) { return fmt::format("{} {}", short_number(rounded(value, 3)), unit); };
+  if (units == Units::si) return metres < far ? text(metres, "m") : text(metres / 1e3, "km");
+  return metres < mile ? text(metres / foot, "ft") : text(metres / mile, "miles");
+}
+
+std::string voice_words(const WaveFigures& figures, Units units) {
+  const VoiceFigures& voice = *figures.voice;
+  return fmt::format(
+      "A voice of {} at 1 m has fallen to {}, a quiet field, after {} without and {} with the dish, at {}. The air swallows "
+      "{:.2g} dB "
+      "each {}.",
+      level_text(voice.level_at_1m), level_text(quiet_field), distance_text(voice.reach_without, units),
+      distance_text(voice.reach_with, units), frequency_text(voice.frequency),
+      voice.absorption * (units == Units::us ? 30.48 : 100), units == Units::us ? "100 ft" : "100 m");
+}
+
+std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const std::string apart = distance_text(*scene.sound->facing, units),
+                    at = frequency_text(figures.frequencies.at(figures.shown));
+  const auto& gain = figures.link_gains.at(figures.shown);
+  if (!gain) return fmt::format("Two such dishes that face each other {} apart: nothing arrives at {}.", apart, at);
+  return fmt::format(
+      "Two such dishes that face each other {} apart: a speaker at one {} is heard {} {} at the other than without the dishes, "
+      "at {}.",
+      apart, figures.targets.front().name, level_text(std::abs(*gain)), *gain < 0 ? "fainter" : "louder", at);
+}
+
+std::string link_words(const WaveFigures& figures, Units units) {
+  const LinkBudget& link = *figures.link;
+  const double margin = link.margin();
+  const std::string sum =
+      fmt::format("At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received.",
+                  frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
+                  level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
+                  level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
+                  level_text(link.other_losses), level_text(link.received_power(), "dBm"));
+  const char* const verdict =
+      margin < 0 ? "{} The receiver needs {}: {} too little. It would be just enough at {}, in free space and in sight."
+                 : "{} The receiver needs {}: a margin of {}. It would be used up at {}, in free space and in sight.";
+  return fmt::format(fmt::runtime(verdict), sum, level_text(link.needed_power, "dBm"), level_text(std::abs(margin)),
+                     distance_text(link_reach(link), units));
 }
 
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {

@@ -94,6 +94,8 @@ void SceneText::sound(const Sound& sound) {
   numbers({sound.speed.value_or(0), sound.air.temperature, sound.air.humidity, sound.air.pressure});
   whole(static_cast<std::uint64_t>(sound.from));
   numbers({sound.place.x(), sound.place.y(), sound.place.z(), sound.aim_error, sound.aim_direction});
+  if (sound.facing) word("facing"), number(*sound.facing);
+  if (sound.voice) word("voice"), whole(static_cast<std::uint64_t>(*sound.voice));
 }
 
 void SceneText::radio(const Radio& radio) {
@@ -101,6 +103,9 @@ void SceneText::radio(const Radio& radio) {
   whole(radio.listed ? 1 : 0);
   for (const double frequency : radio.frequencies) number(frequency);
   numbers({radio.feed_power.value_or(-1), radio.edge_taper, radio.aim_error, radio.aim_direction});
+  if (!radio.link) return;
+  word("link");
+  numbers({radio.link->transmit_power, radio.link->transmit_gain, radio.link->distance, radio.link->losses, radio.link->needed});
 }
 
 void SceneText::target(const Target& target) {

@@ -113,6 +113,14 @@ std::vector<const Node*> chosen_sources(const std::vector<const Node*>& sources,
 
 }  // namespace
 
+std::vector<std::string> as_words(const Node& root) {
+  std::vector<std::string> words;
+  for (const Node* source : sources_of(root)) {
+    if (std::find(words.begin(), words.end(), as_word(*source)) == words.end()) words.push_back(as_word(*source));
+  }
+  return words;
+}
+
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems) {
   check_as(as);
   const std::vector<const Node*> sources = sources_of(root);
@@ -137,7 +145,7 @@ void read_sources(const Node& root, const std::string& as, bool misspelt, Scene&
   for (const Node* one : chosen) {
     if (one->name == "sun") read_sun(*one, scene, problems);
     if (one->name == "sound") read_sound(*one, root.find("air"), scene, problems);
-    if (one->name == "radio") read_radio(*one, scene, problems);
+    if (one->name == "radio") read_radio(*one, root.find("link"), scene, problems);
   }
 }
 

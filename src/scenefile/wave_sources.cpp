@@ -2,6 +2,8 @@
 // [sound], [air] and [radio].
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
 
@@ -27,6 +29,30 @@ void read_from(TableReader& table, Sound& sound) {
   sound.from = table.word("from").value_or("far") == "focus" ? Sound::From::target : Sound::From::far;
 }
 
+void read_voice(TableReader& table, Sound& sound) {
+  const std::optional<std::string> word = table.has("voice") ? table.word("voice") : std::nullopt;
+  if (!word) return;
+  sound.voice = *word == "normal"   ? Voice::normal
+                : *word == "raised" ? Voice::raised
+                : *word == "loud"   ? Voice::loud
+                                    : Voice::shout;
+  if (sound.from == Sound::From::place)
+    table.report("voice", fmt::format("{} does not go with a place", table.echo("voice")),
+                 "the table for a voice runs over distances, and the sound comes from one place",
+                 "write from = \"far\" or from = \"focus\", or take voice out");
+}
+
+void read_facing(TableReader& table, Sound& sound) {
+  sound.facing = table.measure("facing");
+  if (!sound.facing) return;
+  if (sound.from != Sound::From::far)
+    table.report("facing", fmt::format("{} does not go with {}", table.echo("facing"), table.echo("from")),
+                 "of two facing dishes one has the speaker and the other the microphone", "take from out, or facing");
+  if (sound.aim_error != 0)
+    table.report("facing", fmt::format("{} does not go with {}", table.echo("facing"), table.echo("aim_error")),
+                 "two facing dishes look straight at each other, along z", "take aim_error out, or facing");
+}
+
 Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problems) {
   static const Node empty;
   if (node != nullptr && !node->is_table()) {
@@ -49,6 +75,40 @@ Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problem
   return air;
 }
 
+/// dB and dBm share one dimension, but a ratio is no power.
+void check_over_milliwatt(TableReader& table, const char* key, bool wanted) {
+  const Node* node = table.find(key);
+  if (node == nullptr || (node->written.find("dBm") != std::string::npos) == wanted) return;
+  table.report(key, fmt::format("{} is {}", table.echo(key), wanted ? "no power" : "a power, not a ratio"),
+               wanted ? "what a receiver needs is told in dBm, decibels over 1 mW" : "dBm is decibels over 1 mW, dB a ratio",
+               wanted ? "write needed = \"-110 dBm\"" : "write it in dB");
+}
+
+std::optional<Link> read_link(const Node& node, Scene& scene, Problems& problems) {
+  if (!node.is_table()) {
+    refuse_not_table(node, problems);
+    return std::nullopt;
+  }
+  TableReader table(node, "link", "link", problems);
+  table.refuse_unknown_keys();
+  for (const char* key : {"transmit_power", "distance", "needed"}) {
+    if (!table.has(key) && !table.was_misspelt(key))
+      table.report_missing(key, "a link is told by what is sent, how far, and what is needed");
+  }
+  for (const char* key : {"transmit_gain", "losses"}) check_over_milliwatt(table, key, false);
+  check_over_milliwatt(table, "needed", true);
+  const std::optional<double> watts = table.measure("transmit_power"), distance = table.measure("distance"),
+                              needed = table.measure("needed");
+  Link link;
+  link.transmit_gain = table.measure_or_standard("transmit_gain");
+  link.losses = table.measure_or_standard("losses");
+  note_standards(table, "link", {}, scene);
+  if (!watts || !distance || !needed) return std::nullopt;
+  link.transmit_power = 10 * std::log10(*watts / 1e-3);
+  link.distance = *distance, link.needed = *needed;
+  return link;
+}
+
 void read_feed(const Node& node, Problems& problems, Radio& radio) {
   TableReader table(node, "feed", "radio.feed", problems);
   table.refuse_unknown_keys();
@@ -65,6 +125,7 @@ void read_feed(const Node& node, Problems& problems, Radio& radio) {
     table.report(stray, fmt::format("{} is not used", table.echo(stray)),
                  fmt::format("a feed of kind {} is told by its {}", *kind, needed), fmt::format("take {} out", stray));
   if (!table.has(needed)) table.report_missing(needed, fmt::format("a feed of kind {} is told by its {}", *kind, needed));
+  check_over_milliwatt(table, "taper", false);
   const std::optional<double> value = table.measure(needed);
   if (cosine) radio.feed_power = value;
   if (!cosine) radio.edge_taper = value.value_or(0);
@@ -79,8 +140,10 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   read_frequencies(table, "how a mirror treats sound depends on its pitch", sound);
   sound.speed = table.measure("speed");
   read_from(table, sound);
+  read_voice(table, sound);
   sound.aim_error = table.measure_or_standard("aim_error");
   sound.aim_direction = table.measure_or_standard("aim_direction");
+  read_facing(table, sound);
   if (sound.from == Sound::From::place && sound.aim_error != 0)
     table.report("aim_error", fmt::format("{} is not used", table.echo("aim_error")),
                  "the sound comes from a place, and a place has its own direction", "move the place, or take aim_error out");
@@ -91,7 +154,7 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   scene.sound = std::move(sound);
 }
 
-void read_radio(const Node& node, Scene& scene, Problems& problems) {
+void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems) {
   TableReader table(node, "radio", "radio", problems);
   table.refuse_unknown_keys();
   Radio radio;
@@ -107,6 +170,7 @@ void read_radio(const Node& node, Scene& scene, Problems& problems) {
     }
   }
   note_standards(table, "radio", {"aim_direction"}, scene);
+  if (link != nullptr) radio.link = read_link(*link, scene, problems);
   scene.radio = std::move(radio);
 }
 

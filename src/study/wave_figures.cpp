@@ -97,6 +97,9 @@ void add_notes(const WaveQuestion& question, WaveFigures& figures) {
         fmt::format("The sum over the mirror did not settle for {}: good to about {:.1g} of the strongest amplitude.", what,
                     convergence.change));
   };
+  if (figures.voice && figures.voice->rough_air)
+    figures.notes.emplace_back(
+        "What the air swallows is known from 50 Hz to 10 kHz, -20 to 50 °C and 10 % humidity up; outside of that it is a guess.");
   unsettled("the gains", figures.convergence);
   unsettled("the beam far from its axis", figures.beam_convergence);
 }
@@ -134,6 +137,7 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
     for (std::size_t k = 0; k < scene.targets.size(); ++k)
       figures.targets[k].answers.push_back(answer_at(question, k, figures.convergence, figures.beam_convergence));
     figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
+    if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
     if (watch.stop) throw Interrupted();
   }
   // The middle one by size.
@@ -146,6 +150,10 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   question.set_frequency(figures.frequencies[figures.shown]);
   figures.map = wave_map(question, MapCut::focal, figures.convergence);
   figures.axial_map = wave_map(question, MapCut::axial, figures.convergence);
+  const double shown = figures.frequencies[figures.shown];
+  const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;
+  if (scene.sound) figures.voice = voice_figures(*scene.sound, shown, gain);
+  if (scene.radio) figures.link = link_budget(*scene.radio, shown, gain);
   add_notes(question, figures);
   return figures;
 }

@@ -8,6 +8,7 @@
 
 #include "base/stop.h"
 #include "scene/scene.h"
+#include "study/wave_distance.h"
 #include "wave/gain.h"
 #include "wave/pattern.h"
 #include "wave/radio.h"
@@ -66,17 +67,20 @@ struct WaveFigures {
   std::vector<double> frequencies;  ///< as asked [Hz]
   std::size_t shown = 0;            ///< number of the middle one: map and best place are its
   std::vector<WaveTarget> targets;
-  std::vector<WaveDetail> details;        ///< by frequency
-  std::vector<double> curve_frequencies;  ///< sound: steps of the gain curve [Hz]
-  GainCurve curve;                        ///< sound: of the first target
-  std::vector<WavePattern> patterns;      ///< lowest, middle and highest frequency
-  WaveMap map;                            ///< along the target's own x and y
-  WaveMap axial_map;                      ///< along its own x and z
-  double surface_rms = 0;                 ///< half-path error of the first mirror's flaws along its axis, rms [m]
-  double feed_power = 0;                  ///< radio: n of the first target's cosⁿ feed
-  std::vector<std::string> notes;         ///< what the reader must know beside the figures
-  Convergence convergence;                ///< of the gains and the map, the worst of all
-  Convergence beam_convergence;           ///< of beams and patterns, the worst of all
+  std::vector<WaveDetail> details;                ///< by frequency
+  std::vector<double> curve_frequencies;          ///< sound: steps of the gain curve [Hz]
+  GainCurve curve;                                ///< sound: of the first target
+  std::vector<WavePattern> patterns;              ///< lowest, middle and highest frequency
+  WaveMap map;                                    ///< along the target's own x and y
+  WaveMap axial_map;                              ///< along its own x and z
+  std::optional<VoiceFigures> voice;              ///< sound with a voice: at the frequency shown
+  std::vector<std::optional<double>> link_gains;  ///< sound with facing: by frequency [dB]
+  std::optional<LinkBudget> link;                 ///< radio with a link: at the frequency shown
+  double surface_rms = 0;                         ///< half-path error of the first mirror's flaws along its axis, rms [m]
+  double feed_power = 0;                          ///< radio: n of the first target's cosⁿ feed
+  std::vector<std::string> notes;                 ///< what the reader must know beside the figures
+  Convergence convergence;                        ///< of the gains and the map, the worst of all
+  Convergence beam_convergence;                   ///< of beams and patterns, the worst of all
 };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not

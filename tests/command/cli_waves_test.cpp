@@ -148,8 +148,8 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be") {
     for (std::size_t k = from; k < at; ++k) wide += (static_cast<unsigned char>(text.out[k]) & 0xC0U) != 0x80U ? 1 : 0;
     CHECK(wide <= 80);
   }
-  for (const char* name : {"out/figures.json", "out/map.png", "out/map.csv", "out/gain.png", "out/gain.svg", "out/gain.csv",
-                           "out/pattern.png", "out/pattern.svg", "out/pattern.csv"})
+  for (const char* name : {"out/card.pdf", "out/card.png", "out/figures.json", "out/map.png", "out/map.csv", "out/gain.png",
+                           "out/gain.svg", "out/gain.csv", "out/pattern.png", "out/pattern.svg", "out/pattern.csv"})
     CHECK(shell.files().count(name) == 1);
   CHECK(file_content(shell.here() / "out/figures.json") == one.out);
 
@@ -160,6 +160,28 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be") {
     CHECK(refused.code == 2);
     CHECK(refused.out.empty());
   }
+}
+
+TEST_CASE("waves: the card is one page with question, answer, misses and caution; A4 with metric units") {
+  const Shell shell;
+  shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
+  REQUIRE(shell.run(R"("$DW" trace waves.toml --out out)").code == 0);
+  // Poppler is the outside reader of PDF.
+  const Ran pages = shell.run("pdfinfo out/card.pdf");
+  CHECK(holds(pages.out, "Pages:           1"));
+  CHECK(holds(pages.out, "612 x 792 pts"));
+  const Ran words = shell.run("pdftotext -layout out/card.pdf -");
+  for (const char* part : {"Does this dish help us hear it?", "Yes.", "The numbers", "What a miss costs",
+                           "How to aim and place it", "Best place", "Why", "Caution", "dishwright"})
+    CHECK(holds(words.out, part));
+  shell.write("radio.toml", sound_file("[radio]\nfrequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 2 }"));
+  REQUIRE(shell.run(R"("$DW" trace radio.toml --out radio --units si)").code == 0);
+  CHECK(holds(shell.run("pdfinfo radio/card.pdf").out, "595.276 x 841.89 pts"));
+  // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2 times that.
+  const Ran radio = shell.run("pdftotext radio/card.pdf - | tr -s ' \n' ' '");
+  for (const char* part :
+       {"0.809 mm (0.027 wavelengths) for 0.5 dB", "1.14 mm (0.038 wavelengths) for 1.0 dB", "aperture efficiency", "spillover"})
+    CHECK(holds(radio.out, part));
 }
 
 TEST_CASE("waves: --as picks, slope_error counts for light only, and is refused where there is none") {
@@ -177,4 +199,103 @@ TEST_CASE("waves: --as picks, slope_error counts for light only, and is refused 
   const Ran refused = shell.run(R"("$DW" trace alone.toml)");
   CHECK(refused.code == 2);
   CHECK(holds(refused.err, "says nothing about waves"));
+}
+
+TEST_CASE("a voice over distance: levels and reach by hand, and the air counts") {
+  const Shell shell;
+  const json all = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\""));
+  const json& target = all["targets"]["microphone"];
+  const json& voice = target["voice"];
+  const double gain = target["gain"]["value"], absorption = voice["absorption"]["value"];
+  // ISO 9613-1, table 1, 20 °C, 50 %, 2 kHz: 9.0 dB/km (exact midband 1995 Hz), ± 10 %; from memory.
+  CHECK(absorption == doctest::Approx(9.0e-3).epsilon(0.1));
+  CHECK(voice["absorption"]["unit"] == "dB/m");
+  CHECK(voice["level_at_1m"]["value"] == 68.3);
+  REQUIRE(voice["distances"].size() == 5);
+  // 100 m: 68.3 − 20 lg 100 = 28.3 dB, less 100 m of air.
+  CHECK(voice["distances"][3]["value"] == 100);
+  CHECK(voice["without"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption).epsilon(1e-9));
+  CHECK(voice["with"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption + gain).epsilon(1e-9));
+  // 38.3 dB above 30 dB would be 82.2 m without air; at 76 m: 38.3 − 37.6 − 0.7 = 0.
+  CHECK(voice["reach_without"]["value"].get<double>() == doctest::Approx(76.1).epsilon(0.015));
+  for (const char* name : {"reach_without", "reach_with"}) {
+    const double reach = voice[name]["value"], more = std::string(name) == "reach_with" ? gain : 0;
+    CHECK(68.3 + more - 20 * std::log10(reach) - absorption * reach == doctest::Approx(30).epsilon(1e-6));
+  }
+  const json dry = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\"\n[air]\nhumidity = \"15 %\""));
+  CHECK(dry["targets"]["microphone"]["voice"]["reach_with"]["value"].get<double>() < voice["reach_with"]["value"].get<double>());
+  CHECK_FALSE(traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\""))["targets"]["microphone"].contains("voice"));
+}
+
+TEST_CASE("two facing dishes far apart: twice the gain of one, by hand") {
+  const Shell shell;
+  const json all = traced(shell, sound_file("[sound]\nspeed = \"343 m/s\"\nfrequency = [\"2 kHz\"]\nfacing = \"1000 m\""));
+  // K = 4π · 0.1524 m · ln 2 / 0.1715 m = 7.740: 17.775 dB, twice 35.55 dB. 2 width²/λ is 4.3 m, so 1000 m are far.
+  const json& gain = all["targets"]["microphone"]["link_gain"];
+  REQUIRE(gain.size() == 1);
+  CHECK(gain[0]["unit"] == "dB");
+  CHECK(std::abs(gain[0]["value"].get<double>() - 35.55) < 0.02);
+  // Each mirror sends back half of the power: twice 3.01 dB less.
+  const json half = traced(
+      shell, sound_file("[sound]\nspeed = \"343 m/s\"\nfrequency = \"2 kHz\"\nfacing = \"1000 m\"", "wave_reflectance = 0.5"));
+  CHECK(std::abs(half["targets"]["microphone"]["link_gain"]["value"].get<double>() - 29.53) < 0.02);
+}
+
+TEST_CASE("a radio link: Friis by hand") {
+  const Shell shell;
+  const json all = traced(shell, sound_file(R"([radio]
+frequency = "10 GHz"
+feed = { kind = "cosine", power = 2 }
+[link]
+transmit_power = "2 W"
+transmit_gain = "16 dB"
+distance = "10 km"
+losses = "1.5 dB"
+needed = "-60 dBm"
+)"));
+  const json& link = all["link"];
+  const auto value = [&](const char* name) { return link[name]["value"].get<double>(); };
+  // 10 lg 2000 = 33.0103 dBm; 10 km at 10 GHz: 132.4478 dB (published page of a signal-processing library).
+  CHECK(value("transmit_power") == doctest::Approx(33.0103).epsilon(1e-6));
+  CHECK(std::abs(value("path_loss") - 132.4478) < 5e-5);
+  const double gain = all["targets"]["microphone"]["gain"]["value"];
+  CHECK(value("receive_gain") == gain);
+  // 33.0103 + 16 − 132.4478 − 1.5 = −84.9375.
+  CHECK(std::abs(value("received_power") - (gain - 84.9375)) < 1e-4);
+  CHECK(link["received_power"]["unit"] == "dBm");
+  CHECK(std::abs(value("margin") - (gain - 24.9375)) < 1e-4);
+  // Ten times the distance for each 20 dB.
+  CHECK(value("reach") == doctest::Approx(10e3 * std::pow(10, (gain - 24.9375) / 20)).epsilon(1e-4));
+}
+
+TEST_CASE("--as all: each source with its own figures and folder, one sheet, one object") {
+  const Shell shell;
+  const std::string text =
+      sound_file("[sun]\nbeam = \"850 W/m2\"\n[sound]\nfrequency = [\"1 kHz\", \"2 kHz\"]\n[trace]\npaths = 1000");
+  shell.write("uses.toml", text);
+  const Ran ran = shell.run(R"("$DW" trace uses.toml --as all)");
+  REQUIRE(ran.code == 0);
+  // A true dish: all light meets a ball of 1 in at its focus; K = 4π · 0.1524 · ln 2 / 0.343 = 3.87: 11.8 dB at 1 kHz.
+  CHECK(holds(ran.out, "fine for light on the microphone"));
+  CHECK(holds(ran.out, "fine for sound from 1 kHz: gain of the mirror alone 11.8 dB"));
+  for (const char* name : {"out/uses/three-uses.pdf", "out/uses/light/figures.json", "out/uses/light/map.png",
+                           "out/uses/sound/figures.json", "out/uses/sound/card.pdf"})
+    CHECK(shell.files().count(name) == 1);
+  CHECK(holds(shell.run("pdfinfo out/uses/three-uses.pdf").out, "Pages:           1"));
+  const Ran object = shell.run(R"("$DW" trace uses.toml --as all --json)");
+  REQUIRE(object.code == 0);
+  const json all = json::parse(object.out);
+  CHECK(all.size() == 2);
+  CHECK(all["light"] == json::parse(shell.run(R"("$DW" trace uses.toml --as light --json)").out));
+  CHECK(all["sound"] == json::parse(file_content(shell.here() / "out/uses/sound/figures.json")));
+  // A hundredth of the power: 20 dB less than 11.8 dB.
+  const Ran weak = shell.run(R"("$DW" trace uses.toml --as all --json --out weak --set reflector.dish.wave_reflectance=0.01)");
+  REQUIRE(weak.code == 0);
+  CHECK(holds(shell.run("pdftotext -layout weak/three-uses.pdf -").out, "Sound: useless"));
+  for (const char* command :
+       {"trace uses.toml --as all --replay 1", "trace waves.toml --as all", "compare uses.toml --as all --shape cone"}) {
+    shell.write("waves.toml", sound_file("[sound]\nfrequency = \"2 kHz\""));
+    CAPTURE(command);
+    CHECK(shell.run(R"("$DW" )" + std::string(command)).code == 2);
+  }
 }
