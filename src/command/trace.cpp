@@ -106,10 +106,7 @@ WaveFigures waves_with_progress(const Scene& scene, int threads) {
 
 /// The same stages for sound and radio.
 int run_waves(const TraceOptions& options, const Scene& scene, const std::string& name) {
-  if (!options.method.empty()) {
-    throw InputError("--method " + options.method + " is for light", "sound and radio are always summed as waves",
-                     "leave --method out, or add --as light");
-  }
+  refuse_method(scene, options.method);
   const std::string digest = scene_digest(scene);
   WholeFiles files(options.output.folder(name));
   if (options.output.writes()) files.prepare();

@@ -30,7 +30,8 @@ std::vector<CardEntry> title_cells(const WaveResult& result, const std::string& 
 }
 
 std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
-  return {first, wave_caution_line(result.figures), wave_settings_line(result.figures, result.digest)};
+  return {first, wave_caution_line(result.figures.radio),
+          wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
 }
 
 std::vector<CardEntry> map_numbers(const WaveResult& result) {
@@ -53,14 +54,19 @@ std::vector<CardEntry> map_numbers(const WaveResult& result) {
   return out;
 }
 
-MapPanel map_panel(const WaveResult& result) {
-  const WaveMap& map = result.figures.map;
-  const double scale = lengths_per_metre(result.units);
+double highest(const std::vector<double>& levels, double least) {
+  for (const double level : levels) {
+    if (std::isfinite(level)) least = std::max(least, level);
+  }
+  return least;
+}
+
+}  // namespace
+
+MapPanel wave_map_panel(const WaveMap& map, Units units) {
+  const double scale = lengths_per_metre(units);
   MapPanel panel;
-  panel.heading = fmt::format("{} square about the {}", length_text(2 * map.plane.half_width, result.units),
-                              result.figures.targets.front().name);
-  panel.x_label = fmt::format("x [{}]", length_unit(result.units)),
-  panel.y_label = fmt::format("y [{}]", length_unit(result.units));
+  panel.x_label = fmt::format("x [{}]", length_unit(units)), panel.y_label = fmt::format("y [{}]", length_unit(units));
   panel.columns = map.plane.columns, panel.rows = map.plane.rows;
   for (const double level : map.levels) panel.values.push_back(std::max(0.0, level));
   panel.face = {-scale * map.plane.half_width, scale * map.plane.half_width, -scale * map.plane.half_height,
@@ -70,19 +76,6 @@ MapPanel map_panel(const WaveResult& result) {
     panel.circles = {{scale * map.peak_x, scale * map.peak_y, scale * map.half_power_width, "half power", MarkLine::solid}};
   return panel;
 }
-
-/// Next multiple of 5 dB at or above, or below.
-double up_to_five(double level) { return 5 * std::ceil(level / 5); }
-double down_to_five(double level) { return 5 * std::floor(level / 5); }
-
-double highest(const std::vector<double>& levels, double least) {
-  for (const double level : levels) {
-    if (std::isfinite(level)) least = std::max(least, level);
-  }
-  return least;
-}
-
-}  // namespace
 
 MapPage wave_map_page(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
@@ -94,7 +87,9 @@ MapPage wave_map_page(const WaveResult& result) {
   page.answer = figures.map.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}",
                                                    level_text(figures.map.peak), frequency_text(figures.map.frequency))
                                      : "nowhere stronger than without a mirror";
-  page.panels = {map_panel(result)};
+  page.panels = {wave_map_panel(figures.map, result.units)};
+  page.panels.front().heading =
+      fmt::format("{} square about the {}", length_text(2 * figures.map.plane.half_width, result.units), name);
   page.unit = "dB";
   page.top = std::max(0.0, up_to_five(figures.map.peak));
   page.empty = "no place is louder";

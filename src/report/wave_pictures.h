@@ -10,6 +10,8 @@
 
 namespace dishwright {
 
+/// A map without its heading [dB], with the circle of half the power.
+MapPanel wave_map_panel(const WaveMap& map, Units units);
 /// How loud it is around the first target [dB], with the circle of half the power.
 MapPage wave_map_page(const WaveResult& result);
 /// Gain against frequency on an axis of ratios; the pitch where the dish stops helping is marked. Sound only.

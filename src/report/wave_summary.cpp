@@ -10,6 +10,7 @@
 #include "report/scene_words.h"
 #include "report/summary_parts.h"
 #include "report/text_layout.h"
+#include "report/text_table.h"
 #include "report/wave_words.h"
 
 namespace dishwright {
@@ -19,21 +20,6 @@ namespace {
 constexpr std::size_t most_rows = 24;  // of a table by frequency
 
 using Rows = std::vector<std::vector<std::string>>;
-
-/// Columns flush right, two spaces apart.
-std::string columns(const Rows& rows) {
-  std::vector<int> widths(rows.front().size(), 0);
-  for (const auto& row : rows) {
-    for (std::size_t c = 0; c < row.size(); ++c) widths[c] = std::max(widths[c], characters(row[c]));
-  }
-  std::string out;
-  for (const auto& row : rows) {
-    std::string text;
-    for (std::size_t c = 0; c < row.size(); ++c) text += "  " + flush_right(row[c], widths[c]);
-    out += text + "\n";
-  }
-  return out;
-}
 
 /// Numbers of the frequencies that a table shows: all, or evenly spaced ones.
 std::vector<std::size_t> table_rows(const WaveFigures& figures) {
@@ -60,7 +46,7 @@ std::string sound_table(const WaveFigures& figures, const WaveTarget& target) {
     rows.push_back({frequency_text(figures.frequencies[k]), decimal(answer.gain), decimal(answer.reflected_gain),
                     beam_cell(answer.half_power_width), decimal(answer.side_lobe)});
   }
-  return columns(rows);
+  return text_table(rows);
 }
 
 std::string radio_table(const WaveFigures& figures, const WaveTarget& target) {
@@ -73,7 +59,7 @@ std::string radio_table(const WaveFigures& figures, const WaveTarget& target) {
                     share(radio.spillover), share(radio.taper), share(radio.phase), share(radio.blockage),
                     beam_cell(answer.half_power_width), decimal(answer.side_lobe)});
   }
-  return columns(rows);
+  return text_table(rows);
 }
 
 const char* const sound_legend =
@@ -103,7 +89,7 @@ std::string miss_table(const WaveFigures& figures) {
       rows.back().push_back(decimal(figures.details[k].misses[m].loss));
     }
   }
-  return columns(rows);
+  return text_table(rows);
 }
 
 std::string best_place_line(const Scene& scene, const WaveFigures& figures, Units units) {
@@ -149,8 +135,8 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   out += wrapped(figures.radio ? radio_legend : sound_legend, "  ", "  ");
   out += first_target_block(scene, figures, units);
   out += certainty_block(figures);
-  out += "\n" + wave_caution(figures);
-  return out + "\n" + wrapped(wave_settings_line(figures, digest), "", "  ");
+  out += "\n" + wave_caution(figures.radio);
+  return out + "\n" + wrapped(wave_settings_line(figures.convergence.points, figures.speed, digest), "", "  ");
 }
 
 }  // namespace dishwright
