@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <thread>
 
+#include "base/error.h"
+
 namespace dishwright {
 
 std::filesystem::path OutputOptions::folder(const std::string& name) const {
@@ -29,6 +31,12 @@ void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
   if (all) words.emplace_back("all");
   command.add_option("--as", options.as, "which source to use where a file has several: light, sound or radio" + each)
       ->check(CLI::IsMember(words));
+}
+
+void refuse_method(const Scene& scene, const std::string& method) {
+  if (!scene.is_wave() || method.empty()) return;
+  throw InputError("--method " + method + " is for light", "sound and radio are always summed as waves",
+                   "leave --method out, or add --as light");
 }
 
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise) {

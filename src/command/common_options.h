@@ -32,6 +32,9 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
 /// --set, --as; `all` lets --as all pass.
 void add_read_options(CLI::App& command, ReadOptions& options, bool all = false);
 
+/// Throws InputError where a scene of sound or radio is given a --method (empty: none was).
+void refuse_method(const Scene& scene, const std::string& method);
+
 /// The name of a file without its ending; `otherwise` where it has none.
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise = "scene");
 

@@ -28,7 +28,7 @@ constexpr int interrupted = 130;  // exit code
 struct SweepOptions {
   std::filesystem::path scene;
   std::vector<std::string> vary, figures;
-  std::string target, method = "auto";
+  std::string target, method;
   ReadOptions read;
   OutputOptions output;
 };
@@ -46,7 +46,11 @@ const char* const sweep_help =
 KEY is named as in --set; each end carries its unit. Any quantity, number or whole number of the file's tables can vary; of a list of three (offset,
 turn, at) one entry, by .x, .y or .z. All points meet the same random numbers.
 
-Points are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
+Of sound the figures are gain, reflected_gain, half_power_width and side_lobe; of radio gain, aperture_efficiency, spillover, taper, phase, blockage,
+reflection, half_power_width and side_lobe. They have one frequency a point:
+  dishwright sweep bird-song-dish.toml --vary 'sound.frequency=500 Hz:8 kHz:31' --figure gain --figure half_power_width
+
+Points of light are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
 for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps the points that are finished ("complete": false).)";
 
 std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
@@ -60,7 +64,10 @@ std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
 class Points {
  public:
   Points(const SweepOptions& options, const std::vector<Variation>& variations)
-      : options_(options), variations_(variations), axes_(axes_of(variations)), method_(*method_of(options.method)) {}
+      : options_(options),
+        variations_(variations),
+        axes_(axes_of(variations)),
+        method_(method_of(options.method).value_or(Method::automatic)) {}
 
   Scene operator()(std::size_t k) const {
     const std::size_t fast = variations_.size() == 2 ? variations_[1].set.size() : 1;
@@ -69,6 +76,7 @@ class Points {
     if (variations_.size() == 2) read.set.push_back(variations_[1].set[k % fast]);
     try {
       Scene scene = read_scene(options_.scene, read);
+      refuse_method(scene, options_.method);
       scene.trace.method = method_;
       check_method(scene);
       return scene;
@@ -103,7 +111,10 @@ int run_sweep_command(const SweepOptions& options) {
   // Understand what varies, and check every point before any work. Scenes are read again when their turn comes: many meshes would fill the memory.
   const std::vector<Variation> variations = read_variations(options.scene, options.read, options.vary);
   const Points points(options, variations);
-  const std::size_t target = target_number(points(0), options.target);
+  const Scene first = points(0);
+  const std::vector<std::string> figures = options.figures.empty() ? std::vector{usual_figure(first)} : options.figures;
+  check_sweep(first, figures);
+  const std::size_t target = target_number(first, options.target);
   for (std::size_t k = 1; k < points.count(); ++k) points(k);
   // Make sure that the results can be kept.
   WholeFiles files(options.output.folder(name + "-sweep"));
@@ -113,11 +124,11 @@ int run_sweep_command(const SweepOptions& options) {
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
-    written = add_sweep_outputs(sweep, options.figures, name, units, files);
+    written = add_sweep_outputs(sweep, figures, name, units, files);
     files.commit();
   }
   // Say it.
-  print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, options.figures, name, units) + written);
+  print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, figures, name, units) + written);
   return sweep.complete ? 0 : interrupted;
 }
 
@@ -133,18 +144,16 @@ void add_sweep_command(CLI::App& app, int& exit_code) {
                    "KEY=FROM:TO:COUNT: the key to vary, its first and last value, how many values; once or twice")
       ->required()
       ->allow_extra_args(false);
-  command->add_option("--figure", options->figures, "figure to show (intercept if not given); repeatable")
-      ->check(CLI::IsMember(sweep_figures()))
+  command
+      ->add_option("--figure", options->figures,
+                   "figure to show (intercept, or gain of sound and radio, if not given); repeatable")
       ->allow_extra_args(false);
   command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
   command->add_option("--method", options->method, "auto (quadrature where it applies), rays or quadrature")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-sweep");
-  command->callback([options, &exit_code] {
-    if (options->figures.empty()) options->figures = {"intercept"};
-    exit_code = run_sweep_command(*options);
-  });
+  command->callback([options, &exit_code] { exit_code = run_sweep_command(*options); });
 }
 
 }  // namespace dishwright

@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "base/quantity.h"
+#include "base/text.h"
 #include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
@@ -22,11 +23,12 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::uint64_t most_paths = 65'536;  // of one point: an error of the share of some 0.0003
+constexpr double least_loss = 0.01, most_loss = 20;  // [dB]
+constexpr std::uint64_t most_paths = 65'536;         // of one point: an error of the share of some 0.0003
 
 struct ToleranceOptions {
   std::filesystem::path scene;
-  std::string wanted = "90 %", target;
+  std::string wanted, loss, target;
   ReadOptions read;
   OutputOptions output;
 };
@@ -41,7 +43,22 @@ const char* const tolerance_help =
 Each limit is found with all else as the file has it: slope error of the surface, aim error, the target too near, too far or to a side, the focal length too
 long or too short; for a round dish also how few petals and how large flat tiles would do. Then three of them at once, beside the textbook's root sum square.
 
+Of [sound] and [radio] the question is how much gain a thing costs, at the highest frequency of the file:
+  dishwright tolerance bird-song-dish.toml --loss '1 dB'
+      random bumps (rms) and waves (peak) of the surface, aim, place of the microphone or feed, focal length: each may cost 1 dB
+Exit code 0 then: the file's own gain is within the loss of the dish without flaws, shifts and aim error.
+
 Exit code 0: as the file has it the target catches enough; 1: it does not. Writes tolerance.txt, .json, .csv, .png and .svg into out/SCENE-tolerance.)";
+
+double read_loss(const std::string& text) {
+  const auto parsed = parse_quantity(text, Dimension::level);
+  const auto* quantity = std::get_if<Quantity>(&parsed);
+  if (quantity != nullptr && quantity->value >= least_loss && quantity->value <= most_loss) return quantity->value;
+  throw InputError(fmt::format("--loss {}: {}", clipped(printable(text), 60),
+                               quantity != nullptr ? "no such loss can be asked for" : "this is not a loss"),
+                   fmt::format("the loss of gain that is allowed is {} dB to {} dB", least_loss, most_loss),
+                   "write it like --loss '1 dB'");
+}
 
 double read_share(const std::string& text) {
   const auto parsed = parse_quantity(text, Dimension::number);
@@ -53,18 +70,30 @@ double read_share(const std::string& text) {
       "write it like --wanted '90 %' or --wanted 0.9");
 }
 
+/// A share for light, a loss for sound and radio.
+double read_wanted(const ToleranceOptions& options, const Scene& scene) {
+  if (!scene.is_wave() && options.loss.empty()) return read_share(options.wanted.empty() ? "90 %" : options.wanted);
+  if (scene.is_wave() && options.wanted.empty()) return read_loss(options.loss.empty() ? "1 dB" : options.loss);
+  if (scene.is_wave())
+    throw InputError("--wanted is for light", "sound and radio have a gain, not a share that is caught",
+                     "write --loss '1 dB' instead");
+  throw InputError("--loss is for sound and radio", "light is judged by the share that the target catches",
+                   "write --wanted '90 %' instead, or add --as sound or --as radio");
+}
+
 Tolerance search_with_progress(const Scene& scene, std::size_t target, double wanted, int threads) {
   Watch watch;
   const Progress progress(watch);
+  if (scene.is_wave()) return find_wave_tolerance(scene, target, wanted, threads, watch);
   return find_tolerance(scene, target, wanted, std::min(scene.trace.paths, most_paths), threads, watch);
 }
 
 int run_tolerance(const ToleranceOptions& options) {
   const Units units = options.output.shown();
   const std::string name = name_of(options.scene);
-  const double wanted = read_share(options.wanted);
   // Read the project file.
   const Scene scene = read_scene(options.scene, options.read);
+  const double wanted = read_wanted(options, scene);
   if (scene.lamp)
     throw InputError("tolerance needs sunlight",
                      "aim and slope limits are about light that is drawn together; a lamp's beam is judged by its picture",
@@ -94,6 +123,8 @@ void add_tolerance_command(CLI::App& app, int& exit_code) {
   command->description(tolerance_help);
   command->add_option("SCENE", options->scene, "project file")->required();
   command->add_option("--wanted", options->wanted, "wanted share of the mirror's light on the target (90 % if not given)");
+  command->add_option("--loss", options->loss,
+                      "sound and radio, in place of --wanted: loss of gain that is allowed (1 dB if not given)");
   command->add_option("--target", options->target, "which target (the first if not given)");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-tolerance");

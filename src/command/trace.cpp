@@ -188,10 +188,7 @@ int run_trace(const TraceOptions& options) {
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   const Scene scene = read(options, options.read.as);
-  if (scene.is_wave() && !options.method.empty()) {
-    throw InputError("--method " + options.method + " is for light", "sound and radio are always summed as waves",
-                     "leave --method out, or add --as light");
-  }
+  refuse_method(scene, options.method);
   // Trace, and write the files whole.
   WholeFiles files(options.output.folder(name));
   const Traced traced = trace_source(options, scene, name, files);

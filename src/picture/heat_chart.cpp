@@ -33,7 +33,8 @@ void draw_cell(Canvas& canvas, const HeatChart& chart, const Box& box, const std
     canvas.line(box.x, box.bottom(), box.right(), box.y, pen);
     return;
   }
-  const double share = chart.top > 0 ? std::clamp(*value / chart.top, 0.0, 1.0) : 0;
+  const double range = chart.top - chart.bottom;
+  const double share = range > 0 ? std::clamp((*value - chart.bottom) / range, 0.0, 1.0) : 0;
   canvas.fill({box.x, box.y, box.width + 0.6, box.height + 0.6}, ink_colour(share));
   if (box.width < least_number_width || box.height < least_number_height) return;
   TextStyle style;
@@ -73,8 +74,8 @@ void draw_bar(Canvas& canvas, const HeatChart& chart) {
   style.size = tick_text, style.bold = true, style.side = Side::middle, style.room = 130;
   canvas.text(bar.x + bar.width / 2, bar.y - 28, chart.unit, style);
   style.bold = false, style.side = Side::left, style.room = 0;
-  for (const Tick& tick : round_ticks(0, chart.top, 8)) {
-    const double y = bar.bottom() - tick.value / chart.top * bar.height;
+  for (const Tick& tick : round_ticks(chart.bottom, chart.top, 8)) {
+    const double y = bar.bottom() - (tick.value - chart.bottom) / (chart.top - chart.bottom) * bar.height;
     canvas.line(bar.right(), y, bar.right() + 6, y, Pen{});
     canvas.text(bar.right() + 9, y - 9, tick.label, style);
   }

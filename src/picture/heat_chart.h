@@ -16,7 +16,7 @@ struct HeatChart {
   std::string x_label, y_label;               ///< with unit: "sun.aim_error [deg]"
   std::vector<std::string> x_names, y_names;  ///< of the columns, and of the rows from the lowest
   std::vector<std::optional<double>> values;  ///< rows × columns, row 0 the lowest; empty: no value, a crossed cell
-  double top = 1;                             ///< value of the darkest ink; lighter down to 0
+  double bottom = 0, top = 1;                 ///< values of the lightest and of the darkest ink
   int decimals = 1;                           ///< of the numbers in the cells
   std::string unit;                           ///< of the values, beside the scale
 };

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "picture/line_pen.h"
 #include "picture/map_panel.h"
 #include "picture/page_card.h"
 #include "picture/ticks.h"

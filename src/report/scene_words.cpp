@@ -174,6 +174,10 @@ std::string wave_mirror_words(const Reflector& reflector, Units units) {
                      percent(reflector.wave_reflectance), all_flaw_words(reflector, units), pose_words(reflector.pose, units));
 }
 
+std::string mirror_words(const Scene& scene, const Reflector& reflector, Units units) {
+  return scene.is_wave() ? wave_mirror_words(reflector, units) : reflector_words(reflector, units);
+}
+
 std::string target_words(const Target& target, Units units) {
   const auto length = [units](double metres) { return length_text(metres, units); };
   std::string out = std::visit(

@@ -19,6 +19,8 @@ std::string lamp_power_words(const Lamp& lamp);
 std::string reflector_words(const Reflector& reflector, Units units);
 /// The same for waves: "paraboloid, 24 in wide, focal length 6 in; sends back 80 % of the power".
 std::string wave_mirror_words(const Reflector& reflector, Units units);
+/// One of the two, as the scene asks.
+std::string mirror_words(const Scene& scene, const Reflector& reflector, Units units);
 /// "+x (right)", or "30 deg from +x toward +y": the side of an angle from +x toward +y [rad].
 std::string side_words(double direction);
 /// "pot, 6 in wide, 5 in high, base centre at x 0, y 0, z 24 in".

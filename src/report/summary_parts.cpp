@@ -32,9 +32,7 @@ std::string title_block(const Scene& scene, const std::string& scene_name, Units
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += source_line(scene, units);
   for (const Reflector& mirror : scene.reflectors)
-    out += wrapped(
-        "Mirror " + mirror.name + ": " + (scene.is_wave() ? wave_mirror_words(mirror, units) : reflector_words(mirror, units)),
-        "", "  ");
+    out += wrapped("Mirror " + mirror.name + ": " + mirror_words(scene, mirror, units), "", "  ");
   for (const Target& target : scene.targets)
     out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : scene.notes) out += wrapped(note, "Note: ", "  ");

@@ -23,6 +23,7 @@ std::string header_cell(std::string text) {
 
 std::string sweep_json(const Sweep& sweep, const std::string& name) {
   Json out = json_head(sweep.scene, name);
+  if (sweep.scene.is_wave()) out["source"] = sweep.scene.radio ? "radio" : "sound";
   out["target"] = sweep.target;
   out["vary"] = Json::array();
   for (const SweepAxis& axis : sweep.axes) {
@@ -49,10 +50,12 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
 std::string sweep_csv(const Sweep& sweep, Units units) {
   std::string out;
   for (const SweepAxis& axis : sweep.axes) out += header_cell(axis_label(axis)) + ",";
-  for (const std::string& figure : sweep_figures()) {
+  const bool waves = sweep.scene.is_wave();  // whose figures are exact
+  for (const std::string& figure : sweep_figures(sweep.scene)) {
     const FigureWords words = figure_words(sweep, figure, units);
     const std::string unit = words.unit.empty() ? "1" : words.unit;
-    out += header_cell(fmt::format("{} [{}]", figure, unit)) + "," + header_cell(fmt::format("{} ± [{}]", figure, unit)) + ",";
+    out += header_cell(fmt::format("{} [{}]", figure, unit)) + ",";
+    if (!waves) out += header_cell(fmt::format("{} ± [{}]", figure, unit)) + ",";
   }
   out += "method\n";
   for (const SweepPoint& point : sweep.points) {
@@ -60,10 +63,11 @@ std::string sweep_csv(const Sweep& sweep, Units units) {
     for (const auto& [figure, estimate] : point.figures) {
       const double scale = figure_words(sweep, figure, units).per_si;
       if (!estimate) {
-        out += ",,";
+        out += waves ? "," : ",,";
         continue;
       }
       out += fmt::format("{:.9g},", estimate->value * scale);
+      if (waves) continue;
       if (estimate->std_error) out += fmt::format("{:.3g}", *estimate->std_error * scale);
       out += ",";
     }

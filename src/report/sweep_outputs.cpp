@@ -7,10 +7,9 @@
 #include <cmath>
 
 #include "picture/image_file.h"
-#include "report/caution.h"
-#include "report/provenance.h"
 #include "report/sweep_data.h"
 #include "report/sweep_words.h"
+#include "report/wave_words.h"
 
 namespace dishwright {
 
@@ -27,8 +26,7 @@ SheetWords sheet_words(const Sweep& sweep, const std::string& figure, const std:
   for (std::size_t at = 0; (at = words.answer.find(" ± ", at)) != std::string::npos;)
     words.answer.replace(at, 4, "\u00a0±\u00a0");
   words.long_answer = true;
-  words.settings = {method_sentence(sweep), caution_line(sweep.hottest),
-                    settings_line(sweep.scene, sweep.hottest, scene_digest(sweep.scene))};
+  words.settings = {method_sentence(sweep), sweep_caution_line(sweep), sweep_settings_line(sweep)};
   return words;
 }
 
@@ -40,6 +38,18 @@ double round_up(double value) {
     if (value <= step * decade * (1 + 1e-12)) return step * decade;
   }
   return 10 * decade;
+}
+
+/// From the lightest to the darkest ink, or from the foot to the top of a chart, for values between these.
+struct Range {
+  double from = 0, to = 1;
+};
+Range range_for(const FigureWords& words, double least, double most) {
+  constexpr double depth = 60;  // shown below the highest level [dB]
+  if (words.unit == "%") return {0, 100};
+  if (words.unit != "dB" && words.unit != "dBi") return {0, round_up(most)};
+  const double to = up_to_five(most);
+  return {std::max(down_to_five(least), to - depth) - (least == to ? 5 : 0), to};
 }
 
 }  // namespace
@@ -54,18 +64,21 @@ LineChart sweep_chart(const Sweep& sweep, const std::string& figure, const std::
   chart.x_from = std::min(first, last), chart.x_to = std::max(first, last);
   ChartLine line;
   line.label = words.words;
-  double top = 0;
+  double least = INFINITY, top = -INFINITY;
   for (const SweepPoint& point : sweep.points) {
     const auto value = figure_at(point, figure);
     if (!value) continue;
     line.x.push_back(axis_number(axis, point.at[0]));
     line.y.push_back(value->value * words.per_si);
     line.error.push_back(value->std_error.value_or(0) * words.per_si);
-    top = std::max(top, line.y.back() + line.error.back());
+    top = std::max(top, line.y.back() + line.error.back()), least = std::min(least, line.y.back());
   }
   if (!line.x.empty() && line.x.front() > line.x.back())
     for (auto* column : {&line.x, &line.y, &line.error}) std::reverse(column->begin(), column->end());
-  chart.y_from = 0, chart.y_to = figure == "intercept" ? 105 : round_up(1.04 * top);
+  if (line.x.empty()) least = 0, top = 0;
+  const bool level = words.unit == "dB" || words.unit == "dBi";
+  const Range range = range_for(words, least, level ? top : 1.04 * top);
+  chart.y_from = range.from, chart.y_to = words.unit == "%" ? 105 : range.to;
   chart.lines.push_back(std::move(line));
   return chart;
 }
@@ -77,14 +90,16 @@ HeatChart sweep_heat_chart(const Sweep& sweep, const std::string& figure, const 
   chart.x_label = axis_label(sweep.axes[1]), chart.y_label = axis_label(sweep.axes[0]);
   for (const double value : sweep.axes[1].values) chart.x_names.push_back(exact_text(axis_number(sweep.axes[1], value)));
   for (const double value : sweep.axes[0].values) chart.y_names.push_back(exact_text(axis_number(sweep.axes[0], value)));
-  double top = 0;
+  double least = INFINITY, top = -INFINITY;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     const auto value = k < sweep.points.size() ? figure_at(sweep.points[k], figure) : std::nullopt;
     chart.values.push_back(value ? std::optional(value->value * words.per_si) : std::nullopt);
-    if (value) top = std::max(top, *chart.values.back());
+    if (value) least = std::min(least, *chart.values.back()), top = std::max(top, *chart.values.back());
   }
-  chart.top = figure == "intercept" ? 100 : round_up(top);
-  chart.decimals = chart.top >= 1000 ? 0 : chart.top >= 10 ? 1 : chart.top >= 1 ? 2 : 3;
+  const Range range = least > top ? Range{} : range_for(words, least, top);
+  chart.bottom = range.from, chart.top = range.to;
+  const double size = std::max(std::abs(chart.bottom), std::abs(chart.top));
+  chart.decimals = size >= 1000 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
   chart.unit = words.unit.empty() ? words.words : words.unit;
   return chart;
 }

@@ -3,8 +3,6 @@
 
 #include <algorithm>
 
-#include "report/caution.h"
-#include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/sweep_outputs.h"
 #include "report/sweep_words.h"
@@ -119,7 +117,7 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
                    "Varied: ", "  ");
   }
   for (const Reflector& mirror : sweep.scene.reflectors)
-    out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
+    out += wrapped("Mirror " + mirror.name + ": " + mirror_words(sweep.scene, mirror, units), "", "  ");
   for (const Target& target : sweep.scene.targets)
     out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : sweep.scene.notes) out += wrapped(note, "Note: ", "  ");
@@ -131,9 +129,11 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
   out += "\n";
   for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units));
   out +=
-      "\n" + wrapped(method_sentence(sweep) + " The number behind ± is the standard error of the figures, not of a real dish.");
-  out += "\n" + caution(sweep.hottest);
-  return out + "\n" + wrapped(settings_line(sweep.scene, sweep.hottest, scene_digest(sweep.scene)), "", "  ");
+      "\n" + wrapped(method_sentence(sweep) +
+                     (sweep.scene.is_wave() ? " A real dish differs by 1 dB or so."
+                                            : " The number behind ± is the standard error of the figures, not of a real dish."));
+  out += "\n" + sweep_caution(sweep);
+  return out + "\n" + wrapped(sweep_settings_line(sweep), "", "  ");
 }
 
 }  // namespace dishwright

@@ -4,11 +4,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numbers>
 #include <optional>
 #include <vector>
 
+#include "report/caution.h"
 #include "report/light_units.h"
 #include "report/provenance.h"
+#include "report/wave_words.h"
 
 namespace dishwright {
 
@@ -71,9 +74,23 @@ std::string good_stretches(const Sweep& sweep, const std::vector<std::size_t>& p
   return fmt::format("It is 90 % or more {}.", fmt::join(stretches, " and "));
 }
 
+FigureWords wave_figure_words(bool radio, const std::string& name) {
+  if (name == "gain") return {name, "gain", radio ? "dBi" : "dB", 1};
+  if (name == "reflected_gain") return {name, "gain by the mirror alone", "dB", 1};
+  if (name == "half_power_width") return {name, "beam at half the power", "deg", 180 / std::numbers::pi};
+  if (name == "side_lobe") return {name, "strongest side lobe", "dB", 1};
+  if (name == "aperture_efficiency") return {name, "aperture efficiency", "%", 100};
+  if (name == "spillover") return {name, "share caught of the feed's power", "%", 100};
+  if (name == "taper") return {name, "share kept in spite of the taper", "%", 100};
+  if (name == "phase") return {name, "share kept in spite of unequal ways", "%", 100};
+  if (name == "blockage") return {name, "share kept in spite of the shadow", "%", 100};
+  return {name, "share of the power that the skin reflects", "%", 100};
+}
+
 }  // namespace
 
 FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units) {
+  if (sweep.scene.is_wave()) return wave_figure_words(sweep.scene.radio.has_value(), name);
   const LightUnits light = light_units(sweep.scene);
   const bool band = std::any_of(sweep.scene.targets.begin(), sweep.scene.targets.end(), [&](const Target& target) {
     return target.name == sweep.target && std::holds_alternative<RectangleTarget>(target.shape);
@@ -112,7 +129,9 @@ std::string sweep_title(const Sweep& sweep, const std::string& name) {
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units) {
   const FigureWords words = figure_words(sweep, figure, units);
   const std::vector<std::size_t> points = with_figure(sweep, figure);
-  if (points.empty()) return fmt::format("There is no {} at any of the points: too little light arrives.", words.words);
+  if (points.empty())
+    return fmt::format("There is no {} at any of the points: too little {} arrives.", words.words,
+                       sweep.scene.is_wave() ? "of the wave" : "light");
   const auto value = [&](std::size_t k) { return *figure_at(sweep.points[k], figure); };
   const auto text = [&](std::size_t k) { return figure_text(value(k), words); };
   const auto less = [&](std::size_t a, std::size_t b) { return value(a).value < value(b).value; };
@@ -131,12 +150,31 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
   return out;
 }
 
+std::string sweep_caution(const Sweep& sweep) {
+  return sweep.scene.is_wave() ? wave_caution(sweep.scene.radio.has_value()) : caution(sweep.hottest);
+}
+
+std::string sweep_caution_line(const Sweep& sweep) {
+  return sweep.scene.is_wave() ? wave_caution_line(sweep.scene.radio.has_value()) : caution_line(sweep.hottest);
+}
+
+std::string sweep_settings_line(const Sweep& sweep) {
+  const std::string digest = scene_digest(sweep.scene);
+  return sweep.scene.is_wave() ? wave_settings_line(sweep.convergence.points, sweep.wave_speed, digest)
+                               : settings_line(sweep.scene, sweep.hottest, digest);
+}
+
 std::string method_sentence(const Sweep& sweep) {
   const auto sharp = static_cast<std::size_t>(std::count_if(
       sweep.points.begin(), sweep.points.end(), [](const SweepPoint& point) { return point.method == "quadrature"; }));
   const std::string paths = grouped_whole(sweep.scene.trace.paths);
   std::string out;
-  if (sharp == sweep.points.size()) {
+  if (sweep.scene.is_wave()) {
+    out = "All points by the wave integral, no chance.";
+    if (!sweep.convergence.reached)
+      out += fmt::format(" The sum over the mirror did not settle: good to about {:.1g} of the strongest amplitude.",
+                         sweep.convergence.change);
+  } else if (sharp == sweep.points.size()) {
     out = "All points by mirror quadrature: smooth images of the sun, no chance.";
   } else if (sharp == 0) {
     out = fmt::format("All points by rays: the same {} random paths for each.", paths);

@@ -13,7 +13,7 @@ namespace dishwright {
 struct FigureWords {
   std::string name;   ///< of the JSON: "intercept"
   std::string words;  ///< "share caught"
-  std::string unit;   ///< printed: "%", "kW/m²", "in"; empty for a pure number
+  std::string unit;   ///< printed: "%", "kW/m²", "in", "dB"; empty for a pure number
   double per_si = 1;  ///< printed number / SI number
   std::string label() const { return unit.empty() ? words : words + " [" + unit + "]"; }
 };
@@ -33,6 +33,11 @@ std::string sweep_title(const Sweep& sweep, const std::string& name);
 /// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share caught also
 /// between which values it is 90 % or more (straight lines between the points).
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
+
+/// Cautions and provenance of the figures.
+std::string sweep_caution(const Sweep& sweep);
+std::string sweep_caution_line(const Sweep& sweep);
+std::string sweep_settings_line(const Sweep& sweep);
 
 /// Who did the points, by which method, and that a broken-off sweep is not complete.
 std::string method_sentence(const Sweep& sweep);

@@ -13,6 +13,7 @@
 #include "report/scene_words.h"
 #include "report/text_layout.h"
 #include "report/tolerance_words.h"
+#include "report/wave_words.h"
 
 namespace dishwright {
 
@@ -23,6 +24,7 @@ constexpr double chart_reach = 1.6;  // of a limit
 std::string title_of(const Tolerance& all, const std::string& name) { return all.scene.title.empty() ? name : all.scene.title; }
 
 std::string settings(const Tolerance& all) {
+  if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene));
   return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
                      grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
 }
@@ -40,14 +42,18 @@ std::string table(const Tolerance& all, Units units) {
   return out;
 }
 
-/// A curve in parts of its limit, [%] both ways; points beyond the chart are left out.
-ChartLine line_of(const ToleranceLimit& limit) {
+/// Share caught [%], or loss of gain [dB].
+double charted(const Tolerance& all, double figure) { return all.waves ? all.waves->gain - figure : 100 * figure; }
+
+/// A curve against parts of its limit [%]; points beyond the chart are left out.
+ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
   ChartLine line;
   line.label = limit_name(limit);
-  for (const SharePoint& point : limit.curve) {
+  for (const LimitPoint& point : limit.curve) {
     const double part = point.at / limit.limit->value;
     if (part > 2 * chart_reach) break;
-    line.x.push_back(100 * part), line.y.push_back(100 * point.share), line.error.push_back(100 * point.std_error);
+    line.x.push_back(100 * part), line.y.push_back(charted(all, point.figure));
+    if (!all.waves) line.error.push_back(100 * point.std_error);
   }
   return line;
 }
@@ -58,32 +64,42 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
   const std::string title = title_of(all, name) + ": how good must it be?";
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   for (const Reflector& mirror : all.scene.reflectors)
-    out += wrapped("Mirror " + mirror.name + ": " + reflector_words(mirror, units), "", "  ");
+    out += wrapped("Mirror " + mirror.name + ": " + mirror_words(all.scene, mirror, units), "", "  ");
   const Target& target = all.scene.targets[all.target];
   out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : all.scene.notes) out += wrapped(note, "Note: ", "  ");
-  out +=
-      "\n" + wrapped(fmt::format(
-                 "Wanted: {} of the mirror's light on the {}. How far each thing may go while all else stays as the file has it:",
-                 wanted_text(all), target.name));
+  out += "\n" + wrapped(tolerance_question(all, units));
   out += table(all, units);
   const std::string budget = budget_sentence(all, units);
   if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
   out += "\nVerdict\n" + wrapped(tolerance_verdict(all), "  ", "  ");
-  out +=
-      "\n" +
-      wrapped(
-          "± is the standard error of the search, not of your tools. Keep a margin: the wind, the heat and the next person's aim "
-          "also count. Nothing "
-          "here promises that a structure holds or that a fire is safe; local code, school policy and licensed practice govern.");
+  std::string exactness = all.waves
+                              ? "The limits are those of the wave integral, without chance; a real dish differs by 1 dB or so."
+                              : "± is the standard error of the search, not of your tools.";
+  if (all.waves && !all.waves->convergence.reached)
+    exactness += fmt::format(" The sum over the mirror did not settle: good to about {:.1g} of the strongest amplitude.",
+                             all.waves->convergence.change);
+  out += "\n" + wrapped(exactness +
+                        " Keep a margin: the wind, the heat and the next person's aim also count. Nothing here promises that a "
+                        "structure holds or that a fire is safe; local code, school policy and licensed practice govern.");
+  if (all.waves) out += "\n" + wave_caution(all.scene.radio.has_value());
   return out + "\n" + wrapped(settings(all), "", "  ");
 }
 
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
   Json out = json_head(all.scene, name);
   out["target"] = all.scene.targets[all.target].name;
-  out["wanted"] = json_quantity({all.wanted, std::nullopt, "1"});
-  out["share"] = json_quantity(all.share);
+  out["wanted"] = json_quantity({all.wanted, std::nullopt, all.waves ? "dB" : "1"});
+  if (all.waves) {
+    const char* unit = all.scene.radio ? "dBi" : "dB";
+    out["source"] = all.scene.radio ? "radio" : "sound";
+    out["frequency"] = json_quantity({all.waves->frequency, std::nullopt, "Hz"});
+    out["wavelength"] = json_quantity({all.waves->wavelength(), std::nullopt, "m"});
+    out["gain"] = json_quantity({all.waves->gain, std::nullopt, unit});
+    out["true_gain"] = json_quantity({all.waves->true_gain, std::nullopt, unit});
+  } else {
+    out["share"] = json_quantity(all.share);
+  }
   out["limits"] = Json::object();
   out["sides"] = Json::array();
   for (const ToleranceLimit& limit : all.limits) {
@@ -93,7 +109,8 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
     side["side"] = limit.side;
     side["limit"] = json_quantity(limit.limit);
     side["open"] = limit.open;
-    side["best"] = json_quantity({limit.best.share, limit.best.std_error, "1"});
+    side["best"] = all.waves ? json_quantity({limit.best.figure, std::nullopt, all.scene.radio ? "dBi" : "dB"})
+                             : json_quantity({limit.best.figure, limit.best.std_error, "1"});
     out["sides"].push_back(std::move(side));
   }
   out["budget"] = nullptr;
@@ -129,17 +146,20 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
 
 LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units) {
   LineChart chart;
-  chart.words.title_block = {{"Project", title_of(all, name)},
-                             {"Target", all.scene.targets[all.target].name},
-                             {"Wanted", wanted_text(all) + " of the light"},
-                             {"Sheet", "tolerance"}};
+  chart.words.title_block = {
+      {"Project", title_of(all, name)},
+      {"Target", all.scene.targets[all.target].name},
+      all.waves ? CardEntry{"Allowed", "loss of " + wanted_text(all)} : CardEntry{"Wanted", wanted_text(all) + " of the light"},
+      {"Sheet", "tolerance"}};
   chart.words.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
+  if (all.waves) chart.words.question = "How good must it be? Gain lost as each thing goes wrong, in parts of its limit.";
   chart.words.answer = tolerance_verdict(all);
   for (std::size_t at = 0; (at = chart.words.answer.find(" ± ", at)) != std::string::npos;)
     chart.words.answer.replace(at, 4, "\u00a0±\u00a0");
   chart.words.long_answer = true;
   std::string limits;
-  for (const char* key : {"slope_error", "aim_error", "offset_along", "offset_across", "focal_length_error"}) {
+  for (const char* key :
+       {"slope_error", "surface_rms", "waviness", "aim_error", "offset_along", "offset_across", "focal_length_error"}) {
     // The tightest side of each.
     const ToleranceLimit* least = nullptr;
     for (const ToleranceLimit& limit : all.limits) {
@@ -148,13 +168,15 @@ LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units u
         least = &limit;
     }
     if (least == nullptr) continue;
-    chart.lines.push_back(line_of(*least));
+    chart.lines.push_back(line_of(all, *least));
     limits += fmt::format("{}{}: {}", limits.empty() ? "" : " · ", limit_name(*least), limit_text(all, *least, units));
   }
   chart.x_label = "part of its own limit [%]", chart.y_label = "share of the mirror's light [%]";
-  chart.x_to = 100 * chart_reach, chart.y_to = 105;
+  chart.x_to = 100 * chart_reach, chart.y_to = all.waves ? 2 * all.wanted : 105;
+  if (all.waves) chart.y_label = "loss of gain [dB]";
   ChartLine wanted;
-  wanted.label = "wanted", wanted.x = {0, chart.x_to}, wanted.y = {100 * all.wanted, 100 * all.wanted};
+  const double level = all.waves ? all.wanted : 100 * all.wanted;
+  wanted.label = all.waves ? "allowed" : "wanted", wanted.x = {0, chart.x_to}, wanted.y = {level, level};
   chart.lines.push_back(std::move(wanted));
   chart.words.settings = {limits.empty() ? "No limit was found." : limits, settings(all)};
   return chart;
@@ -168,7 +190,8 @@ std::string add_tolerance_outputs(const Tolerance& all, const std::string& name,
   files.add("tolerance.png", png_bytes(draw_line_chart(chart)));
   files.add("tolerance.svg", line_chart_svg(chart));
   return fmt::format(
-      "Written into {}:\n  tolerance.png, tolerance.svg  the share against each deviation\n  tolerance.txt, tolerance.json, "
+      "Written into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
+      "tolerance.json, "
       "tolerance.csv  all limits\n",
       files.folder().string());
 }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "report/wave_words.h"
+
 namespace dishwright {
 
 namespace {
@@ -33,9 +35,58 @@ std::string value_text(const std::string& key, const Estimate& value, Units unit
   return number_text(value, units);
 }
 
+/// Of waves: rms or peak, surface or way, and lengths in wavelengths too.
+std::string wave_value_text(const Tolerance& all, const std::string& key, const Estimate& value, Units units) {
+  const ReflectorShape& shape = all.scene.reflectors.front().shape;
+  double metres = value.value;
+  std::string text = value_text(key, value, units);
+  if (key == "surface_rms") text += " rms";
+  if (key == "aim_error") return text;
+  if (key == "waviness") text += " from the middle to a crest";
+  if (key == "focal_length_error") {
+    const std::optional<Vector3> focus = own_focus(shape);
+    if (!focus) return text;
+    metres *= focus->norm();
+    text += " = " + number_text({metres, std::nullopt, "m"}, units);
+  }
+  return fmt::format("{} ({:.3g} wavelengths)", text, metres / all.waves->wavelength());
+}
+
+std::string shown_value(const Tolerance& all, const std::string& key, const Estimate& value, Units units) {
+  return all.waves ? wave_value_text(all, key, value, units) : value_text(key, value, units);
+}
+
+/// What a limit of a wave means on the bench; empty where there is no more to say.
+std::string wave_shop_words(const Tolerance& all, const ToleranceLimit& limit, Units units) {
+  const double value = limit.limit->value;
+  if (limit.key == "surface_rms")
+    return "further random bumps, short against the dish, counted as half of the error of the way; on a shallow dish that is "
+           "their "
+           "rms height from the true surface";
+  if (limit.key == "waviness") {
+    const Reflector& mirror = all.scene.reflectors.front();
+    const double period = mirror.flaws.waviness ? mirror.flaws.waviness->period : rim_width(mirror.shape) / 6;
+    return fmt::format("waves {} from crest to crest may be {} high from trough to crest", tape_text(period, units),
+                       tape_inside(2 * value, units));
+  }
+  return "";
+}
+
 std::string unit_of(const std::string& key) {
   if (key == "slope_error" || key == "aim_error") return "rad";
   return key == "focal_length_error" || key == "petals" ? "1" : "m";
+}
+
+std::string gain_verdict(const Tolerance& all) {
+  const WaveTolerance& waves = *all.waves;
+  const std::string target = all.scene.targets[all.target].name, unit = all.scene.radio ? "dBi" : "dB";
+  if (waves.gain < -200) return fmt::format("No: nothing arrives at the {}.", target);
+  const double lost = waves.true_gain - waves.gain;
+  const std::string against = lost >= 0.05   ? fmt::format("{} less than", level_text(lost))
+                              : lost > -0.05 ? "as much as"
+                                             : fmt::format("{} more than", level_text(-lost));
+  return fmt::format("{}: as the file has it the gain at the {} is {}, {} the true dish has; a loss of {} is allowed.",
+                     all.holds() ? "Yes" : "No", target, level_text(waves.gain, unit), against, exact_text(all.wanted) + " dB");
 }
 
 /// Depth of the rim with the focal length multiplied; 0 where the shape has none that a rule could measure.
@@ -57,6 +108,8 @@ double depth_of(const ReflectorShape& shape, double factor) {
 
 std::string limit_name(const ToleranceLimit& limit) {
   if (limit.key == "slope_error") return "surface slope error";
+  if (limit.key == "surface_rms") return "random bumps";
+  if (limit.key == "waviness") return "waves in the surface";
   if (limit.key == "aim_error") return "aim error";
   if (limit.key == "offset_along") return limit.side == "toward the mirror" ? "target too near" : "target too far";
   if (limit.key == "offset_across") return "target off to " + limit.side;
@@ -65,14 +118,29 @@ std::string limit_name(const ToleranceLimit& limit) {
   return limit.key == "petals" ? "petals" : "flat tile";
 }
 
-std::string wanted_text(const Tolerance& all) { return exact_text(100 * all.wanted) + " %"; }
+std::string wanted_text(const Tolerance& all) {
+  return all.waves ? exact_text(all.wanted) + " dB" : exact_text(100 * all.wanted) + " %";
+}
+
+std::string tolerance_question(const Tolerance& all, Units units) {
+  const std::string target = all.scene.targets[all.target].name;
+  if (all.waves)
+    return fmt::format(
+        "At {} (wavelength {}) a loss of {} is allowed at the {}. How far each thing may go while all else stays as the file "
+        "has it:",
+        frequency_text(all.waves->frequency), length_text(all.waves->wavelength(), units), wanted_text(all), target);
+  return fmt::format(
+      "Wanted: {} of the mirror's light on the {}. How far each thing may go while all else stays as the file has it:",
+      wanted_text(all), target);
+}
 
 std::string limit_text(const Tolerance& all, const ToleranceLimit& limit, Units units) {
   const Estimate end{limit.searched, std::nullopt, unit_of(limit.key)};
-  if (limit.limit) return (limit.at_least ? "at least " : "up to ") + value_text(limit.key, *limit.limit, units);
-  if (limit.open) return "no limit up to " + value_text(limit.key, end, units);
+  if (limit.limit) return (limit.at_least ? "at least " : "up to ") + shown_value(all, limit.key, *limit.limit, units);
+  if (limit.open) return "no limit up to " + shown_value(all, limit.key, end, units);
   if (limit.curve.empty()) return "could not be tried";
-  const Estimate best{limit.best.share, limit.best.std_error > 0 ? std::optional(limit.best.std_error) : std::nullopt, "1"};
+  if (all.waves) return "too great a loss from the start";
+  const Estimate best{limit.best.figure, limit.best.std_error > 0 ? std::optional(limit.best.std_error) : std::nullopt, "1"};
   const std::string place = value_text(limit.key, {limit.best.at, std::nullopt, unit_of(limit.key)}, units);
   return best.value >= all.wanted ? fmt::format("too little at 0; {} at {}", percent_text(best), place)
                                   : fmt::format("not reachable: best is {} at {}", percent_text(best), place);
@@ -81,6 +149,8 @@ std::string limit_text(const Tolerance& all, const ToleranceLimit& limit, Units 
 std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limit, Units units) {
   if (!limit.limit) return "";
   const double value = limit.limit->value;
+  if (all.waves && (limit.key == "surface_rms" || limit.key == "waviness" || limit.key == "aim_error"))
+    return wave_shop_words(all, limit, units);
   const double run = units == Units::us ? run_us : run_si;
   if (limit.key == "slope_error" && units == Units::si)
     return fmt::format("{:.1f} mm over a 150 mm run (rms over the whole surface)", std::floor(value * run * 1e4) / 10);
@@ -119,6 +189,7 @@ std::vector<std::string> tolerance_sentences(const Tolerance& all, Units units) 
 }
 
 std::string tolerance_verdict(const Tolerance& all) {
+  if (all.waves) return gain_verdict(all);
   const std::string target = all.scene.targets[all.target].name, has = percent_text(all.share), wanted = wanted_text(all);
   const double margin = std::abs(all.share.value - all.wanted), error = all.share.std_error.value_or(0);
   if (margin < 2 * error)

@@ -111,14 +111,14 @@ double draw_words(Pages& pages, double y, const WaveResult& result) {
   y = std::max(place, why) + 1;
   const double width = pages.size().width - 2 * card_margin;
   if (!result.figures.notes.empty()) y = page_list(pages, {card_margin, y, width, 0}, "Notes", result.figures.notes) + 1;
-  return y + pages.paragraph({card_margin, y, width, 0}, wave_caution_line(result.figures), card_bold(8));
+  return y + pages.paragraph({card_margin, y, width, 0}, wave_caution_line(result.figures.radio), card_bold(8));
 }
 
 void draw_card(Pages& pages, const WaveResult& result) {
   const double width = pages.size().width - 2 * card_margin, bottom = pages.size().height - card_margin;
   double y = page_title_block(pages, card_margin, wave_title_cells(result, "card"));
   y = draw_question(pages, y, result);
-  const std::string foot = wave_settings_line(result.figures, result.digest);
+  const std::string foot = wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest);
   const double foot_height = pages.paragraph_height(width, foot, card_plain(6.5));
   // The pictures get what the words leave.
   Pages scratch(pages.size(), "");

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include "report/scene_words.h"
 #include "report/wave_words.h"
@@ -22,7 +23,8 @@ std::string title_of(const WaveResult& result) { return result.scene.title.empty
 std::string source_word(const WaveResult& result) { return result.figures.radio ? "Radio" : "Sound"; }
 
 std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
-  return {first, wave_caution_line(result.figures), wave_settings_line(result.figures, result.digest)};
+  return {first, wave_caution_line(result.figures.radio),
+          wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
 }
 
 std::vector<CardEntry> map_numbers(const WaveResult& result) {
@@ -45,13 +47,19 @@ std::vector<CardEntry> map_numbers(const WaveResult& result) {
   return out;
 }
 
-MapPanel map_panel(const WaveResult& result, const WaveMap& map, const std::string& up) {
-  const double scale = lengths_per_metre(result.units);
+double highest(const std::vector<double>& levels, double least) {
+  for (const double level : levels) {
+    if (std::isfinite(level)) least = std::max(least, level);
+  }
+  return least;
+}
+
+}  // namespace
+
+MapPanel wave_map_panel(const WaveMap& map, Units units, const std::string& up) {
+  const double scale = lengths_per_metre(units);
   MapPanel panel;
-  panel.heading = fmt::format("{} square about the {}, {}", length_text(2 * map.plane.half_width, result.units),
-                              result.figures.targets.front().name, up == "y" ? "across the axis" : "along the axis");
-  panel.x_label = fmt::format("x [{}]", length_unit(result.units)),
-  panel.y_label = fmt::format("{} [{}]", up, length_unit(result.units));
+  panel.x_label = fmt::format("x [{}]", length_unit(units)), panel.y_label = fmt::format("{} [{}]", up, length_unit(units));
   panel.columns = map.plane.columns, panel.rows = map.plane.rows;
   for (const double level : map.levels) panel.values.push_back(std::max(0.0, level));
   panel.face = {-scale * map.plane.half_width, scale * map.plane.half_width, -scale * map.plane.half_height,
@@ -61,19 +69,6 @@ MapPanel map_panel(const WaveResult& result, const WaveMap& map, const std::stri
     panel.circles = {{scale * map.peak_x, scale * map.peak_y, scale * map.half_power_width, "half power", MarkLine::solid}};
   return panel;
 }
-
-/// Next multiple of 5 dB at or above, or below.
-double up_to_five(double level) { return 5 * std::ceil(level / 5); }
-double down_to_five(double level) { return 5 * std::floor(level / 5); }
-
-double highest(const std::vector<double>& levels, double least) {
-  for (const double level : levels) {
-    if (std::isfinite(level)) least = std::max(least, level);
-  }
-  return least;
-}
-
-}  // namespace
 
 std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet) {
   const std::string words = frequencies_words(result.figures.frequencies);
@@ -93,7 +88,12 @@ MapPage wave_map_page(const WaveResult& result) {
   page.answer = figures.map.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}",
                                                    level_text(figures.map.peak), frequency_text(figures.map.frequency))
                                      : "nowhere stronger than without a mirror";
-  page.panels = {map_panel(result, figures.map, "y"), map_panel(result, figures.axial_map, "z")};
+  for (const auto& [map, up, way] :
+       {std::tuple(&figures.map, "y", "across the axis"), {&figures.axial_map, "z", "along the axis"}}) {
+    page.panels.push_back(wave_map_panel(*map, result.units, up));
+    page.panels.back().heading =
+        fmt::format("{} square about the {}, {}", length_text(2 * map->plane.half_width, result.units), name, way);
+  }
   page.unit = "dB";
   page.top = std::max(0.0, up_to_five(std::max(figures.map.peak, figures.axial_map.peak)));
   page.empty = "no place is louder";

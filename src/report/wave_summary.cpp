@@ -10,6 +10,7 @@
 #include "report/scene_words.h"
 #include "report/summary_parts.h"
 #include "report/text_layout.h"
+#include "report/text_table.h"
 #include "report/wave_tables.h"
 #include "report/wave_words.h"
 
@@ -18,21 +19,6 @@ namespace dishwright {
 namespace {
 
 constexpr std::size_t most_rows = 24, most_miss_columns = 6;  // of tables by frequency
-
-/// Columns flush right, two spaces apart.
-std::string columns(const TableRows& rows) {
-  std::vector<int> widths(rows.front().size(), 0);
-  for (const auto& row : rows) {
-    for (std::size_t c = 0; c < row.size(); ++c) widths[c] = std::max(widths[c], characters(row[c]));
-  }
-  std::string out;
-  for (const auto& row : rows) {
-    std::string text;
-    for (std::size_t c = 0; c < row.size(); ++c) text += "  " + flush_right(row[c], widths[c]);
-    out += text + "\n";
-  }
-  return out;
-}
 
 const char* const sound_legend =
     "0 dB is the same sound without a mirror. gain: the wave from the mirror and the straight one together, which add up at some "
@@ -49,7 +35,7 @@ const char* const radio_legend =
 std::string miss_table(const WaveFigures& figures) {
   TableRows rows = miss_rows(figures, most_miss_columns);
   for (std::size_t r = 1; r < rows.size(); ++r) rows[r].front() = flush_left(rows[r].front(), 28);
-  return columns(rows);
+  return text_table(rows);
 }
 
 std::string first_target_block(const Scene& scene, const WaveFigures& figures, Units units) {
@@ -62,7 +48,7 @@ std::string first_target_block(const Scene& scene, const WaveFigures& figures, U
 }
 
 std::string voice_block(const WaveFigures& figures, Units units) {
-  return summary_heading("How far a voice carries") + columns(voice_rows(figures, units)) +
+  return summary_heading("How far a voice carries") + text_table(voice_rows(figures, units)) +
          wrapped(voice_words(figures, units), "  ", "  ");
 }
 
@@ -84,7 +70,7 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   for (const std::string& note : figures.notes) out += wrapped(note, "Note: ", "  ");
   for (std::size_t t = 0; t < figures.targets.size(); ++t) {
     out += "\n" + wrapped(wave_answer_words(figures, t), "", "  ");
-    out += columns(gain_rows(figures, figures.targets[t], most_rows));
+    out += text_table(gain_rows(figures, figures.targets[t], most_rows));
   }
   if (figures.frequencies.size() > most_rows) out += "  Not all frequencies are shown; figures.json has them.\n";
   out += wrapped(figures.radio ? radio_legend : sound_legend, "  ", "  ");
@@ -94,8 +80,8 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
     out += summary_heading("Two facing dishes") + wrapped(facing_words(scene, figures, units), "  ", "  ");
   if (figures.link) out += summary_heading("The link") + wrapped(link_words(figures, units), "  ", "  ");
   out += certainty_block(figures);
-  out += "\n" + wave_caution(figures);
-  return out + "\n" + wrapped(wave_settings_line(figures, digest), "", "  ");
+  out += "\n" + wave_caution(figures.radio);
+  return out + "\n" + wrapped(wave_settings_line(figures.convergence.points, figures.speed, digest), "", "  ");
 }
 
 }  // namespace dishwright

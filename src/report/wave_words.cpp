@@ -52,6 +52,9 @@ std::string level_text(const std::optional<double>& level, const std::string& un
 
 std::string angle_text(double angle) { return fmt::format("{:.3g} deg", angle * 180 / std::numbers::pi); }
 
+double up_to_five(double level) { return 5 * std::ceil(level / 5); }
+double down_to_five(double level) { return 5 * std::floor(level / 5); }
+
 std::string gain_unit(const WaveFigures& figures) { return figures.radio ? "dBi" : "dB"; }
 
 std::string frequencies_words(const std::vector<double>& frequencies) {
@@ -199,15 +202,15 @@ std::string link_words(const WaveFigures& figures, Units units) {
                      distance_text(link_reach(link), units));
 }
 
-std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
+std::string wave_settings_line(std::size_t places, double speed, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
-                     grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);
+                     grouped_whole(places), exact_text(speed), digest);
 }
 
-std::string wave_caution(const WaveFigures& figures) {
+std::string wave_caution(bool radio) {
   const auto item = [](const std::string& text) { return wrapped(text, "  - ", "    "); };
   std::string out;
-  if (figures.radio) {
+  if (radio) {
     out = wrapped("A dish also gathers what it was not made for.", "CAUTION: ", "  ") +
           item("Receive only, unless you hold the licence that your transmitter needs. Stay out of the beam of one that sends.") +
           item("Keep dish, mast and cable away from power lines, and stop when thunder is near.");
@@ -224,8 +227,8 @@ std::string wave_caution(const WaveFigures& figures) {
          wrapped(governs, "  ", "  ");
 }
 
-std::string wave_caution_line(const WaveFigures& figures) {
-  const std::string first = figures.radio ? "receive only unless licensed" : "near sounds get loud too: volume down first";
+std::string wave_caution_line(bool radio) {
+  const std::string first = radio ? "receive only unless licensed" : "near sounds get loud too: volume down first";
   return fmt::format("Caution: {}; a shiny dish near the sun burns eyes and starts fires; local code and school policy govern.",
                      first);
 }

@@ -17,6 +17,9 @@ std::string frequency_text(double frequency);
 std::string level_text(const std::optional<double>& level, const std::string& unit = "dB");
 /// An angle [rad] to three digits: "17.6 deg".
 std::string angle_text(double angle);
+/// Next multiple of 5 dB at or above, or below.
+double up_to_five(double level);
+double down_to_five(double level);
 /// The unit of a gain: "dB", or "dBi" of radio.
 std::string gain_unit(const WaveFigures& figures);
 /// "2 kHz", or "500 Hz to 8 kHz (5 frequencies)".
@@ -44,10 +47,10 @@ std::string voice_words(const WaveFigures& figures, Units units);
 std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// What arrives over a link, its margin and its reach.
 std::string link_words(const WaveFigures& figures, Units units);
-/// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
-std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
+/// "dishwright 0.9 · waves · 1508 places on the mirror · wave speed 343 m/s · scene 12ab…"
+std::string wave_settings_line(std::size_t places, double speed, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.
-std::string wave_caution(const WaveFigures& figures);
-std::string wave_caution_line(const WaveFigures& figures);
+std::string wave_caution(bool radio);
+std::string wave_caution_line(bool radio);
 
 }  // namespace dishwright

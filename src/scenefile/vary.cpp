@@ -28,6 +28,11 @@ std::string trimmed(std::string_view text) {
   return std::string(text.substr(from, text.find_last_not_of(" \t") - from + 1));
 }
 
+/// Kinds of keys that can vary. A list of frequencies varies as one frequency.
+bool holds_a_number(ValueKind kind) {
+  return kind == ValueKind::quantity || kind == ValueKind::quantities || kind == ValueKind::number || kind == ValueKind::whole;
+}
+
 /// KEY=FROM:TO:COUNT, cut at its = and its last two colons.
 struct Written {
   std::string option, key, from, to, count;
@@ -78,8 +83,7 @@ std::vector<std::string> numeric_keys(const Node& root) {
     for (const std::string& key : keys_of(section, shape)) {
       const KeyRow* row = find_key(section, key, shape);
       if (row == nullptr) continue;
-      if (row->kind == ValueKind::quantity || row->kind == ValueKind::number || row->kind == ValueKind::whole)
-        names.push_back(path + "." + key);
+      if (holds_a_number(row->kind)) names.push_back(path + "." + key);
       if (row->kind == ValueKind::triple) {
         for (const char* axis : {".x", ".y", ".z"}) names.push_back(path + "." + key + axis);
       }
@@ -148,7 +152,7 @@ Found find_row(const Written& written, const Node& root) {
   if (found.entry < 0 && (kind == ValueKind::triple || kind == ValueKind::place))
     refuse(written.option, fmt::format("{} holds three values", written.key), "one value at a time can vary",
            fmt::format("write {0}.x, {0}.y or {0}.z", written.key));
-  if (found.entry < 0 && kind != ValueKind::quantity && kind != ValueKind::number && kind != ValueKind::whole)
+  if (found.entry < 0 && !holds_a_number(kind))
     refuse(written.option, fmt::format("{} holds words, not a number", written.key), "only numbers and quantities can vary",
            kind == ValueKind::word && written.key.ends_with("shape") ? "compare --shape puts shapes side by side"
                                                                      : "choose a key with a number");
@@ -250,6 +254,11 @@ std::vector<Variation> read_variations(const std::filesystem::path& path, const 
   }
   if (all.size() == 2 && all[0].key == all[1].key)
     refuse(vary[1], "the same key twice", "two keys can vary, each by itself", "take one of them out");
+  const auto set_key = [](const Variation& one) { return one.set.front().substr(0, one.set.front().find('=')); };
+  if (all.size() == 2 && set_key(all[0]) == set_key(all[1]))
+    refuse(vary[1], fmt::format("{} and {} stand in one list", all[0].key, all[1].key),
+           "a point gives a list as a whole, so the second would undo the first",
+           "vary one of them, and set the other with --set");
   if (points > most_sweep_points)
     refuse(vary.back(), fmt::format("{} points in all are too many", points),
            fmt::format("a sweep has at most {}", most_sweep_points), "take fewer values");

@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "study/sweep.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "base/error.h"
+#include "base/text.h"
+#include "base/threads.h"
 #include "study/compare.h"
 #include "study/solve_scene.h"
+#include "study/wave_answer.h"
 
 namespace dishwright {
 
@@ -13,7 +18,7 @@ namespace {
 
 SweepPoint point_of(const TraceFigures& figures, std::size_t target, std::vector<double> at) {
   SweepPoint point{std::move(at), {}, figures.method};
-  for (const std::string& name : sweep_figures()) {
+  for (const std::string& name : compared_figures()) {
     auto figure = figure_of(figures.targets[target], name);
     if (figure) figure->without_one.clear();
     point.figures.emplace_back(name, std::move(figure));
@@ -27,6 +32,18 @@ void keep_hottest(TraceFigures figures, TraceFigures& hottest) {
   hottest = std::move(figures);
 }
 
+/// Of sound or radio: neither maps nor patterns, only what a point shows.
+SweepPoint wave_point(const Scene& scene, Sweep& sweep, std::size_t target, std::vector<double> at, int threads, Watch& watch) {
+  SweepPoint point{std::move(at), {}, "waves"};
+  on_threads(threads, [&] {
+    const WaveQuestion question(scene, &watch);
+    if (sweep.wave_speed == 0) sweep.wave_speed = question.setup().speed;
+    const WaveAnswer answer = wave_answer(question, target, sweep.convergence, sweep.convergence);
+    for (const std::string& name : sweep_figures(scene)) point.figures.emplace_back(name, figure_of(answer, name));
+  });
+  return point;
+}
+
 }  // namespace
 
 std::size_t Sweep::count() const {
@@ -35,7 +52,28 @@ std::size_t Sweep::count() const {
   return count;
 }
 
-const std::vector<std::string>& sweep_figures() { return compared_figures(); }
+const std::vector<std::string>& sweep_figures(const Scene& scene) {
+  return scene.is_wave() ? wave_figure_names(scene.radio.has_value()) : compared_figures();
+}
+
+std::string usual_figure(const Scene& scene) { return scene.is_wave() ? "gain" : "intercept"; }
+
+void check_sweep(const Scene& scene, const std::vector<std::string>& figures) {
+  const std::string kind = scene.sound ? "sound" : scene.radio ? "radio" : "light";
+  const std::vector<std::string>& known = sweep_figures(scene);
+  for (const std::string& figure : figures) {
+    if (std::find(known.begin(), known.end(), figure) != known.end()) continue;
+    throw InputError(fmt::format("--figure {}: {} has no such figure", clipped(printable(figure), 60), kind),
+                     fmt::format("its figures are {}", fmt::join(known, ", ")), "name one of them");
+  }
+  if (!scene.is_wave()) return;
+  const auto& frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
+  if (frequencies.size() < 2) return;
+  const std::string one = scene.radio ? "1680 MHz" : "2 kHz";
+  throw InputError(fmt::format("{}.frequency lists {} frequencies", kind, frequencies.size()),
+                   "a point of a sweep shows its figures at one frequency",
+                   fmt::format("add --set {0}.frequency='{1}', or --vary {0}.frequency", kind, one));
+}
 
 std::optional<Estimate> figure_at(const SweepPoint& point, const std::string& name) {
   for (const auto& [own, figure] : point.figures) {
@@ -55,15 +93,21 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   Sweep sweep;
   sweep.scene = scene_at(0), sweep.axes = std::move(axes);
   sweep.target = sweep.scene.targets[target].name;
+  sweep.convergence.reached = true;
   const std::uint64_t paths = sweep.scene.trace.paths;
   watch.planned = paths * sweep.count();
   Grounds grounds;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
       if (watch.stop) throw Interrupted();
-      TraceFigures figures = solve_figures(scene_at(k), threads, watch, &grounds);
-      sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
-      keep_hottest(std::move(figures), sweep.hottest);
+      const Scene scene = scene_at(k);
+      if (scene.is_wave()) {
+        sweep.points.push_back(wave_point(scene, sweep, target, values_at(sweep.axes, k), threads, watch));
+      } else {
+        TraceFigures figures = solve_figures(scene, threads, watch, &grounds);
+        sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
+        keep_hottest(std::move(figures), sweep.hottest);
+      }
     } catch (const Interrupted&) {
       if (sweep.points.empty()) throw;
       sweep.complete = false;

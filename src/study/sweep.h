@@ -13,6 +13,7 @@
 #include "base/stop.h"
 #include "scene/scene.h"
 #include "tally/figures.h"
+#include "wave/setup.h"
 
 namespace dishwright {
 
@@ -28,12 +29,14 @@ struct SweepAxis {
 struct SweepPoint {
   std::vector<double> at;                                                ///< by axis [si_unit]
   std::vector<std::pair<std::string, std::optional<Estimate>>> figures;  ///< all of sweep_figures(), of one target
-  std::string method;                                                    ///< "rays" or "quadrature"
+  std::string method;                                                    ///< "rays", "quadrature" or "waves"
 };
 
 struct Sweep {
   Scene scene;                     ///< of the first point
-  TraceFigures hottest;            ///< of the point with the brightest light, without its map
+  TraceFigures hottest;            ///< of the point with the brightest light, without its map; light only
+  Convergence convergence;         ///< the worst of all points; sound and radio only
+  double wave_speed = 0;           ///< of the first point [m/s]; sound and radio only
   std::string target;              ///< whose figures they are
   std::vector<SweepAxis> axes;     ///< 1 or 2
   std::vector<SweepPoint> points;  ///< the first axis runs slowest
@@ -41,16 +44,20 @@ struct Sweep {
   std::size_t count() const;       ///< of the points when complete
 };
 
-/// Names of the figures, as in the JSON of a trace.
-const std::vector<std::string>& sweep_figures();
+/// Names of the figures of light, sound or radio, as in the JSON of a trace.
+const std::vector<std::string>& sweep_figures(const Scene& scene);
+/// The figure that is shown where none is asked for: "intercept", or "gain".
+std::string usual_figure(const Scene& scene);
+/// Throws InputError where the scene has no such figure, or lists several frequencies: a point has one.
+void check_sweep(const Scene& scene, const std::vector<std::string>& figures);
 /// A figure of a point; empty where it has none.
 std::optional<Estimate> figure_at(const SweepPoint& point, const std::string& name);
 /// Values of the axes at point number k [si_unit].
 std::vector<double> values_at(const std::vector<SweepAxis>& axes, std::size_t k);
 
 /// Solves every point with the same seed, so that all meet the same random numbers. `scene_at(k)` gives the scene of point k; its trace.method
-/// says how. `target` is the target's number. When watch.stop is set the points so far come back as incomplete; Interrupted is thrown only
-/// where there is none.
+/// says how. Sound and radio are summed as waves, at the first of their frequencies. `target` is the target's number. When watch.stop is set the
+/// points so far come back as incomplete; Interrupted is thrown only where there is none.
 Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::function<Scene(std::size_t)>& scene_at, int threads,
                 Watch& watch);
 

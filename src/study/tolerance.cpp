@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "study/tolerance.h"
 
-#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <numbers>
@@ -9,12 +8,13 @@
 #include "base/error.h"
 #include "scene/check.h"
 #include "study/caught_share.h"
+#include "study/deviation.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr int steps_outward = 16, narrowings = 14;
+constexpr int steps_outward = 16;
 constexpr double widest_slope = 0.08;                       // [rad]
 constexpr double widest_aim = 20 * std::numbers::pi / 180;  // [rad]
 constexpr double widest_focal_share = 0.4;                  // of the focal length
@@ -22,23 +22,6 @@ constexpr int fewest_petals = 3, most_petals = 256;
 constexpr int tile_narrowings = 10;
 
 using MakeScene = std::function<std::optional<Scene>(double)>;
-
-/// Makes the focal length longer by this factor; false for a shape that has none.
-bool scale_focal_length(ReflectorShape& shape, double factor) {
-  return std::visit(
-      [factor](auto& s) {
-        if constexpr (requires { s.focal_length; }) return (s.focal_length *= factor) > 0;
-        if constexpr (requires { s.radius; }) return (s.radius *= factor) > 0;
-        return false;
-      },
-      shape);
-}
-
-/// A scene that makes sense, or none.
-std::optional<Scene> sound(Scene scene) {
-  if (!check_sense(scene).empty()) return std::nullopt;
-  return scene;
-}
 
 class Search {
  public:
@@ -50,7 +33,7 @@ class Search {
 
   const Scene& scene() const { return scene_; }
 
-  SharePoint share(Scene scene, double at) {
+  LimitPoint share(Scene scene, double at) {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
@@ -58,110 +41,17 @@ class Search {
     return {at, caught.value, caught.std_error.value_or(0)};
   }
 
-  /// Goes outward from 0 to `end` (> 0) in growing steps until the share is too small, then narrows the place.
   ToleranceLimit outward(const std::string& key, const std::string& side, double end, const MakeScene& make) {
-    ToleranceLimit out;
-    out.key = key, out.side = side, out.searched = end;
-    std::vector<SharePoint>& curve = out.curve;
-    for (int k = 0; k <= steps_outward; ++k) {
-      const double at = end * std::pow(static_cast<double>(k) / steps_outward, 2);
+    return limit_outward(key, side, end, steps_outward, wanted_, [&](double at) -> std::optional<LimitPoint> {
       const auto scene = make(at);
-      if (!scene) {  // the target would stick in the mirror, or the shape would not exist
-        out.searched = curve.empty() ? 0 : curve.back().at;
-        break;
-      }
-      curve.push_back(share(*scene, at));
-      if (curve.back().share < wanted_ && k > 0) break;
-    }
-    if (curve.empty()) return out;
-    finish(out, make);
-    return out;
+      if (!scene) return std::nullopt;
+      return share(*scene, at);
+    });
   }
 
   double wanted() const { return wanted_; }
 
  private:
-  void finish(ToleranceLimit& out, const MakeScene& make) {
-    std::vector<SharePoint>& curve = out.curve;
-    const bool starts_well = curve.front().share >= wanted_;
-    if (starts_well && curve.back().share >= wanted_) {
-      out.open = true;
-    } else if (starts_well) {
-      narrow(out, make);
-    } else {
-      look_farther(out, make);
-    }
-    std::sort(curve.begin(), curve.end(), [](const SharePoint& a, const SharePoint& b) { return a.at < b.at; });
-    out.best =
-        *std::max_element(curve.begin(), curve.end(), [](const SharePoint& a, const SharePoint& b) { return a.share < b.share; });
-  }
-
-  /// Not enough at 0: the rest of the way is looked at too, for the best place.
-  void look_farther(ToleranceLimit& out, const MakeScene& make) {
-    const int from = static_cast<int>(out.curve.size());
-    for (int k = from; k <= steps_outward; ++k) {
-      const double at = out.searched * std::pow(static_cast<double>(k) / steps_outward, 2);
-      const auto scene = make(at);
-      if (!scene) return;
-      out.curve.push_back(share(*scene, at));
-    }
-  }
-
-  /// Straight lines between the last good and the first bad point, with a halving whenever one end stays (the Illinois rule).
-  void narrow(ToleranceLimit& out, const MakeScene& make) {
-    SharePoint good = out.curve[out.curve.size() - 2], bad = out.curve.back();
-    double weight_good = good.share - wanted_, weight_bad = bad.share - wanted_;
-    int kept = 0;
-    for (int k = 0; k < narrowings; ++k) {
-      const double noise = std::max({good.std_error, bad.std_error, 1e-6});
-      if (good.share - bad.share < noise || bad.at - good.at < 1e-4 * bad.at) break;
-      // Halves now and then: a share that falls in one step has no slope to follow.
-      double at = k % 3 == 2 ? (good.at + bad.at) / 2 : good.at + (bad.at - good.at) * weight_good / (weight_good - weight_bad);
-      at = std::clamp(at, good.at + 0.02 * (bad.at - good.at), bad.at - 0.02 * (bad.at - good.at));
-      const auto scene = make(at);
-      if (!scene) break;
-      const SharePoint middle = share(*scene, at);
-      out.curve.push_back(middle);
-      if (std::abs(middle.share - wanted_) < 0.1 * noise) {
-        (middle.share >= wanted_ ? good : bad) = middle;
-        break;
-      }
-      if (middle.share >= wanted_) {
-        good = middle, weight_good = middle.share - wanted_;
-        if (kept > 0) weight_bad /= 2;
-        kept = 1;
-      } else {
-        bad = middle, weight_bad = middle.share - wanted_;
-        if (kept < 0) weight_good /= 2;
-        kept = -1;
-      }
-    }
-    set_limit(out, good, bad);
-  }
-
-  /// Where the line between the two points meets the wanted share; its error from theirs and from the slope of the curve about there.
-  void set_limit(ToleranceLimit& out, const SharePoint& good, const SharePoint& bad) const {
-    const double drop = good.share - bad.share;
-    const double at = drop > 0 ? good.at + (bad.at - good.at) * (good.share - wanted_) / drop : good.at;
-    const double error = std::max(good.std_error, bad.std_error), slope = slope_about(out.curve, at, std::max(10 * error, 0.01));
-    Estimate limit{at, std::nullopt, ""};
-    if (slope > 0) limit.std_error = error / slope;
-    out.limit = limit;
-  }
-
-  /// Fall of the share a unit, between the nearest points that differ by at least `apart`.
-  static double slope_about(const std::vector<SharePoint>& curve, double at, double apart) {
-    double best = 0, nearest = 1e300;
-    for (const SharePoint& a : curve) {
-      for (const SharePoint& b : curve) {
-        if (!(a.at <= at && b.at >= at && a.share - b.share >= apart) || b.at - a.at >= nearest) continue;
-        nearest = b.at - a.at;
-        best = (a.share - b.share) / (b.at - a.at);
-      }
-    }
-    return best;
-  }
-
   Scene scene_;
   std::size_t target_;
   double wanted_;
@@ -172,16 +62,6 @@ class Search {
 
 void set_slope(Scene& scene, double slope) {
   for (Reflector& mirror : scene.reflectors) mirror.slope_error = slope;
-}
-
-/// The scene with its target shifted, in the axes of the first reflector.
-Scene shifted(Scene scene, std::size_t target, const Vector3& by) {
-  scene.targets[target].pose.at += scene.reflectors.front().pose.turn * by;
-  return scene;
-}
-
-double distance_to_target(const Scene& scene, std::size_t target) {
-  return (scene.targets[target].pose.at - scene.reflectors.front().pose.at).norm();
 }
 
 void find_angles(Search& search, Tolerance& out) {
@@ -209,20 +89,10 @@ void find_angles(Search& search, Tolerance& out) {
 void find_offsets(Search& search, Tolerance& out) {
   const Scene& scene = search.scene();
   const double away = distance_to_target(scene, out.target), across = rim_width(scene.reflectors.front().shape) / 3;
-  struct Side {
-    const char *key, *name;
-    Vector3 way;
-    double end;
-  };
-  const Side sides[] = {{"offset_along", "toward the mirror", {0, 0, -1}, 0.6 * away},
-                        {"offset_along", "away from the mirror", {0, 0, 1}, 0.6 * away},
-                        {"offset_across", "+x", {1, 0, 0}, across},
-                        {"offset_across", "-x", {-1, 0, 0}, across},
-                        {"offset_across", "+y", {0, 1, 0}, across},
-                        {"offset_across", "-y", {0, -1, 0}, across}};
-  for (const Side& side : sides) {
-    ToleranceLimit limit = search.outward(side.key, side.name, side.end,
-                                          [&](double at) { return sound(shifted(scene, out.target, at * side.way)); });
+  for (const OffsetSide& side : offset_sides()) {
+    const double end = side.way.z() != 0 ? 0.6 * away : across;
+    ToleranceLimit limit =
+        search.outward(side.key, side.name, end, [&](double at) { return sensible(shifted(scene, out.target, at * side.way)); });
     if (limit.limit) limit.limit->unit = "m";
     out.limits.push_back(std::move(limit));
   }
@@ -236,7 +106,7 @@ void find_focal_length(Search& search, Tolerance& out) {
         search.outward("focal_length_error", way > 0 ? "longer" : "shorter", widest_focal_share, [&](double at) {
           Scene made = scene;
           scale_focal_length(made.reflectors.front().shape, 1 + way * at);
-          return sound(made);
+          return sensible(made);
         });
     if (limit.limit) limit.limit->unit = "1";
     out.limits.push_back(std::move(limit));
@@ -264,7 +134,7 @@ void find_petals(Search& search, Tolerance& out) {
     scene.reflectors.front().shape =
         Petals{dish->focal_length, dish->width, count, own != nullptr && own->seams_on_curve, dish->hole_width};
     limit.curve.push_back(search.share(scene, count));
-    return limit.curve.back().share >= search.wanted();
+    return limit.curve.back().figure >= search.wanted();
   };
   int bad = fewest_petals - 1, good = fewest_petals;
   while (good <= most_petals && !with(good)) bad = good, good *= 2;
@@ -275,9 +145,7 @@ void find_petals(Search& search, Tolerance& out) {
     }
     limit.limit = Estimate{static_cast<double>(good), std::nullopt, "1"};
   }
-  std::sort(limit.curve.begin(), limit.curve.end(), [](const SharePoint& a, const SharePoint& b) { return a.at < b.at; });
-  limit.best = *std::max_element(limit.curve.begin(), limit.curve.end(),
-                                 [](const SharePoint& a, const SharePoint& b) { return a.share < b.share; });
+  put_in_order(limit);
   out.limits.push_back(std::move(limit));
 }
 
@@ -297,7 +165,7 @@ void find_tile(Search& search, Tolerance& out) {
     scene.reflectors.front().shape = facets;
     if (!check_sense(scene).empty()) return false;
     limit.curve.push_back(search.share(scene, tile));
-    return limit.curve.back().share >= search.wanted();
+    return limit.curve.back().figure >= search.wanted();
   };
   // From fine to coarse by halves of an octave, then narrowed.
   double good = 0, bad = 0;
@@ -320,9 +188,7 @@ void find_tile(Search& search, Tolerance& out) {
     limit.limit = Estimate{good, bad - good, "m"};
   }
   if (limit.curve.empty()) return;
-  std::sort(limit.curve.begin(), limit.curve.end(), [](const SharePoint& a, const SharePoint& b) { return a.at < b.at; });
-  limit.best = *std::max_element(limit.curve.begin(), limit.curve.end(),
-                                 [](const SharePoint& a, const SharePoint& b) { return a.share < b.share; });
+  put_in_order(limit);
   out.limits.push_back(std::move(limit));
 }
 
@@ -332,7 +198,7 @@ void find_budget(Search& search, Tolerance& out) {
     Scene scene = search.scene();
     set_slope(scene, slope);
     scene.sun.aim_error = aim;
-    return sound(shifted(scene, out.target, {0, 0, along}));
+    return sensible(shifted(scene, out.target, {0, 0, along}));
   };
   const double away = distance_to_target(search.scene(), out.target);
   const ToleranceLimit slope = search.outward("", "", widest_slope, [&](double at) { return with(at, 0, 0); });
@@ -364,8 +230,8 @@ Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, 
   Search search(scene, target, wanted, paths, threads, watch);
   Tolerance out;
   out.scene = search.scene(), out.target = target, out.wanted = wanted;
-  const SharePoint now = search.share(search.scene(), 0);
-  out.share = Estimate{now.share, now.std_error, "1"};
+  const LimitPoint now = search.share(search.scene(), 0);
+  out.share = Estimate{now.figure, now.std_error, "1"};
   find_angles(search, out);
   find_offsets(search, out);
   find_focal_length(search, out);

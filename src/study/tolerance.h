@@ -11,28 +11,10 @@
 #include "base/estimate.h"
 #include "base/stop.h"
 #include "scene/scene.h"
+#include "study/limit_search.h"
+#include "wave/setup.h"
 
 namespace dishwright {
-
-/// A point of a curve: a value, and the share caught there with its standard error.
-struct SharePoint {
-  double at = 0;  ///< [unit of the limit]
-  double share = 0, std_error = 0;
-};
-
-/// How far one thing may go while all else stays as the file has it.
-struct ToleranceLimit {
-  std::string key;  ///< "slope_error", "aim_error", "offset_along", "offset_across", "focal_length_error", "petals", "tile"
-  std::string
-      side;  ///< "", or which way: "away from the mirror", "toward the mirror", "+x", "-x", "+y", "-y", "longer", "shorter"
-  bool at_least = false;  ///< the limit is a smallest value (petals), not a largest
-  std::optional<Estimate>
-      limit;          ///< size of the deviation where the share falls to the wanted one [rad, m, 1]; empty: see `open` and `best`
-  bool open = false;  ///< the share is still enough at the end of the search, `searched`
-  double searched = 0;            ///< largest value tried
-  SharePoint best;                ///< the greatest share met
-  std::vector<SharePoint> curve;  ///< all points tried, rising
-};
 
 /// Slope error, aim error and a shift away from the mirror: each without the other two, and all together. All else is as the file has it.
 struct ToleranceBudget {
@@ -41,14 +23,24 @@ struct ToleranceBudget {
   double by_root_sum_square = 0.5773502691896258;  ///< the same by the textbook rule, 1/√3
 };
 
+/// What is judged of sound or radio, at one frequency.
+struct WaveTolerance {
+  double frequency = 0, speed = 0;  ///< [Hz], of the wave [m/s]
+  double gain = 0;  ///< as the file has it, of sound with the straight wave [dB], of radio [dBi]; −300 where nothing arrives
+  double true_gain = 0;  ///< of the dish without flaws, with the target at its focus (where it has one) and a true aim [dB, dBi]
+  Convergence convergence;
+  double wavelength() const { return speed / frequency; }
+};
+
 struct Tolerance {
   Scene scene;
   std::size_t target = 0;
-  double wanted = 0.9;
-  Estimate share;                         ///< caught with everything as the file has it [1]
+  double wanted = 0.9;                    ///< share of the mirror's light [1]; of sound and radio the loss that is allowed [dB]
+  Estimate share;                         ///< caught with everything as the file has it [1]; light only
+  std::optional<WaveTolerance> waves;     ///< sound and radio only
   std::vector<ToleranceLimit> limits;     ///< in the order above; offsets and focal length once a side
-  std::optional<ToleranceBudget> budget;  ///< empty where one of the three has no limit
-  bool holds() const { return share.value >= wanted; }
+  std::optional<ToleranceBudget> budget;  ///< empty where one of the three has no limit, and of waves
+  bool holds() const { return waves ? waves->gain >= waves->true_gain - wanted : share.value >= wanted; }
 };
 
 /// The limit of a key: of its sides the smallest; empty where no side has one, or one is missed from the start.
@@ -59,5 +51,12 @@ std::optional<Estimate> tightest(const Tolerance& all, const std::string& key);
 /// share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip narrower than a step can be missed. Needs a sun.
 /// wanted: 0 < wanted < 1. Throws Interrupted when watch.stop is set.
 Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, std::uint64_t paths, int threads, Watch& watch);
+
+/// The same for sound or radio, at the highest of the scene's frequencies. Limits: the deviation that costs `loss` [dB] (> 0) of the gain that the
+/// scene has as it stands. "surface_rms": further random bumps, short against the dish, as rms of half the way's error, by ruze_factor() on the
+/// reflected wave. "waviness": amplitude of straight waves in the surface, of their own period or else a sixth of the width, on the true geometry.
+/// A feed keeps its pattern, and looks at the mirror from wherever it stands. No aim where sound comes from a place. Searched: up to half a
+/// wavelength of bumps, 4 wavelengths of shift (more for a long focal length), 6 wavelengths/width of aim. The same bits on any number of threads.
+Tolerance find_wave_tolerance(const Scene& scene, std::size_t target, double loss, int threads, Watch& watch);
 
 }  // namespace dishwright

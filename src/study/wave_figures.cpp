@@ -19,30 +19,10 @@ namespace {
 
 constexpr double inch = 0.0254, degree = std::numbers::pi / 180;
 
-WaveAnswer answer_at(const WaveQuestion& question, std::size_t target, Convergence& worst, Convergence& worst_beam) {
-  const Vector3& place = question.scene().targets[target].pose.at;
-  WaveAnswer answer;
-  if (question.scene().radio) {
-    answer.radio = question.radio_at(place, question.toward());
-    keep_worst(worst, answer.radio->convergence);
-    answer.gain = finite(answer.radio->gain_dbi);
-  } else {
-    const HeardLevels levels = question.levels(target, place, question.toward());
-    keep_worst(worst, levels.convergence);
-    answer.gain = finite(levels.gain.gain), answer.reflected_gain = finite(levels.gain.reflected_gain);
-  }
-  const Beam beam = question.beam(place);
-  keep_worst(worst_beam, beam.convergence);
-  if (beam.peak > 0) answer.half_power_width = beam.half_power_width, answer.side_lobe = beam.side_lobe;
-  return answer;
-}
-
 /// Gain of the first target [dB], moved from its place, with the far side turned.
 std::optional<double> gain_of(const WaveQuestion& question, const Vector3& moved, double turned) {
   const Vector3 place = question.scene().targets.front().pose.at + moved;
-  const Vector3 toward = question.toward(turned);
-  if (question.scene().radio) return finite(question.radio_at(place, toward).gain_dbi);
-  return finite(question.levels(0, place, toward).gain.gain);
+  return question.gain(0, place, question.toward(turned));
 }
 
 std::vector<MissCost> misses_at(const WaveQuestion& question, const std::optional<double>& gain) {
@@ -135,7 +115,7 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   for (const double frequency : figures.frequencies) {
     question.set_frequency(frequency);
     for (std::size_t k = 0; k < scene.targets.size(); ++k)
-      figures.targets[k].answers.push_back(answer_at(question, k, figures.convergence, figures.beam_convergence));
+      figures.targets[k].answers.push_back(wave_answer(question, k, figures.convergence, figures.beam_convergence));
     figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
     if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
     if (watch.stop) throw Interrupted();

@@ -8,22 +8,11 @@
 
 #include "base/stop.h"
 #include "scene/scene.h"
+#include "study/wave_answer.h"
 #include "study/wave_distance.h"
 #include "wave/gain.h"
-#include "wave/pattern.h"
-#include "wave/radio.h"
 
 namespace dishwright {
-
-/// What one target hears at one frequency. Levels are empty where nothing arrives. Sound: against the same wave without a mirror; sending, a
-/// speaker at the first target far away in front of the dish, against the speaker alone. Radio: the feed at the target.
-struct WaveAnswer {
-  std::optional<double> gain;              ///< sound: mirror and straight wave [dB]; radio: toward the far side [dBi]
-  std::optional<double> reflected_gain;    ///< sound: by the mirror alone [dB]
-  std::optional<double> half_power_width;  ///< of the beam, in the plane of aim_direction [rad]; empty: wider than ±90°
-  std::optional<double> side_lobe;         ///< highest lobe beyond the first nulls, against the beam's peak [dB]
-  std::optional<RadioFigures> radio;       ///< shares of the aperture efficiency; radio only
-};
 
 /// What it costs to stand wrong: gain as it is minus gain then [dB], above 0 where it is lost. Empty where nothing arrives.
 struct MissCost {

@@ -50,12 +50,6 @@ void measure_spot(WaveMap& map) {
 
 }  // namespace
 
-void keep_worst(Convergence& worst, const Convergence& other) {
-  worst.points = std::max(worst.points, other.points);
-  worst.change = std::max(worst.change, other.change);
-  worst.reached = worst.reached && other.reached;
-}
-
 WaveMap wave_map(const WaveQuestion& question, MapCut cut, Convergence& worst) {
   WaveMap map;
   map.plane = plane_of(question, cut);

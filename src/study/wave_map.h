@@ -16,7 +16,5 @@ enum class MapCut {
 WaveMap wave_map(const WaveQuestion& question, MapCut cut, Convergence& worst);
 /// The first target's pattern at each frequency, over the same angles.
 std::vector<WavePattern> wave_patterns(WaveQuestion question, const std::vector<double>& frequencies, Convergence& worst);
-/// The worse of two in every respect.
-void keep_worst(Convergence& worst, const Convergence& other);
 
 }  // namespace dishwright

@@ -69,6 +69,10 @@ HeardLevels WaveQuestion::levels(std::size_t index, const Vector3& place, const 
   return {wave_gain(field.reflected.front(), field.direct.front()), field.convergence};
 }
 
+std::optional<double> WaveQuestion::gain(std::size_t index, const Vector3& place, const Vector3& toward) const {
+  return finite(scene_.radio ? radio_at(place, toward).gain_dbi : levels(index, place, toward).gain.gain);
+}
+
 Feed WaveQuestion::feed_at(const Vector3& place) const {
   return {place, feed_axis(scene_.reflectors.front(), place), feed_power_};
 }

@@ -39,6 +39,9 @@ class WaveQuestion {
   WaveSource source() const;
   /// Sound: target number `index`, standing at `place`, with the far side at `toward`.
   HeardLevels levels(std::size_t index, const Vector3& place, const Vector3& toward) const;
+  /// Gain of target number `index`, standing at `place`, with the far side at `toward`: of sound with the straight wave [dB], of radio [dBi]. Empty
+  /// where nothing arrives.
+  std::optional<double> gain(std::size_t index, const Vector3& place, const Vector3& toward) const;
   /// n of the cosⁿ feed.
   double feed_power() const { return feed_power_; }
   Feed feed_at(const Vector3& place) const;

@@ -116,8 +116,8 @@ TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no 
   const ToleranceLimit& aim = limit_of(no, "aim_error");
   CHECK_FALSE(aim.limit);
   CHECK_FALSE(aim.open);
-  CHECK(aim.best.share < 0.9);
-  CHECK(aim.best.share == doctest::Approx(no.share.value).epsilon(0.05));
+  CHECK(aim.best.figure < 0.9);
+  CHECK(aim.best.figure == doctest::Approx(no.share.value).epsilon(0.05));
   CHECK_FALSE(tightest(no, "offset_across"));
   CHECK(limit_of(no, "slope_error").limit);  // a better surface would do
   const Tolerance wide = tolerances(flat_dish(limb_sun(), 2), 0.5);
