@@ -16,22 +16,8 @@ constexpr double tick_text = 16, label_text = 18, name_text = 18, name_height = 
 constexpr double closest = 1.5;  // points of a line [px]
 constexpr Colour soft{96, 96, 100}, faint{224, 224, 222};
 
-/// Dashes tell lines apart; ink of different depth helps where there is colour. All are dark enough to read on paper.
 Pen line_pen(std::size_t number) {
-  struct Style {
-    Dash dash;
-    Colour colour;
-  };
-  static constexpr Colour black{29, 29, 31}, brick{158, 58, 38}, plum{98, 38, 84}, umber{118, 78, 16};
-  static constexpr std::array<Style, 8> styles{{{Dash::solid, black},
-                                                {Dash::dashed, brick},
-                                                {Dash::dotted, plum},
-                                                {Dash::dash_dot, umber},
-                                                {Dash::long_dash, black},
-                                                {Dash::dotted, brick},
-                                                {Dash::solid, umber},
-                                                {Dash::dash_dot, plum}}};
-  const Style& style = styles[number % styles.size()];
+  const ChartLineStyle style = chart_line_style(number);
   Pen pen;
   pen.width = number < 4 ? 3.2 : 2.0;
   pen.dash = style.dash, pen.colour = style.colour;
@@ -254,6 +240,19 @@ void draw_chart(Canvas& canvas, const LineChart& chart) {
 }
 
 }  // namespace
+
+ChartLineStyle chart_line_style(std::size_t number) {
+  static constexpr Colour black{29, 29, 31}, brick{158, 58, 38}, plum{98, 38, 84}, umber{118, 78, 16};
+  static constexpr std::array<ChartLineStyle, 8> styles{{{Dash::solid, black},
+                                                         {Dash::dashed, brick},
+                                                         {Dash::dotted, plum},
+                                                         {Dash::dash_dot, umber},
+                                                         {Dash::long_dash, black},
+                                                         {Dash::dotted, brick},
+                                                         {Dash::solid, umber},
+                                                         {Dash::dash_dot, plum}}};
+  return styles[number % styles.size()];
+}
 
 Pixels draw_line_chart(const LineChart& chart) {
   Canvas canvas(sheet_width, sheet_height);

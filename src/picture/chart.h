@@ -31,6 +31,14 @@ struct LineChart {
   std::vector<ChartMark> marks;  ///< those outside the axes are left out
 };
 
+/// How line number `number` (from 0) is drawn. Dashes tell lines apart; ink of different depth helps where there is colour. All are
+/// dark enough to read on paper.
+struct ChartLineStyle {
+  Dash dash = Dash::solid;
+  Colour colour;
+};
+ChartLineStyle chart_line_style(std::size_t number);
+
 /// 1200 × 900 pixels.
 Pixels draw_line_chart(const LineChart& chart);
 /// The same as an SVG file, its question and answer as title and description.

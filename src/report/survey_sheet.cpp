@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "picture/image_file.h"
+#include "picture/page_card.h"
 #include "report/survey_files.h"
 #include "report/survey_spot.h"
 #include "report/survey_text.h"
@@ -14,28 +15,11 @@ namespace dishwright {
 namespace {
 
 constexpr Colour ink{29, 29, 31}, pale{238, 238, 236};
-constexpr double margin = 12, column_gap = 6;  // [mm]
+constexpr double margin = card_margin, column_gap = card_column_gap;
 
 const char* const foot_words =
     "± is one standard error; a pass or fail is clear of its limit by two. Cover the mirror while you work outdoors: its "
     "bright spot burns skin and eyes. Local code, school policy and licensed practice govern.";
-
-PageText plain(double size) { return {size, false, ink, Side::left, 0, 1.15}; }
-PageText bold(double size) { return {size, true, ink, Side::left, 0, 1.15}; }
-
-/// Cells in a row, label above value.
-double title_block(Pages& pages, double y, const std::vector<std::pair<std::string, std::string>>& cells) {
-  const double width = (pages.size().width - 2 * margin) / static_cast<double>(cells.size());
-  double height = 0;
-  for (const auto& [label, value] : cells) height = std::max(height, 6.2 + pages.paragraph_height(width - 3, value, plain(8.5)));
-  for (std::size_t k = 0; k < cells.size(); ++k) {
-    const double x = margin + width * static_cast<double>(k);
-    pages.frame(Box{x, y, width, height}, {0.25, ink, Dash::solid});
-    pages.text({x + 1.5, y + 3.4}, cells[k].first, plain(6.5));
-    pages.paragraph({x + 1.5, y + 4.6, width - 3, height}, cells[k].second, plain(8.5));
-  }
-  return y + height;
-}
 
 std::string answer_words(const SurveyReport& report) {
   switch (overall(report.uses)) {
@@ -50,44 +34,20 @@ double uses_table(Pages& pages, double y, const SurveyReport& report) {
   const double width = pages.size().width - 2 * margin, label = 40;
   for (const UseVerdict& use : report.uses) {
     const std::string words = use_words(use);
-    const double height = std::max(6.0, pages.paragraph_height(width - label - 4, words, plain(8.5)) + 2.2);
+    const double height = std::max(6.0, pages.paragraph_height(width - label - 4, words, card_plain(8.5)) + 2.2);
     const bool pass = use.verdict == Verdict::pass;
     // Pass is outlined, the others filled: it reads in black and white.
     if (!pass) pages.fill(Box{margin, y, label, height}, use.verdict == Verdict::fail ? ink : pale);
     pages.frame(Box{margin, y, label, height}, {0.25, ink, Dash::solid});
     pages.frame(Box{margin, y, width, height}, {0.25, ink, Dash::solid});
     std::string verdict = verdict_word(use.verdict);
-    PageText style = bold(10);
+    PageText style = card_bold(10);
     style.side = Side::middle;
     if (use.verdict == Verdict::fail) style.colour = {255, 255, 255};
     pages.text({margin + label / 2, y + height / 2 + 1.3}, verdict, style);
-    pages.paragraph({margin + label + 2, y + 1.1, width - label - 4, height}, words, plain(8.5));
+    pages.paragraph({margin + label + 2, y + 1.1, width - label - 4, height}, words, card_plain(8.5));
     y += height;
   }
-  return y;
-}
-
-/// A number stays with its ± and unit.
-std::string unbroken(std::string text) {
-  for (std::size_t at = text.find(" ± "); at != std::string::npos; at = text.find(" ± ", at + 1)) {
-    text.replace(at, 4, "\u00a0±\u00a0");
-    const std::size_t unit = text.find(' ', at + 6);
-    if (unit != std::string::npos) text.replace(unit, 1, "\u00a0");
-  }
-  return text;
-}
-
-double list_height(const Pages& pages, double width, const std::vector<std::string>& items) {
-  double height = 5;
-  for (const std::string& item : items) height += pages.paragraph_height(width, unbroken(item), plain(8)) + 0.8;
-  return height;
-}
-
-double list(Pages& pages, const Box& box, const std::string& heading, const std::vector<std::string>& items) {
-  double y = box.y;
-  pages.text({box.x, y + 3.2}, heading, bold(9));
-  y += 5;
-  for (const std::string& item : items) y += pages.paragraph({box.x, y, box.width, 0}, unbroken(item), plain(8)) + 0.8;
   return y;
 }
 
@@ -121,23 +81,23 @@ std::vector<std::string> spot_lines(const SurveyReport& report) {
 std::string verdict_sheet(const SurveyReport& report, bool a4) {
   Pages pages(a4 ? a4_page : letter_page, report.name + ": verdict");
   const double width = pages.size().width - 2 * margin, bottom = pages.size().height - margin;
-  double y = title_block(pages, margin,
-                         {{"READINGS", report.name},
-                          {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
-                          {"COUNT", count_words(report)},
-                          {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}});
-  pages.text({margin, y + 9}, "Is it good enough?", bold(16));
-  PageText answer = plain(11);
+  double y = page_title_block(pages, margin,
+                              {{"READINGS", report.name},
+                               {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
+                               {"COUNT", count_words(report)},
+                               {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}});
+  pages.text({margin, y + 9}, "Is it good enough?", card_bold(16));
+  PageText answer = card_plain(11);
   answer.side = Side::right;
   pages.text({margin + width, y + 9}, answer_words(report), answer);
   y = uses_table(pages, y + 12, report) + 4;
   const double half = (width - column_gap) / 2;
   const std::vector<std::string> numbers = number_lines(report), spots = spot_lines(report);
   const std::string repair = repair_words(report), foot(foot_words);
-  const double foot_height = pages.paragraph_height(width, foot, plain(6.5));
+  const double foot_height = pages.paragraph_height(width, foot, card_plain(6.5));
   // The pictures shrink, by half at most, so that the words below fit.
-  const double words_height = std::max(list_height(pages, half, numbers), list_height(pages, half, spots)) + 1 + 5 +
-                              pages.paragraph_height(width, repair, plain(8.5)) + 3 + foot_height + 2;
+  const double words_height = std::max(page_list_height(pages, half, numbers), page_list_height(pages, half, spots)) + 1 + 5 +
+                              pages.paragraph_height(width, repair, card_plain(8.5)) + 3 + foot_height + 2;
   const double shrink = std::clamp((bottom - words_height - y - 6) / (70 + 46), 0.5, 1.0);
   const double map_height = 70 * shrink, section_height = 46 * shrink;
   draw_survey_picture(pages, {margin, y, half, map_height}, report, SurveyPicture::residual);
@@ -147,18 +107,18 @@ std::string verdict_sheet(const SurveyReport& report, bool a4) {
   draw_survey_picture(pages, {margin, y, width - spot_width, section_height}, report, SurveyPicture::section);
   if (report.light) draw_survey_spot(pages, {margin + width - spot_width, y, spot_width, section_height}, report);
   y += section_height + 3;
-  const double left = list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", numbers);
-  const double right = list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spots);
+  const double left = page_list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", numbers);
+  const double right = page_list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spots);
   y = std::max(left, right) + 1;
-  pages.text({margin, y + 3.2}, "What to do first", bold(9));
+  pages.text({margin, y + 3.2}, "What to do first", card_bold(9));
   y += 5;
-  y += pages.paragraph({margin, y, width, 0}, repair, plain(8.5)) + 3;
-  pages.paragraph({margin, bottom - foot_height, width, foot_height}, foot, plain(6.5));
+  y += pages.paragraph({margin, y, width, 0}, repair, card_plain(8.5)) + 3;
+  pages.paragraph({margin, bottom - foot_height, width, foot_height}, foot, card_plain(6.5));
   // What the readings can show, as far as there is room.
   for (const std::string& words : reading_words(report)) {
-    const double height = pages.paragraph_height(width, words, plain(7));
+    const double height = pages.paragraph_height(width, words, card_plain(7));
     if (y + height > bottom - foot_height - 2) break;
-    y += pages.paragraph({margin, y, width, 0}, words, plain(7)) + 0.8;
+    y += pages.paragraph({margin, y, width, 0}, words, card_plain(7)) + 0.8;
   }
   return pages.pdf();
 }

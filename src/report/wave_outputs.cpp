@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "picture/image_file.h"
+#include "report/wave_card.h"
 #include "report/wave_json.h"
 #include "report/wave_pictures.h"
 
@@ -12,6 +13,9 @@ namespace dishwright {
 std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   const WaveFigures& figures = result.figures;
   files.add("figures.json", wave_json(result.scene, result.name, result.digest, figures));
+  const WaveCard card = wave_card(result);
+  files.add("card.pdf", card.pdf);
+  files.add("card.png", card.png);
   files.add("map.png", png_bytes(draw_map_page(wave_map_page(result))));
   files.add("map.csv", wave_map_csv(figures, result.units));
   const auto add_chart = [&](const std::string& stem, const LineChart& chart, const std::string& table) {
@@ -20,8 +24,10 @@ std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
     files.add(stem + ".csv", table);
   };
   add_chart("pattern", pattern_chart(result), pattern_csv(figures));
-  std::string said = fmt::format("Written into {}:\n  map.png  how loud it is around the {};  map.csv  its numbers\n",
-                                 files.folder().string(), figures.targets.front().name);
+  std::string said = fmt::format(
+      "Written into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {};  map.csv  its "
+      "numbers\n",
+      files.folder().string(), figures.targets.front().name);
   said += "  pattern.png, pattern.svg  level against direction;  pattern.csv  its numbers\n";
   if (!figures.radio) {
     add_chart("gain", gain_chart(result), gain_csv(figures));

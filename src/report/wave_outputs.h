@@ -19,7 +19,7 @@ struct WaveResult {
   Units units = Units::us;  ///< of what people read; figures.json is SI always
 };
 
-/// Adds figures.json, map.png, map.csv, pattern.png, .svg, .csv, and for sound gain.png, .svg, .csv. Returns the sentence that says what was
+/// Adds figures.json, card.pdf, card.png, map.png, map.csv, pattern.png, .svg, .csv, and for sound gain.png, .svg, .csv. Returns the sentence that says what was
 /// written where. Throws WriteError.
 std::string add_wave_outputs(const WaveResult& result, WholeFiles& files);
 

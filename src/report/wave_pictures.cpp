@@ -21,14 +21,6 @@ std::string title_of(const WaveResult& result) { return result.scene.title.empty
 
 std::string source_word(const WaveResult& result) { return result.figures.radio ? "Radio" : "Sound"; }
 
-std::vector<CardEntry> title_cells(const WaveResult& result, const std::string& sheet) {
-  const std::string words = frequencies_words(result.figures.frequencies);
-  return {{"Project", title_of(result)},
-          {"Target", result.figures.targets.front().name},
-          {source_word(result), words.substr(0, words.find(" ("))},  // without their number
-          {"Sheet", sheet}};
-}
-
 std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
   return {first, wave_caution_line(result.figures), wave_settings_line(result.figures, result.digest)};
 }
@@ -84,10 +76,18 @@ double highest(const std::vector<double>& levels, double least) {
 
 }  // namespace
 
+std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet) {
+  const std::string words = frequencies_words(result.figures.frequencies);
+  return {{"Project", title_of(result)},
+          {"Target", result.figures.targets.front().name},
+          {source_word(result), words.substr(0, words.find(" ("))},  // without their number
+          {"Sheet", sheet}};
+}
+
 MapPage wave_map_page(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   MapPage page;
-  page.title_block = title_cells(result, "wave map");
+  page.title_block = wave_title_cells(result, "wave map");
   const std::string name = figures.targets.front().name;
   page.question = fmt::format("How much louder is it around the {}?", name);
   if (figures.radio) page.question = fmt::format("How strong is the wave around the {}?", name);
@@ -106,7 +106,7 @@ MapPage wave_map_page(const WaveResult& result) {
 LineChart gain_chart(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   LineChart chart;
-  chart.words.title_block = title_cells(result, "gain");
+  chart.words.title_block = wave_title_cells(result, "gain");
   chart.words.question =
       fmt::format("From which pitch on does {} help at the {}?", mirrors_words(result.scene), figures.targets.front().name);
   chart.words.answer = helps_words(result.scene, figures);
@@ -138,7 +138,7 @@ LineChart gain_chart(const WaveResult& result) {
 LineChart pattern_chart(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   LineChart chart;
-  chart.words.title_block = title_cells(result, "directions");
+  chart.words.title_block = wave_title_cells(result, "directions");
   chart.words.question = figures.radio ? "How narrow is the beam?" : "How narrow does the dish hear?";
   chart.words.answer = beam_words(figures);
   chart.words.long_answer = true;

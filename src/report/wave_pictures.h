@@ -10,6 +10,8 @@
 
 namespace dishwright {
 
+/// The title block of a sheet: project, target, frequencies, which sheet.
+std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet);
 /// How loud it is around the first target [dB], with the circle of half the power.
 MapPage wave_map_page(const WaveResult& result);
 /// Gain against frequency on an axis of ratios; the pitch where the dish stops helping is marked. Sound only.

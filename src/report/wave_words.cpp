@@ -120,6 +120,29 @@ std::string beam_words(const WaveFigures& figures) {
   return out;
 }
 
+std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const auto& best = figures.details[figures.shown].best;
+  if (!best) return "";
+  const Vector3& here = scene.targets.front().pose.at;
+  std::string text =
+      fmt::format("Best place for a microphone near there at {}: {}, {} away; gain {}.",
+                  frequency_text(figures.frequencies[figures.shown]), place_words(best->place, units),
+                  length_text(std::round((best->place - here).norm() * 1e4) / 1e4, units), level_text(best->gain.gain));
+  if (best->at_edge) text += " It lies on the edge of the search: farther out may be better still.";
+  return text;
+}
+
+std::string surface_words(const WaveFigures& figures, Units units) {
+  const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
+  const auto limit = [&](double loss) {
+    const double error = ruze_limit(loss, wavelength);
+    return fmt::format("{:.3g} {} ({:.3f} wavelengths) for {:.1f} dB", error * lengths_per_metre(units), length_unit(units),
+                       error / wavelength, loss);
+  };
+  return fmt::format("How rough the surface may be at {}: {}, {} (rms, half-path, bumps short against the dish).",
+                     frequency_text(frequency), limit(0.5), limit(1));
+}
+
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);

@@ -29,6 +29,10 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target);
 std::string helps_words(const Scene& scene, const WaveFigures& figures);
 /// "the beam is 12.3 deg wide at half its power"; what it means to aim.
 std::string beam_words(const WaveFigures& figures);
+/// "Best place for a microphone near there at 2 kHz: x 0, y 0, z 7.4 in, 1.4 in away; gain 17.7 dB."; empty where none was sought.
+std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units);
+/// Radio: how rough the surface may be for a loss of 0.5 dB and of 1 dB, at the frequency shown.
+std::string surface_words(const WaveFigures& figures, Units units);
 /// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.

@@ -16,6 +16,9 @@ struct Air {
   double pressure = 101'325;    ///< [Pa]
 };
 
+/// How somebody speaks.
+enum class Voice { normal, raised, loud, shout };
+
 /// Sound. Its figures are levels at the targets' centres against the same wave without a mirror.
 struct Sound {
   enum class From {
@@ -30,6 +33,16 @@ struct Sound {
   From from = From::far;                    ///< where it comes from
   Vector3 place = Vector3::Zero();          ///< of the point [m]
   double aim_error = 0, aim_direction = 0;  ///< of the far side, as for the sun [rad]
+  std::optional<Voice> voice;               ///< whose level over distance is asked for
+  std::optional<double> facing;             ///< from the vertex to that of an equal dish that faces this one [m], > 0
+};
+
+/// Another station that a radio dish hears. Powers in decibels over a milliwatt [dBm].
+struct Link {
+  double transmit_power = 0, transmit_gain = 0;  ///< [dBm], [dBi]
+  double distance = 0;                           ///< [m], > 0
+  double losses = 0;                             ///< cables, aim, rain [dB], >= 0
+  double needed = 0;                             ///< what the receiver needs [dBm]
 };
 
 /// Radio waves. The feed sits at each target's centre and looks at the mirror. Receiving is the same as sending.
@@ -39,6 +52,7 @@ struct Radio {
   std::optional<double> feed_power;         ///< n of a feed whose power falls off as cosⁿ, >= 0; empty: follows from edge_taper
   double edge_taper = -10;                  ///< the feed's own level at the rim against its axis [dB], <= 0
   double aim_error = 0, aim_direction = 0;  ///< of the far side, as for the sun [rad]
+  std::optional<Link> link;                 ///< who sends, and what the receiver needs
 };
 
 }  // namespace dishwright

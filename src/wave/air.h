@@ -20,7 +20,6 @@ double level_at(double level_at_1m, double distance, double gain, double absorpt
 double distance_for_level(double level_at_1m, double wanted, double gain, double absorption);
 
 /// Overall level of a voice 1 m in front of the mouth [dB]: ANSI S3.5-1997, from memory.
-enum class Voice { normal, raised, loud, shout };
 double voice_level(Voice voice);
 
 }  // namespace dishwright

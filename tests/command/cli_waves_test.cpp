@@ -148,8 +148,8 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be") {
     for (std::size_t k = from; k < at; ++k) wide += (static_cast<unsigned char>(text.out[k]) & 0xC0U) != 0x80U ? 1 : 0;
     CHECK(wide <= 80);
   }
-  for (const char* name : {"out/figures.json", "out/map.png", "out/map.csv", "out/gain.png", "out/gain.svg", "out/gain.csv",
-                           "out/pattern.png", "out/pattern.svg", "out/pattern.csv"})
+  for (const char* name : {"out/card.pdf", "out/card.png", "out/figures.json", "out/map.png", "out/map.csv", "out/gain.png",
+                           "out/gain.svg", "out/gain.csv", "out/pattern.png", "out/pattern.svg", "out/pattern.csv"})
     CHECK(shell.files().count(name) == 1);
   CHECK(file_content(shell.here() / "out/figures.json") == one.out);
 
@@ -160,6 +160,28 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be") {
     CHECK(refused.code == 2);
     CHECK(refused.out.empty());
   }
+}
+
+TEST_CASE("waves: the card is one page with question, answer, misses and caution; A4 with metric units") {
+  const Shell shell;
+  shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
+  REQUIRE(shell.run(R"("$DW" trace waves.toml --out out)").code == 0);
+  // Poppler is the outside reader of PDF.
+  const Ran pages = shell.run("pdfinfo out/card.pdf");
+  CHECK(holds(pages.out, "Pages:           1"));
+  CHECK(holds(pages.out, "612 x 792 pts"));
+  const Ran words = shell.run("pdftotext -layout out/card.pdf -");
+  for (const char* part : {"Does this dish help us hear it?", "Yes.", "The numbers", "What a miss costs",
+                           "How to aim and place it", "Best place", "Why", "Caution", "dishwright"})
+    CHECK(holds(words.out, part));
+  shell.write("radio.toml", sound_file("[radio]\nfrequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 2 }"));
+  REQUIRE(shell.run(R"("$DW" trace radio.toml --out radio --units si)").code == 0);
+  CHECK(holds(shell.run("pdfinfo radio/card.pdf").out, "595.276 x 841.89 pts"));
+  // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2 times that.
+  const Ran radio = shell.run("pdftotext -layout radio/card.pdf - | tr -s ' \n' ' '");
+  for (const char* part :
+       {"0.809 mm (0.027 wavelengths) for 0.5 dB", "1.14 mm (0.038 wavelengths) for 1.0 dB", "aperture efficiency", "spillover"})
+    CHECK(holds(radio.out, part));
 }
 
 TEST_CASE("waves: --as picks, slope_error counts for light only, and is refused where there is none") {
