@@ -83,10 +83,21 @@ double draw_numbers(Pages& pages, double y, const WaveResult& result) {
          1;
 }
 
+/// A voice over distance: its table, and in words what it means.
+double draw_voice(Pages& pages, double y, const WaveResult& result) {
+  const Columns columns = columns_of(pages);
+  const double table =
+      page_table(pages, {columns.left, y, columns.width, 0}, "How far a voice carries", voice_rows(result.figures, result.units));
+  const double words = page_list(pages, {columns.right, y, columns.width, 0}, "In the open, without wind, ground or echo",
+                                 {voice_words(result.figures, result.units)});
+  return std::max(table, words) + 1;
+}
+
 /// All below the pictures. Returns where it ends.
 double draw_words(Pages& pages, double y, const WaveResult& result) {
   const Columns columns = columns_of(pages);
   y = draw_numbers(pages, y, result);
+  if (result.figures.voice) y = draw_voice(pages, y, result);
   const double place = page_list(pages, {columns.left, y, columns.width, 0}, "How to aim and place it", wave_place_items(result));
   const double why = page_list(pages, {columns.right, y, columns.width, 0}, "Why", wave_why_items(result));
   y = std::max(place, why) + 1;

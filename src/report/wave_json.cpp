@@ -10,7 +10,9 @@
 
 #include "report/csv_text.h"
 #include "report/json_quantity.h"
+#include "report/wave_tables.h"
 #include "report/wave_words.h"
+#include "wave/air.h"
 
 namespace dishwright {
 
@@ -56,6 +58,23 @@ Json target_json(const WaveFigures& figures, const WaveTarget& target, const ByF
   return out;
 }
 
+Json voice_json(const VoiceFigures& voice) {
+  Json out;
+  out["frequency"] = quantity(voice.frequency, "Hz");
+  out["level_at_1m"] = quantity(voice.level_at_1m, "dB");
+  out["absorption"] = quantity(voice.absorption, "dB/m");
+  out["distances"] = out["without"] = out["with"] = Json::array();
+  for (const double distance : voice_distances(Units::si)) {
+    out["distances"].push_back(quantity(distance, "m"));
+    out["without"].push_back(quantity(level_at(voice.level_at_1m, distance, 0, voice.absorption), "dB"));
+    out["with"].push_back(quantity(level_at(voice.level_at_1m, distance, voice.gain, voice.absorption), "dB"));
+  }
+  out["quiet"] = quantity(quiet_field, "dB");
+  out["reach_without"] = quantity(voice.reach_without, "m");
+  out["reach_with"] = quantity(voice.reach_with, "m");
+  return out;
+}
+
 /// What only the first target has.
 void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) {
   const auto& details = figures.details;
@@ -74,6 +93,7 @@ void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) 
     return best;
   });
   out["stops_helping"] = quantity(figures.curve.stops_helping, "Hz");
+  if (figures.voice) out["voice"] = voice_json(*figures.voice);
 }
 
 Json convergence_json(const Convergence& convergence) {

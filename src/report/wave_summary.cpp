@@ -59,6 +59,11 @@ std::string first_target_block(const Scene& scene, const WaveFigures& figures, U
   return out + wrapped(best_place_words(scene, figures, units), "  ", "  ");
 }
 
+std::string voice_block(const WaveFigures& figures, Units units) {
+  return summary_heading("How far a voice carries") + columns(voice_rows(figures, units)) +
+         wrapped(voice_words(figures, units), "  ", "  ");
+}
+
 std::string certainty_block(const WaveFigures& figures) {
   std::string text = fmt::format(
       "Nothing here is chance. The sum over the mirror was refined until the gains changed by {:.1g} of the strongest. ",
@@ -82,6 +87,7 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   if (figures.frequencies.size() > most_rows) out += "  Not all frequencies are shown; figures.json has them.\n";
   out += wrapped(figures.radio ? radio_legend : sound_legend, "  ", "  ");
   out += first_target_block(scene, figures, units);
+  if (figures.voice) out += voice_block(figures, units);
   out += certainty_block(figures);
   out += "\n" + wave_caution(figures);
   return out + "\n" + wrapped(wave_settings_line(figures, digest), "", "  ");

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "report/wave_words.h"
+#include "wave/air.h"
 
 namespace dishwright {
 
@@ -66,6 +67,22 @@ TableRows miss_rows(const WaveFigures& figures, std::size_t most) {
   for (std::size_t m = 0; m < first.size(); ++m) {
     rows.push_back({first[m].what});
     for (const std::size_t k : chosen) rows.back().push_back(decimal(figures.details[k].misses[m].loss));
+  }
+  return rows;
+}
+
+std::vector<double> voice_distances(Units units) {
+  constexpr double foot = 0.3048;
+  if (units == Units::us) return {10 * foot, 30 * foot, 100 * foot, 300 * foot, 1000 * foot};
+  return {3, 10, 30, 100, 300};
+}
+
+TableRows voice_rows(const WaveFigures& figures, Units units) {
+  const VoiceFigures& voice = *figures.voice;
+  TableRows rows = {{"distance", "without [dB]", "with the dish [dB]"}};
+  for (const double distance : voice_distances(units)) {
+    rows.push_back({distance_text(distance, units), decimal(level_at(voice.level_at_1m, distance, 0, voice.absorption)),
+                    decimal(level_at(voice.level_at_1m, distance, voice.gain, voice.absorption))});
   }
   return rows;
 }

@@ -143,6 +143,26 @@ std::string surface_words(const WaveFigures& figures, Units units) {
                      frequency_text(frequency), limit(0.5), limit(1));
 }
 
+std::string distance_text(double metres, Units units) {
+  constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
+  if (units == Units::si)
+    return metres < far ? fmt::format("{:.3g} m", metres) : fmt::format("{} km", short_number(metres / 1e3));
+  // Four digits of feet would feign what the open air does not hold.
+  if (metres < mile) return fmt::format("{:.0f} ft", metres < 100 * foot ? metres / foot : rounded(metres / foot));
+  return fmt::format("{:.3g} miles", metres / mile);
+}
+
+std::string voice_words(const WaveFigures& figures, Units units) {
+  const VoiceFigures& voice = *figures.voice;
+  return fmt::format(
+      "A voice of {} at 1 m has fallen to {}, a quiet field, after {} without and {} with the dish, at {}. The air swallows "
+      "{:.2g} dB "
+      "each {}.",
+      level_text(voice.level_at_1m), level_text(quiet_field), distance_text(voice.reach_without, units),
+      distance_text(voice.reach_with, units), frequency_text(voice.frequency),
+      voice.absorption * (units == Units::us ? 30.48 : 100), units == Units::us ? "100 ft" : "100 m");
+}
+
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);

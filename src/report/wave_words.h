@@ -33,6 +33,10 @@ std::string beam_words(const WaveFigures& figures);
 std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// Radio: how rough the surface may be for a loss of 0.5 dB and of 1 dB, at the frequency shown.
 std::string surface_words(const WaveFigures& figures, Units units);
+/// A long distance [m], three digits: "620 ft", "1.2 miles", "190 m", "12 km".
+std::string distance_text(double metres, Units units);
+/// "A voice of 68.3 dB at 1 m has fallen to 30 dB, a quiet field, after 265 ft without and 1130 ft with the dish, at 2 kHz."
+std::string voice_words(const WaveFigures& figures, Units units);
 /// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.

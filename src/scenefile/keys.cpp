@@ -100,6 +100,8 @@ std::vector<KeyRow> sound_keys() {
        "where it comes from: far away, a place, or a speaker that stands at the first target (the dish then sends)"},
   };
   for (const KeyRow& row : aim_keys("sound")) rows.push_back(row);
+  rows.push_back(words("sound", "voice", "normal, raised, loud, shout", "", "\"raised\"",
+                       "somebody who speaks: how loud it is at several distances, without and with the dish"));
   return rows;
 }
 
@@ -127,7 +129,7 @@ std::vector<KeyRow> air_keys() {
       {"air", "temperature", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "20 °C",
        "\"68 degF\"", "sets the speed of sound"},
       {"air", "humidity", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "0.5", "\"40 %\"",
-       "relative humidity; with temperature and pressure it sets what the air swallows"},
+       "relative humidity; with temperature and pressure it sets what the air swallows on the way of a voice"},
       {"air", "pressure", "", ValueKind::quantity, Dimension::pressure, 30e3, 120e3, false, false, "", "101.325 kPa",
        "\"30 inHg\"", "of the air where the dish stands"},
   };

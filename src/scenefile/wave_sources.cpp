@@ -27,6 +27,19 @@ void read_from(TableReader& table, Sound& sound) {
   sound.from = table.word("from").value_or("far") == "focus" ? Sound::From::target : Sound::From::far;
 }
 
+void read_voice(TableReader& table, Sound& sound) {
+  const std::optional<std::string> word = table.has("voice") ? table.word("voice") : std::nullopt;
+  if (!word) return;
+  sound.voice = *word == "normal"   ? Voice::normal
+                : *word == "raised" ? Voice::raised
+                : *word == "loud"   ? Voice::loud
+                                    : Voice::shout;
+  if (sound.from == Sound::From::place)
+    table.report("voice", fmt::format("{} does not go with a place", table.echo("voice")),
+                 "the table for a voice runs over distances, and the sound comes from one place",
+                 "write from = \"far\" or from = \"focus\", or take voice out");
+}
+
 Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problems) {
   static const Node empty;
   if (node != nullptr && !node->is_table()) {
@@ -79,6 +92,7 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   read_frequencies(table, "how a mirror treats sound depends on its pitch", sound);
   sound.speed = table.measure("speed");
   read_from(table, sound);
+  read_voice(table, sound);
   sound.aim_error = table.measure_or_standard("aim_error");
   sound.aim_direction = table.measure_or_standard("aim_direction");
   if (sound.from == Sound::From::place && sound.aim_error != 0)

@@ -96,6 +96,9 @@ void add_notes(const WaveQuestion& question, WaveFigures& figures) {
         fmt::format("The sum over the mirror did not settle for {}: good to about {:.1g} of the strongest amplitude.", what,
                     convergence.change));
   };
+  if (figures.voice && figures.voice->rough_air)
+    figures.notes.emplace_back(
+        "What the air swallows is known from 50 Hz to 10 kHz, -20 to 50 °C and 10 % humidity up; outside of that it is a guess.");
   unsettled("the gains", figures.convergence);
   unsettled("the beam far from its axis", figures.beam_convergence);
 }
@@ -143,6 +146,9 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
   figures.map = wave_map(question, figures.convergence);
+  if (scene.sound)
+    figures.voice =
+        voice_figures(*scene.sound, figures.frequencies[figures.shown], figures.targets.front().answers[figures.shown].gain);
   add_notes(question, figures);
   return figures;
 }

@@ -200,3 +200,29 @@ TEST_CASE("waves: --as picks, slope_error counts for light only, and is refused 
   CHECK(refused.code == 2);
   CHECK(holds(refused.err, "says nothing about waves"));
 }
+
+TEST_CASE("a voice over distance: levels and reach by hand, and the air counts") {
+  const Shell shell;
+  const json all = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\""));
+  const json& target = all["targets"]["microphone"];
+  const json& voice = target["voice"];
+  const double gain = target["gain"]["value"], absorption = voice["absorption"]["value"];
+  // ISO 9613-1, table 1, 20 °C, 50 %, 2 kHz: 9.0 dB/km (exact midband 1995 Hz), ± 10 %; from memory.
+  CHECK(absorption == doctest::Approx(9.0e-3).epsilon(0.1));
+  CHECK(voice["absorption"]["unit"] == "dB/m");
+  CHECK(voice["level_at_1m"]["value"] == 68.3);
+  REQUIRE(voice["distances"].size() == 5);
+  // 100 m: 68.3 − 20 lg 100 = 28.3 dB, less 100 m of air.
+  CHECK(voice["distances"][3]["value"] == 100);
+  CHECK(voice["without"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption).epsilon(1e-9));
+  CHECK(voice["with"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption + gain).epsilon(1e-9));
+  // 38.3 dB above 30 dB would be 82.2 m without air; at 76 m: 38.3 − 37.6 − 0.7 = 0.
+  CHECK(voice["reach_without"]["value"].get<double>() == doctest::Approx(76.1).epsilon(0.015));
+  for (const char* name : {"reach_without", "reach_with"}) {
+    const double reach = voice[name]["value"], more = std::string(name) == "reach_with" ? gain : 0;
+    CHECK(68.3 + more - 20 * std::log10(reach) - absorption * reach == doctest::Approx(30).epsilon(1e-6));
+  }
+  const json dry = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\"\n[air]\nhumidity = \"15 %\""));
+  CHECK(dry["targets"]["microphone"]["voice"]["reach_with"]["value"].get<double>() < voice["reach_with"]["value"].get<double>());
+  CHECK_FALSE(traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\""))["targets"]["microphone"].contains("voice"));
+}

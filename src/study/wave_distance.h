@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// What a dish is worth over a distance: how far a voice carries.
+#pragma once
+
+#include <optional>
+
+#include "study/wave_question.h"
+
+namespace dishwright {
+
+/// Level of a quiet field [dB]: below it speech is hard to hear. Common practice, no source.
+constexpr double quiet_field = 30;
+
+/// A voice in front of the dish, by level_at(): the straight wave alone and with the dish's gain at one frequency.
+struct VoiceFigures {
+  double frequency = 0;      ///< whose gain and absorption are taken [Hz]
+  double level_at_1m = 0;    ///< of the voice [dB]
+  double gain = 0;           ///< of the dish at the first target [dB]
+  double absorption = 0;     ///< of the air [dB/m]
+  double reach_without = 0;  ///< distance at which it has fallen to quiet_field [m]; at most 100 km
+  double reach_with = 0;     ///< the same with the dish [m]
+  bool rough_air = false;    ///< air or frequency lie outside of what air_absorption() is known for
+};
+/// Empty where the scene names no voice or nothing arrives.
+std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, const std::optional<double>& gain);
+
+}  // namespace dishwright
