@@ -93,11 +93,20 @@ double draw_voice(Pages& pages, double y, const WaveResult& result) {
   return std::max(table, words) + 1;
 }
 
+/// What else is asked over a distance, a list over the whole width; nothing where nothing is.
+double draw_distance(Pages& pages, double y, const WaveResult& result) {
+  const Box whole{card_margin, y, pages.size().width - 2 * card_margin, 0};
+  if (!result.figures.link_gains.empty())
+    y = page_list(pages, whole, "Two facing dishes", {facing_words(result.scene, result.figures, result.units)}) + 1;
+  return y;
+}
+
 /// All below the pictures. Returns where it ends.
 double draw_words(Pages& pages, double y, const WaveResult& result) {
   const Columns columns = columns_of(pages);
   y = draw_numbers(pages, y, result);
   if (result.figures.voice) y = draw_voice(pages, y, result);
+  y = draw_distance(pages, y, result);
   const double place = page_list(pages, {columns.left, y, columns.width, 0}, "How to aim and place it", wave_place_items(result));
   const double why = page_list(pages, {columns.right, y, columns.width, 0}, "Why", wave_why_items(result));
   y = std::max(place, why) + 1;

@@ -93,6 +93,7 @@ void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) 
     return best;
   });
   out["stops_helping"] = quantity(figures.curve.stops_helping, "Hz");
+  if (!figures.link_gains.empty()) out["link_gain"] = all([&](std::size_t k) { return quantity(figures.link_gains[k], "dB"); });
   if (figures.voice) out["voice"] = voice_json(*figures.voice);
 }
 

@@ -88,6 +88,8 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   out += wrapped(figures.radio ? radio_legend : sound_legend, "  ", "  ");
   out += first_target_block(scene, figures, units);
   if (figures.voice) out += voice_block(figures, units);
+  if (!figures.link_gains.empty())
+    out += summary_heading("Two facing dishes") + wrapped(facing_words(scene, figures, units), "  ", "  ");
   out += certainty_block(figures);
   out += "\n" + wave_caution(figures);
   return out + "\n" + wrapped(wave_settings_line(figures, digest), "", "  ");

@@ -163,6 +163,17 @@ std::string voice_words(const WaveFigures& figures, Units units) {
       voice.absorption * (units == Units::us ? 30.48 : 100), units == Units::us ? "100 ft" : "100 m");
 }
 
+std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const std::string apart = distance_text(*scene.sound->facing, units),
+                    at = frequency_text(figures.frequencies.at(figures.shown));
+  const auto& gain = figures.link_gains.at(figures.shown);
+  if (!gain) return fmt::format("Two such dishes that face each other {} apart: nothing arrives at {}.", apart, at);
+  return fmt::format(
+      "Two such dishes that face each other {} apart: a speaker at one {} is heard {} {} at the other than without the dishes, "
+      "at {}.",
+      apart, figures.targets.front().name, level_text(std::abs(*gain)), *gain < 0 ? "fainter" : "louder", at);
+}
+
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);

@@ -37,6 +37,9 @@ std::string surface_words(const WaveFigures& figures, Units units);
 std::string distance_text(double metres, Units units);
 /// "A voice of 68.3 dB at 1 m has fallen to 30 dB, a quiet field, after 265 ft without and 1130 ft with the dish, at 2 kHz."
 std::string voice_words(const WaveFigures& figures, Units units);
+/// "Two such dishes that face each other 60 ft apart: the speaker of one is heard 31.2 dB louder at the microphone of the other than without
+/// them, at 2 kHz."
+std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.

@@ -137,6 +137,22 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
          "make the width smaller, or leave the flaws out"});
 }
 
+/// An equal dish that faces this one, without one standing in the other.
+void check_facing(const Scene& scene, std::vector<SenseProblem>& problems) {
+  if (!scene.sound || !scene.sound->facing) return;
+  if (scene.reflectors.size() != 1) {
+    problems.push_back({"sound.facing", fmt::format("it is for one mirror, and the file has {}", scene.reflectors.size()),
+                        "the second dish is made like the first", "keep one reflector, or take facing out"});
+    return;
+  }
+  const Reflector& dish = scene.reflectors.front();
+  const double nearest = rim_width(dish.shape) + 2 * (scene.targets.front().pose.at - dish.pose.at).norm();
+  if (*scene.sound->facing >= nearest) return;
+  problems.push_back({"sound.facing", "the two dishes would stand in each other",
+                      fmt::format("width and twice the way to the target make {}", in_both(nearest)),
+                      "make facing larger than that"});
+}
+
 /// Sizes of tiles first: only a sound pattern is laid out.
 bool check_tile_sizes(const std::string& key, const Facets& facets, std::vector<SenseProblem>& problems) {
   const std::size_t before = problems.size();
@@ -266,6 +282,7 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
     check_name("target", target.name);
     check_distance("target." + target.name, target.pose, problems);
   }
+  if (problems.empty()) check_facing(scene, problems);
   if (problems.empty()) check_contact(scene, problems);
   return problems;
 }

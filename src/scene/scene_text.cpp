@@ -94,6 +94,7 @@ void SceneText::sound(const Sound& sound) {
   numbers({sound.speed.value_or(0), sound.air.temperature, sound.air.humidity, sound.air.pressure});
   whole(static_cast<std::uint64_t>(sound.from));
   numbers({sound.place.x(), sound.place.y(), sound.place.z(), sound.aim_error, sound.aim_direction});
+  if (sound.facing) word("facing"), number(*sound.facing);
   if (sound.voice) word("voice"), whole(static_cast<std::uint64_t>(*sound.voice));
 }
 

@@ -102,6 +102,10 @@ std::vector<KeyRow> sound_keys() {
   for (const KeyRow& row : aim_keys("sound")) rows.push_back(row);
   rows.push_back(words("sound", "voice", "normal, raised, loud, shout", "", "\"raised\"",
                        "somebody who speaks: how loud it is at several distances, without and with the dish"));
+  rows.push_back(
+      length("sound", "facing", "", "\"60 ft\"",
+             "from the vertex to that of an equal dish that faces this one: the gain from the first target of one to that of "
+             "the other"));
   return rows;
 }
 

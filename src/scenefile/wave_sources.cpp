@@ -40,6 +40,17 @@ void read_voice(TableReader& table, Sound& sound) {
                  "write from = \"far\" or from = \"focus\", or take voice out");
 }
 
+void read_facing(TableReader& table, Sound& sound) {
+  sound.facing = table.measure("facing");
+  if (!sound.facing) return;
+  if (sound.from != Sound::From::far)
+    table.report("facing", fmt::format("{} does not go with {}", table.echo("facing"), table.echo("from")),
+                 "of two facing dishes one has the speaker and the other the microphone", "take from out, or facing");
+  if (sound.aim_error != 0)
+    table.report("facing", fmt::format("{} does not go with {}", table.echo("facing"), table.echo("aim_error")),
+                 "two facing dishes look straight at each other, along z", "take aim_error out, or facing");
+}
+
 Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problems) {
   static const Node empty;
   if (node != nullptr && !node->is_table()) {
@@ -95,6 +106,7 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   read_voice(table, sound);
   sound.aim_error = table.measure_or_standard("aim_error");
   sound.aim_direction = table.measure_or_standard("aim_direction");
+  read_facing(table, sound);
   if (sound.from == Sound::From::place && sound.aim_error != 0)
     table.report("aim_error", fmt::format("{} is not used", table.echo("aim_error")),
                  "the sound comes from a place, and a place has its own direction", "move the place, or take aim_error out");

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "study/wave_distance.h"
 
+#include "study/wave_map.h"
 #include "wave/air.h"
+#include "wave/link.h"
 
 namespace dishwright {
 
@@ -14,7 +16,26 @@ bool known_air(double frequency, const Air& air) {
          air.humidity >= driest;
 }
 
+/// A half turn about x, so that what looked along z looks back.
+Matrix3 half_turn() { return Vector3(1, -1, -1).asDiagonal(); }
+
 }  // namespace
+
+std::optional<double> facing_gain(const WaveQuestion& question, Convergence& worst) {
+  Scene pair = question.scene();
+  const Pose here = pair.reflectors.front().pose;
+  const Vector3 speaker = pair.targets.front().pose.at;
+  Reflector other = pair.reflectors.front();
+  other.pose.at += *pair.sound->facing * Vector3::UnitZ();
+  other.pose.turn = half_turn() * here.turn;
+  const Vector3 microphone = other.pose.at + half_turn() * (speaker - here.at);
+  pair.reflectors.push_back(std::move(other));
+  WaveSetup setup = question.setup();
+  setup.reflectance.push_back(setup.reflectance.front());
+  const TwoDishLink link = two_dish_link(pair, setup, speaker, 0, microphone, 1);
+  keep_worst(worst, link.convergence);
+  return finite(link.gain);
+}
 
 std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, const std::optional<double>& gain) {
   if (!sound.voice || !gain) return std::nullopt;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What a dish is worth over a distance: how far a voice carries.
+// What a dish is worth over a distance: how far a voice carries, two facing dishes.
 #pragma once
 
 #include <optional>
@@ -23,5 +23,9 @@ struct VoiceFigures {
 };
 /// Empty where the scene names no voice or nothing arrives.
 std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, const std::optional<double>& gain);
+
+/// This dish and an equal one that faces it along z, sound.facing away, a speaker at the first target of this and a microphone at that of
+/// the other: gain against the straight way [dB], at the question's frequency. Empty where nothing arrives.
+std::optional<double> facing_gain(const WaveQuestion& question, Convergence& worst);
 
 }  // namespace dishwright

@@ -135,6 +135,7 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
     for (std::size_t k = 0; k < scene.targets.size(); ++k)
       figures.targets[k].answers.push_back(answer_at(question, k, figures.convergence, figures.beam_convergence));
     figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
+    if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
     if (watch.stop) throw Interrupted();
   }
   // The middle one by size.

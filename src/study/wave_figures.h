@@ -72,11 +72,12 @@ struct WaveFigures {
   GainCurve curve;                        ///< sound: of the first target
   std::vector<WavePattern> patterns;      ///< lowest, middle and highest frequency
   WaveMap map;
-  std::optional<VoiceFigures> voice;  ///< sound with a voice: at the frequency shown
-  double feed_power = 0;              ///< radio: n of the first target's cosⁿ feed
-  std::vector<std::string> notes;     ///< what the reader must know beside the figures
-  Convergence convergence;            ///< of the gains and the map, the worst of all
-  Convergence beam_convergence;       ///< of beams and patterns, the worst of all
+  std::optional<VoiceFigures> voice;              ///< sound with a voice: at the frequency shown
+  std::vector<std::optional<double>> link_gains;  ///< sound with facing: by frequency [dB]
+  double feed_power = 0;                          ///< radio: n of the first target's cosⁿ feed
+  std::vector<std::string> notes;                 ///< what the reader must know beside the figures
+  Convergence convergence;                        ///< of the gains and the map, the worst of all
+  Convergence beam_convergence;                   ///< of beams and patterns, the worst of all
 };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not

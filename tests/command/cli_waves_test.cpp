@@ -226,3 +226,17 @@ TEST_CASE("a voice over distance: levels and reach by hand, and the air counts")
   CHECK(dry["targets"]["microphone"]["voice"]["reach_with"]["value"].get<double>() < voice["reach_with"]["value"].get<double>());
   CHECK_FALSE(traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\""))["targets"]["microphone"].contains("voice"));
 }
+
+TEST_CASE("two facing dishes far apart: twice the gain of one, by hand") {
+  const Shell shell;
+  const json all = traced(shell, sound_file("[sound]\nspeed = \"343 m/s\"\nfrequency = [\"2 kHz\"]\nfacing = \"1000 m\""));
+  // K = 4π · 0.1524 m · ln 2 / 0.1715 m = 7.740: 17.775 dB, twice 35.55 dB. 2 width²/λ is 4.3 m, so 1000 m are far.
+  const json& gain = all["targets"]["microphone"]["link_gain"];
+  REQUIRE(gain.size() == 1);
+  CHECK(gain[0]["unit"] == "dB");
+  CHECK(std::abs(gain[0]["value"].get<double>() - 35.55) < 0.02);
+  // Each mirror sends back half of the power: twice 3.01 dB less.
+  const json half = traced(
+      shell, sound_file("[sound]\nspeed = \"343 m/s\"\nfrequency = \"2 kHz\"\nfacing = \"1000 m\"", "wave_reflectance = 0.5"));
+  CHECK(std::abs(half["targets"]["microphone"]["link_gain"]["value"].get<double>() - 29.53) < 0.02);
+}
