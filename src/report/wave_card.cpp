@@ -98,6 +98,7 @@ double draw_distance(Pages& pages, double y, const WaveResult& result) {
   const Box whole{card_margin, y, pages.size().width - 2 * card_margin, 0};
   if (!result.figures.link_gains.empty())
     y = page_list(pages, whole, "Two facing dishes", {facing_words(result.scene, result.figures, result.units)}) + 1;
+  if (result.figures.link) y = page_list(pages, whole, "The link", {link_words(result.figures, result.units)}) + 1;
   return y;
 }
 

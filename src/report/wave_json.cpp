@@ -75,6 +75,22 @@ Json voice_json(const VoiceFigures& voice) {
   return out;
 }
 
+Json link_json(const LinkBudget& link, double frequency) {
+  Json out;
+  out["frequency"] = quantity(frequency, "Hz");
+  out["transmit_power"] = quantity(link.transmit_power, "dBm");
+  out["transmit_gain"] = quantity(link.transmit_gain, "dBi");
+  out["receive_gain"] = quantity(link.receive_gain, "dBi");
+  out["distance"] = quantity(link.distance, "m");
+  out["path_loss"] = quantity(free_space_loss(link.distance, link.wavelength), "dB");
+  out["losses"] = quantity(link.other_losses, "dB");
+  out["received_power"] = quantity(link.received_power(), "dBm");
+  out["needed"] = quantity(link.needed_power, "dBm");
+  out["margin"] = quantity(link.margin(), "dB");
+  out["reach"] = quantity(link_reach(link), "m");
+  return out;
+}
+
 /// What only the first target has.
 void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) {
   const auto& details = figures.details;
@@ -125,6 +141,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["targets"] = Json::object();
   for (const WaveTarget& target : figures.targets) out["targets"][target.name] = target_json(figures, target, all);
   add_details(figures, all, out["targets"][figures.targets.front().name]);
+  if (figures.link) out["link"] = link_json(*figures.link, figures.frequencies[figures.shown]);
   out["convergence"] = convergence_json(figures.convergence);
   out["beam_convergence"] = convergence_json(figures.beam_convergence);
   out["notes"] = scene.notes;

@@ -90,6 +90,7 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   if (figures.voice) out += voice_block(figures, units);
   if (!figures.link_gains.empty())
     out += summary_heading("Two facing dishes") + wrapped(facing_words(scene, figures, units), "  ", "  ");
+  if (figures.link) out += summary_heading("The link") + wrapped(link_words(figures, units), "  ", "  ");
   out += certainty_block(figures);
   out += "\n" + wave_caution(figures);
   return out + "\n" + wrapped(wave_settings_line(figures, digest), "", "  ");

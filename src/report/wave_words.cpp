@@ -174,6 +174,24 @@ std::string facing_words(const Scene& scene, const WaveFigures& figures, Units u
       apart, figures.targets.front().name, level_text(std::abs(*gain)), *gain < 0 ? "fainter" : "louder", at);
 }
 
+std::string link_words(const WaveFigures& figures, Units units) {
+  const LinkBudget& link = *figures.link;
+  const double reach = link_reach(link);
+  const std::string margin = link.margin() < 0 ? fmt::format("{} too little", level_text(-link.margin()))
+                                               : fmt::format("a margin of {}", level_text(link.margin()));
+  // A reach that is no length stands for "any distance" or "none".
+  const std::string far =
+      std::isfinite(reach) ? "It would be used up at " + distance_text(reach, units) : "It is used up nowhere";
+  return fmt::format(
+      "At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received. The receiver needs {}: {}. {}, in "
+      "free space and "
+      "in sight.",
+      frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
+      level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
+      level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
+      level_text(link.other_losses), level_text(link.received_power(), "dBm"), level_text(link.needed_power, "dBm"), margin, far);
+}
+
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(figures.convergence.points), exact_text(figures.speed), digest);

@@ -40,6 +40,8 @@ std::string voice_words(const WaveFigures& figures, Units units);
 /// "Two such dishes that face each other 60 ft apart: the speaker of one is heard 31.2 dB louder at the microphone of the other than without
 /// them, at 2 kHz."
 std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units);
+/// What arrives over a link, its margin and its reach.
+std::string link_words(const WaveFigures& figures, Units units);
 /// "dishwright 0.9 · waves · 1508 places on the mirror · scene 12ab…"
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.

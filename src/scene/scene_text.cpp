@@ -103,6 +103,9 @@ void SceneText::radio(const Radio& radio) {
   whole(radio.listed ? 1 : 0);
   for (const double frequency : radio.frequencies) number(frequency);
   numbers({radio.feed_power.value_or(-1), radio.edge_taper, radio.aim_error, radio.aim_direction});
+  if (!radio.link) return;
+  word("link");
+  numbers({radio.link->transmit_power, radio.link->transmit_gain, radio.link->distance, radio.link->losses, radio.link->needed});
 }
 
 void SceneText::target(const Target& target) {

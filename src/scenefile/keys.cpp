@@ -127,6 +127,22 @@ std::vector<KeyRow> radio_keys() {
   return rows;
 }
 
+std::vector<KeyRow> link_keys() {
+  constexpr double least_watts = 1e-6, most_watts = 1e5, least_gain = -60, most_level = 200, nearest = 1, farthest = 1e9;
+  return {
+      {"link", "transmit_power", "", ValueKind::quantity, Dimension::power, least_watts, most_watts, false, false, "", "",
+       "\"400 mW\"", "what the other station's transmitter sends out"},
+      {"link", "transmit_gain", "", ValueKind::quantity, Dimension::level, least_gain, most_level, false, false, "", "0 dB",
+       "\"2 dB\"", "gain of its antenna toward the dish, over one that sends to all sides alike"},
+      {"link", "distance", "", ValueKind::quantity, Dimension::length, nearest, farthest, false, false, "", "", "\"60 km\"",
+       "from there to the dish"},
+      {"link", "losses", "", ValueKind::quantity, Dimension::level, 0, most_level, false, false, "", "0 dB", "\"3 dB\"",
+       "all else on the way: cables, aim, rain"},
+      {"link", "needed", "", ValueKind::quantity, Dimension::level, -most_level, most_level, false, false, "", "", "\"-110 dBm\"",
+       "the faintest that the receiver understands (its sensitivity), over 1 mW"},
+  };
+}
+
 std::vector<KeyRow> air_keys() {
   constexpr double coldest = 223.15, hottest = 333.15;
   return {
@@ -173,8 +189,8 @@ std::vector<KeyRow> trace_keys() {
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more :
-       {sun_keys(), lamp_keys(), sound_keys(), radio_keys(), air_keys(), reflector_key_rows(), target_keys(), trace_keys()})
+  for (const auto& more : {sun_keys(), lamp_keys(), sound_keys(), radio_keys(), link_keys(), air_keys(), reflector_key_rows(),
+                           target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }

@@ -20,8 +20,8 @@ class TableReader;
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// [sound], with what [air] says (null: no such table).
 void read_sound(const Node& node, const Node* air, Scene& scene, Problems& problems);
-/// [radio].
-void read_radio(const Node& node, Scene& scene, Problems& problems);
+/// [radio], with what [link] says (null: no such table).
+void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems);
 /// Leaves out what is for light only where the same file has light, with a note; else reports it. Call after read_reflectors.
 void settle_slope_errors(const Node& root, Scene& scene, Problems& problems);
 /// Says which standard values were taken for keys that the table leaves out.

@@ -204,8 +204,10 @@ std::string left_out(const KeyRow& row) {
   if (row.section == "feed") return row.key == "kind" ? "must be given" : "must be given with its kind";
   if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
   if (row.section == "sound" && row.key == "speed") return "from [air]";
+  if (row.section == "sound" && row.key == "facing") return "no second dish";
   if (row.kind == ValueKind::quantities) return "must be given";
-  if (row.section == "waviness" || row.section == "scallop" || row.section == "dents") return "must be given";
+  if (row.section == "link" || row.section == "waviness" || row.section == "scallop" || row.section == "dents")
+    return "must be given";
   if (row.key == "shape" || row.key == "file" || row.key == "count" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
 }
@@ -294,7 +296,8 @@ std::string scene_file_reference() {
   text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += sound_opening + section_table("sound");
   text += "\n`[air]`, may be left out:\n\n" + section_table("air");
-  text += radio_opening + section_table("radio") + "\n`feed`:\n\n" + section_table("feed") + several_sources;
+  text += radio_opening + section_table("radio") + "\n`feed`:\n\n" + section_table("feed") +
+          "\n`[link]`, may be left out: another station that the dish hears.\n\n" + section_table("link") + several_sources;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +
           "\n### Shapes of reflectors\n\n" + shape_list();
   text += "\n### Flaws\n\nAll heights are along z and bend the light because they change the slope. More: [flaws](flaws.md).\n";

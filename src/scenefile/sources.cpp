@@ -137,7 +137,7 @@ void read_sources(const Node& root, const std::string& as, bool misspelt, Scene&
   for (const Node* one : chosen) {
     if (one->name == "sun") read_sun(*one, scene, problems);
     if (one->name == "sound") read_sound(*one, root.find("air"), scene, problems);
-    if (one->name == "radio") read_radio(*one, scene, problems);
+    if (one->name == "radio") read_radio(*one, root.find("link"), scene, problems);
   }
 }
 

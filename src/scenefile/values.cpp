@@ -24,7 +24,7 @@ bool is_word_key(std::string_view key) {
 /// Headers of the tables that have the key: "[reflector.NAME] or [target.NAME]".
 std::string tables_with(std::string_view key) {
   std::vector<std::string> headers;
-  for (const std::string section : {"sun", "sound", "radio", "air", "reflector", "target", "trace"}) {
+  for (const std::string section : {"sun", "sound", "radio", "air", "link", "reflector", "target", "trace"}) {
     if (find_key(section, key, "") == nullptr) continue;
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));

@@ -2,6 +2,8 @@
 // [sound], [air] and [radio].
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
 
@@ -73,6 +75,40 @@ Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problem
   return air;
 }
 
+/// dB and dBm share one dimension, but a ratio is no power.
+void check_over_milliwatt(TableReader& table, const char* key, bool wanted) {
+  const Node* node = table.find(key);
+  if (node == nullptr || (node->written.find("dBm") != std::string::npos) == wanted) return;
+  table.report(key, fmt::format("{} is {}", table.echo(key), wanted ? "no power" : "a power, not a ratio"),
+               wanted ? "what a receiver needs is told in dBm, decibels over 1 mW" : "dBm is decibels over 1 mW, dB a ratio",
+               wanted ? "write needed = \"-110 dBm\"" : "write it in dB");
+}
+
+std::optional<Link> read_link(const Node& node, Scene& scene, Problems& problems) {
+  if (!node.is_table()) {
+    refuse_not_table(node, problems);
+    return std::nullopt;
+  }
+  TableReader table(node, "link", "link", problems);
+  table.refuse_unknown_keys();
+  for (const char* key : {"transmit_power", "distance", "needed"}) {
+    if (!table.has(key) && !table.was_misspelt(key))
+      table.report_missing(key, "a link is told by what is sent, how far, and what is needed");
+  }
+  for (const char* key : {"transmit_gain", "losses"}) check_over_milliwatt(table, key, false);
+  check_over_milliwatt(table, "needed", true);
+  const std::optional<double> watts = table.measure("transmit_power"), distance = table.measure("distance"),
+                              needed = table.measure("needed");
+  Link link;
+  link.transmit_gain = table.measure_or_standard("transmit_gain");
+  link.losses = table.measure_or_standard("losses");
+  note_standards(table, "link", {}, scene);
+  if (!watts || !distance || !needed) return std::nullopt;
+  link.transmit_power = 10 * std::log10(*watts / 1e-3);
+  link.distance = *distance, link.needed = *needed;
+  return link;
+}
+
 void read_feed(const Node& node, Problems& problems, Radio& radio) {
   TableReader table(node, "feed", "radio.feed", problems);
   table.refuse_unknown_keys();
@@ -89,6 +125,7 @@ void read_feed(const Node& node, Problems& problems, Radio& radio) {
     table.report(stray, fmt::format("{} is not used", table.echo(stray)),
                  fmt::format("a feed of kind {} is told by its {}", *kind, needed), fmt::format("take {} out", stray));
   if (!table.has(needed)) table.report_missing(needed, fmt::format("a feed of kind {} is told by its {}", *kind, needed));
+  check_over_milliwatt(table, "taper", false);
   const std::optional<double> value = table.measure(needed);
   if (cosine) radio.feed_power = value;
   if (!cosine) radio.edge_taper = value.value_or(0);
@@ -117,7 +154,7 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   scene.sound = std::move(sound);
 }
 
-void read_radio(const Node& node, Scene& scene, Problems& problems) {
+void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems) {
   TableReader table(node, "radio", "radio", problems);
   table.refuse_unknown_keys();
   Radio radio;
@@ -133,6 +170,7 @@ void read_radio(const Node& node, Scene& scene, Problems& problems) {
     }
   }
   note_standards(table, "radio", {"aim_direction"}, scene);
+  if (link != nullptr) radio.link = read_link(*link, scene, problems);
   scene.radio = std::move(radio);
 }
 

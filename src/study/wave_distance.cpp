@@ -3,7 +3,6 @@
 
 #include "study/wave_map.h"
 #include "wave/air.h"
-#include "wave/link.h"
 
 namespace dishwright {
 
@@ -48,6 +47,17 @@ std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, 
   voice.reach_with = distance_for_level(voice.level_at_1m, quiet_field, voice.gain, voice.absorption);
   voice.rough_air = !known_air(frequency, sound.air);
   return voice;
+}
+
+std::optional<LinkBudget> link_budget(const Radio& radio, double frequency, const std::optional<double>& gain) {
+  if (!radio.link || !gain) return std::nullopt;
+  LinkBudget budget;
+  budget.transmit_power = radio.link->transmit_power;
+  budget.transmit_gain = radio.link->transmit_gain, budget.receive_gain = *gain;
+  budget.distance = radio.link->distance, budget.wavelength = light_speed / frequency;
+  budget.other_losses = radio.link->losses;
+  budget.needed_power = radio.link->needed;
+  return budget;
 }
 
 }  // namespace dishwright

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
-// What a dish is worth over a distance: how far a voice carries, two facing dishes.
+// What a dish is worth over a distance: how far a voice carries, two facing dishes, a radio link.
 #pragma once
 
 #include <optional>
 
 #include "study/wave_question.h"
+#include "wave/link.h"
 
 namespace dishwright {
 
@@ -27,5 +28,8 @@ std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, 
 /// This dish and an equal one that faces it along z, sound.facing away, a speaker at the first target of this and a microphone at that of
 /// the other: gain against the straight way [dB], at the question's frequency. Empty where nothing arrives.
 std::optional<double> facing_gain(const WaveQuestion& question, Convergence& worst);
+
+/// What the dish hears of radio.link at one frequency, with its own gain [dBi]. Empty where there is no link or no gain.
+std::optional<LinkBudget> link_budget(const Radio& radio, double frequency, const std::optional<double>& gain);
 
 }  // namespace dishwright

@@ -147,9 +147,10 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
   figures.map = wave_map(question, figures.convergence);
-  if (scene.sound)
-    figures.voice =
-        voice_figures(*scene.sound, figures.frequencies[figures.shown], figures.targets.front().answers[figures.shown].gain);
+  const double shown = figures.frequencies[figures.shown];
+  const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;
+  if (scene.sound) figures.voice = voice_figures(*scene.sound, shown, gain);
+  if (scene.radio) figures.link = link_budget(*scene.radio, shown, gain);
   add_notes(question, figures);
   return figures;
 }

@@ -74,6 +74,7 @@ struct WaveFigures {
   WaveMap map;
   std::optional<VoiceFigures> voice;              ///< sound with a voice: at the frequency shown
   std::vector<std::optional<double>> link_gains;  ///< sound with facing: by frequency [dB]
+  std::optional<LinkBudget> link;                 ///< radio with a link: at the frequency shown
   double feed_power = 0;                          ///< radio: n of the first target's cosⁿ feed
   std::vector<std::string> notes;                 ///< what the reader must know beside the figures
   Convergence convergence;                        ///< of the gains and the map, the worst of all

@@ -240,3 +240,30 @@ TEST_CASE("two facing dishes far apart: twice the gain of one, by hand") {
       shell, sound_file("[sound]\nspeed = \"343 m/s\"\nfrequency = \"2 kHz\"\nfacing = \"1000 m\"", "wave_reflectance = 0.5"));
   CHECK(std::abs(half["targets"]["microphone"]["link_gain"]["value"].get<double>() - 29.53) < 0.02);
 }
+
+TEST_CASE("a radio link: Friis by hand") {
+  const Shell shell;
+  const json all = traced(shell, sound_file(R"([radio]
+frequency = "10 GHz"
+feed = { kind = "cosine", power = 2 }
+[link]
+transmit_power = "2 W"
+transmit_gain = "16 dB"
+distance = "10 km"
+losses = "1.5 dB"
+needed = "-60 dBm"
+)"));
+  const json& link = all["link"];
+  const auto value = [&](const char* name) { return link[name]["value"].get<double>(); };
+  // 10 lg 2000 = 33.0103 dBm; 10 km at 10 GHz: 132.4478 dB (published page of a signal-processing library).
+  CHECK(value("transmit_power") == doctest::Approx(33.0103).epsilon(1e-6));
+  CHECK(std::abs(value("path_loss") - 132.4478) < 5e-5);
+  const double gain = all["targets"]["microphone"]["gain"]["value"];
+  CHECK(value("receive_gain") == gain);
+  // 33.0103 + 16 − 132.4478 − 1.5 = −84.9375.
+  CHECK(std::abs(value("received_power") - (gain - 84.9375)) < 1e-4);
+  CHECK(link["received_power"]["unit"] == "dBm");
+  CHECK(std::abs(value("margin") - (gain - 24.9375)) < 1e-4);
+  // Ten times the distance for each 20 dB.
+  CHECK(value("reach") == doctest::Approx(10e3 * std::pow(10, (gain - 24.9375) / 20)).epsilon(1e-4));
+}
