@@ -20,12 +20,15 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
   command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
 }
 
-void add_read_options(CLI::App& command, ReadOptions& options) {
+void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
   command
       .add_option("--set", options.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
       ->allow_extra_args(false);
-  command.add_option("--as", options.as, "which source to use where a file has several: light, sound or radio")
-      ->check(CLI::IsMember({"light", "sound", "radio"}));
+  const std::string each = all ? ", or all of them: all" : "";
+  std::vector<std::string> words = {"light", "sound", "radio"};
+  if (all) words.emplace_back("all");
+  command.add_option("--as", options.as, "which source to use where a file has several: light, sound or radio" + each)
+      ->check(CLI::IsMember(words));
 }
 
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise) {

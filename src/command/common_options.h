@@ -29,8 +29,8 @@ struct OutputOptions {
 
 /// --json, --units, --out (its default is told as `folder`), --threads.
 void add_output_options(CLI::App& command, OutputOptions& options, const std::string& folder);
-/// --set, --as.
-void add_read_options(CLI::App& command, ReadOptions& options);
+/// --set, --as; `all` lets --as all pass.
+void add_read_options(CLI::App& command, ReadOptions& options, bool all = false);
 
 /// The name of a file without its ending; `otherwise` where it has none.
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise = "scene");

@@ -3,7 +3,9 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
+#include <list>
 #include <memory>
+#include <nlohmann/json.hpp>
 
 #include "base/error.h"
 #include "command/common_options.h"
@@ -15,6 +17,7 @@
 #include "report/outputs.h"
 #include "report/provenance.h"
 #include "report/summary.h"
+#include "report/three_uses.h"
 #include "report/wave_json.h"
 #include "report/wave_outputs.h"
 #include "report/wave_summary.h"
@@ -68,12 +71,16 @@ With [sound] or [radio] in place of [sun] the figures are gains, beam width and 
   dishwright trace scenes/bird-song-dish.toml
       how many dB the dish gives at the microphone, from which pitch on it helps, how narrow it hears
 Where one file has several of them, --as light, --as sound or --as radio says which is traced. More: docs/waves.md.
+  dishwright trace scenes/three-uses.toml --as all
+      traces each of them, and says on one sheet what the dish is fit for
 
 With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
-Scene read(const TraceOptions& options) {
-  Scene scene = read_scene(options.scene, options.read);
+Scene read(const TraceOptions& options, const std::string& as) {
+  ReadOptions how = options.read;
+  how.as = as;
+  Scene scene = read_scene(options.scene, how);
   if (!options.method.empty()) scene.trace.method = *method_of(options.method);
   return scene;
 }
@@ -85,7 +92,7 @@ void check_replay(const TraceOptions& options, const Scene& scene) {
 }
 
 int run_replay(const TraceOptions& options) {
-  const Scene scene = read(options);
+  const Scene scene = read(options, options.read.as);
   check_replay(options, scene);
   const PathStory story = replay_path(scene, *options.replay);
   print(options.output.json ? replay_json(story) : replay_text(scene, story, options.output.shown()));
@@ -104,50 +111,93 @@ WaveFigures waves_with_progress(const Scene& scene, int threads) {
   return wave_figures(scene, threads, watch);
 }
 
-/// The same stages for sound and radio.
-int run_waves(const TraceOptions& options, const Scene& scene, const std::string& name) {
-  if (!options.method.empty()) {
-    throw InputError("--method " + options.method + " is for light", "sound and radio are always summed as waves",
-                     "leave --method out, or add --as light");
-  }
+/// What one source gave: to be printed, and its line on a sheet of several.
+struct Traced {
+  std::string json, text;
+  UseLine use;
+};
+
+/// Figures of sound or radio; the files wait to be put in place.
+Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
   const std::string digest = scene_digest(scene);
-  WholeFiles files(options.output.folder(name));
   if (options.output.writes()) files.prepare();
   const WaveFigures figures = waves_with_progress(scene, options.output.threads);
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
-  std::string written;
-  if (options.output.writes()) {
-    written = add_wave_outputs(result, files);
-    files.commit();
+  const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
+  return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,
+          wave_use_line(result)};
+}
+
+/// The same stages for light.
+Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+  check_method(scene);
+  const std::string digest = scene_digest(scene);
+  // Make sure that the results can be kept.
+  if (options.output.writes()) files.prepare();
+  // Trace.
+  const TraceFigures figures = trace_with_progress(scene, options.output.threads);
+  const Result result{scene, name, digest, figures, options.output.shown()};
+  const std::string written = options.output.writes() ? add_outputs(result, files) : "";
+  return {figures_json(scene, name, digest, figures), summary(scene, name, digest, figures, result.units) + written,
+          light_use_line(result)};
+}
+
+Traced trace_source(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+  return scene.is_wave() ? trace_waves(options, scene, name, files) : trace_light(options, scene, name, files);
+}
+
+/// Every source of the file, then one sheet.
+int run_all(const TraceOptions& options) {
+  if (options.replay) throw InputError("--replay does not go with --as all", "a path is one of light", "write --as light");
+  const std::string name = name_of(options.scene);
+  const std::vector<std::string> words = source_words(options.scene, options.read);
+  if (words.size() < 2) {
+    throw InputError("--as all needs several sources in the file",
+                     words.empty() ? "there is no [sun], [lamp], [sound] or [radio]" : "it has " + words.front() + " only",
+                     "add a table such as [sound], or leave --as out");
   }
-  print(options.output.json ? wave_json(scene, name, digest, figures)
-                            : wave_summary(scene, name, digest, figures, result.units) + written);
+  // Read all before any is traced: a mistake shows at once.
+  std::vector<Scene> scenes;
+  for (const std::string& word : words) scenes.push_back(read(options, word));
+  const std::filesystem::path folder = options.output.folder(name);
+  WholeFiles sheet(folder);
+  std::list<WholeFiles> files;
+  nlohmann::ordered_json json;
+  std::string text;
+  std::vector<UseLine> uses;
+  for (std::size_t k = 0; k < words.size(); ++k) {
+    const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]));
+    json[words[k]] = nlohmann::ordered_json::parse(traced.json);
+    text += traced.text + "\n";
+    uses.push_back(traced.use);
+  }
+  text += uses_text(uses);
+  if (options.output.writes()) {
+    sheet.add("three-uses.pdf", uses_sheet(scenes.front(), name, uses, options.output.shown()));
+    for (WholeFiles& one : files) one.commit();
+    sheet.commit();
+    text += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
+  }
+  print(options.output.json ? json.dump(2) + "\n" : text);
   return 0;
 }
 
 int run_trace(const TraceOptions& options) {
+  if (options.read.as == "all") return run_all(options);
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
-  const Scene scene = read(options);
-  if (scene.is_wave()) return run_waves(options, scene, name);
-  check_method(scene);
-  const std::string digest = scene_digest(scene);
-  // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(name));
-  if (options.output.writes()) files.prepare();
-  // Trace.
-  const TraceFigures figures = trace_with_progress(scene, options.output.threads);
-  // Write the files whole.
-  const Result result{scene, name, digest, figures, options.output.shown()};
-  std::string written;
-  if (options.output.writes()) {
-    written = add_outputs(result, files);
-    files.commit();
+  const Scene scene = read(options, options.read.as);
+  if (scene.is_wave() && !options.method.empty()) {
+    throw InputError("--method " + options.method + " is for light", "sound and radio are always summed as waves",
+                     "leave --method out, or add --as light");
   }
+  // Trace, and write the files whole.
+  WholeFiles files(options.output.folder(name));
+  const Traced traced = trace_source(options, scene, name, files);
+  if (options.output.writes()) files.commit();
   // Say it.
-  print(options.output.json ? figures_json(scene, name, digest, figures)
-                            : summary(scene, name, digest, figures, result.units) + written);
+  print(options.output.json ? traced.json : traced.text);
   return 0;
 }
 
@@ -163,7 +213,7 @@ void add_trace_command(CLI::App& app, int& exit_code) {
           "--method", options->method,
           "rays (paths by chance), quadrature (smooth images, not for every scene) or auto; instead of the key trace.method")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
-  add_read_options(*command, options->read);
+  add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
   command->callback([options, &exit_code] { exit_code = run_trace(*options); });

@@ -7,10 +7,10 @@ namespace dishwright {
 
 namespace {
 
-constexpr Colour ink{29, 29, 31};
-constexpr double heading_height = 5, item_gap = 0.8;       // [mm]
-constexpr double table_size = 7.5;                         // [pt]
-constexpr double row_height = 3.7, most_column_gap = 5.0;  // [mm]
+constexpr Colour ink{29, 29, 31}, pale{238, 238, 236};
+constexpr double heading_height = 5, item_gap = 0.8;                               // [mm]
+constexpr double table_size = 7.5;                                                 // [pt]
+constexpr double row_height = 3.7, least_column_gap = 1.5, most_column_gap = 5.0;  // [mm]
 
 /// A number stays with its ± and unit.
 std::string unbroken(std::string text) {
@@ -61,7 +61,8 @@ double page_list(Pages& pages, const Box& box, const std::string& heading, const
 double page_table(Pages& pages, const Box& box, const std::string& heading, const std::vector<std::vector<std::string>>& rows,
                   std::size_t titles) {
   draw_heading(pages, box, heading);
-  const auto style_of = [&](std::size_t row) { return row < titles ? card_bold(table_size) : card_plain(table_size); };
+  double size = table_size;
+  const auto style_of = [&](std::size_t row) { return row < titles ? card_bold(size) : card_plain(size); };
   std::vector<double> widths(rows.front().size(), 0);
   for (std::size_t r = 0; r < rows.size(); ++r) {
     for (std::size_t c = 0; c < rows[r].size(); ++c) widths[c] = std::max(widths[c], pages.text_width(rows[r][c], style_of(r)));
@@ -69,19 +70,40 @@ double page_table(Pages& pages, const Box& box, const std::string& heading, cons
   double taken = 0;
   for (const double width : widths) taken += width;
   const double gaps = static_cast<double>(std::max<std::size_t>(1, widths.size() - 1));
-  const double gap = std::clamp((box.width - taken) / gaps, 1.0, most_column_gap);
+  // Smaller type where the columns would not fit.
+  const double shrink = std::min(1.0, (box.width - gaps * least_column_gap) / taken);
+  size *= shrink, taken *= shrink;
+  const double gap = std::clamp((box.width - taken) / gaps, least_column_gap, most_column_gap);
   double y = box.y + heading_height;
   for (std::size_t r = 0; r < rows.size(); ++r) {
     PageText style = style_of(r);
     pages.text({box.x, y + 2.8}, rows[r].front(), style);
     style.side = Side::right;
-    double right = box.x + widths.front();
-    for (std::size_t c = 1; c < rows[r].size(); ++c) pages.text({right += gap + widths[c], y + 2.8}, rows[r][c], style);
+    double right = box.x + shrink * widths.front();
+    for (std::size_t c = 1; c < rows[r].size(); ++c) pages.text({right += gap + shrink * widths[c], y + 2.8}, rows[r][c], style);
     y += row_height;
     if (r + 1 == titles) pages.line({box.x, y}, {box.x + taken + gap * gaps, y}, {0.2, ink, Dash::solid});
     if (r + 1 == titles) y += 0.6;
   }
   return y + item_gap;
+}
+
+double page_verdicts(Pages& pages, double y, const std::vector<CardVerdict>& rows) {
+  const double width = pages.size().width - 2 * card_margin, label = 40;
+  for (const CardVerdict& row : rows) {
+    const double height = std::max(6.0, pages.paragraph_height(width - label - 4, row.words, card_plain(8.5)) + 2.2);
+    const bool dark = row.ground == CardVerdict::Ground::dark;
+    if (row.ground != CardVerdict::Ground::outline) pages.fill(Box{card_margin, y, label, height}, dark ? ink : pale);
+    pages.frame(Box{card_margin, y, label, height}, {0.25, ink, Dash::solid});
+    pages.frame(Box{card_margin, y, width, height}, {0.25, ink, Dash::solid});
+    PageText style = card_bold(10);
+    style.side = Side::middle;
+    if (dark) style.colour = {255, 255, 255};
+    pages.text({card_margin + label / 2, y + height / 2 + 1.3}, row.verdict, style);
+    pages.paragraph({card_margin + label + 2, y + 1.1, width - label - 4, height}, row.words, card_plain(8.5));
+    y += height;
+  }
+  return y;
 }
 
 }  // namespace dishwright

@@ -23,8 +23,17 @@ double page_list(Pages& pages, const Box& box, const std::string& heading, const
 double page_list_height(const Pages& pages, double width, const std::vector<std::string>& items);
 
 /// Rows of cells below a heading, the first `titles` of them in bold; the first column flush left, the others right. Columns are as
-/// wide as they need, so the box may be wider. Returns where it ends.
+/// wide as they need; the type shrinks where the box is too narrow. Returns where it ends.
 double page_table(Pages& pages, const Box& box, const std::string& heading, const std::vector<std::vector<std::string>>& rows,
                   std::size_t titles = 1);
+
+/// A verdict and the words behind it. Outline, pale or dark ground: it reads in black and white.
+struct CardVerdict {
+  enum class Ground { outline, pale, dark };
+  std::string verdict, words;
+  Ground ground = Ground::outline;
+};
+/// Rows over the sheet's width, the verdict at the left. Returns where they end.
+double page_verdicts(Pages& pages, double y, const std::vector<CardVerdict>& rows);
 
 }  // namespace dishwright

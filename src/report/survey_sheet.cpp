@@ -14,7 +14,6 @@ namespace dishwright {
 
 namespace {
 
-constexpr Colour ink{29, 29, 31}, pale{238, 238, 236};
 constexpr double margin = card_margin, column_gap = card_column_gap;
 
 const char* const foot_words =
@@ -31,24 +30,14 @@ std::string answer_words(const SurveyReport& report) {
 }
 
 double uses_table(Pages& pages, double y, const SurveyReport& report) {
-  const double width = pages.size().width - 2 * margin, label = 40;
+  std::vector<CardVerdict> rows;
   for (const UseVerdict& use : report.uses) {
-    const std::string words = use_words(use);
-    const double height = std::max(6.0, pages.paragraph_height(width - label - 4, words, card_plain(8.5)) + 2.2);
-    const bool pass = use.verdict == Verdict::pass;
-    // Pass is outlined, the others filled: it reads in black and white.
-    if (!pass) pages.fill(Box{margin, y, label, height}, use.verdict == Verdict::fail ? ink : pale);
-    pages.frame(Box{margin, y, label, height}, {0.25, ink, Dash::solid});
-    pages.frame(Box{margin, y, width, height}, {0.25, ink, Dash::solid});
-    std::string verdict = verdict_word(use.verdict);
-    PageText style = card_bold(10);
-    style.side = Side::middle;
-    if (use.verdict == Verdict::fail) style.colour = {255, 255, 255};
-    pages.text({margin + label / 2, y + height / 2 + 1.3}, verdict, style);
-    pages.paragraph({margin + label + 2, y + 1.1, width - label - 4, height}, words, card_plain(8.5));
-    y += height;
+    const CardVerdict::Ground ground = use.verdict == Verdict::pass   ? CardVerdict::Ground::outline
+                                       : use.verdict == Verdict::fail ? CardVerdict::Ground::dark
+                                                                      : CardVerdict::Ground::pale;
+    rows.push_back({verdict_word(use.verdict), use_words(use), ground});
   }
-  return y;
+  return page_verdicts(pages, y, rows);
 }
 
 std::vector<std::string> number_lines(const SurveyReport& report) {

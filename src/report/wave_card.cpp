@@ -46,8 +46,7 @@ void draw_pictures(Pages& pages, double y, double height, const WaveResult& resu
                   radio ? pattern_chart(result) : gain_chart(result));
   const MapPage map = wave_map_page(result);
   MapPanel panel = map.panels.front();
-  panel.heading = fmt::format("{} at {}", radio ? "Strength" : "Loudness", frequency_text(result.figures.map.frequency)) + ", " +
-                  panel.heading;
+  panel.heading = fmt::format("{} at {}", radio ? "Strength" : "Loudness", frequency_text(result.figures.map.frequency));
   draw_page_map(pages, {columns.right, y, columns.width, height}, panel, map.top, map.unit);
 }
 
@@ -67,7 +66,7 @@ double draw_numbers(Pages& pages, double y, const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   const Columns columns = columns_of(pages);
   const Box left{columns.left, y, columns.width, 0}, right{columns.right, y, columns.width, 0};
-  const std::string misses = fmt::format("What a miss costs at the {}", figures.targets.front().name);
+  const char* const misses = "What a miss costs";
   const TableRows gains = gain_rows(figures, figures.targets.front(), most_frequencies);
   if (!figures.radio) {
     const double numbers = page_table(pages, left, "The numbers", gains, 2);
@@ -75,8 +74,7 @@ double draw_numbers(Pages& pages, double y, const WaveResult& result) {
   }
   const Box whole{columns.left, y, pages.size().width - 2 * card_margin, 0};
   y = page_table(pages, whole, "The numbers", gains, 2) + 1;
-  const std::string bars =
-      fmt::format("What is kept of the most that its area allows, at {}", frequency_text(figures.frequencies[figures.shown]));
+  const std::string bars = fmt::format("Shares that are kept at {}", frequency_text(figures.frequencies[figures.shown]));
   const double shares = draw_page_bars(pages, {columns.left, y, columns.width, 0}, bars, factor_bars(figures));
   return std::max(shares,
                   page_table(pages, {columns.right, y, columns.width, 0}, misses, miss_rows(figures, most_miss_frequencies))) +
@@ -112,7 +110,8 @@ double draw_words(Pages& pages, double y, const WaveResult& result) {
   const double why = page_list(pages, {columns.right, y, columns.width, 0}, "Why", wave_why_items(result));
   y = std::max(place, why) + 1;
   const double width = pages.size().width - 2 * card_margin;
-  return page_list(pages, {card_margin, y, width, 0}, "Caution", {wave_caution_line(result.figures)});
+  if (!result.figures.notes.empty()) y = page_list(pages, {card_margin, y, width, 0}, "Notes", result.figures.notes) + 1;
+  return y + pages.paragraph({card_margin, y, width, 0}, wave_caution_line(result.figures), card_bold(8));
 }
 
 void draw_card(Pages& pages, const WaveResult& result) {

@@ -63,7 +63,7 @@ Json voice_json(const VoiceFigures& voice) {
   out["frequency"] = quantity(voice.frequency, "Hz");
   out["level_at_1m"] = quantity(voice.level_at_1m, "dB");
   out["absorption"] = quantity(voice.absorption, "dB/m");
-  out["distances"] = out["without"] = out["with"] = Json::array();
+  for (const char* list : {"distances", "without", "with"}) out[list] = Json::array();
   for (const double distance : voice_distances(Units::si)) {
     out["distances"].push_back(quantity(distance, "m"));
     out["without"].push_back(quantity(level_at(voice.level_at_1m, distance, 0, voice.absorption), "dB"));

@@ -56,7 +56,8 @@ std::string first_target_block(const Scene& scene, const WaveFigures& figures, U
   std::string out = "\n" + wrapped(beam_words(figures), "", "  ");
   out += wrapped(figures.radio ? surface_words(figures, units) : helps_words(scene, figures), "", "  ");
   out += summary_heading(fmt::format("What a miss costs at the {}", figures.targets.front().name)) + miss_table(figures);
-  return out + wrapped(best_place_words(scene, figures, units), "  ", "  ");
+  const std::string best = best_place_words(scene, figures, units);
+  return best.empty() ? out : out + wrapped(best, "  ", "  ");
 }
 
 std::string voice_block(const WaveFigures& figures, Units units) {

@@ -19,9 +19,9 @@ namespace {
 constexpr const char* governs =
     "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
 
-/// Two digits: 618 → 620.
-double rounded(double value) {
-  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
+/// To so many digits: 618 → 620.
+double rounded(double value, int digits = 2) {
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - digits + 1);
   return std::round(value / step) * step;
 }
 
@@ -145,11 +145,9 @@ std::string surface_words(const WaveFigures& figures, Units units) {
 
 std::string distance_text(double metres, Units units) {
   constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
-  if (units == Units::si)
-    return metres < far ? fmt::format("{:.3g} m", metres) : fmt::format("{} km", short_number(metres / 1e3));
-  // Four digits of feet would feign what the open air does not hold.
-  if (metres < mile) return fmt::format("{:.0f} ft", metres < 100 * foot ? metres / foot : rounded(metres / foot));
-  return fmt::format("{:.3g} miles", metres / mile);
+  const auto text = [](double value, const char* unit) { return fmt::format("{} {}", short_number(rounded(value, 3)), unit); };
+  if (units == Units::si) return metres < far ? text(metres, "m") : text(metres / 1e3, "km");
+  return metres < mile ? text(metres / foot, "ft") : text(metres / mile, "miles");
 }
 
 std::string voice_words(const WaveFigures& figures, Units units) {
@@ -176,20 +174,18 @@ std::string facing_words(const Scene& scene, const WaveFigures& figures, Units u
 
 std::string link_words(const WaveFigures& figures, Units units) {
   const LinkBudget& link = *figures.link;
-  const double reach = link_reach(link);
-  const std::string margin = link.margin() < 0 ? fmt::format("{} too little", level_text(-link.margin()))
-                                               : fmt::format("a margin of {}", level_text(link.margin()));
-  // A reach that is no length stands for "any distance" or "none".
-  const std::string far =
-      std::isfinite(reach) ? "It would be used up at " + distance_text(reach, units) : "It is used up nowhere";
-  return fmt::format(
-      "At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received. The receiver needs {}: {}. {}, in "
-      "free space and "
-      "in sight.",
-      frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
-      level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
-      level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
-      level_text(link.other_losses), level_text(link.received_power(), "dBm"), level_text(link.needed_power, "dBm"), margin, far);
+  const double margin = link.margin();
+  const std::string sum =
+      fmt::format("At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received.",
+                  frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
+                  level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
+                  level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
+                  level_text(link.other_losses), level_text(link.received_power(), "dBm"));
+  const char* const verdict =
+      margin < 0 ? "{} The receiver needs {}: {} too little. It would be just enough at {}, in free space and in sight."
+                 : "{} The receiver needs {}: a margin of {}. It would be used up at {}, in free space and in sight.";
+  return fmt::format(fmt::runtime(verdict), sum, level_text(link.needed_power, "dBm"), level_text(std::abs(margin)),
+                     distance_text(link_reach(link), units));
 }
 
 std::string wave_settings_line(const WaveFigures& figures, const std::string& digest) {

@@ -18,6 +18,8 @@ namespace dishwright {
 class TableReader;
 /// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
+/// The words of --as that the file's sources answer to, each once.
+std::vector<std::string> as_words(const Node& root);
 /// [sound], with what [air] says (null: no such table).
 void read_sound(const Node& node, const Node* air, Scene& scene, Problems& problems);
 /// [radio], with what [link] says (null: no such table).

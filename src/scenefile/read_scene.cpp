@@ -130,4 +130,13 @@ Scene read_scene_text(const std::string& text, const std::string& file_name, con
   return build_scene(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options);
 }
 
+std::vector<std::string> source_words(const std::filesystem::path& path, const ReadOptions& options) {
+  const Source source = read_source(path);
+  Node root = parse_document(source);
+  Problems problems(source, options.set);
+  apply_overrides(options.set, root, problems);
+  problems.raise_if_any();
+  return as_words(root);
+}
+
 }  // namespace dishwright

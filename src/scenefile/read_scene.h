@@ -26,4 +26,7 @@ Scene read_scene(const std::filesystem::path& path, const ReadOptions& options);
 /// The same for a text; `file_name` is shown in messages.
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options);
 
+/// The words of --as that the sources in a project file answer to, each once: "light", "sound", "radio". Throws InputError for what is no TOML.
+std::vector<std::string> source_words(const std::filesystem::path& path, const ReadOptions& options);
+
 }  // namespace dishwright

@@ -113,6 +113,14 @@ std::vector<const Node*> chosen_sources(const std::vector<const Node*>& sources,
 
 }  // namespace
 
+std::vector<std::string> as_words(const Node& root) {
+  std::vector<std::string> words;
+  for (const Node* source : sources_of(root)) {
+    if (std::find(words.begin(), words.end(), as_word(*source)) == words.end()) words.push_back(as_word(*source));
+  }
+  return words;
+}
+
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems) {
   check_as(as);
   const std::vector<const Node*> sources = sources_of(root);

@@ -178,7 +178,7 @@ TEST_CASE("waves: the card is one page with question, answer, misses and caution
   REQUIRE(shell.run(R"("$DW" trace radio.toml --out radio --units si)").code == 0);
   CHECK(holds(shell.run("pdfinfo radio/card.pdf").out, "595.276 x 841.89 pts"));
   // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2 times that.
-  const Ran radio = shell.run("pdftotext -layout radio/card.pdf - | tr -s ' \n' ' '");
+  const Ran radio = shell.run("pdftotext radio/card.pdf - | tr -s ' \n' ' '");
   for (const char* part :
        {"0.809 mm (0.027 wavelengths) for 0.5 dB", "1.14 mm (0.038 wavelengths) for 1.0 dB", "aperture efficiency", "spillover"})
     CHECK(holds(radio.out, part));
@@ -266,4 +266,36 @@ needed = "-60 dBm"
   CHECK(std::abs(value("margin") - (gain - 24.9375)) < 1e-4);
   // Ten times the distance for each 20 dB.
   CHECK(value("reach") == doctest::Approx(10e3 * std::pow(10, (gain - 24.9375) / 20)).epsilon(1e-4));
+}
+
+TEST_CASE("--as all: each source with its own figures and folder, one sheet, one object") {
+  const Shell shell;
+  const std::string text =
+      sound_file("[sun]\nbeam = \"850 W/m2\"\n[sound]\nfrequency = [\"1 kHz\", \"2 kHz\"]\n[trace]\npaths = 1000");
+  shell.write("uses.toml", text);
+  const Ran ran = shell.run(R"("$DW" trace uses.toml --as all)");
+  REQUIRE(ran.code == 0);
+  // A true dish: all light meets a ball of 1 in at its focus; K = 4π · 0.1524 · ln 2 / 0.343 = 3.87: 11.8 dB at 1 kHz.
+  CHECK(holds(ran.out, "fine for light on the microphone"));
+  CHECK(holds(ran.out, "fine for sound from 1 kHz: gain of the mirror alone 11.8 dB"));
+  for (const char* name : {"out/uses/three-uses.pdf", "out/uses/light/figures.json", "out/uses/light/map.png",
+                           "out/uses/sound/figures.json", "out/uses/sound/card.pdf"})
+    CHECK(shell.files().count(name) == 1);
+  CHECK(holds(shell.run("pdfinfo out/uses/three-uses.pdf").out, "Pages:           1"));
+  const Ran object = shell.run(R"("$DW" trace uses.toml --as all --json)");
+  REQUIRE(object.code == 0);
+  const json all = json::parse(object.out);
+  CHECK(all.size() == 2);
+  CHECK(all["light"] == json::parse(shell.run(R"("$DW" trace uses.toml --as light --json)").out));
+  CHECK(all["sound"] == json::parse(file_content(shell.here() / "out/uses/sound/figures.json")));
+  // A hundredth of the power: 20 dB less than 11.8 dB.
+  const Ran weak = shell.run(R"("$DW" trace uses.toml --as all --json --out weak --set reflector.dish.wave_reflectance=0.01)");
+  REQUIRE(weak.code == 0);
+  CHECK(holds(shell.run("pdftotext -layout weak/three-uses.pdf -").out, "Sound: useless"));
+  for (const char* command :
+       {"trace uses.toml --as all --replay 1", "trace waves.toml --as all", "compare uses.toml --as all --shape cone"}) {
+    shell.write("waves.toml", sound_file("[sound]\nfrequency = \"2 kHz\""));
+    CAPTURE(command);
+    CHECK(shell.run(R"("$DW" )" + std::string(command)).code == 2);
+  }
 }

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// One dish, several uses: a verdict each, and the sheet that holds them.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "picture/chart.h"
+#include "picture/map_page.h"
+#include "report/outputs.h"
+#include "report/wave_outputs.h"
+
+namespace dishwright {
+
+/// How well a dish does one job. Limits are common practice, no source: light by the first target's intercept (0.9, 0.5), sound by the gain of
+/// the mirror alone at the lowest frequency (6 dB, 0 dB), radio by the aperture efficiency at the highest frequency (0.5, 0.25).
+enum class UseGrade { fine, poor, useless };
+/// From `fine` up, from `poor` up, or below.
+UseGrade grade_of(double value, double fine, double poor);
+
+struct UseLine {
+  std::string source;  ///< "Light", "Sound", "Radio"
+  UseGrade grade = UseGrade::useless;
+  std::string verdict;             ///< "poor for light on the kettle"
+  std::string numbers;             ///< what stands behind it
+  std::optional<MapPage> map;      ///< the picture on the sheet: a map,
+  std::optional<LineChart> chart;  ///< or a chart
+};
+UseLine light_use_line(const Result& result);
+UseLine wave_use_line(const WaveResult& result);
+
+/// The verdicts as lines of text.
+std::string uses_text(const std::vector<UseLine>& uses);
+/// One page, PDF bytes: A4 with metric units, US Letter otherwise. The mirror is that of `scene`.
+std::string uses_sheet(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units);
+
+}  // namespace dishwright
