@@ -112,6 +112,9 @@ TEST_CASE("tolerance of waves: the file's own faults against the true dish, and 
   CHECK(judged(shell, "off.toml --set 'target.feed.offset=[0 mm, 0 mm, 200 mm]'", 1)["holds"] == false);
   CHECK(judged(shell, "off.toml --set 'radio.aim_error=1 deg'", 1)["holds"] == false);
   CHECK(judged(shell, "off.toml --set 'radio.aim_error=0.1 deg'")["holds"] == true);
+  const json dark = judged(shell, "off.toml --set 'reflector.dish.wave_reflectance=0'", 1);
+  CHECK(dark["gain"].is_null());
+  CHECK(dark["limits"].empty());
   check_refused(shell, "tolerance off.toml --wanted '90 %'", "--loss '1 dB'");
   check_refused(shell, "tolerance off.toml --loss '0 dB'", "no such loss");
   check_refused(shell, "tolerance off.toml --loss '40 dB'", "no such loss");
