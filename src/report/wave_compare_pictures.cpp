@@ -117,7 +117,7 @@ MapGrid wave_compare_maps(const WaveComparison& all, const std::string& name, Un
       MapPanel panel = wave_map_panel(one.maps[m], units);
       panel.heading = fmt::format("{}: {}", one.name, level_text(answer.gain, gain_unit(one.figures)));
       panel.y_label = fmt::format("{}, {}", frequency_text(all.first().frequencies[frequency]), panel.y_label);
-      panel.x_label += fmt::format(", {} across", length_text(2 * one.maps[m].plane.half_width, units));
+      panel.x_label += fmt::format(", {:.3g} {} across", panel.face.width(), length_unit(units));
       for (MapCircle& circle : panel.circles) circle.label.clear();  // told at the foot, for the maps are small
       top = std::max(top, one.maps[m].peak);
       grid.panels.push_back(std::move(panel));
