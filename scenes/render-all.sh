@@ -67,6 +67,16 @@ series blur-waves maps 'reflector.dish|dirt = 0:true' 'reflector.dish|waviness =
   'reflector.dish|waviness = { amplitude = "1/32 in", period = "6 in" }:waves 1/16 in high' \
   'reflector.dish|scallop = { ribs = 12, depth = "1/4 in" }:12 ribs, hangs 1/4 in'
 
+# What a wave sees of a curve: focal maps of three shapes at three frequencies, on one scale of dB.
+build/dishwright compare scenes/bird-song-dish.toml --shape paraboloid,sphere,facets --set 'sound.frequency=[500 Hz, 2 kHz, 8 kHz]' \
+  --out out/sound-shapes > /dev/null
+build/dishwright compare scenes/balloon-dish.toml --shape paraboloid,sphere,facets --set 'radio.frequency=[1 GHz, 4 GHz, 10 GHz]' \
+  --out out/radio-shapes > /dev/null
+for medium in sound radio; do
+  cp "out/$medium-shapes/maps.png" "renders/$medium-shapes.png"
+  echo "renders/$medium-shapes.png"
+done
+
 # How far each thing may go, and one sweep.
 build/dishwright tolerance scenes/kettle-dish.toml --out out/kettle-dish-tolerance > /dev/null
 build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:33' --out out/kettle-dish-sweep > /dev/null

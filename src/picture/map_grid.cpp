@@ -26,7 +26,7 @@ Layout layout_of(const MapGrid& grid, double width, double height, double below)
   const int count = static_cast<int>(grid.panels.size());
   Layout best;
   double largest = -1;
-  for (int columns = 1; columns <= count; ++columns) {
+  for (int columns = std::max(1, grid.columns); columns <= (grid.columns > 0 ? grid.columns : count); ++columns) {
     const int rows = (count + columns - 1) / columns;
     Layout layout{columns, rows, width / columns, height / rows};
     double smallest = 1e300;  // area of the smallest map [px²]
@@ -73,7 +73,7 @@ Pixels draw_map_grid(const MapGrid& grid) {
   const double width = sheet_room.width - (common ? bar_width + gap : 0), below = common ? 0 : strip_height;
   const Layout layout = layout_of(grid, width, sheet_room.height, below);
   // Maps that do not fill their rooms move together, with a little more air, into the middle.
-  const double wide = std::min(layout.room_width, layout.used_width + 40),
+  const double wide = grid.columns > 0 ? layout.room_width : std::min(layout.room_width, layout.used_width + 40),
                high = std::min(layout.room_height, layout.used_height + 24);
   const double left = sheet_room.x + (width - layout.columns * wide) / 2,
                up = sheet_room.y + (sheet_room.height - layout.rows * high) / 2;

@@ -11,7 +11,8 @@ namespace dishwright {
 
 struct MapGrid {
   SheetWords words;
-  std::vector<MapPanel> panels;  ///< 1 to 8
+  std::vector<MapPanel> panels;  ///< 1 to 9, row by row
+  int columns = 0;               ///< of the panels; 0: as leaves the largest maps
   std::vector<double> tops;      ///< value at the dark end of each panel's colour scale [unit]; one for all: a common scale
   double beam = 0;               ///< one sun [unit], for the common scale; 0 = not told in suns
   std::string unit = "kW/m²";    ///< of the values

@@ -100,11 +100,13 @@ Ranking rank_by_share(const Comparison& all) {
   return ranking;
 }
 
-std::string called(const Contestant& one) {
-  if (one.rule.empty()) return "\"" + one.name + "\"";
-  if (one.name == "flat") return "the flat mirror";
-  if (one.name == "facets" || one.name == "petals") return "the dish of " + one.name;
-  return "the " + one.name;
+std::string called(const Contestant& one) { return called(one.name, one.rule); }
+
+std::string called(const std::string& name, const std::string& rule) {
+  if (rule.empty()) return "\"" + name + "\"";
+  if (name == "flat") return "the flat mirror";
+  if (name == "facets" || name == "petals") return "the dish of " + name;
+  return "the " + name;
 }
 
 std::string verdict(const Comparison& all) {

@@ -23,6 +23,8 @@ Ranking rank_by_share(const Comparison& all);
 
 /// How a contestant is called within a sentence: "the sphere"; a file by its name in quotes.
 std::string called(const Contestant& one);
+/// The same of a name; `rule` is empty where it is a file's.
+std::string called(const std::string& name, const std::string& rule);
 
 /// "The paraboloid catches the most: …", "Too close to call with 1 000 000 paths: …", or that no light arrives.
 std::string verdict(const Comparison& all);

@@ -43,7 +43,7 @@ std::string table(const Tolerance& all, Units units) {
 }
 
 /// Share caught [%], or loss of gain [dB].
-double charted(const Tolerance& all, double figure) { return all.waves ? all.waves->gain - figure : 100 * figure; }
+double charted(const Tolerance& all, double figure) { return all.waves ? *all.waves->gain - figure : 100 * figure; }
 
 /// A curve against parts of its limit [%]; points beyond the chart are left out.
 ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
@@ -92,11 +92,14 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
   out["wanted"] = json_quantity({all.wanted, std::nullopt, all.waves ? "dB" : "1"});
   if (all.waves) {
     const char* unit = all.scene.radio ? "dBi" : "dB";
+    const auto gain = [unit](const std::optional<double>& level) {
+      return level ? json_quantity(Estimate{*level, std::nullopt, unit}) : Json(nullptr);
+    };
     out["source"] = all.scene.radio ? "radio" : "sound";
     out["frequency"] = json_quantity({all.waves->frequency, std::nullopt, "Hz"});
     out["wavelength"] = json_quantity({all.waves->wavelength(), std::nullopt, "m"});
-    out["gain"] = json_quantity({all.waves->gain, std::nullopt, unit});
-    out["true_gain"] = json_quantity({all.waves->true_gain, std::nullopt, unit});
+    out["gain"] = gain(all.waves->gain);
+    out["true_gain"] = gain(all.waves->true_gain);
   } else {
     out["share"] = json_quantity(all.share);
   }

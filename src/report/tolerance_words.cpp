@@ -80,8 +80,8 @@ std::string unit_of(const std::string& key) {
 std::string gain_verdict(const Tolerance& all) {
   const WaveTolerance& waves = *all.waves;
   const std::string target = all.scene.targets[all.target].name, unit = all.scene.radio ? "dBi" : "dB";
-  if (waves.gain < -200) return fmt::format("No: nothing arrives at the {}.", target);
-  const double lost = waves.true_gain - waves.gain;
+  if (!waves.gain) return fmt::format("No: nothing arrives at the {}.", target);
+  const double lost = waves.true_gain.value_or(*waves.gain) - *waves.gain;
   const std::string against = lost >= 0.05   ? fmt::format("{} less than", level_text(lost))
                               : lost > -0.05 ? "as much as"
                                              : fmt::format("{} more than", level_text(-lost));

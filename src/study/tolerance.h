@@ -2,6 +2,7 @@
 // How good surface, aim and place of the target must be, so that the target still catches a wanted share of the mirror's light.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -26,8 +27,10 @@ struct ToleranceBudget {
 /// What is judged of sound or radio, at one frequency.
 struct WaveTolerance {
   double frequency = 0, speed = 0;  ///< [Hz], of the wave [m/s]
-  double gain = 0;  ///< as the file has it, of sound with the straight wave [dB], of radio [dBi]; −300 where nothing arrives
-  double true_gain = 0;  ///< of the dish without flaws, with the target at its focus (where it has one) and a true aim [dB, dBi]
+  /// As the file has it, of sound with the straight wave [dB], of radio [dBi]; empty where nothing arrives: then there are no limits.
+  std::optional<double> gain;
+  /// Of the dish without flaws, with the target at its focus (where it has one) and a true aim [dB, dBi]; empty where nothing arrives.
+  std::optional<double> true_gain;
   Convergence convergence;
   double wavelength() const { return speed / frequency; }
 };
@@ -40,7 +43,9 @@ struct Tolerance {
   std::optional<WaveTolerance> waves;     ///< sound and radio only
   std::vector<ToleranceLimit> limits;     ///< in the order above; offsets and focal length once a side
   std::optional<ToleranceBudget> budget;  ///< empty where one of the three has no limit, and of waves
-  bool holds() const { return waves ? waves->gain >= waves->true_gain - wanted : share.value >= wanted; }
+  bool holds() const {
+    return waves ? waves->gain && *waves->gain >= waves->true_gain.value_or(-INFINITY) - wanted : share.value >= wanted;
+  }
 };
 
 /// The limit of a key: of its sides the smallest; empty where no side has one, or one is missed from the start.

@@ -49,12 +49,13 @@ class WaveSearch {
     waves.frequency = question.setup().frequency, waves.speed = question.setup().speed;
     waves.convergence.reached = true;
     now_ = wave_answer(question, target, waves.convergence, beams_);
-    waves.gain = now_.gain.value_or(nothing);
+    waves.gain = now_.gain;
     waves.true_gain = gain(true_dish(out_.scene, target));
     out_.waves = waves;
   }
 
   Tolerance run() {
+    if (!now_.gain) return out_;
     find_bumps();
     find_waviness();
     if (out_.scene.radio || out_.scene.sound->from != Sound::From::place) find_aim();
@@ -64,14 +65,14 @@ class WaveSearch {
   }
 
  private:
-  double gain(const Scene& scene) const {
+  std::optional<double> gain(const Scene& scene) const {
     if (watch_.stop) throw Interrupted();
     const WaveQuestion question(scene, &watch_);
-    return question.gain(target_, scene.targets[target_].pose.at, question.toward()).value_or(nothing);
+    return question.gain(target_, scene.targets[target_].pose.at, question.toward());
   }
 
   void add(const char* key, const char* side, const char* unit, double end, const FigureAt& figure_at) {
-    ToleranceLimit limit = limit_outward(key, side, end, steps_outward, out_.waves->gain - out_.wanted, figure_at);
+    ToleranceLimit limit = limit_outward(key, side, end, steps_outward, *now_.gain - out_.wanted, figure_at);
     if (limit.limit) limit.limit->unit = unit, limit.limit->std_error.reset();
     out_.limits.push_back(std::move(limit));
   }
@@ -80,7 +81,7 @@ class WaveSearch {
     add(key, side, unit, end, [&](double at) -> std::optional<LimitPoint> {
       const auto scene = make(at);
       if (!scene) return std::nullopt;
-      return LimitPoint{at, gain(*scene), 0};
+      return LimitPoint{at, gain(*scene).value_or(nothing), 0};
     });
   }
 
@@ -95,8 +96,8 @@ class WaveSearch {
   /// Gain [dB] where the mirror's wave alone has `share` of its power left. Sound: the straight wave stays as it is, and from |1 + a| and |a|
   /// follows |1 + s a|.
   double weakened_gain(double share) const {
-    if (out_.scene.radio) return out_.waves->gain + 10 * std::log10(share);
-    if (!now_.gain || !now_.reflected_gain) return out_.waves->gain;
+    if (out_.scene.radio) return *now_.gain + 10 * std::log10(share);
+    if (!now_.reflected_gain) return *now_.gain;
     const double both = std::pow(10, *now_.gain / 10), mirror = std::pow(10, *now_.reflected_gain / 10), s = std::sqrt(share);
     const double power = 1 + s * (both - 1 - mirror) + share * mirror;
     return power > 0 ? std::max(nothing, 10 * std::log10(power)) : nothing;

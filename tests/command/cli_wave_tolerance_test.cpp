@@ -35,6 +35,15 @@ json judged(const Shell& shell, const std::string& arguments, int code = 0) {
   return json::parse(ran.out);
 }
 
+/// Within a share of the expected value; lengths are small, so an absolute tolerance would pass anything.
+bool is_near(double value, double expected, double share) {
+  CAPTURE(value);
+  CAPTURE(expected);
+  const bool near = std::abs(value - expected) <= share * expected;
+  CHECK(near);
+  return near;
+}
+
 double limit(const json& all, const std::string& key) { return all["limits"][key]["value"].get<double>(); }
 
 const std::string even_feed = "frequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 0 }";
@@ -50,18 +59,22 @@ TEST_CASE("tolerance of radio: each limit of a flat, evenly lit dish is its clos
   CHECK(all["wanted"]["unit"] == "dB");
   CHECK(all["holds"] == true);
   // Ruze 1966: the loss is (4π ε/λ)², ε rms of half of the way.
-  CHECK(limit(all, "surface_rms") == doctest::Approx(wavelength / (4 * pi) * std::sqrt(std::log(10.0) / 10)).epsilon(1e-3));
+  CHECK(is_near(limit(all, "surface_rms"), wavelength / (4 * pi) * std::sqrt(std::log(10.0) / 10), 1e-3));
   // Sideways by δ: a phase that grows evenly across the aperture to k δ sin θ at the rim, so (2 J1(u)/u)². The 1/R of the feed and the curve of
   // sin θ are 2 %.
   const double u = falls_to(kept, 3, [](double x) { return x > 0 ? std::pow(2 * std::cyl_bessel_j(1, x) / x, 2) : 1; });
   const double rim = 2 * std::atan(radius / (2 * f)), k = 2 * pi / wavelength;
-  CHECK(limit(all, "offset_across") == doctest::Approx(u / (k * std::sin(rim))).epsilon(0.03));
-  CHECK(limit(all, "aim_error") == doctest::Approx(std::asin(u / (k * radius))).epsilon(0.02));
-  // Along the axis: half of the phase between middle and rim, sinc².
-  const double half = falls_to(kept, 3, [](double x) { return x > 0 ? std::pow(std::sin(x) / x, 2) : 1; });
-  CHECK(limit(all, "offset_along") == doctest::Approx(2 * half / (k * (1 - std::cos(rim)))).epsilon(0.15));
+  CHECK(is_near(limit(all, "offset_across"), u / (k * std::sin(rim)), 0.03));
+  CHECK(is_near(limit(all, "aim_error"), std::asin(u / (k * radius)), 0.02));
+  // Away from the mirror by δ: half of the phase between middle and rim, sinc², and the feed's wave is weaker by the longer way.
+  const auto farther = [&](double shift) {
+    const double depth = radius * radius / (4 * f), way = std::hypot(radius, f + shift - depth) - std::hypot(radius, f - depth);
+    const double half = k * (shift - way) / 2;
+    return (half > 0 ? std::pow(std::sin(half) / half, 2) : 1) * std::pow(f / (f + shift), 2);
+  };
+  CHECK(is_near(limit(all, "offset_along"), falls_to(kept, 1, farther), 0.02));
   CHECK(limit(all, "waviness") > 0);
-  CHECK(limit(all, "focal_length_error") == doctest::Approx(limit(all, "offset_along") / f).epsilon(0.2));
+  CHECK(limit(all, "focal_length_error") > 0);
   CHECK(all["words"].size() == all["sides"].size());
   CHECK(judged(shell, "dish.toml --threads 1") == judged(shell, "dish.toml --threads 3"));
 }
@@ -95,7 +108,7 @@ TEST_CASE("tolerance of sound: the highest frequency counts; bumps weaken the mi
     return 1 + s * s * K * K + 2 * s * K * std::sin(2 * k * f);
   };
   const double whole = power(0), expected = falls_to(std::pow(10, -0.1), 0.05, [&](double rms) { return power(rms) / whole; });
-  CHECK(limit(all, "surface_rms") == doctest::Approx(expected).epsilon(0.002));
+  CHECK(is_near(limit(all, "surface_rms"), expected, 0.002));
   const Ran text = shell.run("\"$DW\" tolerance ear.toml --out t");
   CHECK(text.code == 0);
   for (const char* part : {"wavelengths)", "rms", "half of the error of the way", "Yes: as the file has it", "CAUTION"})
@@ -112,6 +125,9 @@ TEST_CASE("tolerance of waves: the file's own faults against the true dish, and 
   CHECK(judged(shell, "off.toml --set 'target.feed.offset=[0 mm, 0 mm, 200 mm]'", 1)["holds"] == false);
   CHECK(judged(shell, "off.toml --set 'radio.aim_error=1 deg'", 1)["holds"] == false);
   CHECK(judged(shell, "off.toml --set 'radio.aim_error=0.1 deg'")["holds"] == true);
+  const json dark = judged(shell, "off.toml --set 'reflector.dish.wave_reflectance=0'", 1);
+  CHECK(dark["gain"].is_null());
+  CHECK(dark["limits"].empty());
   check_refused(shell, "tolerance off.toml --wanted '90 %'", "--loss '1 dB'");
   check_refused(shell, "tolerance off.toml --loss '0 dB'", "no such loss");
   check_refused(shell, "tolerance off.toml --loss '40 dB'", "no such loss");

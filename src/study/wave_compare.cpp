@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include "study/wave_compare.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/error.h"
+#include "base/threads.h"
+#include "study/wave_map.h"
+
+namespace dishwright {
+
+namespace {
+
+const std::vector<double>& frequencies_of(const Scene& scene) {
+  return scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
+}
+
+void check_alike(const std::vector<Contestant>& contestants) {
+  const Contestant& first = contestants.front();
+  for (const Contestant& one : contestants) {
+    if (frequencies_of(one.scene) == frequencies_of(first.scene)) continue;
+    throw InputError(fmt::format("{} and {} have other frequencies", first.name, one.name),
+                     "a dish gains more at a higher frequency, so their figures cannot stand side by side",
+                     fmt::format("give all files the same: --set {}.frequency='{}'", first.scene.radio ? "radio" : "sound",
+                                 first.scene.radio ? "1680 MHz" : "2 kHz"));
+  }
+}
+
+/// Numbers of the lowest, middle and highest frequency, each once.
+std::vector<std::size_t> drawn(const WaveFigures& figures) {
+  const std::vector<double>& all = figures.frequencies;
+  const auto [low, high] = std::minmax_element(all.begin(), all.end());
+  std::vector<std::size_t> out = {static_cast<std::size_t>(low - all.begin())};
+  for (const std::size_t k : {figures.shown, static_cast<std::size_t>(high - all.begin())}) {
+    if (all[k] != all[out.back()]) out.push_back(k);
+  }
+  return out;
+}
+
+void add_differences(WaveComparison& all, std::size_t contestant) {
+  const auto& of_first = all.first().targets.front().answers;
+  const auto& own = all.contestants[contestant].figures.targets.front().answers;
+  for (std::size_t k = 0; k < own.size(); ++k) {
+    for (const std::string& name : compared_wave_figures(all.first().radio)) {
+      const auto a = figure_of(own[k], name), b = figure_of(of_first[k], name);
+      if (a && b)
+        all.differences.push_back(
+            {contestant, k, Estimate{a->value - b->value, std::nullopt, name == "gain" ? "dB" : a->unit}, name});
+    }
+  }
+}
+
+}  // namespace
+
+const std::vector<std::string>& compared_wave_figures(bool radio) {
+  static const std::vector<std::string> of_sound = {"gain", "reflected_gain", "half_power_width"},
+                                        of_radio = {"gain", "aperture_efficiency", "half_power_width"};
+  return radio ? of_radio : of_sound;
+}
+
+WaveComparison compare_waves(const std::vector<Contestant>& contestants, int threads, Watch& watch) {
+  check_alike(contestants);
+  WaveComparison all;
+  for (const Contestant& one : contestants) {
+    WaveContestant made{one.name, one.rule, one.scene, wave_figures(one.scene, threads, watch), {}};
+    if (all.contestants.empty()) all.mapped = drawn(made.figures);
+    on_threads(threads, [&] {
+      WaveQuestion question(one.scene, &watch);
+      for (const std::size_t k : all.mapped) {
+        question.set_frequency(made.figures.frequencies[k]);
+        made.maps.push_back(wave_map(question, made.figures.convergence));
+      }
+    });
+    all.contestants.push_back(std::move(made));
+    if (all.contestants.size() > 1) add_differences(all, all.contestants.size() - 1);
+  }
+  return all;
+}
+
+}  // namespace dishwright
