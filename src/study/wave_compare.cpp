@@ -70,7 +70,7 @@ WaveComparison compare_waves(const std::vector<Contestant>& contestants, int thr
       WaveQuestion question(one.scene, &watch);
       for (const std::size_t k : all.mapped) {
         question.set_frequency(made.figures.frequencies[k]);
-        made.maps.push_back(wave_map(question, made.figures.convergence));
+        made.maps.push_back(wave_map(question, MapCut::focal, made.figures.convergence));
       }
     });
     all.contestants.push_back(std::move(made));
