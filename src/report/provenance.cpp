@@ -46,6 +46,7 @@ std::string scene_digest(const Scene& scene) {
     all.word(mirror.finish);
     all.numbers({mirror.reflectance, mirror.slope_error, mirror.specular_spread});
     if (scene.is_wave()) all.number(mirror.wave_reflectance);
+    if (mirror.wire_mesh) all.numbers({mirror.wire_mesh->pitch, mirror.wire_mesh->wire});
     all.flaws(mirror.flaws);
   }
   all.whole(scene.targets.size());

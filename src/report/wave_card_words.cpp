@@ -61,6 +61,7 @@ std::vector<std::string> wave_place_items(const WaveResult& result) {
                               eighth_words(result)));
   items.push_back(beam_words(figures));
   if (figures.radio) items.push_back(surface_words(figures, result.units));
+  if (!figures.mesh_leaks.empty()) items.push_back(mesh_words(figures));
   items.push_back(figures.radio ? "Aim by the receiver's meter: past the peak on both sides, then back to the middle."
                                 : "Aim by ear: sweep slowly past the loudest direction to both sides, then back to the middle.");
   return items;

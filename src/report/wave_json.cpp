@@ -138,6 +138,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["wave_speed"] = quantity(figures.speed, "m/s");
   out[listed ? "frequencies" : "frequency"] = all([&](std::size_t k) { return quantity(figures.frequencies[k], "Hz"); });
   out["surface_rms"] = quantity(figures.surface_rms, "m");
+  if (!figures.mesh_leaks.empty()) out["mesh_leak"] = all([&](std::size_t k) { return quantity(figures.mesh_leaks[k], "1"); });
   if (figures.radio) out["feed_power"] = quantity(figures.feed_power, "1");
   out["targets"] = Json::object();
   for (const WaveTarget& target : figures.targets) out["targets"][target.name] = target_json(figures, target, all);

@@ -42,6 +42,7 @@ std::string first_target_block(const Scene& scene, const WaveFigures& figures, U
   std::string out = "\n" + wrapped(beam_words(figures), "", "  ");
   out += wrapped(figures.radio ? surface_words(figures, units) : helps_words(scene, figures), "", "  ");
   if (const std::string flaws = flaw_loss_words(scene, figures, units); !flaws.empty()) out += wrapped(flaws, "", "  ");
+  if (!figures.mesh_leaks.empty()) out += wrapped(mesh_words(figures), "", "  ");
   out += summary_heading(fmt::format("What a miss costs at the {}", figures.targets.front().name)) + miss_table(figures);
   const std::string best = best_place_words(scene, figures, units);
   return best.empty() ? out : out + wrapped(best, "  ", "  ");

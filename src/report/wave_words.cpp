@@ -202,6 +202,12 @@ std::string link_words(const WaveFigures& figures, Units units) {
                      distance_text(link_reach(link), units));
 }
 
+std::string mesh_words(const WaveFigures& figures) {
+  if (figures.mesh_leaks.empty()) return "";
+  return fmt::format("The wire mesh lets {:.2g} % of the power through at {}.", 100 * figures.mesh_leaks.at(figures.shown),
+                     frequency_text(figures.frequencies.at(figures.shown)));
+}
+
 std::string wave_settings_line(std::size_t places, double speed, const std::string& digest) {
   return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
                      grouped_whole(places), exact_text(speed), digest);

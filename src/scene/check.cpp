@@ -137,6 +137,26 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
          "make the width smaller, or leave the flaws out"});
 }
 
+/// A mesh that the formula for its leak holds for, at the highest frequency.
+void check_wire_mesh(const Scene& scene, const Reflector& reflector, std::vector<SenseProblem>& problems) {
+  constexpr double light_speed = 299'792'458, thickest = 1.0 / 6, widest = 1.0 / 3;
+  if (!reflector.wire_mesh || !scene.radio || scene.radio->frequencies.empty()) return;
+  const WireMesh& mesh = *reflector.wire_mesh;
+  const std::string key = "reflector." + reflector.name + ".wire_mesh";
+  if (mesh.wire >= thickest * mesh.pitch) {
+    problems.push_back(
+        {key + ".wire", "the wire is too thick for its pitch",
+         fmt::format("what leaks is known for wires below 1/6 of the pitch, here {}", in_both(thickest * mesh.pitch)),
+         "for a denser mesh take wire_mesh out and give wave_reflectance"});
+  }
+  const double shortest = light_speed / *std::max_element(scene.radio->frequencies.begin(), scene.radio->frequencies.end());
+  if (mesh.pitch >= widest * shortest) {
+    problems.push_back({key + ".pitch", "the mesh is too wide for the wave",
+                        fmt::format("what leaks is known below 1/3 of the wavelength, here {}", in_both(widest * shortest)),
+                        "make the pitch smaller, or the frequency lower"});
+  }
+}
+
 /// An equal dish that faces this one, without one standing in the other.
 void check_facing(const Scene& scene, std::vector<SenseProblem>& problems) {
   if (!scene.sound || !scene.sound->facing) return;
@@ -273,6 +293,7 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
   for (const Reflector& reflector : scene.reflectors) {
     check_name("reflector", reflector.name);
     check_reflector(reflector, problems);
+    check_wire_mesh(scene, reflector, problems);
     check_distance("reflector." + reflector.name, reflector.pose, problems);
   }
   for (const Reflector& reflector : scene.reflectors) {

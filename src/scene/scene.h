@@ -109,17 +109,23 @@ struct Measured {
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
                                     Profile, Catenary, Hyperboloid, Ellipsoid, Mesh, Measured>;
 
+/// A skin of square wire mesh; radio leaks through it.
+struct WireMesh {
+  double pitch = 0, wire = 0;  ///< from wire to wire, and their diameter [m], > 0
+};
+
 struct Reflector {
   std::string name;
   ReflectorShape shape;
   Pose pose;
-  std::string finish;           ///< row of the materials table, or empty
-  double reflectance = 1;       ///< 0 … 1, dirt taken off
-  double dirt = 0;              ///< share of the clean reflectance that is lost to it [1]
-  double slope_error = 0;       ///< rms slope of the surface about each tangent axis, Gaussian [rad]
-  double specular_spread = 0;   ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
-  double wave_reflectance = 1;  ///< share of the power of sound or radio that is reflected, 0 … 1
-  Flaws flaws;                  ///< of the shape, own frame; the key table says which shapes can have them
+  std::string finish;                 ///< row of the materials table, or empty
+  double reflectance = 1;             ///< 0 … 1, dirt taken off
+  double dirt = 0;                    ///< share of the clean reflectance that is lost to it [1]
+  double slope_error = 0;             ///< rms slope of the surface about each tangent axis, Gaussian [rad]
+  double specular_spread = 0;         ///< rms of the reflected ray about each axis, Gaussian, not doubled [rad]
+  double wave_reflectance = 1;        ///< share of the power of sound or radio that is reflected, 0 … 1
+  std::optional<WireMesh> wire_mesh;  ///< radio only
+  Flaws flaws;                        ///< of the shape, own frame; the key table says which shapes can have them
 };
 
 // ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----

@@ -40,6 +40,8 @@ using FocusStandIns = std::map<std::string, Pose>;
 void read_lamp(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
 /// The flaws of a mirror's shape, and dirt; call after its reflectance is read.
 void read_flaws(TableReader& table, Problems& problems, Reflector& reflector);
+/// The wire mesh of a mirror's skin; left out with a note where radio is not traced. Call after read_sources.
+void read_wire_mesh(TableReader& table, Problems& problems, Scene& scene, Reflector& reflector);
 /// Tiles that lean by chance learn the seed; call after read_trace.
 void seed_flaws(Scene& scene);
 /// Tiles that are aimed at the target learn where the first target stands; call after read_targets.

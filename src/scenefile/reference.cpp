@@ -206,7 +206,8 @@ std::string left_out(const KeyRow& row) {
   if (row.section == "sound" && row.key == "speed") return "from [air]";
   if (row.section == "sound" && row.key == "facing") return "no second dish";
   if (row.kind == ValueKind::quantities) return "must be given";
-  if (row.section == "link" || row.section == "waviness" || row.section == "scallop" || row.section == "dents")
+  if (row.section == "link" || row.section == "wire_mesh" || row.section == "waviness" || row.section == "scallop" ||
+      row.section == "dents")
     return "must be given";
   if (row.key == "shape" || row.key == "file" || row.key == "count" || row.kind == ValueKind::place) return "must be given";
   return row.kind == ValueKind::quantity ? "given as the shape needs" : "";
@@ -303,6 +304,10 @@ std::string scene_file_reference() {
   text += "\n### Flaws\n\nAll heights are along z and bend the light because they change the slope. More: [flaws](flaws.md).\n";
   for (const char* section : {"waviness", "scallop", "dents"})
     text += fmt::format("\n`{}`:\n\n", section) + section_table(section);
+  text +=
+      "\n### Wire mesh\n\n`wire_mesh`: what it lets through is taken off `wave_reflectance`, by frequency. More: "
+      "[waves](waves.md).\n\n" +
+      section_table("wire_mesh");
   text += "\n### Finishes\n\n" + finish_table();
   text +=
       "\n## `[target.NAME]`\n\nWhat catches the light; at least one. The first one's intercept is what `accuracy` is about.\n\n" +

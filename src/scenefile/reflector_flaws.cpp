@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What is wrong with a mirror's shape.
+// What is wrong with a mirror's shape, and with its skin.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -97,6 +97,22 @@ void read_roughness(TableReader& table, Flaws& flaws) {
 }
 
 }  // namespace
+
+void read_wire_mesh(TableReader& table, Problems& problems, Scene& scene, Reflector& reflector) {
+  const Node* node = table.find("wire_mesh");
+  if (node == nullptr || !is_inner_table(table, "wire_mesh", *node, "wire_mesh has a pitch and a wire")) return;
+  TableReader inner(*node, "wire_mesh", table.full_key("wire_mesh"), problems);
+  inner.refuse_unknown_keys();
+  WireMesh mesh;
+  mesh.pitch = must(inner, "pitch", "a mesh has a distance from wire to wire");
+  mesh.wire = must(inner, "wire", "a mesh has wires of some thickness");
+  if (!(mesh.pitch > 0 && mesh.wire > 0)) return;
+  if (scene.radio) {
+    reflector.wire_mesh = mesh;
+  } else {
+    scene.notes.push_back(fmt::format("{} is left out: it counts for radio only", table.full_key("wire_mesh")));
+  }
+}
 
 void read_flaws(TableReader& table, Problems& problems, Reflector& reflector) {
   Flaws& flaws = reflector.flaws;

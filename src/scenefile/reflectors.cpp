@@ -72,6 +72,7 @@ void read_reflectors(const Node& root, const FilesBeside& files, Scene& scene, P
     reflector.pose = read_pose(table);
     read_finish(table, reflector, scene);
     read_flaws(table, problems, reflector);
+    read_wire_mesh(table, problems, scene, reflector);
     reflector.wave_reflectance = table.measure_or_standard("wave_reflectance");
     reflector.slope_error = table.measure_or_standard("slope_error");
     reflector.specular_spread = table.measure_or_standard("specular_spread");

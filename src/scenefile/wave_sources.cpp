@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// [sound], [air] and [radio].
+// [sound], [air], [radio] and [link].
 #include <fmt/format.h>
 
 #include <cmath>

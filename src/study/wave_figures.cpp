@@ -117,6 +117,7 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
     for (std::size_t k = 0; k < scene.targets.size(); ++k)
       figures.targets[k].answers.push_back(wave_answer(question, k, figures.convergence, figures.beam_convergence));
     figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
+    if (scene.reflectors.front().wire_mesh) figures.mesh_leaks.push_back(question.mesh_leak(0));
     if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
     if (watch.stop) throw Interrupted();
   }

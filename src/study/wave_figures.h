@@ -65,11 +65,12 @@ struct WaveFigures {
   std::optional<VoiceFigures> voice;              ///< sound with a voice: at the frequency shown
   std::vector<std::optional<double>> link_gains;  ///< sound with facing: by frequency [dB]
   std::optional<LinkBudget> link;                 ///< radio with a link: at the frequency shown
-  double surface_rms = 0;                         ///< half-path error of the first mirror's flaws along its axis, rms [m]
-  double feed_power = 0;                          ///< radio: n of the first target's cosⁿ feed
-  std::vector<std::string> notes;                 ///< what the reader must know beside the figures
-  Convergence convergence;                        ///< of the gains and the map, the worst of all
-  Convergence beam_convergence;                   ///< of beams and patterns, the worst of all
+  std::vector<double> mesh_leaks;  ///< radio with a wire mesh on the first mirror: share let through, by frequency [1]
+  double surface_rms = 0;          ///< half-path error of the first mirror's flaws along its axis, rms [m]
+  double feed_power = 0;           ///< radio: n of the first target's cosⁿ feed
+  std::vector<std::string> notes;  ///< what the reader must know beside the figures
+  Convergence convergence;         ///< of the gains and the map, the worst of all
+  Convergence beam_convergence;    ///< of beams and patterns, the worst of all
 };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not

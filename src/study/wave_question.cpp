@@ -20,11 +20,16 @@ double power_of_feed(const Scene& scene) {
   return feed_power_for_taper(mirror, focus, scene.radio->edge_taper);
 }
 
+double leak_of(const Reflector& mirror, double wavelength) {
+  return mirror.wire_mesh ? mesh_leakage(mirror.wire_mesh->pitch, mirror.wire_mesh->wire, wavelength) : 0;
+}
+
 }  // namespace
+
+double WaveQuestion::mesh_leak(std::size_t reflector) const { return leak_of(scene_.reflectors[reflector], setup_.wavelength()); }
 
 WaveQuestion::WaveQuestion(const Scene& scene, const Watch* watch) : scene_(scene) {
   setup_.watch = watch;
-  for (const Reflector& mirror : scene.reflectors) setup_.reflectance.push_back(mirror.wave_reflectance);
   if (scene.radio) {
     setup_.frequency = scene.radio->frequencies.front();
     setup_.speed = light_speed;
@@ -34,11 +39,15 @@ WaveQuestion::WaveQuestion(const Scene& scene, const Watch* watch) : scene_(scen
     setup_.frequency = scene.sound->frequencies.front();
     setup_.speed = scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
   }
+  set_frequency(setup_.frequency);
 }
 
 WaveSetup WaveQuestion::setup_at(double frequency) const {
   WaveSetup setup = setup_;
   setup.frequency = frequency;
+  setup.reflectance.clear();
+  for (const Reflector& mirror : scene_.reflectors)
+    setup.reflectance.push_back(mirror.wave_reflectance * (1 - leak_of(mirror, setup.wavelength())));
   return setup;
 }
 

@@ -24,7 +24,7 @@ class WaveQuestion {
   /// Both must outlive this. The first of the scene's frequencies is set.
   WaveQuestion(const Scene& scene, const Watch* watch);
 
-  void set_frequency(double frequency) { setup_.frequency = frequency; }
+  void set_frequency(double frequency) { setup_ = setup_at(frequency); }
   const Scene& scene() const { return scene_; }
   const WaveSetup& setup() const { return setup_; }
   WaveSetup setup_at(double frequency) const;
@@ -42,6 +42,8 @@ class WaveQuestion {
   /// Gain of target number `index`, standing at `place`, with the far side at `toward`: of sound with the straight wave [dB], of radio [dBi]. Empty
   /// where nothing arrives.
   std::optional<double> gain(std::size_t index, const Vector3& place, const Vector3& toward) const;
+  /// What a mirror's wire mesh lets through at the frequency set [1]; 0 where it has none.
+  double mesh_leak(std::size_t reflector) const;
   /// n of the cosⁿ feed.
   double feed_power() const { return feed_power_; }
   Feed feed_at(const Vector3& place) const;

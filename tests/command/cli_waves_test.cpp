@@ -300,3 +300,28 @@ TEST_CASE("--as all: each source with its own figures and folder, one sheet, one
     CHECK(shell.run(R"("$DW" )" + std::string(command)).code == 2);
   }
 }
+
+TEST_CASE("a wire mesh leaks by its pitch, wire and wave; sound takes no notice") {
+  const Shell shell;
+  const auto radio = [&](const std::string& mesh) {
+    return traced(shell,
+                  sound_file("[radio]\nfrequency = [\"1680 MHz\", \"5 GHz\"]\nfeed = { kind = \"cosine\", power = 2 }", mesh));
+  };
+  const std::string mesh = R"(wire_mesh = { pitch = "1/4 in", wire = "1/32 in" })";
+  const json solid = radio(""), leaky = radio(mesh);
+  // λ = 178.448 mm: x = 6.35/178.448 · ln(8/π) = 0.0355846 · 0.934712 = 0.0332614, leak 4x²/(1 + 4x²) = 0.0044058. λ = 59.9585 mm: x =
+  // 0.0989921, leak 0.0377193 (Macfarlane 1946).
+  CHECK(std::abs(leaky["mesh_leak"][0]["value"].get<double>() - 0.0044058) < 1e-6);
+  CHECK(std::abs(leaky["mesh_leak"][1]["value"].get<double>() - 0.0377193) < 1e-5);
+  CHECK_FALSE(solid.contains("mesh_leak"));
+  for (std::size_t k = 0; k < 2; ++k) {
+    const double share = 1 - leaky["mesh_leak"][k]["value"].get<double>();
+    const json &with = leaky["targets"]["microphone"], &without = solid["targets"]["microphone"];
+    CHECK(with["reflection"][k]["value"].get<double>() == doctest::Approx(share).epsilon(1e-9));
+    CHECK(with["gain"][k]["value"].get<double>() - without["gain"][k]["value"].get<double>() ==
+          doctest::Approx(10 * std::log10(share)).epsilon(1e-6));
+  }
+  const json heard = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"", mesh));
+  CHECK(holds(heard["notes"].dump(), "wire_mesh is left out"));
+  CHECK(heard["targets"] == traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\""))["targets"]);
+}
