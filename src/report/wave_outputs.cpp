@@ -28,9 +28,9 @@ std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   // A radio beam would be too narrow to see on a circle.
   add_chart("pattern", pattern_chart(result), pattern_csv(figures), !figures.radio);
   std::string said = fmt::format(
-      "Written into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {};  map.csv, "
+      "Written into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {}\n  map.csv, "
       "map-axial.csv  its "
-      "numbers\n",
+      "numbers, across the axis and along it\n",
       files.folder().string(), figures.targets.front().name);
   said += "  pattern.png, pattern.svg  level against direction;  pattern.csv  its numbers\n";
   if (!figures.radio) {

@@ -24,7 +24,8 @@ json compared(const Shell& shell, const std::string& arguments) {
 
 }  // namespace
 
-TEST_CASE("compare of sound: the figures are those of traces, the differences theirs, a sphere loses most at the high pitch") {
+TEST_CASE("compare of sound: the figures are those of traces, the differences theirs, a sphere loses most at the high pitch" *
+          doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("ear.toml", sound_dish("frequency = [\"500 Hz\", \"4 kHz\"]"));
   const Ran text = shell.run("\"$DW\" compare ear.toml --shape paraboloid,sphere --out c");

@@ -84,7 +84,8 @@ TEST_CASE("one frequency gives plain figures; wave_reflectance takes 10 log10 of
   CHECK(reflected(whole) == doctest::Approx(focus_gain(2000, whole["wave_speed"]["value"], 0.1524, 0.1524)).epsilon(0.001));
 }
 
-TEST_CASE("a speaker at the focus sends what a microphone there hears; a place far away is as good as far") {
+TEST_CASE("a speaker at the focus sends what a microphone there hears; a place far away is as good as far" *
+          doctest::test_suite("slow")) {
   const Shell shell;
   const auto reflected = [](const json& j) { return j["targets"]["microphone"]["reflected_gain"]["value"].get<double>(); };
   const double far = reflected(traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"")));
@@ -130,7 +131,7 @@ shades = false
   CHECK(target["side_lobe"]["value"].get<double>() < -17.6);  // of a uniform round aperture
 }
 
-TEST_CASE("waves: files, text, threads, and words for what cannot be") {
+TEST_CASE("waves: files, text, threads, and words for what cannot be" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
   const Ran one = shell.run(R"("$DW" trace waves.toml --json --threads 1)");
