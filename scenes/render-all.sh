@@ -4,16 +4,21 @@
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
-bash scenes/install.sh build
+bash scenes/install.sh build test # test: pages into pictures
 bash scenes/build.sh build -DDISHWRIGHT_TESTS=OFF
 
 mkdir -p renders
 for file in scenes/*.toml; do
   scene=$(basename "$file" .toml)
-  [ "$scene" != three-uses ] || continue # several sources: its sheet is for print
+  if [ "$scene" = three-uses ]; then # several sources, one sheet for print
+    build/dishwright trace "$file" --as all --out "out/$scene" > /dev/null
+    pdftoppm -png -singlefile -r 110 "out/$scene/three-uses.pdf" "renders/$scene"
+    echo "renders/$scene.png"
+    continue
+  fi
   build/dishwright trace "$file" --out "out/$scene" > /dev/null
   if [ -f "out/$scene/pattern.png" ]; then # sound or radio: several sheets
-    for sheet in map pattern gain; do
+    for sheet in map pattern gain card; do
       [ -f "out/$scene/$sheet.png" ] || continue
       cp "out/$scene/$sheet.png" "renders/$scene-$sheet.png"
       echo "renders/$scene-$sheet.png"

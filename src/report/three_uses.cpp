@@ -44,8 +44,9 @@ double draw_pictures(Pages& pages, double y, const std::vector<UseLine>& uses) {
   constexpr double height = 62;
   const double width = (pages.size().width - 2 * card_margin - card_column_gap) / 2;
   for (std::size_t k = 0; k < uses.size(); ++k) {
-    const Box box{card_margin + static_cast<double>(k % 2) * (width + card_column_gap),
-                  y + static_cast<double>(k / 2) * (height + 3), width, height};
+    const std::size_t row = k / 2, column = k % 2;
+    const Box box{card_margin + static_cast<double>(column) * (width + card_column_gap),
+                  y + static_cast<double>(row) * (height + 3), width, height};
     if (uses[k].map && !uses[k].map->panels.empty()) {
       MapPanel panel = uses[k].map->panels.front();
       panel.heading = uses[k].source + ": where it falls";
@@ -53,7 +54,8 @@ double draw_pictures(Pages& pages, double y, const std::vector<UseLine>& uses) {
     }
     if (uses[k].chart) draw_page_chart(pages, box, uses[k].source, *uses[k].chart);
   }
-  return y + static_cast<double>((uses.size() + 1) / 2) * (height + 3);
+  const std::size_t rows = (uses.size() + 1) / 2;
+  return y + static_cast<double>(rows) * (height + 3);
 }
 
 }  // namespace

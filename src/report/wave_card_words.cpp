@@ -45,7 +45,7 @@ std::string wave_question_words(const Scene& scene) {
 }
 
 std::string wave_verdict_words(const WaveFigures& figures) {
-  const std::string figure = wave_answer_words(figures, 0);
+  std::string figure = wave_answer_words(figures, 0);
   const auto& gain = figures.targets.front().answers.at(figures.shown).gain;
   if (figures.radio || !gain) return figure;
   const char* const verdict = *gain >= clear_help ? "Yes." : *gain >= 0 ? "A little." : "No.";
