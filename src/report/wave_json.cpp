@@ -51,6 +51,7 @@ Json target_json(const WaveFigures& figures, const WaveTarget& target, const ByF
   radio_share("spillover", &RadioFigures::spillover);
   radio_share("taper", &RadioFigures::taper);
   radio_share("phase", &RadioFigures::phase);
+  radio_share("surface", &RadioFigures::surface);
   radio_share("blockage", &RadioFigures::blockage);
   radio_share("reflection", &RadioFigures::reflection);
   out["half_power_width"] = all([&](std::size_t k) { return quantity(answers[k].half_power_width, "rad"); });

@@ -126,12 +126,15 @@ std::string beam_words(const WaveFigures& figures) {
 std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Units units) {
   if (figures.surface_rms <= 0) return "";
   const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
-  return fmt::format(
+  std::string words = fmt::format(
       "The surface of {} is off by {} rms (half of the way's error, along the axis): 1/{:.3g} of a wavelength at {}. By Ruze's "
-      "rule {} are lost "
-      "if the errors change within a small part of the mirror; the gain here follows the true shape.",
+      "rule that "
+      "costs {} if the errors change within a small part of the mirror; the gain here follows the true shape",
       scene.reflectors.front().name, length_text(figures.surface_rms, units), wavelength / figures.surface_rms,
       frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
+  const auto& radio = figures.targets.front().answers.at(figures.shown).radio;
+  if (radio && radio->surface > 0) words += fmt::format(", which costs {}", level_text(-10 * std::log10(radio->surface)));
+  return words + ".";
 }
 
 std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units) {

@@ -5,12 +5,29 @@
 
 namespace dishwright {
 
+namespace {
+
+/// What the flaws of the mirrors leave of the phase factor; 1 for true mirrors.
+double surface_factor(const WaveQuestion& question, const Vector3& place, double phase) {
+  Scene truth = question.scene();
+  bool flawed = false;
+  for (Reflector& mirror : truth.reflectors) flawed = flawed || mirror.flaws.any(), mirror.flaws = {};
+  if (!flawed) return 1;
+  WaveQuestion without(truth, question.setup().watch);
+  without.set_frequency(question.setup().frequency);
+  const double true_phase = without.radio_at(place, question.toward()).phase;
+  return true_phase > 0 ? phase / true_phase : 1;
+}
+
+}  // namespace
+
 WaveAnswer wave_answer(const WaveQuestion& question, std::size_t target, Convergence& worst, Convergence& worst_beam) {
   const Vector3& place = question.scene().targets[target].pose.at;
   WaveAnswer answer;
   if (question.scene().radio) {
     answer.radio = question.radio_at(place, question.toward());
     keep_worst(worst, answer.radio->convergence);
+    answer.radio->surface = surface_factor(question, place, answer.radio->phase);
     answer.gain = finite(answer.radio->gain_dbi);
   } else {
     const HeardLevels levels = question.levels(target, place, question.toward());
@@ -25,8 +42,9 @@ WaveAnswer wave_answer(const WaveQuestion& question, std::size_t target, Converg
 
 const std::vector<std::string>& wave_figure_names(bool radio) {
   static const std::vector<std::string> of_sound = {"gain", "reflected_gain", "half_power_width", "side_lobe"};
-  static const std::vector<std::string> of_radio = {"gain",     "aperture_efficiency", "spillover",        "taper",    "phase",
-                                                    "blockage", "reflection",          "half_power_width", "side_lobe"};
+  static const std::vector<std::string> of_radio = {
+      "gain",     "aperture_efficiency", "spillover",        "taper",    "phase", "surface",
+      "blockage", "reflection",          "half_power_width", "side_lobe"};
   return radio ? of_radio : of_sound;
 }
 
@@ -44,6 +62,7 @@ std::optional<Estimate> figure_of(const WaveAnswer& answer, const std::string& n
   if (name == "spillover") return exact(answer.radio->spillover, "1");
   if (name == "taper") return exact(answer.radio->taper, "1");
   if (name == "phase") return exact(answer.radio->phase, "1");
+  if (name == "surface") return exact(answer.radio->surface, "1");
   if (name == "blockage") return exact(answer.radio->blockage, "1");
   if (name == "reflection") return exact(answer.radio->reflection, "1");
   return std::nullopt;

@@ -23,6 +23,8 @@ struct RadioFigures {
   double phase = 0;       ///< |∫ u e^(i phase) dA|² / (∫|u| dA)²: feed out of focus, wrong curve, flaws of the surface
   double blockage = 0;    ///< |field with targets in the way|² / |field without|²
   double reflection = 0;  ///< the mirrors' reflectance
+  double surface =
+      1;  ///< the part of `phase` that the flaws of the mirrors take: phase / phase without them; radio_figures() leaves it 1
   Convergence convergence;
 };
 /// Sending from `feed` toward the far direction `toward` (unit); receiving is the same by reciprocity.

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// What flaws cost a radio dish, against Ruze's formula and a trace without them.
+#include "study/wave_answer.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+using namespace dishwright;
+
+namespace {
+
+Scene radio_dish(double rms, std::uint64_t seed) {
+  Scene scene;
+  Reflector dish;
+  dish.name = "dish";
+  dish.shape = Paraboloid{2, 1, 0};
+  if (rms > 0) dish.flaws.roughness = Roughness{rms, 0.05, seed};
+  scene.reflectors.push_back(dish);
+  Target feed;
+  feed.name = "feed";
+  feed.shape = BallTarget{0.01};
+  feed.pose.at = Vector3(0, 0, 2);
+  scene.targets.push_back(feed);
+  scene.radio = Radio{};
+  scene.radio->frequencies = {6e9};
+  scene.radio->feed_power = 20;
+  return scene;
+}
+
+RadioFigures figures_of(const Scene& scene) {
+  Convergence gains, beams;
+  return *wave_answer(WaveQuestion(scene, nullptr), 0, gains, beams).radio;
+}
+
+}  // namespace
+
+TEST_CASE("the surface factor is the phase factor against that of the true dish, and near Ruze's for short bumps") {
+  const RadioFigures truth = figures_of(radio_dish(0, 1));
+  CHECK(truth.surface == 1);
+  // λ = 50 mm, ε = λ/25: exp(−(4π/25)²) = 0.777; the halo adds (2c/D)² Σ … = 0.3 %, and one dish of 400 bumps is within a few per cent of the mean.
+  double mean = 0;
+  constexpr int dishes = 4;
+  for (std::uint64_t seed = 1; seed <= dishes; ++seed) {
+    const RadioFigures rough = figures_of(radio_dish(light_speed / 6e9 / 25, seed));
+    CHECK(rough.surface == doctest::Approx(rough.phase / truth.phase).epsilon(1e-6));
+    mean += rough.surface / dishes;
+  }
+  CHECK(mean == doctest::Approx(std::exp(-std::pow(4 * std::numbers::pi / 25, 2))).epsilon(0.03));
+}
