@@ -28,6 +28,7 @@ std::vector<PlaneWave> plane_waves(const Roughness& roughness) {
   const HashedDraws draws(roughness.seed, 0xB0A2DU);
   const double golden = std::numbers::phi - 1, first = static_cast<double>(draws.at(0, 0, Draw::slope_b));
   std::vector<PlaneWave> out;
+  out.reserve(waves);
   for (int k = 0; k < waves; ++k) {
     const double number = 2 / roughness.correlation * std::sqrt(-std::log(1 - (k + 0.5) / waves));
     const double direction = turn * (first + k * golden);
@@ -40,6 +41,7 @@ std::vector<PlaneWave> plane_waves(const Roughness& roughness) {
 /// Adds Re e^(i(k·p + phase)) and its slopes [1/cell] at all nodes.
 void add_wave(HeightGrid& grid, const PlaneWave& wave) {
   std::vector<Complex> along;
+  along.reserve(static_cast<std::size_t>(grid.columns()));
   for (int column = 0; column < grid.columns(); ++column) along.push_back(std::polar(1.0, wave.x * grid.x(column)));
   const double by_x = wave.x * grid.cell(), by_y = wave.y * grid.cell();
   for (int row = 0; row < grid.rows(); ++row) {
