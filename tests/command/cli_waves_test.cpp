@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "command/shell.h"
+#include "command/wave_files.h"
 
 using namespace dishwright::testing;
 using nlohmann::json;
@@ -17,21 +18,6 @@ constexpr double pi = std::numbers::pi;
 /// Reflected gain [dB] at the focus of a paraboloid, f and depth [m]: K = 2 k f ln(1 + d/f), the sum of equal paths over the surface.
 double focus_gain(double frequency, double speed, double f, double depth) {
   return 20 * std::log10(2 * 2 * pi * frequency / speed * f * std::log(1 + depth / f));
-}
-
-std::string sound_file(const std::string& source, const std::string& more = "") {
-  return source + R"(
-[reflector.dish]
-shape = "paraboloid"
-focal_length = "6 in"
-width = "24 in"
-)" + more +
-         R"(
-[target.microphone]
-shape = "ball"
-width = "1 in"
-at = "focus of dish"
-)";
 }
 
 json traced(const Shell& shell, const std::string& text, const std::string& options = "") {

@@ -6,20 +6,24 @@
 
 namespace dishwright::testing {
 
-/// A paraboloid 24 in wide of 6 in focal length with a microphone at its focus; `sound` are the lines of [sound], `flaws` more lines of the dish.
-inline std::string sound_dish(const std::string& sound, const std::string& flaws = "") {
-  return "[sound]\n" + sound + R"(
+/// A paraboloid 24 in wide of 6 in focal length with a microphone at its focus; `source` is the table of what comes, `more` are lines of the dish.
+inline std::string sound_file(const std::string& source, const std::string& more = "") {
+  return source + R"(
 [reflector.dish]
 shape = "paraboloid"
 focal_length = "6 in"
 width = "24 in"
-)" + flaws +
+)" + more +
          R"(
 [target.microphone]
 shape = "ball"
 width = "1 in"
 at = "focus of dish"
 )";
+}
+/// The same for sound; `sound` are the lines of [sound].
+inline std::string sound_dish(const std::string& sound, const std::string& more = "") {
+  return sound_file("[sound]\n" + sound, more);
 }
 
 /// A paraboloid with a feed at its focus that throws no shadow; `radio` are the lines of [radio].
