@@ -158,6 +158,7 @@ int run_all(const TraceOptions& options) {
   }
   // Read all before any is traced: a mistake shows at once.
   std::vector<Scene> scenes;
+  scenes.reserve(words.size());
   for (const std::string& word : words) scenes.push_back(read(options, word));
   const std::filesystem::path folder = options.output.folder(name);
   WholeFiles sheet(folder);
