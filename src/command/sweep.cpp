@@ -46,8 +46,8 @@ const char* const sweep_help =
 KEY is named as in --set; each end carries its unit. Any quantity, number or whole number of the file's tables can vary; of a list of three (offset,
 turn, at) one entry, by .x, .y or .z. All points meet the same random numbers.
 
-Of sound the figures are gain, reflected_gain, half_power_width and side_lobe; of radio gain, aperture_efficiency, spillover, taper, phase, blockage,
-reflection, half_power_width and side_lobe. They have one frequency a point:
+Of sound the figures are gain, reflected_gain, half_power_width and side_lobe; of radio gain, aperture_efficiency, spillover, taper, phase, surface,
+blockage, reflection, half_power_width and side_lobe. They have one frequency a point:
   dishwright sweep bird-song-dish.toml --vary 'sound.frequency=500 Hz:8 kHz:31' --figure gain --figure half_power_width
 
 Points of light are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
@@ -108,7 +108,7 @@ Sweep sweep_with_progress(const Points& points, std::size_t target, int threads)
 int run_sweep_command(const SweepOptions& options) {
   const Units units = options.output.shown();
   const std::string name = name_of(options.scene);
-  // Understand what varies, and check every point before any work. Scenes are read again when their turn comes: many meshes would fill the memory.
+  // Understand what varies, and check every point before any work. Scenes are read again when their turn comes, so that none waits in the memory.
   const std::vector<Variation> variations = read_variations(options.scene, options.read, options.vary);
   const Points points(options, variations);
   const Scene first = points(0);

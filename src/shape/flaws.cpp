@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace dishwright {
 
@@ -79,7 +80,7 @@ void QuadricSurface::heights(int n, const double* x, const double* y, double* h,
 
 FlawedSurface::FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, const PlanOutline& plan)
     : base_(std::move(base)), flaws_(std::move(flaws)), rim_((plan.high_x() - plan.low_x()) / 2) {
-  if (flaws_.roughness) bumps_ = random_heights(*flaws_.roughness, plan, *base_);
+  if (flaws_.roughness) bumps_ = random_half_paths(*flaws_.roughness, plan);
 }
 
 void FlawedSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
@@ -89,10 +90,33 @@ void FlawedSurface::heights(int n, const double* x, const double* y, double* h, 
   if (flaws_.waviness) add_waviness(columns, *flaws_.waviness);
   if (flaws_.scallop) add_scallop(columns, *flaws_.scallop, rim_);
   for (const Dent& dent : flaws_.dents) add_dent(columns, dent);
-  if (!flaws_.roughness) return;
+  if (flaws_.roughness) add_bumps(n, x, y, h, slope_x, slope_y);
+}
+
+// Height = half-path × q, q = 1 + slope² of the surface without flaws; the slopes of q by central differences.
+void FlawedSurface::add_bumps(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  const double step = 1e-5 * rim_;
+  // The place, and one step to each side along x and y.
+  constexpr int places = 5;
+  const auto count = static_cast<std::size_t>(places * n);
+  std::vector<double> at_x(count), at_y(count), height(count), steep_x(count), steep_y(count);
+  const double dx[places] = {0, step, -step, 0, 0}, dy[places] = {0, 0, 0, step, -step};
   for (int i = 0; i < n; ++i) {
+    for (int k = 0; k < places; ++k) {
+      const auto j = static_cast<std::size_t>(places * i + k);
+      at_x[j] = x[i] + dx[k], at_y[j] = y[i] + dy[k];
+    }
+  }
+  base_->heights(places * n, at_x.data(), at_y.data(), height.data(), steep_x.data(), steep_y.data());
+  for (int i = 0; i < n; ++i) {
+    const auto q = [&](int k) {
+      const auto j = static_cast<std::size_t>(places * i + k);
+      return 1 + steep_x[j] * steep_x[j] + steep_y[j] * steep_y[j];
+    };
     const GridHeight bump = bumps_.at(x[i], y[i]);
-    h[i] += bump.height, slope_x[i] += bump.slope_x, slope_y[i] += bump.slope_y;
+    h[i] += bump.height * q(0);
+    slope_x[i] += bump.slope_x * q(0) + bump.height * (q(1) - q(2)) / (2 * step);
+    slope_y[i] += bump.slope_y * q(0) + bump.height * (q(3) - q(4)) / (2 * step);
   }
 }
 

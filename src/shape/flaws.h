@@ -60,10 +60,12 @@ class FlawedSurface : public HeightSurface {
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
 
  private:
+  void add_bumps(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const;
+
   std::shared_ptr<const HeightSurface> base_;
   Flaws flaws_;
   double rim_;        ///< the rim's radius, or half the width of what is not round [m]
-  HeightGrid bumps_;  ///< of the roughness
+  HeightGrid bumps_;  ///< of the roughness, as half-paths
 };
 
 }  // namespace dishwright

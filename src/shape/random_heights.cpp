@@ -77,13 +77,6 @@ void normalise(HeightGrid& grid, const PlanOutline& plan, double rms) {
   }
 }
 
-/// 1 + slope² of a surface.
-double steepness(const HeightSurface& surface, double x, double y) {
-  double height = 0, slope_x = 0, slope_y = 0;
-  surface.heights(1, &x, &y, &height, &slope_x, &slope_y);
-  return 1 + slope_x * slope_x + slope_y * slope_y;
-}
-
 }  // namespace
 
 HeightGrid random_half_paths(const Roughness& roughness, const PlanOutline& plan) {
@@ -95,24 +88,6 @@ HeightGrid random_half_paths(const Roughness& roughness, const PlanOutline& plan
                   nodes(plan.low_y(), plan.high_y()));
   for (const PlaneWave& wave : plane_waves(roughness)) add_wave(grid, wave);
   normalise(grid, plan, roughness.rms);
-  return grid;
-}
-
-HeightGrid random_heights(const Roughness& roughness, const PlanOutline& plan, const HeightSurface& surface) {
-  HeightGrid grid = random_half_paths(roughness, plan);
-  const double d = 0.5 * grid.cell();
-  for (int row = 0; row < grid.rows(); ++row) {
-    for (int column = 0; column < grid.columns(); ++column) {
-      const double x = grid.x(column), y = grid.y(row);
-      const auto q = [&](int i, int j) { return steepness(surface, x + i * d, y + j * d); };
-      // Differences over one cell, so that they are slopes per cell.
-      const double here = q(0, 0), q_x = q(1, 0) - q(-1, 0), q_y = q(0, 1) - q(0, -1),
-                   q_xy = q(1, 1) - q(1, -1) - q(-1, 1) + q(-1, -1);
-      HeightGrid::Node& n = grid.node(column, row);
-      n = {n.value * here, n.by_x * here + n.value * q_x, n.by_y * here + n.value * q_y,
-           n.by_xy * here + n.by_x * q_y + n.by_y * q_x + n.value * q_xy};
-    }
-  }
   return grid;
 }
 

@@ -5,7 +5,6 @@
 #include <cstdint>
 
 #include "shape/height_grid.h"
-#include "shape/height_surface.h"
 #include "shape/plan_outline.h"
 
 namespace dishwright {
@@ -21,8 +20,5 @@ struct Roughness {
 /// of variance 2/c² along each axis asks (Longuet-Higgins, Phil. Trans. R. Soc. A 249 (1957) 321, sec. 2.1; from memory), all around. Then the mean over the plan is taken
 /// off and the rms made exact, so that each single dish has the stated rms. So c is meant to be well below the width.
 HeightGrid random_half_paths(const Roughness& roughness, const PlanOutline& plan);
-
-/// The same as heights along z over a surface: half-path × (1 + slope²), slopes of that product included.
-HeightGrid random_heights(const Roughness& roughness, const PlanOutline& plan, const HeightSurface& surface);
 
 }  // namespace dishwright
