@@ -16,7 +16,6 @@ namespace {
 
 constexpr double little = 1e-4;  // share of the light that may go where the quadrature does not follow it
 constexpr double few = 3.8;      // σ; beyond them to one side lies a share of 1e-4
-const char* const use_rays = "use --method rays (or auto)";
 
 /// Part of a Gaussian blur of this width, widened by the sun's disc, that turns by more than `angle` to one side.
 double tail(double angle, double sigma, double disc) {

@@ -16,7 +16,6 @@ namespace {
 constexpr std::size_t most_tiles = 1000;
 // Beyond, tracing is quicker: the time grows with their square on a disk, less on a band.
 constexpr double most_images = 6000, most_band_images = 40000, most_images_of_pieces = 30000;
-const char* const use_rays = "use --method rays (or auto)";
 
 double steepest_cosine(const std::vector<MirrorPatch>& patches, std::size_t reflector, const Vector3& sun) {
   double least = 1;
@@ -77,8 +76,7 @@ std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorP
 
 std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting, bool quick) {
   double images = 0;
-  for (const MirrorPatch& patch : setting.patches)
-    images += counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun).total();
+  for (const SampleCounts& counts : setting.counts) images += counts.total();
   // Tiles and petals throw images as large as they are: that takes many places.
   const bool in_pieces = setting.patches.size() > scene.reflectors.size();
   if (images <= (setting.receiver.band() ? most_band_images : in_pieces && !quick ? most_images_of_pieces : most_images))
@@ -98,10 +96,13 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene, bool quick) {
   if (auto no = look_at_blur(scene, patches)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
-  Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun)};
+  Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun), {}};
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k)
     setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(patches, k, sun)));
   if (auto no = why_not_clear(scene, setting)) return *no;
+  for (const MirrorPatch& patch : setting.patches)
+    setting.counts.push_back(
+        counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
   if (auto no = look_at_size(scene, setting, quick)) return *no;
   return setting;
 }

@@ -16,6 +16,8 @@ struct WhyNot {
   std::string why, fix;
 };
 
+inline constexpr const char* use_rays = "use --method rays (or auto)";
+
 /// A scene made ready. It must outlive the images made from it.
 struct Setting {
   Vector3 sun;  ///< toward its centre
@@ -24,6 +26,7 @@ struct Setting {
   std::vector<Blur> blurs;        ///< by reflector
   Receiver receiver;
   Shadow shadow;
+  std::vector<SampleCounts> counts;  ///< by patch: what counts_for() asks for
 };
 
 /// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target

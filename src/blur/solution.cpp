@@ -56,10 +56,7 @@ double Solution::all_lit() const {
 
 Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
     : scene_(scene), setting_(setting), options_(options) {
-  for (const MirrorPatch& patch : setting.patches) {
-    counts_.push_back(counts_for(patch, blur_of(patch), setting.receiver, setting.sun));
-    changes_.push_back(setting.shadow.changes(patch));
-  }
+  for (const MirrorPatch& patch : setting.patches) changes_.push_back(setting.shadow.changes(patch));
 }
 
 Solution Solver::solve(double order, bool quick) {
@@ -115,7 +112,7 @@ std::vector<Image> Solver::make_images(double order, Solution& out) const {
   for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
     const MirrorPatch& patch = setting_.patches[p];
     const std::size_t k = static_cast<std::size_t>(patch.reflector);
-    const SampleCounts counts{counts_[p].along_u * order, counts_[p].along_v * order};
+    const SampleCounts counts{setting_.counts[p].along_u * order, setting_.counts[p].along_v * order};
     for (const MirrorSample& sample :
          mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
       const double power = sample.power * scene_.reflectors[k].reflectance;

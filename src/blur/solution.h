@@ -40,14 +40,12 @@ class Solver {
   double blur_error() const;
 
  private:
-  const Blur& blur_of(const MirrorPatch& patch) const { return setting_.blurs[static_cast<std::size_t>(patch.reflector)]; }
   std::vector<Image> make_images(double order, Solution& out) const;
   std::vector<TargetFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
 
   const Scene& scene_;
   const Setting& setting_;
   const QuadratureOptions& options_;
-  std::vector<SampleCounts> counts_;          // by patch
   std::vector<std::vector<double>> changes_;  // by patch
   std::vector<TargetFace> faces_;
 };

@@ -119,30 +119,26 @@ struct Traced {
 
 /// Figures of sound or radio; the files wait to be put in place.
 Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
-  const std::string digest = scene_digest(scene);
-  if (options.output.writes()) files.prepare();
   const WaveFigures figures = waves_with_progress(scene, options.output.threads);
-  const WaveResult result{scene, name, digest, figures, options.output.shown()};
+  const WaveResult result{scene, name, scene_digest(scene), figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
-  return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,
-          wave_use_line(result)};
+  return {wave_json(scene, name, result.digest, figures),
+          wave_summary(scene, name, result.digest, figures, result.units) + written, wave_use_line(result)};
 }
 
-/// The same stages for light.
+/// The same for light.
 Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
-  check_method(scene);
-  const std::string digest = scene_digest(scene);
-  // Make sure that the results can be kept.
-  if (options.output.writes()) files.prepare();
-  // Trace.
   const TraceFigures figures = trace_with_progress(scene, options.output.threads);
-  const Result result{scene, name, digest, figures, options.output.shown()};
+  const Result result{scene, name, scene_digest(scene), figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_outputs(result, files) : "";
-  return {figures_json(scene, name, digest, figures), summary(scene, name, digest, figures, result.units) + written,
+  return {figures_json(scene, name, result.digest, figures), summary(scene, name, result.digest, figures, result.units) + written,
           light_use_line(result)};
 }
 
 Traced trace_source(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+  if (!scene.is_wave()) check_method(scene);
+  // Make sure that the results can be kept.
+  if (options.output.writes()) files.prepare();
   return scene.is_wave() ? trace_waves(options, scene, name, files) : trace_light(options, scene, name, files);
 }
 

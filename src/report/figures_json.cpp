@@ -2,6 +2,7 @@
 #include "report/figures_json.h"
 
 #include "report/json_quantity.h"
+#include "report/scene_words.h"
 #include "report/why.h"
 
 namespace dishwright {
@@ -32,7 +33,7 @@ Json target_json(const TargetFigures& target, bool lamp) {
 std::string figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest,
                          const TraceFigures& figures) {
   Json out;
-  out["scene"] = scene.title.empty() ? scene_name : scene.title;
+  out["scene"] = scene_title(scene, scene_name);
   out["version"] = DISHWRIGHT_VERSION;
   out["scene_digest"] = digest;
   out["seed"] = figures.seed;

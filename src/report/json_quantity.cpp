@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "report/provenance.h"
+#include "report/scene_words.h"
 
 namespace dishwright {
 
@@ -25,7 +26,7 @@ Json json_quantity(const std::optional<Estimate>& estimate) { return estimate ? 
 
 Json json_head(const Scene& scene, const std::string& name) {
   Json out;
-  out["scene"] = scene.title.empty() ? name : scene.title;
+  out["scene"] = scene_title(scene, name);
   out["version"] = DISHWRIGHT_VERSION;
   out["scene_digest"] = scene_digest(scene);
   out["seed"] = scene.trace.seed;

@@ -154,7 +154,7 @@ MapPage map_card(const Result& result, std::size_t index) {
   const TraceFigures& figures = result.figures;
   const TargetFigures& target = figures.targets.at(index);
   MapPage page;
-  page.title_block = {{"Project", scene.title.empty() ? result.name : scene.title},
+  page.title_block = {{"Project", scene_title(scene, result.name)},
                       {"Target", fmt::format("{} ({})", target.name, target.shape)},
                       {"Light", light_words(scene)},
                       {"Sheet", "light map"}};

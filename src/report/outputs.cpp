@@ -8,6 +8,7 @@
 #include "report/map_card.h"
 #include "report/map_csv.h"
 #include "report/provenance.h"
+#include "report/scene_words.h"
 
 namespace dishwright {
 
@@ -50,7 +51,7 @@ std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& targ
                   {"y_from_m", face.y_from},
                   {"y_to_m", face.y_to},
                   {"target", target.name},
-                  {"title", result.scene.title.empty() ? result.name : result.scene.title},
+                  {"title", scene_title(result.scene, result.name)},
                   {"settings", settings_line(result.scene, result.figures, result.digest)},
                   {"power_" + light.power, target.power.value},
                   {"power_std_error_" + light.power, target.power.std_error.value_or(0)}};

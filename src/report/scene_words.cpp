@@ -121,6 +121,10 @@ std::string pose_words(const Pose& pose, Units units) {
 
 }  // namespace
 
+std::string scene_title(const Scene& scene, const std::string& otherwise) {
+  return scene.title.empty() ? otherwise : scene.title;
+}
+
 std::string side_words(double direction) {
   const double quarters = direction / (std::numbers::pi / 2);
   const double nearest = std::round(quarters);

@@ -28,7 +28,7 @@ std::string summary_line(const std::string& label, const std::string& text) {
 std::string summary_heading(const std::string& text) { return "\n" + text + "\n"; }
 
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
-  const std::string title = scene.title.empty() ? scene_name : scene.title;
+  const std::string title = scene_title(scene, scene_name);
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += source_line(scene, units);
   for (const Reflector& mirror : scene.reflectors)

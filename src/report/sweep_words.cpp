@@ -11,6 +11,7 @@
 #include "report/caution.h"
 #include "report/light_units.h"
 #include "report/provenance.h"
+#include "report/scene_words.h"
 #include "report/wave_words.h"
 
 namespace dishwright {
@@ -122,9 +123,7 @@ std::string axis_value(const SweepAxis& axis, double si) {
   return exact_text(axis_number(axis, si)) + (unit.empty() ? "" : " " + unit);
 }
 
-std::string sweep_title(const Sweep& sweep, const std::string& name) {
-  return sweep.scene.title.empty() ? name : sweep.scene.title;
-}
+std::string sweep_title(const Sweep& sweep, const std::string& name) { return scene_title(sweep.scene, name); }
 
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units) {
   const FigureWords words = figure_words(sweep, figure, units);

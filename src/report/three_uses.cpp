@@ -31,8 +31,6 @@ const char* const caution =
 
 std::string grade_word(UseGrade grade) { return grade == UseGrade::fine ? "fine" : grade == UseGrade::poor ? "poor" : "useless"; }
 
-std::string title_of(const Scene& scene, const std::string& name) { return scene.title.empty() ? name : scene.title; }
-
 /// Number of the lowest or highest frequency.
 std::size_t end_frequency(const WaveFigures& figures, bool highest) {
   const auto [low, high] = std::minmax_element(figures.frequencies.begin(), figures.frequencies.end());
@@ -108,7 +106,7 @@ std::string uses_text(const std::vector<UseLine>& uses) {
 }
 
 std::string uses_sheet(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units) {
-  const std::string title = title_of(scene, name);
+  const std::string title = scene_title(scene, name);
   Pages pages(units == Units::si ? a4_page : letter_page, title + ": uses");
   const double width = pages.size().width - 2 * card_margin;
   double y = page_title_block(pages, card_margin,

@@ -21,8 +21,6 @@ namespace {
 
 constexpr double chart_reach = 1.6;  // of a limit
 
-std::string title_of(const Tolerance& all, const std::string& name) { return all.scene.title.empty() ? name : all.scene.title; }
-
 std::string settings(const Tolerance& all) {
   if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene));
   return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
@@ -61,7 +59,7 @@ ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
 }  // namespace
 
 std::string tolerance_text(const Tolerance& all, const std::string& name, Units units) {
-  const std::string title = title_of(all, name) + ": how good must it be?";
+  const std::string title = scene_title(all.scene, name) + ": how good must it be?";
   std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   for (const Reflector& mirror : all.scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(all.scene, mirror, units), "", "  ");
@@ -150,7 +148,7 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
 LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units) {
   LineChart chart;
   chart.words.title_block = {
-      {"Project", title_of(all, name)},
+      {"Project", scene_title(all.scene, name)},
       {"Target", all.scene.targets[all.target].name},
       all.waves ? CardEntry{"Allowed", "loss of " + wanted_text(all)} : CardEntry{"Wanted", wanted_text(all) + " of the light"},
       {"Sheet", "tolerance"}};

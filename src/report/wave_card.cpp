@@ -132,7 +132,7 @@ void draw_card(Pages& pages, const WaveResult& result) {
 }  // namespace
 
 WaveCard wave_card(const WaveResult& result) {
-  const std::string title = result.scene.title.empty() ? result.name : result.scene.title;
+  const std::string title = scene_title(result.scene, result.name);
   Pages pages(result.units == Units::si ? a4_page : letter_page, title + ": card");
   draw_card(pages, result);
   return {pages.pdf(), png_bytes(pages.pixels(0, dots_per_mm))};

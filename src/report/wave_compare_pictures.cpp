@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "report/provenance.h"
+#include "report/scene_words.h"
 #include "report/wave_compare.h"
 #include "report/wave_pictures.h"
 #include "report/wave_words.h"
@@ -16,7 +17,6 @@ namespace dishwright {
 namespace {
 
 constexpr std::size_t most_maps = 9;
-constexpr double pattern_depth = 45;  // shown below the highest level [dB]
 
 SheetWords sheet_words(const WaveComparison& all, const std::string& name, const std::string& sheet) {
   const WaveContestant& first = all.contestants.front();
@@ -24,7 +24,7 @@ SheetWords sheet_words(const WaveComparison& all, const std::string& name, const
   std::string names;
   for (const WaveContestant& one : all.contestants) names += (names.empty() ? "" : ", ") + one.name;
   SheetWords words;
-  words.title_block = {{"Project", bent ? (first.scene.title.empty() ? name : first.scene.title) : names},
+  words.title_block = {{"Project", bent ? scene_title(first.scene, name) : names},
                        {"Target", first.scene.targets.front().name},
                        {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
                        {"Sheet", sheet}};

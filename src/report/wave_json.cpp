@@ -10,6 +10,7 @@
 
 #include "report/csv_text.h"
 #include "report/json_quantity.h"
+#include "report/scene_words.h"
 #include "report/wave_tables.h"
 #include "report/wave_words.h"
 #include "wave/air.h"
@@ -130,7 +131,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   const bool listed = figures.radio ? scene.radio->listed : scene.sound->listed;
   const ByFrequency all(listed, figures.frequencies.size());
   Json out;
-  out["scene"] = scene.title.empty() ? scene_name : scene.title;
+  out["scene"] = scene_title(scene, scene_name);
   out["version"] = DISHWRIGHT_VERSION;
   out["scene_digest"] = digest;
   out["seed"] = scene.trace.seed;

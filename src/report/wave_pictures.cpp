@@ -16,10 +16,6 @@ namespace dishwright {
 
 namespace {
 
-constexpr double pattern_depth = 45;  // shown below the highest level [dB]
-
-std::string title_of(const WaveResult& result) { return result.scene.title.empty() ? result.name : result.scene.title; }
-
 std::string source_word(const WaveResult& result) { return result.figures.radio ? "Radio" : "Sound"; }
 
 std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
@@ -72,7 +68,7 @@ MapPanel wave_map_panel(const WaveMap& map, Units units, const std::string& up) 
 
 std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet) {
   const std::string words = frequencies_words(result.figures.frequencies);
-  return {{"Project", title_of(result)},
+  return {{"Project", scene_title(result.scene, result.name)},
           {"Target", result.figures.targets.front().name},
           {source_word(result), words.substr(0, words.find(" ("))},  // without their number
           {"Sheet", sheet}};

@@ -10,6 +10,8 @@
 
 namespace dishwright {
 
+constexpr double pattern_depth = 45;  ///< of a chart of directions, below its highest level [dB]
+
 /// The title block of a sheet: project, target, frequencies, which sheet.
 std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet);
 /// A map without its heading [dB], with the circle of half the power where it is one across the axis; `up` names the way up.

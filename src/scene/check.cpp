@@ -139,7 +139,7 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
 
 /// A mesh that the formula for its leak holds for, at the highest frequency.
 void check_wire_mesh(const Scene& scene, const Reflector& reflector, std::vector<SenseProblem>& problems) {
-  constexpr double light_speed = 299'792'458, thickest = 1.0 / 6, widest = 1.0 / 3;
+  constexpr double thickest = 1.0 / 6, widest = 1.0 / 3;
   if (!reflector.wire_mesh || !scene.radio || scene.radio->frequencies.empty()) return;
   const WireMesh& mesh = *reflector.wire_mesh;
   const std::string key = "reflector." + reflector.name + ".wire_mesh";

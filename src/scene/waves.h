@@ -9,6 +9,9 @@
 
 namespace dishwright {
 
+/// Speed of light in vacuum [m/s], exact (SI); radio waves.
+inline constexpr double light_speed = 299'792'458;
+
 /// The air that sound goes through.
 struct Air {
   double temperature = 293.15;  ///< [K]

@@ -11,12 +11,14 @@ namespace dishwright {
 
 namespace {
 
-/// The frequencies, which have to be there.
+/// Frequencies, which have to be there, and the side that a far wave comes from.
 template <class Waves>
-void read_frequencies(TableReader& table, const char* why, Waves& waves) {
+void read_wave(TableReader& table, const char* why, Waves& waves) {
   if (!table.has("frequency")) table.report_missing("frequency", why);
   waves.frequencies = table.measures("frequency");
   waves.listed = table.has("frequency") && table.find("frequency")->kind == Node::Kind::list;
+  waves.aim_error = table.measure_or_standard("aim_error");
+  waves.aim_direction = table.measure_or_standard("aim_direction");
 }
 
 void read_from(TableReader& table, Sound& sound) {
@@ -137,12 +139,10 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
   TableReader table(node, "sound", "sound", problems);
   table.refuse_unknown_keys();
   Sound sound;
-  read_frequencies(table, "how a mirror treats sound depends on its pitch", sound);
+  read_wave(table, "how a mirror treats sound depends on its pitch", sound);
   sound.speed = table.measure("speed");
   read_from(table, sound);
   read_voice(table, sound);
-  sound.aim_error = table.measure_or_standard("aim_error");
-  sound.aim_direction = table.measure_or_standard("aim_direction");
   read_facing(table, sound);
   if (sound.from == Sound::From::place && sound.aim_error != 0)
     table.report("aim_error", fmt::format("{} is not used", table.echo("aim_error")),
@@ -158,9 +158,7 @@ void read_radio(const Node& node, const Node* link, Scene& scene, Problems& prob
   TableReader table(node, "radio", "radio", problems);
   table.refuse_unknown_keys();
   Radio radio;
-  read_frequencies(table, "how a mirror treats radio depends on its frequency", radio);
-  radio.aim_error = table.measure_or_standard("aim_error");
-  radio.aim_direction = table.measure_or_standard("aim_direction");
+  read_wave(table, "how a mirror treats radio depends on its frequency", radio);
   if (const Node* feed = table.find("feed")) {
     if (feed->is_table()) {
       read_feed(*feed, problems, radio);

@@ -19,9 +19,6 @@ namespace dishwright {
 
 using Complex = std::complex<double>;
 
-/// Speed of light in vacuum [m/s], exact (SI); radio waves.
-inline constexpr double light_speed = 299'792'458;
-
 /// A feed or speaker whose power falls off from its axis: power per solid angle ∝ cosⁿ of the angle to the axis, nothing behind (Balanis,
 /// Antenna Theory, sec. 15.4). Gain along the axis 2 (n + 1).
 struct Feed {
