@@ -119,19 +119,21 @@ struct Traced {
 
 /// Figures of sound or radio; the files wait to be put in place.
 Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+  const std::string digest = scene_digest(scene);
   const WaveFigures figures = waves_with_progress(scene, options.output.threads);
-  const WaveResult result{scene, name, scene_digest(scene), figures, options.output.shown()};
+  const WaveResult result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
-  return {wave_json(scene, name, result.digest, figures),
-          wave_summary(scene, name, result.digest, figures, result.units) + written, wave_use_line(result)};
+  return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,
+          wave_use_line(result)};
 }
 
 /// The same for light.
 Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+  const std::string digest = scene_digest(scene);
   const TraceFigures figures = trace_with_progress(scene, options.output.threads);
-  const Result result{scene, name, scene_digest(scene), figures, options.output.shown()};
+  const Result result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_outputs(result, files) : "";
-  return {figures_json(scene, name, result.digest, figures), summary(scene, name, result.digest, figures, result.units) + written,
+  return {figures_json(scene, name, digest, figures), summary(scene, name, digest, figures, result.units) + written,
           light_use_line(result)};
 }
 
