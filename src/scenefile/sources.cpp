@@ -111,6 +111,16 @@ std::vector<const Node*> chosen_sources(const std::vector<const Node*>& sources,
   return {};
 }
 
+/// Tables that stand beside a source which the file does not have.
+void refuse_stray_tables(const Node& root, Scene& scene, Problems& problems) {
+  const Node* link = root.find("link");
+  if (link != nullptr && root.find("radio") == nullptr)
+    problems.add(link->key_place, "[link] has no [radio] beside it", "a link is what the dish receives by radio",
+                 "add [radio] with its frequency, or take [link] out");
+  if (root.find("air") != nullptr && root.find("sound") == nullptr)
+    scene.notes.push_back("[air] is not read: it counts for [sound], and the file has none");
+}
+
 }  // namespace
 
 std::vector<std::string> as_words(const Node& root) {
@@ -126,6 +136,7 @@ void read_sources(const Node& root, const std::string& as, bool misspelt, Scene&
   const std::vector<const Node*> sources = sources_of(root);
   if (sources.empty() && misspelt) return;
   const std::vector<const Node*> chosen = chosen_sources(sources, as, problems);
+  refuse_stray_tables(root, scene, problems);
   if (chosen.empty()) return;
   for (const Node* one : chosen) {
     if (!one->is_table()) return refuse_not_table(*one, problems);

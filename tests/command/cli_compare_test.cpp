@@ -82,7 +82,7 @@ TEST_CASE("a pot has no plane: no chart, and the words say why") {
   CHECK(holds(ran.out, "Kettle bowl"));
 }
 
-TEST_CASE("the bytes do not depend on the number of threads; equal titles get numbers") {
+TEST_CASE("the bytes do not depend on the number of threads; equal titles get numbers" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("plate.toml", hot_plate("2 in"));
   const std::string command = "\"$DW\" compare plate.toml plate.toml plate.toml --json --best-position --threads ";
@@ -97,7 +97,7 @@ TEST_CASE("the bytes do not depend on the number of threads; equal titles get nu
   CHECK(all["scenes"][0]["best_place"]["place"]["unit"] == "m");
 }
 
-TEST_CASE("--best-position finds the sphere's place below R/2") {
+TEST_CASE("--best-position finds the sphere's place below R/2" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("plate.toml", hot_plate("2 in"));
   const Ran ran = shell.run("\"$DW\" compare plate.toml --shape paraboloid,sphere --best-position --json");

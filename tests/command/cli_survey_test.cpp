@@ -38,7 +38,7 @@ nlohmann::json run_json(const Shell& shell, const std::string& words, int code) 
 
 }  // namespace
 
-TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too close to call") {
+TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too close to call" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("true.csv", readings(24, 0));
   shell.write("wavy.csv", readings(24, 0.4));
@@ -61,7 +61,7 @@ TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too cl
   CHECK(close["uses"][0]["holds"] == false);
 }
 
-TEST_CASE("a focus in the wrong place: per-cent error and the move that mends it") {
+TEST_CASE("a focus in the wrong place: per-cent error and the move that mends it" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("long.csv", readings(32, 0, 0.5));
   const auto found = run_json(shell, "long.csv --scene \"$SCENES/kettle-dish.toml\" --set target.kettle.width=2in", 1);
@@ -109,7 +109,7 @@ TEST_CASE("a measured mirror in a project file: traced, and compared with its de
   CHECK(shell.run("\"$DW\" trace built.toml --replay 3").code == 0);
 }
 
-TEST_CASE("the spot that the measured mirror makes is drawn beside the sheet") {
+TEST_CASE("the spot that the measured mirror makes is drawn beside the sheet" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("r.csv", readings(24, 0.05));
   CHECK(shell.run("\"$DW\" survey r.csv --scene \"$SCENES/kettle-dish.toml\" --out a > a.txt").code == 0);

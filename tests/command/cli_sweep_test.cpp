@@ -82,7 +82,7 @@ TEST_CASE("sweep refuses what cannot vary, and writes nothing") {
   check_refused(shell, "sweep plate.toml", "--vary");
 }
 
-TEST_CASE("tolerance --json: limits by key, verdict and exit code") {
+TEST_CASE("tolerance --json: limits by key, verdict and exit code" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("plate.toml", hot_plate("3 in"));
   const Ran yes = shell.run("\"$DW\" tolerance plate.toml --json");

@@ -209,12 +209,13 @@ TEST_CASE("--set changes and adds values") {
             .name == "big dish");
 }
 
+const std::string two_sources = kettle + "[sound]\nfrequency = \"2 kHz\"\n";
+
 TEST_CASE("several sources") {
-  const std::string two = kettle + "[sound]\nfrequency = \"2 kHz\"\n";
-  CHECK(fault(two).find("--as light") != std::string::npos);
-  const Scene scene = read(two, {}, "light");
+  CHECK(fault(two_sources).find("--as light") != std::string::npos);
+  const Scene scene = read(two_sources, {}, "light");
   CHECK(has_note(scene, "[sound] is not read"));
-  const Scene heard = read(two, {"reflector.dish.slope_error=4 mrad"}, "sound");
+  const Scene heard = read(two_sources, {"reflector.dish.slope_error=4 mrad"}, "sound");
   REQUIRE(heard.sound.has_value());
   CHECK(heard.sound->frequencies == std::vector<double>{2000});
   CHECK_FALSE(heard.sound->listed);
@@ -223,6 +224,11 @@ TEST_CASE("several sources") {
   CHECK(has_note(heard, "slope_error is left out"));
   CHECK_THROWS_AS(read(kettle, {}, "radio"), InputError);
   CHECK_NOTHROW(read(kettle, {}, "light"));
+}
+
+TEST_CASE("[air] without [sound] is told to be unread") {
+  CHECK(has_note(read(kettle + "[air]\ntemperature = \"20 degC\"\n"), "[air] is not read"));
+  CHECK_FALSE(has_note(read(two_sources + "[air]\ntemperature = \"20 degC\"\n", {}, "light"), "[air] is not read"));
 }
 
 TEST_CASE("limits of the intervals belong to them") {

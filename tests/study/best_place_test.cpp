@@ -46,7 +46,7 @@ double best_by_sums(double rim, double radius, double low, double high) {
 
 }  // namespace
 
-TEST_CASE("a disk just wider than the circle of least confusion is best there") {
+TEST_CASE("a disk just wider than the circle of least confusion is best there" * doctest::test_suite("slow")) {
   // To third order this lies at three quarters of the way from the paraxial to the marginal focus; the table has the exact place (1e-5).
   int compared = 0;
   for (const auto& row : known::read_table("sphere_aberration.csv")) {
@@ -71,7 +71,7 @@ TEST_CASE("a disk just wider than the circle of least confusion is best there") 
   CHECK(compared == 2);
 }
 
-TEST_CASE("smaller disks are best where scalar sums say") {
+TEST_CASE("smaller disks are best where scalar sums say" * doctest::test_suite("slow")) {
   // Radii of 0.4 and 0.7 of the circle of least confusion at rim 0.4 R.
   for (const double part : {0.4, 0.7}) {
     CAPTURE(part);
@@ -84,7 +84,7 @@ TEST_CASE("smaller disks are best where scalar sums say") {
   }
 }
 
-TEST_CASE("the place counts along the mirror's own axis, wherever it stands") {
+TEST_CASE("the place counts along the mirror's own axis, wherever it stands" * doctest::test_suite("slow")) {
   Scene made = bowl(0.4, 2.04 * 0.0108813, 0.5);
   const BestPlace upright = best_of(made);
   Scene turned = made;
@@ -112,7 +112,7 @@ TEST_CASE("a target that catches all over a stretch is flat; its middle is taken
   CHECK(best.place.value == doctest::Approx(1).epsilon(0.02));
 }
 
-TEST_CASE("no light anywhere: it stays; best at an end of the search: it says so") {
+TEST_CASE("no light anywhere: it stays; best at an end of the search: it says so" * doctest::test_suite("slow")) {
   const BestPlace dark =
       best_of(scene(point_sun(), mirror(dish_of(degrees(30))), target(DiskTarget{0.01}, {5, 0, 1.1}), 20'000, 4));
   CHECK(dark.dark);

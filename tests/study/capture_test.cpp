@@ -24,7 +24,7 @@ void check_full_capture(const ReflectorShape& dish, double width, Receiver recei
 
 }  // namespace
 
-TEST_CASE("full-capture widths of disk, ball, band and tube from the tabled limits") {
+TEST_CASE("full-capture widths of disk, ball, band and tube from the tabled limits" * doctest::test_suite("slow")) {
   // Table (closed forms, θs = 4.65 mrad): limit = aperture / receiver area, so width = aperture width / √C for the disk,
   // and / √(4 C) for the ball; aperture width / C for the band, and / (π C) for the tube.
   int compared = 0;

@@ -140,7 +140,7 @@ TEST_CASE("one figure alone is the trace's") {
   }
 }
 
-TEST_CASE("a comparison is the same on any number of threads") {
+TEST_CASE("a comparison is the same on any number of threads" * doctest::test_suite("slow")) {
   const std::vector<Scene> scenes = {blurred(0, 40'000, 2), bowl(0.4, 40'000, 2)};
   const Comparison one = compared(scenes, 1, true), three = compared(scenes, 3, true);
   for (std::size_t i = 0; i < scenes.size(); ++i)

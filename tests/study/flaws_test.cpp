@@ -31,7 +31,7 @@ double strip_of_disc(double c) { return 2 / pi * (std::asin(c) + c * std::sqrt(1
 }  // namespace
 
 // Two focal lengths: at z = f (1 + s) all light crosses x = 0; along y the disc of light is |s| a wide: y = Y (1 − f_x/f_y).
-TEST_CASE("flaws: sag makes two line images") {
+TEST_CASE("flaws: sag makes two line images" * doctest::test_suite("slow")) {
   const double s = 0.1, extent = width / 2 * s;
   Flaws flaws;
   flaws.sag_x = s;
@@ -120,7 +120,8 @@ TEST_CASE("flaws: bumps by chance spread the focus like the slope error that bel
   }
 }
 
-TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no flaw changes nothing") {
+TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no flaw changes nothing" *
+          doctest::test_suite("slow")) {
   Flaws flaws;
   flaws.twist = 0.01;
   flaws.waviness = Waviness{2e-4, 0.2, 0.5};

@@ -42,7 +42,7 @@ TraceFigures at_focus(const Sun& shine, double rim_angle) {
 
 }  // namespace
 
-TEST_CASE("centre flux of a dish under a uniform sun: sin²φ/sin²θs") {
+TEST_CASE("centre flux of a dish under a uniform sun: sin²φ/sin²θs" * doctest::test_suite("slow")) {
   // Table: closed form. The flux is flat within 4.65 mm of the focus, and the brightest disc is smaller, so no correction.
   int compared = 0;
   for (const auto& row : known::read_table("concentration_limits.csv")) {
@@ -63,7 +63,8 @@ TEST_CASE("centre flux of a dish under a uniform sun: sin²φ/sin²θs") {
   CHECK(compared == 4);
 }
 
-TEST_CASE("limb-darkened sun: the focus is 1.242 times brighter, the mean over the brightest disc a little less") {
+TEST_CASE("limb-darkened sun: the focus is 1.242 times brighter, the mean over the brightest disc a little less" *
+          doctest::test_suite("slow")) {
   // 1/0.805 = 1.242236 at the very centre (closed form); over the disc of spot_width_50/10 by quadrature of the same law.
   for (const double rim : {30.0, 45.0, 60.0}) {
     const double uniform_centre = std::pow(std::sin(degrees(rim)) / std::sin(sun_angle), 2);
@@ -79,7 +80,7 @@ TEST_CASE("limb-darkened sun: the focus is 1.242 times brighter, the mean over t
   }
 }
 
-TEST_CASE("aureole: what it adds outside it takes from the centre") {
+TEST_CASE("aureole: what it adds outside it takes from the centre" * doctest::test_suite("slow")) {
   // A share of 0.1 of the beam lies outside the disc. The focus sees radiance: L(0) of this law against the mean over π sin²θs.
   // mean radiance over the disc relative to the centre: 2∫cos(0.326 x)/cos(0.308 x) x dx / 4.65², x to 4.65.
   Sun shine = sun(DiscProfile::aureole);

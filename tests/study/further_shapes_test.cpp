@@ -100,7 +100,7 @@ TEST_CASE("catenary: axial rays meet the axis where its slope says; near the ver
 // lines is
 //   [a √(R² − a²) + R² asin(a/R) − a² cot α] / (α R²).
 // With the seams on the curve the same holds at the height f cos² α, for each petal is a cylinder of that focal length.
-TEST_CASE("petals: the light of a petal is a line as long as the petal is wide") {
+TEST_CASE("petals: the light of a petal is a line as long as the petal is wide" * doctest::test_suite("slow")) {
   const double f = 0.6, rim = 0.6;
   for (const bool seams_on_curve : {false, true}) {
     for (const int count : {3, 8, 12, 24}) {
@@ -133,7 +133,7 @@ TEST_CASE("petals: the light of a petal is a line as long as the petal is wide")
 
 // An aimed round tile of diameter t, turned by i, throws a cylinder of light that cuts a level plane in an ellipse: t across and
 // t cos i/cos 2i along. The circle of diameter t lies in it, so it holds cos 2i/cos i of the tile's light, which is ∝ cos i.
-TEST_CASE("aimed tiles, point sun: the spot is the tile") {
+TEST_CASE("aimed tiles, point sun: the spot is the tile" * doctest::test_suite("slow")) {
   Facets facets;
   facets.frame = FacetFrame::paraboloid;
   facets.focal_length = 0.6;
@@ -165,7 +165,7 @@ TEST_CASE("aimed tiles, point sun: the spot is the tile") {
 // One square tile of side t under a uniform sun of half angle δ, a strip of width t at the height h: the sun's image, a disk of radius
 // ρ = h tan δ, shifts the tile's image by s; |s| of it falls beside the strip: 1 − E|s|/t = 1 − 4 ρ/(3 π t), for ρ <= t. A strip t + 2ρ wide
 // catches all. (The image of the disc at tan δ is even to δ², 2e-5.)
-TEST_CASE("one flat tile under the sun: spot = tile + sun image") {
+TEST_CASE("one flat tile under the sun: spot = tile + sun image" * doctest::test_suite("slow")) {
   Facets facets;
   facets.frame = FacetFrame::flat;
   facets.width = 0.04;
@@ -190,7 +190,7 @@ TEST_CASE("one flat tile under the sun: spot = tile + sun image") {
 // One level tile, point sun: the light beside it is its outline. A hexagon w across its flats (which face ±x) is 2 (w − |x|)/√3 long at x, so a
 // strip |x| <= c holds (8/3) (c/w − c²/(2 w²)) of it; a strip |y| <= c within its flats 4 c/(√3 w); a circle of half the radius a quarter of
 // a round tile; strips of half the side half of a square.
-TEST_CASE("light leaves a tile evenly") {
+TEST_CASE("light leaves a tile evenly" * doctest::test_suite("slow")) {
   const double w = 0.05;
   const auto share = [&](TileShape tile, const TargetShape& goal, double expected) {
     CAPTURE(expected);

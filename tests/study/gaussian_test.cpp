@@ -23,7 +23,7 @@ TraceFigures spot_of(const ReflectorShape& dish, const TargetShape& shape, const
 
 }  // namespace
 
-TEST_CASE("circle of radius nσ catches 1 − exp(−n²/2), a slit of half-width nσ erf(n/√2)") {
+TEST_CASE("circle of radius nσ catches 1 − exp(−n²/2), a slit of half-width nσ erf(n/√2)" * doctest::test_suite("slow")) {
   for (const auto& row : known::read_table("gaussian_intercept.csv")) {
     const double n = row.at("n_sigma");
     CAPTURE(n);
@@ -35,7 +35,7 @@ TEST_CASE("circle of radius nσ catches 1 − exp(−n²/2), a slit of half-widt
   }
 }
 
-TEST_CASE("pointing offset of 1σ, radius 2σ: 0.730988 circle, 0.839995 slit") {
+TEST_CASE("pointing offset of 1σ, radius 2σ: 0.730988 circle, 0.839995 slit" * doctest::test_suite("slow")) {
   // Closed forms: non-central χ² with two degrees of freedom; [erf(3/√2) + erf(1/√2)]/2.
   // Once by moving the target, once by aiming off: the spot moves by f · tan(aim error). Sideways, so that x and y are both tried.
   for (const auto& [x, y] : {std::pair{sigma, 0.0}, std::pair{0.0, -sigma}}) {

@@ -144,7 +144,7 @@ TEST_CASE("shifting the whole scene changes nothing") {
   }
 }
 
-TEST_CASE("scaling all lengths scales widths and powers and leaves intercept and concentration") {
+TEST_CASE("scaling all lengths scales widths and powers and leaves intercept and concentration" * doctest::test_suite("slow")) {
   const TraceFigures before = traced(full_scene(7));
   for (const double k : {0.02, 3.0, 25.0}) {
     Scene made = full_scene(8);
@@ -208,7 +208,7 @@ TEST_CASE("random scenes: the mirror image gets the same light" * doctest::test_
   }));
 }
 
-TEST_CASE("1, 2 and 4 threads give the same bits") {
+TEST_CASE("1, 2 and 4 threads give the same bits" * doctest::test_suite("slow")) {
   const TraceFigures one = traced(full_scene(9), 1);
   check_bits(one, traced(full_scene(9), 2));
   check_bits(one, traced(full_scene(9), 4));
@@ -246,7 +246,7 @@ void move_all(Scene& made, const Matrix3& turn, const Vector3& shift) {
 
 }  // namespace
 
-TEST_CASE("a lamp scene turned about any axis and shifted: the same figures") {
+TEST_CASE("a lamp scene turned about any axis and shifted: the same figures" * doctest::test_suite("slow")) {
   for (const LampShape& shape : {LampShape(BallLamp{0.05}), LampShape(DiskLamp{0.08}), LampShape(LineLamp{0.1})}) {
     Scene made = lamp_scene(21), moved = lamp_scene(22);
     made.lamp->shape = moved.lamp->shape = shape;
@@ -259,7 +259,7 @@ TEST_CASE("a lamp scene turned about any axis and shifted: the same figures") {
   }
 }
 
-TEST_CASE("a lamp scene: 1, 2 and 4 threads give the same bits") {
+TEST_CASE("a lamp scene: 1, 2 and 4 threads give the same bits" * doctest::test_suite("slow")) {
   const TraceFigures one = traced(lamp_scene(23), 1);
   CHECK(one.targets[0].evenness);
   check_bits(one, traced(lamp_scene(23), 2));

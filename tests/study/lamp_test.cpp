@@ -25,7 +25,8 @@ int freedom(const TraceFigures& figures) { return figures.replicates - 1; }
 
 }  // namespace
 
-TEST_CASE("share caught from a small lamp at the focus: ball (1 − cos φ)/2, disk sin²φ, line by its sine law") {
+TEST_CASE("share caught from a small lamp at the focus: ball (1 − cos φ)/2, disk sin²φ, line by its sine law" *
+          doctest::test_suite("slow")) {
   for (const double rim : {degrees(20), degrees(60), degrees(85)}) {
     const auto caught = [&](const LampShape& shape, const Matrix3& turn = Matrix3::Identity()) {
       Scene made = lit(shape, {0, 0, 1}, dish_of(rim), screen_at(10, 20));
@@ -87,7 +88,7 @@ TEST_CASE("the far beam of a ball at the focus: widths by the size of the lamp a
                1e-5 * lumens);
 }
 
-TEST_CASE("straight light: the inverse square law, and two round plates") {
+TEST_CASE("straight light: the inverse square law, and two round plates" * doctest::test_suite("slow")) {
   // A point at distance d whose plane leans by β sees Φ cos β/(4 π d²) from an even ball of any size (reciprocity: a Lambert ball looks like
   // the disc of its outline), so a disk on the axis gets Φ (1 − cos ψ)/2 with tan ψ = its radius/distance: exact for the large ball too.
   for (const double width : {0.001, 0.8}) {
@@ -133,7 +134,7 @@ TEST_CASE("a ball lamp in the centre of a bowl: all its light comes back to it")
   check_agrees("its inside", ledger(around, "back of spot"), lumens * (1 - around.caught_share->value), freedom(around), 1e-9);
 }
 
-TEST_CASE("evenness: 25 equal parts; a Lambert disk over a large plane mirror") {
+TEST_CASE("evenness: 25 equal parts; a Lambert disk over a large plane mirror" * doctest::test_suite("slow")) {
   const EvenCircle circle{true, 0.3, -0.2, 2};
   std::array<int, EvenCircle::parts> counts{};
   int inside = 0;

@@ -40,12 +40,12 @@ bool figures_make_sense(const TraceFigures& figures) {
 
 }  // namespace
 
-TEST_CASE("the ledger of random scenes adds up to the aperture power") {
+TEST_CASE("the ledger of random scenes adds up to the aperture power" * doctest::test_suite("slow")) {
   fix_property_seed();
   CHECK(rc::check("ledger adds up to 1e-9", [] { return figures_make_sense(traced(random_scene(30'000))); }));
 }
 
-TEST_CASE("the ledger of random lamps adds up to what the lamp sends out") {
+TEST_CASE("the ledger of random lamps adds up to what the lamp sends out" * doctest::test_suite("slow")) {
   fix_property_seed();
   CHECK(rc::check("lamp ledger adds up to 1e-9", [] {
     Scene made = random_scene(30'000);

@@ -56,7 +56,7 @@ TEST_CASE("quadrature: Gaussian intercept of a circle and of a slit") {
              5e-4 * aperture / (2 * pi * sigma * sigma));
 }
 
-TEST_CASE("quadrature: centre flux of a perfect dish and trough under a uniform sun") {
+TEST_CASE("quadrature: centre flux of a perfect dish and trough under a uniform sun" * doctest::test_suite("slow")) {
   for (const auto& row : known::read_table("concentration_limits.csv")) {
     const double rim = row.at("rim_angle_deg");
     if (rim != 20 && rim != 40 && rim != 60) continue;
@@ -102,7 +102,8 @@ TEST_CASE("quadrature: the ledger adds up, the map holds the power, a wide targe
   }
 }
 
-TEST_CASE("quadrature: the map is good to the tolerance, and the stated errors cover a much finer one") {
+TEST_CASE("quadrature: the map is good to the tolerance, and the stated errors cover a much finer one" *
+          doctest::test_suite("slow")) {
   for (const double slope : {2e-3, 10e-3}) {
     Scene made =
         scene(limb_sun(), mirror(Paraboloid{0.6096, 1.2192, 0.0508}, slope), target(DiskTarget{0.1524}, {0.01, 0, 0.64}));

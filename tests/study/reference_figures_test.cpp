@@ -62,7 +62,7 @@ Scene placed(const Sun& shine, const ReflectorShape& shape, double slope, const 
 
 }  // namespace
 
-TEST_CASE("single mirrors, every shape with every target") {
+TEST_CASE("single mirrors, every shape with every target" * doctest::test_suite("slow")) {
   compare(placed(limb_sun(), Paraboloid{0.6, 1.2, 0.1}, 4e-3, PotTarget{0.15, 0.13}, {0, 0, 0.58}, degrees(0.5)));
   compare(placed(limb_sun(), Paraboloid{0.6, 1.2, 0}, 0, DiskTarget{0.02}, {0, 0, 0.6}, degrees(3)));
   compare(placed(uniform_sun(), SphereBowl{1.2, 1.2, 0.1}, 2e-3, DiskTarget{0.1}, {0, 0, 0.57}));
@@ -71,7 +71,7 @@ TEST_CASE("single mirrors, every shape with every target") {
   compare(placed(point_sun(), Flat{0.6, 0.6}, 8e-3, BallTarget{0.2}, {0, 0, 0.8}));
 }
 
-TEST_CASE("aureole, specular spread, a turned and shifted dish") {
+TEST_CASE("aureole, specular spread, a turned and shifted dish" * doctest::test_suite("slow")) {
   Scene made = placed(sun(DiscProfile::aureole), Paraboloid{0.6, 1.2, 0}, 2e-3, DiskTarget{0.06}, {0, 0, 0.6}, degrees(1));
   made.sun.aureole_share = 0.15;
   made.reflectors[0].specular_spread = 6e-3;
@@ -86,7 +86,7 @@ TEST_CASE("aureole, specular spread, a turned and shifted dish") {
   compare(made);
 }
 
-TEST_CASE("a bowl so deep that light bounces several times, and its back under a low sun") {
+TEST_CASE("a bowl so deep that light bounces several times, and its back under a low sun" * doctest::test_suite("slow")) {
   compare(placed(limb_sun(), SphereBowl{0.6, 1.19, 0}, 1e-3, BallTarget{0.2}, {0, 0, 0.4}));
   // Half-shadow of the near rim on the far side: 1.2 m × 4.65 mrad × 1 m of rim at most, about 0.5 % of the beam on 1 m².
   compare(placed(limb_sun(), Paraboloid{0.25, 1, 0}, 1e-3, BallTarget{0.2}, {0, 0, 0.3}, degrees(60)), 5);
@@ -141,7 +141,7 @@ TEST_CASE("further shapes, turned and shifted, low sun" * doctest::test_suite("s
   }
 }
 
-TEST_CASE("dish with a second mirror: hyperboloid, ellipsoid") {
+TEST_CASE("dish with a second mirror: hyperboloid, ellipsoid" * doctest::test_suite("slow")) {
   for (const TwoMirrors& pair : {convex_second(0.6), concave_second(0.6)}) {
     Scene made = placed(limb_sun(), Paraboloid{0.6, 1.2, 0.12}, 1e-3, DiskTarget{0.05}, pair.far_focus, degrees(0.2));
     made.targets[0].pose.turn = Eigen::DiagonalMatrix<double, 3>(1, -1, -1);

@@ -58,7 +58,8 @@ double curve_slope_error(int n, CurveKind kind) {
 
 }  // namespace
 
-TEST_CASE("mesh of a paraboloid: the miss at the focus falls at second order with smooth normals, at first with flat") {
+TEST_CASE("mesh of a paraboloid: the miss at the focus falls at second order with smooth normals, at first with flat" *
+          doctest::test_suite("slow")) {
   const double smooth[3] = {mesh_miss(8, true, 0.7), mesh_miss(16, true, 0.7), mesh_miss(32, true, 0.7)};
   const double flat[3] = {mesh_miss(8, false, 1), mesh_miss(16, false, 1), mesh_miss(32, false, 1)};
   for (int k = 0; k < 2; ++k) {
@@ -89,7 +90,8 @@ TEST_CASE("a curve through points of a parabola: the fair one is the parabola, f
 // Cubic splines: height to fourth order, so slope to third (de Boor, A Practical Guide to Splines, ch. V); straight: slope to first. The
 // largest errors of scipy's CubicSpline((1, 0), 'not-a-knot') through these points, for 12, 24, 48 spans: 3.0043e-4, 3.9048e-5, 4.9790e-6; of
 // numpy's interp: 8.809e-2, 4.4647e-2, 2.2477e-2 (scipy 1.10, 200 001 places).
-TEST_CASE("a curve through points of a chain: half the spacing, an eighth of the slope error if fair, half if straight") {
+TEST_CASE("a curve through points of a chain: half the spacing, an eighth of the slope error if fair, half if straight" *
+          doctest::test_suite("slow")) {
   const double fair[3] = {3.0043e-4, 3.9048e-5, 4.9790e-6}, straight[3] = {8.809e-2, 4.4647e-2, 2.2477e-2};
   for (int k = 0; k < 3; ++k) {
     const int n = 12 << k;

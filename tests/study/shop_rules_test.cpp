@@ -49,7 +49,7 @@ TEST_CASE("circular arc, f/D 0.33: little at R/2, nearly all lower") {
   CHECK(caught(arc, ball(6), 0.7 * half_radius) > 0.995);
 }
 
-TEST_CASE("petals and a 6 in ball") {
+TEST_CASE("petals and a 6 in ball" * doctest::test_suite("slow")) {
   for (const auto& one : {std::pair{8, 0.67}, {12, 0.87}, {16, 0.98}, {18, 1.0}, {20, 1.0}}) {
     const int count = one.first;
     CAPTURE(count);
@@ -62,7 +62,7 @@ TEST_CASE("petals and a 6 in ball") {
   CHECK(caught(Petals{18 * inch, 36 * inch, 8, true, 0}, ball(6), 18) < 0.6);
 }
 
-TEST_CASE("square tiles: spot 90 % wide; a target of 1.3 tiles and the sun's image holds it") {
+TEST_CASE("square tiles: spot 90 % wide; a target of 1.3 tiles and the sun's image holds it" * doctest::test_suite("slow")) {
   for (const auto& one : {std::pair{0.5, 0.7}, {1.0, 1.3}, {2.0, 2.5}, {3.0, 3.8}, {4.0, 5.1}}) {
     const double tile = one.first;
     CAPTURE(tile);

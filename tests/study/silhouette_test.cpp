@@ -25,7 +25,7 @@ void check_aperture(const std::string& what, const ReflectorShape& shape, const 
 
 }  // namespace
 
-TEST_CASE("aperture power is beam × the flat outline seen from the sun, hub hole left out") {
+TEST_CASE("aperture power is beam × the flat outline seen from the sun, hub hole left out" * doctest::test_suite("slow")) {
   // Closed forms: π (D² − d²)/4, W · L; times cos(aim error) while no back shows and nothing hides anything.
   const double round = pi / 4 * (1.2 * 1.2 - 0.2 * 0.2);
   for (const Sun& shine : {point_sun(), uniform_sun(), limb_sun()}) {
@@ -46,7 +46,7 @@ TEST_CASE("aperture power is beam × the flat outline seen from the sun, hub hol
   }
 }
 
-TEST_CASE("a sun 60° off a deep dish also sees its back") {
+TEST_CASE("a sun 60° off a deep dish also sees its back" * doctest::test_suite("slow")) {
   // The dish (f = 0.25 m, D = 1 m, rim 45° steep) and the disc over its rim bound a convex body; its outline is half of
   // ∫|n·s| dA over its whole surface (Cauchy). n dA = (−x/2f, −y/2f, 1) dx dy on the dish.
   const double f = 0.25, radius = 0.5, tilt = degrees(60);
@@ -88,7 +88,7 @@ TEST_CASE("mirrors that overlap as seen from the sun count once") {
   check_agrees("lower", ledger(figures, "absorbed by dish"), 600, figures.replicates - 1, 0.05);
 }
 
-TEST_CASE("a target hides what its outline covers") {
+TEST_CASE("a target hides what its outline covers" * doctest::test_suite("slow")) {
   // A disk of 0.2 m in the middle of the beam: beam · π/4 · 0.04; under any sun's disc, since all that it stops would have met the mirror.
   const double shadow = beam * pi / 4 * 0.04;
   for (const Sun& shine : {point_sun(), limb_sun()}) {
@@ -111,7 +111,7 @@ TEST_CASE("a target hides what its outline covers") {
   check_agrees("pot", ledger(figures, "shaded by spot"), outline, figures.replicates - 1, 1e-4 * outline);
 }
 
-TEST_CASE("direct light: what each shape shows the sun") {
+TEST_CASE("direct light: what each shape shows the sun" * doctest::test_suite("slow")) {
   // Closed forms, e = aim error: ball π r²; tube w · L · cos of the lean along its axis; pot: side w · h · sin e, its lid does not
   // count, its base looks down; disk: the front looks away from the sun, turned over it faces it.
   const double e = degrees(35);

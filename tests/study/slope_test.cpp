@@ -32,7 +32,7 @@ double expected_band(double sigma, double outline) { return 2 * 1.644854 * std::
 
 }  // namespace
 
-TEST_CASE("slope error: 2σ in the plane of incidence, 2σ cos i across") {
+TEST_CASE("slope error: 2σ in the plane of incidence, 2σ cos i across" * doctest::test_suite("slow")) {
   const double slope = 4e-3;
   for (const double incidence : {0.0, degrees(30), degrees(45), degrees(60)}) {
     CAPTURE(incidence);

@@ -24,7 +24,7 @@ const Step* first_reflection(const PathStory& story) {
 
 }  // namespace
 
-TEST_CASE("transverse aberration at the paraxial focus") {
+TEST_CASE("transverse aberration at the paraxial focus" * doctest::test_suite("slow")) {
   // The aberration rises with h, so half the light lies within that of h = rim · √½. A rim of √2 · h puts the table's number at 50 %.
   int compared = 0;
   for (const auto& row : known::read_table("sphere_aberration.csv")) {
@@ -88,7 +88,7 @@ TEST_CASE("every axial ray crosses the axis where the table says, and touches th
   CHECK(seen > 200);
 }
 
-TEST_CASE("circle of least confusion") {
+TEST_CASE("circle of least confusion" * doctest::test_suite("slow")) {
   // Table, good to 1e-5 R: shift from the paraxial focus toward the mirror, and radius.
   int compared = 0;
   for (const auto& row : known::read_table("sphere_aberration.csv")) {

@@ -26,7 +26,7 @@ TraceFigures focal_spot(const Sun& shine, const Paraboloid& dish, double plane =
 
 }  // namespace
 
-TEST_CASE("image of the sun grows with the rim angle as r and r/cos φ") {
+TEST_CASE("image of the sun grows with the rim angle as r and r/cos φ" * doctest::test_suite("slow")) {
   // σ per axis: uniform θs/2; limb law 2.197810 mrad at 4.65 mrad (closed forms).
   for (const double rim : {5.0, 30.0, 45.0, 60.0}) {
     CAPTURE(rim);
@@ -61,7 +61,7 @@ TEST_CASE("image at the vertex: 2 tan θs wide, evenly filled under a uniform su
   check_agrees("band 90 %", *trough.targets[0].spot_width_90, width * band(0.9), freedom, 1e-4 * width);
 }
 
-TEST_CASE("out of focus by Δ: blur radius Δ · tan φ at the rim") {
+TEST_CASE("out of focus by Δ: blur radius Δ · tan φ at the rim" * doctest::test_suite("slow")) {
   // Point sun. Light from rim angle φ lands Δ tan φ from the axis; the aperture within φ is (tan(φ/2)/tan(rim/2))² of it.
   // Table: 10 mm out, 45° and 60°: 10.000 and 17.320508 mm.
   for (const auto& [rim, radius] : {std::pair{45.0, 10.0e-3}, std::pair{60.0, 17.320508e-3}}) {

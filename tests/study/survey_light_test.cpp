@@ -88,7 +88,7 @@ TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dish
   for (const Found& found : {slight, wavy, rough}) CHECK(found.mean_error < 0.08);
 }
 
-TEST_CASE("close readings of a wavy dish: the traced share is the true one") {
+TEST_CASE("close readings of a wavy dish: the traced share is the true one" * doctest::test_suite("slow")) {
   const double f = 24 * inch, width = 48 * inch, catcher = 2.5 * inch;
   const WavyDish dish(f, 0.1 * inch, 18 * inch);
   const double truth = traced(dish_scene(dish.mirror(width, 0, 0), DiskTarget{catcher}, f)).targets[0].intercept->value;
@@ -103,7 +103,7 @@ TEST_CASE("close readings of a wavy dish: the traced share is the true one") {
   CHECK(std::abs(traced(rough).targets[0].intercept->value - truth) > 0.03);
 }
 
-TEST_CASE("the same figures on any number of threads") {
+TEST_CASE("the same figures on any number of threads" * doctest::test_suite("slow")) {
   const double f = 24 * inch;
   SurveyPoints points = testing::survey_of(testing::grid_places(4 * inch, 24 * inch),
                                            [&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch; });

@@ -52,7 +52,7 @@ TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * d
 
 // A perfect dish of a point sun: the whole spot moves by f tan(aim); defocused by d its even disc of light has the radius d a/f (a the rim's), so
 // 90 % are within R where d = R f/(a √0.9).
-TEST_CASE("tolerance: aim and place of a perfect flat dish") {
+TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suite("slow")) {
   const double radius = 0.01, a = width / 2;
   const Tolerance all = tolerances(flat_dish(point_sun(), radius));
   CHECK(all.share.value == doctest::Approx(1));
@@ -92,7 +92,7 @@ TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   CHECK(tile.limit->value < 6 * inch);
 }
 
-TEST_CASE("tolerance: the three together deliver the wanted share at the stated fraction") {
+TEST_CASE("tolerance: the three together deliver the wanted share at the stated fraction" * doctest::test_suite("slow")) {
   const Scene made = flat_dish(limb_sun(), 0.012);
   const Tolerance all = tolerances(made);
   REQUIRE(all.budget);
@@ -108,7 +108,7 @@ TEST_CASE("tolerance: the three together deliver the wanted share at the stated 
   CHECK(std::abs(figures.targets[0].intercept->value - 0.9) < 0.003);
 }
 
-TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no end says so") {
+TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no end says so" * doctest::test_suite("slow")) {
   Scene spoiled = flat_dish(limb_sun(), 0.01);
   spoiled.reflectors[0].slope_error = 0.02;
   const Tolerance no = tolerances(spoiled);

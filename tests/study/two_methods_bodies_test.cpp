@@ -52,7 +52,8 @@ TEST_CASE("a pot whose base takes all light is a disk") {
   CHECK(pot.targets[0].map.size() == 2);
 }
 
-TEST_CASE("a large ball about the focus gets all light of a dish; a straight beam lights half a ball") {
+TEST_CASE("a large ball about the focus gets all light of a dish; a straight beam lights half a ball" *
+          doctest::test_suite("slow")) {
   // All that leaves the mirrors meets a ball that covers the focus by many blur widths.
   const TraceFigures all = quadrature_figures(one(dish, 4e-3, BallTarget{0.3}, {0, 0, 0.6096}));
   CHECK(all.targets[0].intercept->value == doctest::Approx(1).epsilon(2e-5));
@@ -60,7 +61,7 @@ TEST_CASE("a large ball about the focus gets all light of a dish; a straight bea
   CHECK(all.targets[0].direct_power.value == doctest::Approx(all.beam * pi * 0.15 * 0.15).epsilon(1e-3));
 }
 
-TEST_CASE("a flat lights a tube evenly along: power by the tube's width") {
+TEST_CASE("a flat lights a tube evenly along: power by the tube's width" * doctest::test_suite("slow")) {
   // Light straight back up, wider than the tube by many blur widths: beam × width × length, were it not for the tube's own shadow.
   Scene made = one(Flat{0.25, 0.35}, 5e-3, TubeTarget{0.1, 0.2}, {0, 0, 0.4});
   made.targets[0].shades = false;

@@ -18,7 +18,7 @@ Scene kettle(double slope, double spread, double aim, DiscProfile disc = DiscPro
 
 }  // namespace
 
-TEST_CASE("two methods: kettle dish over errors of surface and aim") {
+TEST_CASE("two methods: kettle dish over errors of surface and aim" * doctest::test_suite("slow")) {
   for (const double slope : {1e-3, 4e-3, 12e-3, 25e-3}) {
     for (const double aim : {0.0, 0.5, 2.0, 4.0}) {
       check_two_methods("slope " + std::to_string(slope) + " aim " + std::to_string(aim), kettle(slope, 0, degrees(aim)));
@@ -26,7 +26,7 @@ TEST_CASE("two methods: kettle dish over errors of surface and aim") {
   }
 }
 
-TEST_CASE("two methods: suns and spreads") {
+TEST_CASE("two methods: suns and spreads" * doctest::test_suite("slow")) {
   check_two_methods("perfect", kettle(0, 0, degrees(0.3)));
   check_two_methods("spread", kettle(0, 4e-3, 0));
   check_two_methods("both", kettle(3e-3, 5e-3, degrees(1)));
@@ -42,7 +42,7 @@ TEST_CASE("two methods: suns and spreads") {
   check_two_methods("wide sun", wide);
 }
 
-TEST_CASE("two methods: shapes, places and turns of the target") {
+TEST_CASE("two methods: shapes, places and turns of the target" * doctest::test_suite("slow")) {
   check_two_methods("too far", one(Paraboloid{0.6, 1.2, 0.05}, 6e-3, DiskTarget{0.2}, {0, 0, 0.66}));
   check_two_methods("too near, aside", one(Paraboloid{0.6, 1.2, 0.05}, 6e-3, DiskTarget{0.2}, {0.03, -0.02, 0.56}));
   check_two_methods("rectangle", one(Paraboloid{0.6, 1.0, 0}, 6e-3, RectangleTarget{0.03, 0.2}, {0, 0, 0.6}, degrees(1)));
@@ -66,7 +66,7 @@ TEST_CASE("two methods: shapes, places and turns of the target") {
   check_two_methods("tilted dish", tilted);
 }
 
-TEST_CASE("two methods: a flat that sends light to a wall that the sun also shines on") {
+TEST_CASE("two methods: a flat that sends light to a wall that the sun also shines on" * doctest::test_suite("slow")) {
   Scene made = one(Flat{0.5, 0.7}, 8e-3, RectangleTarget{0.8, 0.8}, {1.5, 0, 2.598});
   made.reflectors[0].pose.turn = rotation(0, degrees(15), 0);
   made.targets[0].pose.turn = rotation(0, degrees(100), 0);
