@@ -105,10 +105,10 @@ TraceFigures trace_with_progress(const Scene& scene, int threads) {
   return solve_scene(scene, threads, watch);
 }
 
-WaveFigures waves_with_progress(const Scene& scene, int threads) {
+WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads) {
   Watch watch;
   const Progress progress(watch);
-  return wave_figures(scene, threads, watch);
+  return wave_figures(scene, maps, threads, watch);
 }
 
 /// What one source gave: to be printed, and its line on a sheet of several.
@@ -120,7 +120,8 @@ struct Traced {
 /// Figures of sound or radio; the files wait to be put in place.
 Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
   const std::string digest = scene_digest(scene);
-  const WaveFigures figures = waves_with_progress(scene, options.output.threads);
+  const WaveFigures figures =
+      waves_with_progress(scene, options.output.writes() ? WaveMaps::both : WaveMaps::none, options.output.threads);
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
   return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,

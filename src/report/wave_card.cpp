@@ -46,7 +46,7 @@ void draw_pictures(Pages& pages, double y, double height, const WaveResult& resu
                   radio ? pattern_chart(result) : gain_chart(result));
   const MapPage map = wave_map_page(result);
   MapPanel panel = map.panels.front();
-  panel.heading = fmt::format("{} at {}", radio ? "Strength" : "Loudness", frequency_text(result.figures.map.frequency));
+  panel.heading = fmt::format("{} at {}", radio ? "Strength" : "Loudness", frequency_text(result.figures.map->frequency));
   draw_page_map(pages, {columns.right, y, columns.width, height}, panel, map.top, map.unit);
 }
 

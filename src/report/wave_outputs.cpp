@@ -18,8 +18,8 @@ std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   files.add("card.pdf", card.pdf);
   files.add("card.png", card.png);
   files.add("map.png", png_bytes(draw_map_page(wave_map_page(result))));
-  files.add("map.csv", wave_map_csv(figures.map, "y", result.units));
-  files.add("map-axial.csv", wave_map_csv(figures.axial_map, "z", result.units));
+  files.add("map.csv", wave_map_csv(*figures.map, "y", result.units));
+  files.add("map-axial.csv", wave_map_csv(*figures.axial_map, "z", result.units));
   const auto add_chart = [&](const std::string& stem, const LineChart& chart, const std::string& table, bool round) {
     files.add(stem + ".png", png_bytes(round ? draw_polar_chart(chart) : draw_line_chart(chart)));
     files.add(stem + ".svg", round ? polar_chart_svg(chart) : line_chart_svg(chart));

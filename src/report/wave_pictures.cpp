@@ -25,7 +25,7 @@ std::vector<std::string> settings_of(const WaveResult& result, const std::string
 
 std::vector<CardEntry> map_numbers(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
-  const WaveMap& map = figures.map;
+  const WaveMap& map = *figures.map;
   const WaveAnswer& answer = figures.targets.front().answers[figures.shown];
   std::vector<CardEntry> out;
   out.push_back({"Frequency of this map", frequency_text(map.frequency)});
@@ -81,20 +81,24 @@ MapPage wave_map_page(const WaveResult& result) {
   const std::string name = figures.targets.front().name;
   page.question = fmt::format("How much louder is it around the {}?", name);
   if (figures.radio) page.question = fmt::format("How strong is the wave around the {}?", name);
-  page.answer = figures.map.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}",
-                                                   level_text(figures.map.peak), frequency_text(figures.map.frequency))
-                                     : "nowhere stronger than without a mirror";
-  for (const auto& [map, up, way] :
-       {std::tuple(&figures.map, "y", "across the axis"), {&figures.axial_map, "z", "along the axis"}}) {
+  const WaveMap &focal = *figures.map, &axial = *figures.axial_map;
+  page.answer = focal.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}", level_text(focal.peak),
+                                             frequency_text(focal.frequency))
+                               : "nowhere stronger than without a mirror";
+  for (const auto& [map, up, way] : {std::tuple(&focal, "y", "across the axis"), {&axial, "z", "along the axis"}}) {
     page.panels.push_back(wave_map_panel(*map, result.units, up));
     page.panels.back().heading =
         fmt::format("{} square about the {}, {}", length_text(2 * map->plane.half_width, result.units), name, way);
   }
   page.unit = "dB";
-  page.top = std::max(0.0, up_to_five(std::max(figures.map.peak, figures.axial_map.peak)));
+  page.top = std::max(0.0, up_to_five(std::max(focal.peak, axial.peak)));
   page.empty = "no place is louder";
   page.numbers = map_numbers(result);
-  page.settings = settings_of(result, "The map counts from the wave without a mirror, 0 dB; fainter places are left white.");
+  std::string first = "The map counts from the wave without a mirror, 0 dB; fainter places are left white.";
+  const double change = std::max(focal.convergence.reached ? 0 : focal.convergence.change,
+                                 axial.convergence.reached ? 0 : axial.convergence.change);
+  if (change > 0) first += fmt::format(" Its sum did not settle: good to about {:.1g} of the strongest amplitude.", change);
+  page.settings = settings_of(result, first);
   return page;
 }
 

@@ -60,17 +60,17 @@ const std::vector<std::string>& compared_wave_figures(bool radio) {
   return radio ? of_radio : of_sound;
 }
 
-WaveComparison compare_waves(const std::vector<Contestant>& contestants, int threads, Watch& watch) {
+WaveComparison compare_waves(const std::vector<Contestant>& contestants, WaveMaps maps, int threads, Watch& watch) {
   check_alike(contestants);
   WaveComparison all;
   for (const Contestant& one : contestants) {
-    WaveContestant made{one.name, one.rule, one.scene, wave_figures(one.scene, threads, watch), {}};
+    WaveContestant made{one.name, one.rule, one.scene, wave_figures(one.scene, WaveMaps::none, threads, watch), {}};
     if (all.contestants.empty()) all.mapped = drawn(made.figures);
     on_threads(threads, [&] {
       WaveQuestion question(one.scene, &watch);
       for (const std::size_t k : all.mapped) {
         question.set_frequency(made.figures.frequencies[k]);
-        made.maps.push_back(wave_map(question, MapCut::focal, made.figures.convergence));
+        if (maps == WaveMaps::both) made.maps.push_back(wave_map(question, MapCut::focal));
       }
     });
     all.contestants.push_back(std::move(made));

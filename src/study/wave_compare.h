@@ -17,7 +17,7 @@ struct WaveContestant {
   std::string name, rule;  ///< as a Contestant's
   Scene scene;
   WaveFigures figures;
-  std::vector<WaveMap> maps;  ///< about the first target, at WaveComparison::mapped
+  std::vector<WaveMap> maps;  ///< about the first target, at WaveComparison::mapped; none where none are wanted
 };
 
 /// One figure of the first target at one frequency: that of a contestant minus that of the first one.
@@ -39,6 +39,6 @@ const std::vector<std::string>& compared_wave_figures(bool radio);
 
 /// All scenes (2 or more) have sound, or all have radio, of the same frequencies: else InputError. Throws Interrupted when watch.stop is set. The same
 /// bits on any number of threads.
-WaveComparison compare_waves(const std::vector<Contestant>& contestants, int threads, Watch& watch);
+WaveComparison compare_waves(const std::vector<Contestant>& contestants, WaveMaps maps, int threads, Watch& watch);
 
 }  // namespace dishwright

@@ -102,7 +102,7 @@ void add_curve(const WaveQuestion& question, WaveFigures& figures) {
                              figures.curve_frequencies);
 }
 
-WaveFigures compute(const Scene& scene, Watch& watch) {
+WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   WaveFigures figures;
   figures.radio = scene.radio.has_value();
   figures.frequencies = figures.radio ? scene.radio->frequencies : scene.sound->frequencies;
@@ -129,8 +129,10 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
   if (!figures.radio) add_curve(question, figures);
   figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
-  figures.map = wave_map(question, MapCut::focal, figures.convergence);
-  figures.axial_map = wave_map(question, MapCut::axial, figures.convergence);
+  if (maps == WaveMaps::both) {
+    figures.map = wave_map(question, MapCut::focal);
+    figures.axial_map = wave_map(question, MapCut::axial);
+  }
   const double shown = figures.frequencies[figures.shown];
   const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;
   if (scene.sound) figures.voice = voice_figures(*scene.sound, shown, gain);
@@ -141,10 +143,10 @@ WaveFigures compute(const Scene& scene, Watch& watch) {
 
 }  // namespace
 
-WaveFigures wave_figures(const Scene& scene, int threads, Watch& watch) {
+WaveFigures wave_figures(const Scene& scene, WaveMaps maps, int threads, Watch& watch) {
   if (!scene.is_wave()) throw InputError("the scene has no sound and no radio", "", "add a table [sound] or [radio]");
   WaveFigures figures;
-  on_threads(threads, [&] { figures = compute(scene, watch); });
+  on_threads(threads, [&] { figures = compute(scene, maps, watch); });
   return figures;
 }
 

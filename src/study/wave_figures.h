@@ -48,6 +48,7 @@ struct WaveMap {
   double peak_x = 0, peak_y = 0;  ///< where [m], along the plane's across and up
   double half_power_width = 0;    ///< diameter of the circle as large as the area within 3.01 dB of the peak [m]
   bool whole = false;             ///< that area does not touch the map's edge
+  Convergence convergence;
 };
 
 struct WaveFigures {
@@ -60,8 +61,8 @@ struct WaveFigures {
   std::vector<double> curve_frequencies;          ///< sound: steps of the gain curve [Hz]
   GainCurve curve;                                ///< sound: of the first target
   std::vector<WavePattern> patterns;              ///< lowest, middle and highest frequency
-  WaveMap map;                                    ///< along the target's own x and y
-  WaveMap axial_map;                              ///< along its own x and z
+  std::optional<WaveMap> map;                     ///< along the target's own x and y
+  std::optional<WaveMap> axial_map;               ///< along its own x and z
   std::optional<VoiceFigures> voice;              ///< sound with a voice: at the frequency shown
   std::vector<std::optional<double>> link_gains;  ///< sound with facing: by frequency [dB]
   std::optional<LinkBudget> link;                 ///< radio with a link: at the frequency shown
@@ -69,12 +70,15 @@ struct WaveFigures {
   double surface_rms = 0;          ///< half-path error of the first mirror's flaws along its axis, rms [m]
   double feed_power = 0;           ///< radio: n of the first target's cosⁿ feed
   std::vector<std::string> notes;  ///< what the reader must know beside the figures
-  Convergence convergence;         ///< of the gains and the map, the worst of all
+  Convergence convergence;         ///< of the gains, the worst of all
   Convergence beam_convergence;    ///< of beams and patterns, the worst of all
 };
 
+/// Maps take most of the time, and only pictures show them.
+enum class WaveMaps { none, both };
+
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not
 /// hold it; Interrupted when watch.stop is set. The same figures, bit for bit, on any number of threads.
-WaveFigures wave_figures(const Scene& scene, int threads, Watch& watch);
+WaveFigures wave_figures(const Scene& scene, WaveMaps maps, int threads, Watch& watch);
 
 }  // namespace dishwright

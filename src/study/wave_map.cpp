@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "scene/mirror_patch.h"
+
 namespace dishwright {
 
 namespace {
@@ -12,16 +14,47 @@ namespace {
 constexpr double shown_tolerance = 1e-3;           // a null 40 dB below the peak is still drawn smooth
 constexpr double half_power = 3.0102999566398120;  // 10 log10 2 [dB]
 
+/// Places on all mirrors, a grid on each patch.
+std::vector<Vector3> mirror_places(const Scene& scene) {
+  const std::vector<MirrorPatch> patches = mirror_patches(scene);
+  const int steps = std::max(1, static_cast<int>(48 / std::sqrt(static_cast<double>(patches.size()))));
+  std::vector<Vector3> places;
+  for (const MirrorPatch& patch : patches) {
+    for (int i = 0; i <= steps; ++i) {
+      for (int j = 0; j <= steps; ++j)
+        places.push_back(patch.at(i / static_cast<double>(steps), j / static_cast<double>(steps)).place);
+    }
+  }
+  return places;
+}
+
+/// How far a square about the plane's middle may reach without coming close to a mirror: there the sum asks for very many places on it.
+double clear_reach(const MapPlane& plane, const std::vector<Vector3>& mirrors) {
+  double nearest = INFINITY, reach = INFINITY;
+  for (const Vector3& place : mirrors) nearest = std::min(nearest, (place - plane.middle).norm());
+  const double apart = 0.2 * nearest;
+  const Vector3 normal = plane.across.cross(plane.up);
+  for (const Vector3& place : mirrors) {
+    const Vector3 way = place - plane.middle;
+    if (std::abs(way.dot(normal)) > apart) continue;
+    reach = std::min(reach, std::max(std::abs(way.dot(plane.across)), std::abs(way.dot(plane.up))) - apart);
+  }
+  return reach;
+}
+
 MapPlane plane_of(const WaveQuestion& question, MapCut cut) {
   const Scene& scene = question.scene();
   const Pose& pose = scene.targets.front().pose;
   const Reflector& mirror = scene.reflectors.front();
-  // The spot of a round mirror is about λ · distance / width across; the map stays clear of a deep mirror's rim.
+  // The spot of a round mirror is about λ · distance / width across.
   const double wavelength = question.setup().wavelength(), distance = (pose.at - mirror.pose.at).norm();
   const double spot = wavelength * std::max(0.5, distance / rim_width(mirror.shape));
   MapPlane plane;
   plane.middle = pose.at, plane.across = pose.turn.col(0), plane.up = pose.turn.col(cut == MapCut::focal ? 1 : 2);
-  plane.half_width = plane.half_height = distance > 0 ? std::min(3 * spot, 0.7 * distance) : 3 * spot;
+  const double wanted = distance > 0 ? std::min(3 * spot, 0.7 * distance) : 3 * spot;
+  const double reach = clear_reach(plane, mirror_places(scene));
+  // A target that lies on a mirror keeps its map; the sum says how well it settles.
+  plane.half_width = plane.half_height = reach > 0.01 * wanted ? std::min(wanted, reach) : wanted;
   return plane;
 }
 
@@ -50,12 +83,14 @@ void measure_spot(WaveMap& map) {
 
 }  // namespace
 
-WaveMap wave_map(const WaveQuestion& question, MapCut cut, Convergence& worst) {
+WaveMap wave_map(const WaveQuestion& question, MapCut cut) {
   WaveMap map;
   map.plane = plane_of(question, cut);
   map.frequency = question.setup().frequency;
-  const WaveField field = wave_field(question.scene(), question.setup(), question.source(), map.plane.places());
-  keep_worst(worst, field.convergence);
+  WaveSetup setup = question.coarser(shown_tolerance);
+  setup.patience = 3.5;  // each place on the mirror counts 40 000 times here
+  const WaveField field = wave_field(question.scene(), setup, question.source(), map.plane.places());
+  map.convergence = field.convergence;
   const bool radio = question.scene().radio.has_value();
   map.levels.reserve(field.reflected.size());
   for (std::size_t k = 0; k < field.reflected.size(); ++k) {

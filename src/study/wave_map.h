@@ -12,8 +12,8 @@ enum class MapCut {
   focal,  ///< along its own x and y
   axial   ///< along its own x and z: how deep the spot is
 };
-/// 200 × 200 places of a plane, at the question's frequency; wide enough for the focal spot.
-WaveMap wave_map(const WaveQuestion& question, MapCut cut, Convergence& worst);
+/// 200 × 200 places of a plane, at the question's frequency; wide enough for the focal spot, and clear of the mirrors.
+WaveMap wave_map(const WaveQuestion& question, MapCut cut);
 /// The first target's pattern at each frequency, over the same angles.
 std::vector<WavePattern> wave_patterns(WaveQuestion question, const std::vector<double>& frequencies, Convergence& worst);
 

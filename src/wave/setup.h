@@ -51,6 +51,7 @@ struct WaveSetup {
       reflectance;             ///< share of power that reflector k reflects, 0 … 1; its root acts on amplitudes. Empty: all 1
   bool targets_shade = false;  ///< radio: targets with `shades` stop the wave on its way between the far side and the mirror
   double tolerance = 1e-4;     ///< the sum is refined until no witness changes by more than this share of the strongest [1]
+  double patience = 12;  ///< refining stops at so many times the first places on the mirror, or 20 000 of them if that is more
   std::size_t memory =
       500'000'000;  ///< most that samples and results may take [bytes]; beyond it: InputError with the number and what to change
   int threads = 0;  ///< 0: as many as parallel loops use here. Figures are the same, bit for bit, on any number
