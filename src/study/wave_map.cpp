@@ -32,7 +32,7 @@ std::vector<Vector3> mirror_places(const Scene& scene) {
 double clear_reach(const MapPlane& plane, const std::vector<Vector3>& mirrors) {
   double nearest = INFINITY, reach = INFINITY;
   for (const Vector3& place : mirrors) nearest = std::min(nearest, (place - plane.middle).norm());
-  const double apart = 0.2 * nearest;
+  const double apart = 0.15 * nearest;
   const Vector3 normal = plane.across.cross(plane.up);
   for (const Vector3& place : mirrors) {
     const Vector3 way = place - plane.middle;
