@@ -52,7 +52,7 @@ Outline::Outline(const Reflector& mirror) : plan_(plan_of(mirror.shape)) {
     return;
   }
   flat_ = std::holds_alternative<Flat>(mirror.shape);
-  if (const auto* petals = std::get_if<Petals>(&mirror.shape)) {
+  if (const auto* petals = std::get_if<Petals>(&mirror.shape); petals != nullptr && !mirror.flaws.any()) {
     height_ = [s = *petals](double x, double y) { return petal_height(s, x, y); };
     rim_steps_ = petals->count * std::max(4, 512 / petals->count);
   } else if (const auto surface = mirror.flaws.any() ? flawed_surface(mirror) : height_surface(mirror.shape)) {

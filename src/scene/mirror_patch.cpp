@@ -200,6 +200,31 @@ Patches patches(const Mesh& s) {
 
 Patches patches(const Measured& s) { return {height_patch(s.surface, plan_of(s))}; }
 
+/// The surface over a place of the plan; `plan_area` is per du dv.
+MirrorPoint point_over(const HeightSurface& surface, double x, double y, double plan_area) {
+  double height = 0, slope_x = 0, slope_y = 0;
+  surface.heights(1, &x, &y, &height, &slope_x, &slope_y);
+  const Vector3 steep(-slope_x, -slope_y, 1);
+  return {{x, y, height}, steep.normalized(), plan_area * steep.norm()};
+}
+
+/// A patch for each petal of a flawed dish of petals: the slope jumps from one to the next.
+Patches flawed_petals(const Petals& s, const std::shared_ptr<const HeightSurface>& surface) {
+  Patches all;
+  const double half = std::numbers::pi / s.count, from = s.hole_width / 2, to = s.width / 2;
+  for (int petal = 0; petal < s.count; ++petal) {
+    MirrorPatch patch;
+    patch.heights = true;
+    patch.at = [=, middle = petal_azimuth(s, petal)](double u, double v) {
+      // A hair within the seams: on one, either petal may answer.
+      const double r = from + (to - from) * u, angle = middle + half * (1 - 1e-12) * (2 * v - 1);
+      return point_over(*surface, r * std::cos(angle), r * std::sin(angle), r * (to - from) * 2 * half);
+    };
+    all.push_back(std::move(patch));
+  }
+  return all;
+}
+
 }  // namespace
 
 MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const PlanOutline& plan) {
@@ -214,10 +239,7 @@ MirrorPatch height_patch(std::shared_ptr<const HeightSurface> surface, const Pla
       x = plan.x_middle + rho * std::cos(turn * v), y = plan.y_middle + rho * std::sin(turn * v);
       area = turn * rho * (plan.outer - plan.inner);
     }
-    double height = 0, slope_x = 0, slope_y = 0;
-    surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
-    const Vector3 steep(-slope_x, -slope_y, 1);
-    return MirrorPoint{{x, y, height}, steep.normalized(), area * steep.norm()};
+    return point_over(*surface, x, y, area);
   };
   return patch;
 }
@@ -238,10 +260,11 @@ MirrorPatch placed(MirrorPatch own, const Pose& pose, int reflector) {
 
 namespace {
 
-/// The mirror's patches, own frame: with flaws a height over its plan.
+/// The mirror's patches, own frame: with flaws heights over its plan.
 Patches own_patches(const Reflector& mirror) {
   auto flawed = mirror.flaws.any() ? flawed_surface(mirror) : nullptr;
   if (flawed == nullptr) return shape_patches(mirror.shape);
+  if (const auto* petals = std::get_if<Petals>(&mirror.shape)) return flawed_petals(*petals, flawed);
   return {height_patch(std::move(flawed), plan_of(mirror.shape))};
 }
 

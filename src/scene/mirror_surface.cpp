@@ -40,6 +40,7 @@ std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape)
         if constexpr (std::is_same_v<Shape, Profile>) return std::make_shared<ProfileSurface>(s.curve, s.trough);
         if constexpr (std::is_same_v<Shape, Catenary>)
           return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
+        if constexpr (std::is_same_v<Shape, Petals>) return std::make_shared<PetalSurface>(s);
         if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
         constexpr bool bright_below = std::is_same_v<Shape, Hyperboloid>;
         if constexpr (!bright_below && requires { quadric_of(s); }) return std::make_shared<QuadricSurface>(quadric_of(s));

@@ -23,7 +23,7 @@ Quadric<double> quadric_of(const Ellipsoid& s);
 /// Empty for shapes that are no quadric.
 std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape);
 
-/// The surface as heights over its plan; none for tiles, petals, meshes and the hyperboloid.
+/// The surface as heights over its plan; none for tiles, meshes and the hyperboloid.
 std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape);
 /// Outline of a round or rectangular mirror, seen along its own axis.
 PlanOutline plan_of(const ReflectorShape& shape);

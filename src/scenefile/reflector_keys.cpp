@@ -107,7 +107,8 @@ std::vector<KeyRow> other_rows() {
 
 /// What goes wrong with the shape, and dirt.
 std::vector<KeyRow> flaw_rows() {
-  constexpr Text bent = "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, profile, catenary, measured";
+  constexpr Text bent =
+      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, petals, profile, catenary, measured";
   constexpr Text round = "paraboloid, sphere, cone, catenary, measured";
   const auto number = [](Text key, Text shapes, double low, double high, Text example, Text help) {
     return KeyRow{"reflector", key,     shapes, ValueKind::number, Dimension::number, low, high, false, false, "",

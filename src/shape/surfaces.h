@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "shape/height_surface.h"
+#include "shape/petal.h"
 #include "shape/profile_curve.h"
 
 namespace dishwright {
@@ -17,6 +18,16 @@ class CatenarySurface : public HeightSurface {
 
  private:
   double a_;
+};
+
+/// A dish of petals; its slope jumps at the seams.
+class PetalSurface : public HeightSurface {
+ public:
+  explicit PetalSurface(const Petals& petals) : petals_(petals) {}
+  void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
+
+ private:
+  Petals petals_;
 };
 
 /// A curve turned about the z axis, or drawn out along y. Beyond its rim it goes on straight.

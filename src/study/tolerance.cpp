@@ -123,6 +123,13 @@ std::optional<Paraboloid> round_dish(const ReflectorShape& shape) {
   return std::nullopt;
 }
 
+/// Another shape for the same mirror, with those of its flaws that the shape can have.
+void reshape(Reflector& mirror, ReflectorShape shape) {
+  if (std::holds_alternative<Facets>(shape)) mirror.flaws = {};
+  if (std::holds_alternative<Petals>(shape)) mirror.flaws.sag_x = mirror.flaws.sag_y = 0, mirror.flaws.scallop.reset();
+  mirror.shape = std::move(shape);
+}
+
 void find_petals(Search& search, Tolerance& out) {
   const auto dish = round_dish(search.scene().reflectors.front().shape);
   if (!dish || std::holds_alternative<Facets>(search.scene().reflectors.front().shape)) return;
@@ -131,8 +138,8 @@ void find_petals(Search& search, Tolerance& out) {
   limit.key = "petals", limit.at_least = true, limit.searched = most_petals;
   const auto with = [&](int count) {
     Scene scene = search.scene();
-    scene.reflectors.front().shape =
-        Petals{dish->focal_length, dish->width, count, own != nullptr && own->seams_on_curve, dish->hole_width};
+    reshape(scene.reflectors.front(),
+            Petals{dish->focal_length, dish->width, count, own != nullptr && own->seams_on_curve, dish->hole_width});
     limit.curve.push_back(search.share(scene, count));
     return limit.curve.back().figure >= search.wanted();
   };
@@ -162,7 +169,7 @@ void find_tile(Search& search, Tolerance& out) {
     Scene scene = search.scene();
     facets.tile = tile;
     if (own == nullptr) facets.gap = 0.05 * tile;  // flat squares on a bowl would meet at their corners
-    scene.reflectors.front().shape = facets;
+    reshape(scene.reflectors.front(), facets);
     if (!check_sense(scene).empty()) return false;
     limit.curve.push_back(search.share(scene, tile));
     return limit.curve.back().figure >= search.wanted();

@@ -172,6 +172,8 @@ Piece mirror_piece(const Reflector& reflector) {
   const Flaws& flaws = reflector.flaws;
   if (!flaws.any()) return piece;
   const std::shared_ptr<const HeightSurface> surface = flawed_surface(reflector);
+  if (surface == nullptr) return piece;  // of a shape that takes no flaws
+  piece.elements.reset();
   // The height says which place is meant; what kept a quadric's other sheet away is not needed.
   piece.region.z_from = -Region<double>::far, piece.region.z_to = Region<double>::far;
   const auto [low, high] = heights_over(piece, *surface);

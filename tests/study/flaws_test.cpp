@@ -53,6 +53,18 @@ TEST_CASE("flaws: twist spreads the focus evenly over a disc") {
   check_share(flawed(flaws, DiskTarget{2 * 1.02 * spot}), 1, 0.002);
 }
 
+// 400 petals focus all but the width of one, 0.4 mm a side: the twist's disc of 10 mm is theirs too.
+TEST_CASE("flaws: petals are twisted as the dish that they make") {
+  Flaws flaws;
+  flaws.twist = 0.005;
+  const double spot = 2 * f * flaws.twist;
+  for (const double part : {0.5, 0.8}) {
+    Scene made = flawed(flaws, DiskTarget{2 * part * spot});
+    made.reflectors[0].shape = Petals{f, width, 400};
+    check_share(made, part * part, 0.01);
+  }
+}
+
 // Slopes s₀ sin(phase), s₀ = 2πa/period, evenly over the phase: the share within |x| <= X of the focus is (2/π) asin(X/(2 f s₀)).
 TEST_CASE("flaws: waves spread the focus by the arcsine law") {
   const double amplitude = 2e-5, period = width / 10, steepest = 2 * pi * amplitude / period;
@@ -133,7 +145,8 @@ TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no fla
                                    Flat{1.2, 1},
                                    Cone{0.3, 1.2, 0},
                                    Catenary{1.2, 0.3, 0.1},
-                                   OffsetParaboloid{0.6, -0.6, 1.2, 0}};
+                                   OffsetParaboloid{0.6, -0.6, 1.2, 0},
+                                   Petals{0.6, 1.2, 12, false, 0.1}};
   for (const ReflectorShape& shape : shapes) {
     CAPTURE(shape_word(shape));
     Scene made = scene(limb_sun(), mirror(shape), target(DiskTarget{0.2}, {0, 0, 0.6}), 50'000, 4);

@@ -134,3 +134,17 @@ TEST_CASE("tolerance: the same on any number of threads") {
     if (a.limits[k].limit) CHECK(a.limits[k].limit->value == b.limits[k].limit->value);
   }
 }
+
+// What the flaws of a file are to petals and tiles: petals keep what a sheet can have, tiles are flat and have none.
+TEST_CASE("tolerance: a dish with flaws has limits for petals and tiles too" * doctest::test_suite("slow")) {
+  Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0}, 4e-3), target(DiskTarget{0.15}, {0, 0, 0.6}), 16'384, 3);
+  const Tolerance truth = tolerances(made);
+  Flaws& flaws = made.reflectors[0].flaws;
+  flaws.twist = 0.02, flaws.sag_x = 0.01, flaws.scallop = Scallop{12, 1e-3};
+  const Tolerance flawed = tolerances(made);
+  REQUIRE(limit_of(truth, "petals").limit);
+  REQUIRE(limit_of(flawed, "petals").limit);
+  CHECK(limit_of(flawed, "petals").limit->value > limit_of(truth, "petals").limit->value);
+  REQUIRE(limit_of(flawed, "tile").limit);
+  CHECK(limit_of(flawed, "tile").limit->value == limit_of(truth, "tile").limit->value);
+}

@@ -29,6 +29,14 @@ TEST_CASE(
   CHECK(std::abs(gain(dish_profile(CurveKind::fair)) - exact) < 1e-3);
   CHECK(std::abs(gain(dish_profile(CurveKind::straight)) - exact) < 0.02);
   CHECK(std::abs(gain(Petals{0.24, 0.6, 96, false, 0}) - exact) < 0.02);
+  const auto twisted = [&](const ReflectorShape& shape) {
+    Scene bent = wave_scene(shape);
+    bent.reflectors[0].flaws.twist = 0.03;
+    return decibels(std::abs(wave_field(bent, setup, along_axis, {focus}).reflected[0]));
+  };
+  const double bent = twisted(Paraboloid{0.24, 0.6, 0});
+  CHECK(bent < exact - 0.1);
+  CHECK(std::abs(twisted(Petals{0.24, 0.6, 96, false, 0}) - bent) < 0.02);
   // Small tiles, a grid in projection: each tilted one covers cos(φ/2) of its cell, so K = 4kf [1 − 1/√(1 + (a/2f)²)], and their number counts for
   // the disk's area.
   Facets small;
