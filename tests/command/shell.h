@@ -2,6 +2,7 @@
 // Runs the built program through /bin/sh in a folder of its own, as a user would.
 #pragma once
 
+#include <doctest/doctest.h>
 #include <sys/wait.h>
 
 #include <cstdlib>
@@ -43,6 +44,8 @@ class Shell {
     ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
     ran.out = file_content(scratch_.path / "out");
     ran.err = file_content(scratch_.path / "err");
+    if (ran.err.find("Sanitizer") != std::string::npos)
+      FAIL_CHECK(ran.err);  // whoever looks at the exit code only would not know why
     return ran;
   }
 
