@@ -52,16 +52,14 @@ Outline::Outline(const Reflector& mirror) : plan_(plan_of(mirror.shape)) {
     return;
   }
   flat_ = std::holds_alternative<Flat>(mirror.shape);
-  if (const auto* petals = std::get_if<Petals>(&mirror.shape); petals != nullptr && !mirror.flaws.any()) {
-    height_ = [s = *petals](double x, double y) { return petal_height(s, x, y); };
-    rim_steps_ = petals->count * std::max(4, 512 / petals->count);
-  } else if (const auto surface = mirror.flaws.any() ? flawed_surface(mirror) : height_surface(mirror.shape)) {
+  if (const auto surface = mirror.flaws.any() ? flawed_surface(mirror) : height_surface(mirror.shape)) {
     height_ = [surface](double x, double y) {
       double height = 0, slope_x = 0, slope_y = 0;
       surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
       return height;
     };
     if (!mirror.flaws.any()) quadric_ = shape_quadric(mirror.shape);
+    if (const auto* petals = std::get_if<Petals>(&mirror.shape)) rim_steps_ = petals->count * std::max(4, 512 / petals->count);
     if (mirror.flaws.any()) rim_steps_ = 4096;
   } else {
     known_ = false;

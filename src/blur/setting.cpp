@@ -44,8 +44,6 @@ std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<Outli
     const Reflector& mirror = scene.reflectors[k];
     if (std::holds_alternative<Mesh>(mirror.shape))
       return WhyNot{fmt::format("{} is a mesh, and the quadrature needs smooth pieces", mirror.name), use_rays};
-    if (std::holds_alternative<Petals>(mirror.shape) && mirror.flaws.any())
-      return WhyNot{fmt::format("{} is made of petals with flaws, and each throws crossing images", mirror.name), use_rays};
     if (!outlines[k].known())
       return WhyNot{fmt::format("{} is a {}, which passes on the light of another mirror; the quadrature follows one reflection",
                                 mirror.name, shape_word(mirror.shape)),

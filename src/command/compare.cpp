@@ -134,7 +134,7 @@ Comparison compare_with_progress(std::vector<Contestant> contestants, const Comp
 WaveComparison waves_with_progress(const std::vector<Contestant>& contestants, const CompareOptions& options) {
   Watch watch;
   const Progress progress(watch);
-  return compare_waves(contestants, options.output.writes() ? WaveMaps::both : WaveMaps::none, options.output.threads, watch);
+  return compare_waves(contestants, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
 }
 
 /// The same stages for sound and radio.

@@ -121,7 +121,7 @@ struct Traced {
 Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
   const std::string digest = scene_digest(scene);
   const WaveFigures figures =
-      waves_with_progress(scene, options.output.writes() ? WaveMaps::both : WaveMaps::none, options.output.threads);
+      waves_with_progress(scene, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads);
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
   return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,

@@ -17,12 +17,10 @@ void CatenarySurface::heights(int n, const double* x, const double* y, double* h
 }
 
 void PetalSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
-  const double k = petal_coefficient(petals_);
   for (int i = 0; i < n; ++i) {
-    const double azimuth = petal_azimuth(petals_, petal_at(petals_, x[i], y[i]));
-    const double c = std::cos(azimuth), s = std::sin(azimuth), u = x[i] * c + y[i] * s;
-    h[i] = k * u * u;
-    slope_x[i] = 2 * k * u * c, slope_y[i] = 2 * k * u * s;
+    const Vector3 normal = petal_normal(petals_, x[i], y[i]);
+    h[i] = petal_height(petals_, x[i], y[i]);
+    slope_x[i] = -normal.x() / normal.z(), slope_y[i] = -normal.y() / normal.z();
   }
 }
 

@@ -66,13 +66,15 @@ WaveComparison compare_waves(const std::vector<Contestant>& contestants, WaveMap
   for (const Contestant& one : contestants) {
     WaveContestant made{one.name, one.rule, one.scene, wave_figures(one.scene, WaveMaps::none, threads, watch), {}};
     if (all.contestants.empty()) all.mapped = drawn(made.figures);
-    on_threads(threads, [&] {
-      WaveQuestion question(one.scene, &watch);
-      for (const std::size_t k : all.mapped) {
-        question.set_frequency(made.figures.frequencies[k]);
-        if (maps == WaveMaps::both) made.maps.push_back(wave_map(question, MapCut::focal));
-      }
-    });
+    if (maps == WaveMaps::made) {
+      on_threads(threads, [&] {
+        WaveQuestion question(one.scene, &watch);
+        for (const std::size_t k : all.mapped) {
+          question.set_frequency(made.figures.frequencies[k]);
+          made.maps.push_back(wave_map(question, MapCut::focal));
+        }
+      });
+    }
     all.contestants.push_back(std::move(made));
     if (all.contestants.size() > 1) add_differences(all, all.contestants.size() - 1);
   }

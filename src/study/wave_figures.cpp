@@ -129,7 +129,7 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   if (!figures.radio) add_curve(question, figures);
   figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
-  if (maps == WaveMaps::both) {
+  if (maps == WaveMaps::made) {
     figures.map = wave_map(question, MapCut::focal);
     figures.axial_map = wave_map(question, MapCut::axial);
   }

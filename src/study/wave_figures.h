@@ -75,7 +75,7 @@ struct WaveFigures {
 };
 
 /// Maps take most of the time, and only pictures show them.
-enum class WaveMaps { none, both };
+enum class WaveMaps { none, made };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not
 /// hold it; Interrupted when watch.stop is set. The same figures, bit for bit, on any number of threads.
