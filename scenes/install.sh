@@ -10,7 +10,7 @@ build=(
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev libassimp-dev
 )
 test=(
-  doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
+  ccache doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
   clang-format clang-tidy python3 poppler-utils
 )
 

@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "folders.h"
 #include "test_files.h"
 
 namespace fs = std::filesystem;
@@ -110,7 +111,7 @@ Complaints check_manners(const std::string& text) {
 std::vector<fs::path> code_below(const std::string& top) {
   static const Names endings = {".cpp", ".h", ".sh", ".py"};
   std::vector<fs::path> paths;
-  const fs::path folder = fs::path(DISHWRIGHT_SOURCE_DIR) / top;
+  const fs::path folder = dishwright::testing::source_folder() / top;
   if (!fs::exists(folder)) return paths;
   for (const auto& entry : fs::recursive_directory_iterator(folder)) {
     if (entry.is_regular_file() && endings.contains(entry.path().extension().string())) paths.push_back(entry.path());
@@ -128,7 +129,7 @@ const char* const small_list = "# two folders\nfolder base:\nfolder trace: base\
 }  // namespace
 
 TEST_CASE("every file of src/ includes only what its folder may include") {
-  const fs::path src = fs::path(DISHWRIGHT_SOURCE_DIR) / "src";
+  const fs::path src = dishwright::testing::source_folder() / "src";
   const Layers layers = read_layers(dishwright::testing::file_content(src / "layers.txt"));
   report(src / "layers.txt", layers.complaints);
   const std::vector<fs::path> files = code_below("src");

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "command/refused.h"
+#include "folders.h"
 
 using namespace dishwright::testing;
 
@@ -79,7 +80,7 @@ TEST_CASE("spoilt project files" * doctest::test_suite("slow")) {
   int answered = 0;
   for (int round = 0; round < 150; ++round) {
     const char* const names[] = {"kettle-dish", "kettle-bowl", "griddle-trough", "yard-lamp"};
-    std::string text = file_content(std::string(DISHWRIGHT_SOURCE_DIR) + "/scenes/" + names[round % 4] + ".toml");
+    std::string text = file_content(source_folder() / "scenes" / (names[round % 4] + std::string(".toml")));
     REQUIRE(text.size() > 100);
     const std::size_t changes = 1 + below(4);
     for (std::size_t change = 0; change < changes; ++change) {

@@ -13,6 +13,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "folders.h"
 #include "scratch.h"
 #include "test_files.h"
 
@@ -33,7 +34,7 @@ class Shell {
 
   /// Runs shell text; "$DW" is the program, "$SCENES" the folder of examples. Must not close its own redirections.
   Ran run(const std::string& text) const {
-    std::ofstream(scratch_.path / "script") << "DW='" << DISHWRIGHT_PROGRAM << "'\nSCENES='" << DISHWRIGHT_SOURCE_DIR
+    std::ofstream(scratch_.path / "script") << "DW='" << program_file().string() << "'\nSCENES='" << source_folder().string()
                                             << "/scenes'\n"
                                             << "cd '" << here().string() << "' || exit 99\n"
                                             << text << "\n";

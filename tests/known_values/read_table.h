@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <string>
 #include <vector>
+#include "folders.h"
 
 namespace dishwright::known {
 
@@ -18,7 +19,7 @@ using Row = std::map<std::string, double>;
 
 /// All rows of a table. No cell but the last (`source`) holds a comma.
 inline std::vector<Row> read_table(const std::string& name) {
-  std::ifstream file(std::filesystem::path(__FILE__).parent_path() / name);
+  std::ifstream file(dishwright::testing::source_folder() / "tests" / "known_values" / name);
   if (!file) throw std::runtime_error("no table " + name);
   std::string line, cell;
   std::vector<std::string> columns;

@@ -9,6 +9,7 @@
 #include <fstream>
 
 #include "base/error.h"
+#include "folders.h"
 #include "gallery.h"
 #include "scenefile/read_scene.h"
 
@@ -17,7 +18,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-fs::path gallery() { return fs::absolute(fs::path(__FILE__)).parent_path().parent_path() / "messages"; }
+fs::path gallery() { return testing::source_folder() / "tests" / "messages"; }
 
 ReadOptions options_of(const fs::path& args) {
   ReadOptions options;

@@ -12,6 +12,7 @@
 #include <numbers>
 
 #include "base/error.h"
+#include "folders.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
@@ -264,7 +265,7 @@ TEST_CASE("values just inside and just outside of an interval") {
 }
 
 TEST_CASE("the example scenes read without error") {
-  const fs::path scenes = fs::absolute(fs::path(__FILE__)).parent_path().parent_path().parent_path() / "scenes";
+  const fs::path scenes = testing::source_folder() / "scenes";
   int count = 0;
   for (const auto& entry : fs::directory_iterator(scenes)) {
     if (entry.path().extension() != ".toml") continue;

@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "folders.h"
 #include "scenefile/keys.h"
 #include "scenefile/read_scene.h"
 #include "test_files.h"
@@ -17,14 +18,8 @@
 using namespace dishwright;
 namespace fs = std::filesystem;
 
-namespace {
-
-fs::path repository() { return fs::absolute(fs::path(__FILE__)).parent_path().parent_path().parent_path(); }
-
-}  // namespace
-
 TEST_CASE("docs/scene-file.md is written from the key table") {
-  const fs::path page = repository() / "docs" / "scene-file.md";
+  const fs::path page = testing::source_folder() / "docs" / "scene-file.md";
   if (std::getenv("DISHWRIGHT_REWRITE") != nullptr) std::ofstream(page, std::ios::binary) << scene_file_reference();
   INFO("to write it again: DISHWRIGHT_REWRITE=1 ./dishwright_tests_scenefile");
   CHECK(testing::file_content(page) == scene_file_reference());

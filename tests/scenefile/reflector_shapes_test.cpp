@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "base/error.h"
+#include "folders.h"
 #include "scenefile/read_scene.h"
 
 using namespace dishwright;
@@ -17,7 +18,7 @@ namespace {
 
 constexpr double inch = 0.0254, pi = std::numbers::pi;
 
-fs::path gallery() { return fs::absolute(fs::path(__FILE__)).parent_path().parent_path() / "messages"; }
+fs::path gallery() { return testing::source_folder() / "tests" / "messages"; }
 
 Scene read(const std::string& keys, const std::string& at = "[\"0 in\", \"0 in\", \"24 in\"]", const std::string& more = "") {
   const std::string text = "[sun]\n[reflector.dish]\nreflectance = 0.9\n" + keys +

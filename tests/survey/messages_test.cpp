@@ -9,6 +9,7 @@
 #include <fstream>
 
 #include "base/error.h"
+#include "folders.h"
 #include "gallery.h"
 #include "survey/read_survey.h"
 #include "survey/survey.h"
@@ -43,6 +44,6 @@ std::string answer(const fs::path& file) {
 
 TEST_CASE("every bad survey is answered in its exact words") {
   testing::check_gallery(
-      fs::absolute(fs::path(__FILE__)).parent_path() / "messages", 25,
+      testing::source_folder() / "tests" / "survey" / "messages", 25,
       [](const std::string& ending) { return ending != ".txt" && ending != ".options"; }, answer);
 }
