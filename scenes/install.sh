@@ -4,14 +4,14 @@
 set -euo pipefail
 
 build=(
-  build-essential cmake ninja-build pkg-config
+  build-essential ccache cmake ninja-build pkg-config
   libembree-dev libeigen3-dev libtbb-dev libxsimd-dev libboost-dev libfmt-dev
   libopenimageio-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev libassimp-dev
 )
 test=(
-  ccache doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
-  clang-format clang-tidy python3 poppler-utils
+  doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
+  clang-14 clang-format clang-tidy-14 libclang-14-dev llvm-14-dev python3 poppler-utils
 )
 
 wanted=()
@@ -36,7 +36,7 @@ for package in "${wanted[@]}"; do
 done
 [ "${#missing[@]}" -gt 0 ] || exit 0
 
-as_root=()
+as_root=(env)
 if [ "$(id -u)" -ne 0 ]; then
   # Ask for a password only where somebody can type one.
   if command -v sudo >/dev/null && { [ -t 0 ] || sudo -n true 2>/dev/null; }; then
@@ -48,7 +48,17 @@ if [ "$(id -u)" -ne 0 ]; then
   fi
 fi
 
-echo "Installing: ${missing[*]}" >&2
-${as_root[@]+"${as_root[@]}"} apt-get update -qq
-${as_root[@]+"${as_root[@]}"} env DEBIAN_FRONTEND=noninteractive \
-  apt-get install -qq -y --no-install-recommends "${missing[@]}" >&2
+# One line a stage; what apt-get says only where it fails.
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+stage() {
+  echo "$1" >&2
+  shift
+  "${as_root[@]}" "$@" > "$log" 2>&1 && return
+  cat "$log" >&2
+  echo "install.sh: this failed: $*" >&2
+  exit 1
+}
+stage "Asking which packages there are" apt-get update -qq
+stage "Installing ${#missing[@]} packages; the first time takes a minute or two" \
+  env DEBIAN_FRONTEND=noninteractive apt-get install -qq -y --no-install-recommends "${missing[@]}"

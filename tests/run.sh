@@ -1,45 +1,55 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Everything that must hold, on a fresh Debian 12: builds, tests, sanitizers, the plain x86-64 build, formatting, tidy.
-# Usage: tests/run.sh [--quick]     --quick leaves out the sanitizers, the plain build and tidy
+# Everything that must hold, on a fresh Debian 12: formatting, build, tests, tidy, and the sanitized build, which is also the one for
+# processors without AVX2.
+# Usage: tests/run.sh [--quick | --full]
+#   --quick  formatting, build and tests
+#   --full   the long statistics whole, the static analyser, 60 s of each fuzz program (10 s otherwise)
 set -uo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 
-quick=no
+how=usual
 case "${1:-}" in
   "") ;;
-  --quick) quick=yes ;;
-  *) echo "usage: tests/run.sh [--quick]" >&2; exit 2 ;;
+  --quick) how=quick ;;
+  --full) how=full; export DISHWRIGHT_FULL=1 ;;
+  *) echo "usage: tests/run.sh [--quick | --full]" >&2; exit 2 ;;
 esac
 
 passed=0
 failed=0
+parts=$(mktemp) # "SECONDS NAME" a line
+trap 'rm -f "$parts"' EXIT
 
 # Runs one check by name; counts it.
 check() {
-  local name=$1
+  local name=$1 start=$SECONDS outcome=0
   shift
   echo "== $name"
-  local start=$SECONDS
-  if "$@"; then
+  "$@" || outcome=1
+  echo "$((SECONDS - start)) $name" >> "$parts"
+  if [ "$outcome" -eq 0 ]; then
     passed=$((passed + 1))
     echo "   passed in $((SECONDS - start)) s"
   else
     failed=$((failed + 1))
     echo "   FAILED: $name"
-    return 1
   fi
+  return "$outcome"
 }
 
-# Runs the test programs of a build folder; adds their test cases to the counts.
+# Runs the tests of a build folder; adds their test cases to the counts.
 run_tests() {
-  local folder=$1 outcome=0 good bad
+  local folder=$1 log=$1/Testing/Temporary/LastTest.log outcome=0 good bad
   ctest --test-dir "$folder" --output-on-failure --no-tests=error --parallel "$(nproc)" || outcome=1
-  # doctest closes each program with "[doctest] test cases:  9 |  8 passed | 1 failed | 0 skipped".
-  read -r good bad < <(awk '/^\[doctest\] test cases:/ { good += $6; bad += $9 } END { print good + 0, bad + 0 }' \
-    "$folder/Testing/Temporary/LastTest.log")
+  # doctest closes each program with "[doctest] test cases:  9 |  8 passed | 1 failed | 0 skipped", a fuzz program with
+  # "1234 inputs, 0 faults": one case.
+  read -r good bad < <(awk '/^\[doctest\] test cases:/ { good += $6; bad += $9 }
+    /^[0-9]+ inputs, [0-9]+ faults$/ { if ($3 == 0) good++; else bad++ }
+    END { print good + 0, bad + 0 }' "$log")
   # A program that died without its closing line is one failure.
   [ "$outcome" -eq 0 ] || [ "$bad" -gt 0 ] || bad=1
+  awk -v folder="$folder" '/ Testing: / { name = $3 } /^Test time = / { print $4, folder " " name }' "$log" >> "$parts"
   passed=$((passed + good))
   failed=$((failed + bad))
   echo "   $folder: $good test cases passed, $bad failed"
@@ -50,33 +60,27 @@ formatting() {
 }
 
 tidy() {
-  find src -name '*.cpp' | sort |
-    xargs --max-args=1 --max-procs="$(nproc)" clang-tidy -p build --quiet --warnings-as-errors='*' 2> build/tidy.log
+  if [ "$how" = full ]; then python3 tests/tidy/tidy.py build --full; else python3 tests/tidy/tidy.py build; fi
 }
 
 # Sanitized at -O1: the checks are the point, and it compiles twice as fast. (gcc 12 misjudges initialisation here.)
 sanitized_build() {
   bash scenes/build.sh build-sanitize -DDISHWRIGHT_TESTS=ON -DDISHWRIGHT_BENCHMARKS=OFF -DDISHWRIGHT_SANITIZE=ON \
-    -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
-}
-
-# What processors without AVX2 get: it must compile and give an answer.
-plain_build() {
-  bash scenes/build.sh build-plain -DDISHWRIGHT_TESTS=OFF -DDISHWRIGHT_PROCESSOR=x86-64 -- dishwright dishwright_images &&
-    build-plain/dishwright trace scenes/kettle-dish.toml --json --set trace.paths=20000 > /dev/null
+    -DDISHWRIGHT_PROCESSOR=x86-64 -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
 }
 
 all() {
   check "packages" bash scenes/install.sh build test || return
   check "formatting" formatting
-  check "build" bash scenes/build.sh build -DDISHWRIGHT_TESTS=ON || return
+  check "build" bash scenes/build.sh build -DDISHWRIGHT_TESTS=ON -DDISHWRIGHT_BENCHMARKS=OFF || return
   run_tests build
-  [ "$quick" = no ] || return
-  check "build for a plain x86-64 processor" plain_build
+  [ "$how" != quick ] || return
   check "tidy" tidy
-  check "build with address and undefined-behaviour sanitizers" sanitized_build && run_tests build-sanitize
+  check "build with address and undefined-behaviour sanitizers, for a plain x86-64 processor" sanitized_build && run_tests build-sanitize
 }
 
 all
+echo "Slowest parts:"
+sort -rn "$parts" | head -10 | awk '{ seconds = $1; $1 = ""; printf "%8.1f s %s\n", seconds, $0 }'
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]
