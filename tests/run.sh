@@ -66,7 +66,7 @@ tidy() {
 # Sanitized at -O1: the checks are the point, and it compiles twice as fast. (gcc 12 misjudges initialisation here.)
 sanitized_build() {
   bash scenes/build.sh build-sanitize -DDISHWRIGHT_TESTS=ON -DDISHWRIGHT_BENCHMARKS=OFF -DDISHWRIGHT_SANITIZE=ON \
-    -DDISHWRIGHT_PROCESSOR=x86-64 -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
+    -DDISHWRIGHT_SANITIZE_ALL="$([ "$how" = full ] && echo ON || echo OFF)" -DDISHWRIGHT_PROCESSOR=x86-64 -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
 }
 
 all() {
