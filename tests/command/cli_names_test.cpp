@@ -80,17 +80,17 @@ TEST_CASE("new: strange names are refused in words or work, and what it says can
   CHECK(nlohmann::json::accept(json.out));
 }
 
-TEST_CASE("names with control characters, and bytes that are no text, in every command") {
+TEST_CASE("names with control characters, and bytes that are no text, in every command" * doctest::test_suite("slow")) {
   const Shell shell;
   for (const std::string& bytes : {std::string("a\\033[31mb\\nc\\302\\233d"), std::string("caf\\351")}) {
     REQUIRE(shell.run("rm -rf * && cp \"$SCENES/kettle-dish.toml\" \"$(printf '" + bytes + "').toml\"").code == 0);
     const std::string file = "\"$(printf '" + bytes + "').toml\" ";
-    for (const std::string& command :
-         {"trace " + file + small, "trace " + file + small + "--json", "trace " + file + small + "--replay 1 --json",
-          "compare " + file + "--shape paraboloid,sphere" + small, "compare " + file + file + small + "--json",
-          "sweep " + file + "--vary 'sun.aim_error=0 deg:1 deg:3'" + small, "tolerance " + file + small,
-          "tolerance " + file + small + "--json", "survey --form " + file, "survey --form --json " + file,
-          "trace " + file + small + "--out \"$(printf '" + bytes + "')\""}) {
+    for (const std::string& command : std::vector<std::string>{
+             "trace " + file + small, "trace " + file + small + "--json", "trace " + file + small + "--replay 1 --json",
+             "compare " + file + "--shape paraboloid,sphere" + small, "compare " + file + file + small + "--json",
+             "sweep " + file + "--vary 'sun.aim_error=0 deg:1 deg:3'" + small, "tolerance " + file + small,
+             "tolerance " + file + small + "--json", "survey --form " + file, "survey --form --json " + file,
+             "trace " + file + small + "--out \"$(printf '" + bytes + "')\""}) {
       CAPTURE(command);
       const Ran ran = shell.run("\"$DW\" " + command);
       CAPTURE(ran.err);
@@ -98,17 +98,18 @@ TEST_CASE("names with control characters, and bytes that are no text, in every c
       check_calm(ran);
       if (holds(command, "--json")) CHECK(nlohmann::json::accept(ran.out));
     }
-    for (const std::string& command :
-         {"trace \"$(printf 'no" + bytes + "')\"", "\"$(printf '" + bytes + "')\"",
-          "trace " + file + "--set \"$(printf '" + bytes + "')\"", "trace " + file + "--set \"$(printf 'title=" + bytes + "')\"",
-          "trace " + file + "--set \"$(printf 'sun.beam=" + bytes + "')\"",
-          "trace " + file + "--as \"$(printf '" + bytes + "')\"", "trace " + file + "\"$(printf -- '--x" + bytes + "')\"",
-          "sweep " + file + "--vary \"$(printf '" + bytes + "')\"",
-          "sweep " + file + "--vary 'sun.aim_error=0 deg:1 deg:3' --figure \"$(printf '" + bytes + "')\"",
-          "tolerance " + file + "--target \"$(printf '" + bytes + "')\"",
-          "tolerance " + file + "--wanted \"$(printf '" + bytes + "')\"", "survey \"$(printf '" + bytes + "')\"",
-          "survey \"$(printf '" + bytes + "').ply\"", "survey --found --width \"$(printf '" + bytes + "')\"",
-          "compare " + file + "--shape \"$(printf '" + bytes + "'),sphere\""}) {
+    for (const std::string& command : std::vector<std::string>{
+             "trace \"$(printf 'no" + bytes + "')\"", "\"$(printf '" + bytes + "')\"",
+             "trace " + file + "--set \"$(printf '" + bytes + "')\"",
+             "trace " + file + "--set \"$(printf 'title=" + bytes + "')\"",
+             "trace " + file + "--set \"$(printf 'sun.beam=" + bytes + "')\"",
+             "trace " + file + "--as \"$(printf '" + bytes + "')\"", "trace " + file + "\"$(printf -- '--x" + bytes + "')\"",
+             "sweep " + file + "--vary \"$(printf '" + bytes + "')\"",
+             "sweep " + file + "--vary 'sun.aim_error=0 deg:1 deg:3' --figure \"$(printf '" + bytes + "')\"",
+             "tolerance " + file + "--target \"$(printf '" + bytes + "')\"",
+             "tolerance " + file + "--wanted \"$(printf '" + bytes + "')\"", "survey \"$(printf '" + bytes + "')\"",
+             "survey \"$(printf '" + bytes + "').ply\"", "survey --found --width \"$(printf '" + bytes + "')\"",
+             "compare " + file + "--shape \"$(printf '" + bytes + "'),sphere\""}) {
       CAPTURE(command);
       const Ran ran = shell.run("\"$DW\" " + command);
       CAPTURE(ran.err);
@@ -124,10 +125,10 @@ TEST_CASE("a project file with control characters in every place") {
       "a\x1b[31mb\xC2\x9B"
       "c\xE2\x80\xAE";
   const std::string sound = file_content(source_folder() / "scenes" / "kettle-dish.toml");
-  for (const std::string& line :
-       {"title = \"a\\u001b[31mb\\u009b\\u202e\"\n", "\"k\\u001b[31m\\u009b\" = 1\n",
-        "[sun]\nbeam = \"\\u001b[31m\\u202e W/m2\"\n", "[reflector.\"r\\u001b\\u202e\"]\nshape = \"\\u009b\"\n",
-        "title = '" + bad + "'\n", "# " + bad + "\nx = 1\n", bad + " = 1\n"}) {
+  for (const std::string& line : std::vector<std::string>{
+           "title = \"a\\u001b[31mb\\u009b\\u202e\"\n", "\"k\\u001b[31m\\u009b\" = 1\n",
+           "[sun]\nbeam = \"\\u001b[31m\\u202e W/m2\"\n", "[reflector.\"r\\u001b\\u202e\"]\nshape = \"\\u009b\"\n",
+           "title = '" + bad + "'\n", "# " + bad + "\nx = 1\n", bad + " = 1\n"}) {
     shell.write("p.toml", line + sound);
     const Ran ran = shell.run("\"$DW\" trace p.toml");
     CAPTURE(line);
@@ -136,7 +137,7 @@ TEST_CASE("a project file with control characters in every place") {
   }
 }
 
-TEST_CASE("no cell of a table starts a formula") {
+TEST_CASE("no cell of a table starts a formula" * doctest::test_suite("slow")) {
   const Shell shell;
   std::string file = file_content(source_folder() / "scenes" / "kettle-dish.toml");
   file.erase(file.find("title"), file.find('\n', file.find("title")) - file.find("title"));

@@ -167,7 +167,7 @@ TEST_CASE("a name that is too long, and a disk that takes nothing") {
 }
 
 // Several sources go into folders of their own, and all of them wait for the last.
-TEST_CASE("of several sources all results are kept, or none") {
+TEST_CASE("of several sources all results are kept, or none" * doctest::test_suite("slow")) {
   const Shell shell;
   const Ran ran =
       shell.run("mkdir -p d/three-uses.pdf && \"$DW\" trace \"$SCENES/three-uses.toml\" --as all --set trace.paths=2000 --out d");
