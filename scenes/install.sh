@@ -7,7 +7,7 @@ build=(
   build-essential ccache cmake ninja-build pkg-config
   libembree-dev libeigen3-dev libtbb-dev libxsimd-dev libboost-dev libfmt-dev
   libopenimageio-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
-  libtomlplusplus-dev libcli11-dev nlohmann-json3-dev libassimp-dev
+  libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
 )
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev

@@ -1,21 +1,25 @@
 // SPDX-License-Identifier: MIT
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <new>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "command/program.h"
 
 // The one place where errors become exit codes.
 // 0 done · 1 the answer is "no" · 2 bad input · 3 could not write · 130 interrupted
 int main(int argc, char** argv) {
+  // A file that may not grow further is an error of the call that writes it, not the end of the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     return dishwright::run_program(argc, argv);
   } catch (const dishwright::InputError& error) {
     std::fputs(error.what(), stderr);
     return 2;
   } catch (const dishwright::WriteError& error) {
-    std::fprintf(stderr, "error: %s\n", error.what());
+    std::fprintf(stderr, "error: %s\n", dishwright::printable(error.what()).c_str());
     return 3;
   } catch (const dishwright::Interrupted& error) {
     std::fprintf(stderr, "%s\n", error.what());
@@ -25,7 +29,7 @@ int main(int argc, char** argv) {
     return 2;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "error: %s\n  why: this is a fault of the program; please report it with the project file\n",
-                 error.what());
+                 dishwright::printable(error.what()).c_str());
     return 2;
   }
 }

@@ -247,4 +247,13 @@ Problem CsvTable::problem(std::string what, std::string why, std::string fix) co
 
 CsvTable read_csv(const std::filesystem::path& path, std::size_t largest) { return {read_file(path, largest), path.string()}; }
 
+std::string csv_text(std::string_view text) {
+  const bool computed = !text.empty() && std::string_view("=+-@\t\r\n").find(text.front()) != std::string_view::npos;
+  const std::string cell = (computed ? "'" : "") + std::string(text);
+  if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
+  std::string out = "\"";
+  for (const char c : cell) out += c == '"' ? "\"\"" : std::string(1, c);
+  return out + "\"";
+}
+
 }  // namespace dishwright

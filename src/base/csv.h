@@ -74,4 +74,9 @@ class CsvTable {
 /// twice in the header, a row with more cells than the header, a quote that is not closed.
 CsvTable read_csv(const std::filesystem::path& path, std::size_t largest = 16'000'000);
 
+/// A text as a cell of a table that we write: in quotes where a comma, a quote or a line's end asks for them (RFC 4180). Spreadsheets compute what
+/// begins with = + - @, a tab or a line's end; such a text gets an apostrophe in front, which they take as the mark of a text (common practice, no
+/// source). Not for numbers.
+std::string csv_text(std::string_view text);
+
 }  // namespace dishwright

@@ -3,14 +3,17 @@
 
 #include <fmt/format.h>
 
+#include "base/text.h"
+
 namespace dishwright {
 
 namespace {
 
 std::string place_of(const Problem& problem) {
   if (problem.file.empty()) return "";
-  if (problem.line == 0) return fmt::format("{}: ", problem.file);
-  return fmt::format("{}:{}:{}: ", problem.file, problem.line, problem.column);
+  const std::string file = printable(problem.file);
+  if (problem.line == 0) return fmt::format("{}: ", file);
+  return fmt::format("{}:{}:{}: ", file, problem.line, problem.column);
 }
 
 std::string describe_all(const std::vector<Problem>& problems) {
@@ -22,7 +25,7 @@ std::string describe_all(const std::vector<Problem>& problems) {
 }  // namespace
 
 std::string describe(const Problem& problem) {
-  std::string text = fmt::format("{}error: {}\n", place_of(problem), problem.what);
+  std::string text = fmt::format("{}error: {}\n", place_of(problem), printable(problem.what));
   if (!problem.source_line.empty()) {
     // The caret stands under the same column: tabs before it are repeated as tabs.
     std::string indent;
@@ -33,11 +36,12 @@ std::string describe(const Problem& problem) {
       indent += byte == '\t' ? '\t' : ' ';
       ++column;
     }
-    text += fmt::format("  {}\n  {}{}\n", problem.source_line, indent,
+    text += fmt::format("  {}\n  {}{}\n", printable(problem.source_line), indent,
                         std::string(static_cast<std::size_t>(problem.width < 1 ? 1 : problem.width), '^'));
   }
-  if (!problem.why.empty()) text += fmt::format("  why: {}\n", problem.why);
-  if (!problem.fix.empty()) text += fmt::format("  fix: {}\n", problem.fix);
+  if (!problem.why.empty()) text += fmt::format("  why: {}\n", printable(problem.why));
+  if (!problem.fix.empty()) text += fmt::format("  fix: {}\n", printable(problem.fix));
+  if (!problem.named_by.empty()) text += fmt::format("  named by: {}\n", printable(problem.named_by));
   return text;
 }
 

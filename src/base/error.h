@@ -18,9 +18,11 @@ struct Problem {
   std::string what;         ///< the problem with its value: `hole_width = "50 in" is wider than the dish (48 in)`
   std::string why;          ///< the reason or the allowed interval; may be empty
   std::string fix;          ///< what to write instead; may be empty
+  std::string named_by{};   ///< where another file names this one, and by which key; empty where the user named it
 };
 
-/// The text shown to the user for one problem: place, problem, why, fix, the source line and a caret. Ends with a newline.
+/// The text shown to the user for one problem: place, problem, the source line and a caret, why, fix, who named the file. Ends with a newline.
+/// Whatever stands in the problem, each part is one line without control characters.
 std::string describe(const Problem& problem);
 
 /// Bad input: exit code 2. Carries all problems of a file at once.

@@ -3,11 +3,16 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/random.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdint>
+#include <cstdio>
+#include <random>
+#include <stdexcept>
 
 #include "base/error.h"
 
@@ -28,6 +33,8 @@ std::string cause(int code) {
     case EROFS: return "the disk is read-only";
     case ENOTDIR:
     case EEXIST: return "something else has that name";
+    case ELOOP: return "links lead in a circle";
+    case ENOENT: return "a folder on the way to it is not there";
     case EISDIR: return "a folder has that name";
     case ENAMETOOLONG: return "the name is too long";
     default: return std::generic_category().message(code);
@@ -38,9 +45,13 @@ std::string cause(int code) {
   throw WriteError(fmt::format("could not write {}: {}", goal.string(), cause(code)));
 }
 
-/// A hidden name beside the goal that no other process uses; the ending stays, for libraries that go by it.
-fs::path temporary_beside(const fs::path& goal, std::string_view word) {
-  return goal.parent_path() / fmt::format(".{}.{}.{}{}", goal.stem().string(), ::getpid(), word, goal.extension().string());
+/// A hidden name that nobody can guess, in the folder of `goal`; the ending stays.
+fs::path hidden_beside(const fs::path& goal, std::string_view word) {
+  std::uint64_t chance = 0;
+  if (::getrandom(&chance, sizeof(chance), 0) != static_cast<ssize_t>(sizeof(chance))) chance = std::random_device{}();
+  const std::string ending = goal.extension().string();
+  constexpr std::size_t longest_ending = 40;  // bytes; longer ones may not fit a name
+  return goal.parent_path() / fmt::format(".dishwright-{:016x}.{}{}", chance, word, ending.size() > longest_ending ? "" : ending);
 }
 
 /// Writes all bytes; returns 0 or the error's number. A signal in the middle only repeats the call.
@@ -72,12 +83,20 @@ struct Move {
   fs::path temporary, goal, backup;  ///< backup is empty where nothing stood there
 };
 
+/// Gives the temporary file its name where nothing has it. 0 or the error's number.
+int take_free_name(const Move& move) {
+  if (::renameat2(AT_FDCWD, move.temporary.c_str(), AT_FDCWD, move.goal.c_str(), RENAME_NOREPLACE) == 0) return 0;
+  if (errno != EINVAL && errno != ENOSYS) return errno;
+  // Some file systems cannot do both at once.
+  if (stands(move.goal)) return EEXIST;
+  return ::rename(move.temporary.c_str(), move.goal.c_str()) == 0 ? 0 : errno;
+}
+
 /// Keeps what stands at the goal under the backup name, then renames. Throws WriteError and leaves the goal as it was.
 void put_in_place(Move& move) {
   if (stands(move.goal)) {
-    move.backup = temporary_beside(move.goal, "old");
+    move.backup = hidden_beside(move.goal, "old");
     std::error_code code;
-    fs::remove(move.backup, code);
     // A second name keeps the goal there at every moment; file systems without them take a rename.
     if (::link(move.goal.c_str(), move.backup.c_str()) != 0) fs::rename(move.goal, move.backup, code);
     if (code) {
@@ -109,7 +128,7 @@ WholeFiles::WholeFiles(fs::path folder) : folder_(std::move(folder)) {
 
 WholeFiles::~WholeFiles() {
   std::error_code ignored;
-  for (const auto& [temporary, goal] : pending_) fs::remove(temporary, ignored);
+  for (const Pending& one : pending_) fs::remove(one.temporary, ignored);
   // After commit() the list is empty. Otherwise folders that were made go again, deepest first, if they are empty.
   for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) fs::remove(*made, ignored);
 }
@@ -124,50 +143,66 @@ void WholeFiles::make_folder() {
   for (auto part = missing.rbegin(); part != missing.rend(); ++part) {
     if (::mkdir(part->c_str(), 0777) == 0) {
       made_folders_.push_back(*part);
-    } else if (!is_folder(*part)) {  // another process may have been faster
-      throw WriteError(fmt::format("could not make the folder {}: {}", folder_.string(), cause(errno)));
+      continue;
     }
+    const int code = errno;
+    if (is_folder(*part)) continue;  // another process was faster
+    std::error_code ignored;
+    const bool link = code == EEXIST && fs::is_symlink(fs::symlink_status(*part, ignored));
+    throw WriteError(fmt::format("could not make the folder {}: {}", folder_.string(),
+                                 link ? "a link that leads to no folder has that name" : cause(code)));
   }
 }
 
-void WholeFiles::prepare() {
+std::pair<fs::path, int> WholeFiles::make_temporary(const fs::path& name) {
   make_folder();
-  const fs::path probe = temporary_beside(folder_ / "probe", "part");
-  const int file = ::open(probe.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
-  if (file < 0) throw WriteError(fmt::format("could not write in the folder {}: {}", folder_.string(), cause(errno)));
+  constexpr int tries = 100;
+  for (int i = 0; i < tries; ++i) {
+    fs::path temporary = hidden_beside(folder_ / name, "part");
+    const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    if (file >= 0) return {std::move(temporary), file};
+    if (errno != EEXIST) break;
+  }
+  throw WriteError(fmt::format("could not write in the folder {}: {}", folder_.string(), cause(errno)));
+}
+
+void WholeFiles::prepare() {
+  const auto [probe, file] = make_temporary("probe");
   ::close(file);
   ::unlink(probe.c_str());
 }
 
-fs::path WholeFiles::reserve(const std::string& name) {
-  make_folder();
+void WholeFiles::add(const std::string& name, const std::string& content, Standing standing) {
   const fs::path goal = folder_ / name;
-  const bool twice = std::any_of(pending_.begin(), pending_.end(), [&](const auto& entry) { return entry.second == goal; });
+  const bool twice = std::any_of(pending_.begin(), pending_.end(), [&](const Pending& one) { return one.goal == goal; });
   if (twice) throw std::logic_error("two outputs of the name " + name);
-  pending_.emplace_back(temporary_beside(goal, "part"), goal);
-  return pending_.back().first;
-}
-
-void WholeFiles::add(const std::string& name, const std::string& content) {
-  const fs::path temporary = reserve(name);
-  const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
-  if (file < 0) fail_to_write(folder_ / name, errno);
+  const auto [temporary, file] = make_temporary(name);
+  pending_.push_back({temporary, goal, standing});
   int code = write_all(file, content);
   if (::close(file) != 0 && code == 0) code = errno;
-  if (code != 0) fail_to_write(folder_ / name, code);
+  if (code != 0) fail_to_write(goal, code);
 }
 
-void WholeFiles::commit() {
+void WholeFiles::put_all(const std::vector<Pending>& pending) {
   // What can be seen beforehand is found before anything is renamed.
-  for (const auto& [temporary, goal] : pending_) {
-    if (is_folder(goal)) fail_to_write(goal, EISDIR);
+  for (const auto& [temporary, goal, standing] : pending) {
+    std::error_code ignored;
+    const fs::file_type kind = fs::symlink_status(goal, ignored).type();
+    if (kind == fs::file_type::directory) fail_to_write(goal, EISDIR);
+    const bool free = kind == fs::file_type::not_found || kind == fs::file_type::none;
+    const bool file = kind == fs::file_type::regular || kind == fs::file_type::symlink;
+    if (!free && (!file || standing == Standing::kept)) fail_to_write(goal, EEXIST);
     if (!stands(temporary)) throw WriteError(fmt::format("could not write {}: its temporary file is gone", goal.string()));
   }
   std::vector<Move> moved;
-  for (const auto& [temporary, goal] : pending_) {
+  for (const auto& [temporary, goal, standing] : pending) {
     Move move{temporary, goal, {}};
     try {
-      put_in_place(move);
+      if (standing == Standing::replaced) {
+        put_in_place(move);
+      } else if (const int code = take_free_name(move); code != 0) {
+        fail_to_write(goal, code);
+      }
     } catch (const WriteError&) {
       for (auto done = moved.rbegin(); done != moved.rend(); ++done) put_back(*done);
       throw;
@@ -177,43 +212,82 @@ void WholeFiles::commit() {
   for (const Move& move : moved) {
     if (!move.backup.empty()) ::unlink(move.backup.c_str());
   }
+}
+
+void WholeFiles::commit() {
+  put_all(pending_);
   pending_.clear();
   made_folders_.clear();
 }
 
-std::string read_file(const fs::path& path, std::size_t largest) {
+void WholeFiles::commit_together(const std::vector<WholeFiles*>& all) {
+  std::vector<Pending> pending;
+  for (const WholeFiles* one : all) pending.insert(pending.end(), one->pending_.begin(), one->pending_.end());
+  put_all(pending);
+  for (WholeFiles* one : all) {
+    one->pending_.clear();
+    one->made_folders_.clear();
+  }
+}
+
+namespace {
+
+/// Reads to the end or until more than `largest` bytes are there. False where reading fails.
+bool read_to_end(int file, std::size_t largest, std::string& content) {
+  std::string block(1 << 16, '\0');
+  while (content.size() <= largest) {
+    const ssize_t got = ::read(file, block.data(), block.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return false;
+    if (got == 0) return true;
+    content.append(block, 0, static_cast<std::size_t>(got));
+  }
+  return true;
+}
+
+}  // namespace
+
+FileBytes file_bytes(const fs::path& path, std::size_t largest) {
+  using Fault = FileBytes::Fault;
   // A pipe or a device may never end: its kind is looked at before it is opened.
   std::error_code code;
   const fs::file_status status = fs::status(path, code);
-  if (status.type() == fs::file_type::not_found) {
-    throw InputError(fmt::format("{} is not there", path.string()), "", "check the name and the folder");
-  }
-  if (fs::is_directory(status))
-    throw InputError(fmt::format("{} is a folder", path.string()), "a file is wanted", "name a file in it");
-  if (status.type() != fs::file_type::none && !fs::is_regular_file(status)) {
-    throw InputError(fmt::format("{} is not an ordinary file", path.string()), "", "name a file");
-  }
-  const auto unreadable = [&] {
-    return InputError(fmt::format("{} could not be read", path.string()), "", "check its permissions");
-  };
-  const int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC);
-  if (file < 0) throw unreadable();
-  std::string content;
-  std::string block(1 << 16, '\0');
-  ssize_t got = 1;
-  while (content.size() <= largest && got != 0) {
-    got = ::read(file, block.data(), block.size());
-    if (got < 0 && errno == EINTR) continue;
-    if (got < 0) break;
-    content.append(block, 0, static_cast<std::size_t>(got));
+  if (status.type() == fs::file_type::not_found) return {Fault::missing, ""};
+  if (fs::is_directory(status)) return {Fault::folder, ""};
+  if (status.type() != fs::file_type::none && !fs::is_regular_file(status)) return {Fault::strange, ""};
+  const int file = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+  if (file < 0) return {Fault::unreadable, ""};
+  FileBytes found;
+  struct stat now {};
+  if (::fstat(file, &now) != 0 || !S_ISREG(now.st_mode)) {
+    found.fault = Fault::strange;
+  } else if (now.st_size > 0 && static_cast<std::size_t>(now.st_size) > largest) {
+    found.fault = Fault::too_large;
+  } else if (!read_to_end(file, largest, found.bytes)) {
+    found.fault = Fault::unreadable;
+  } else if (found.bytes.size() > largest) {
+    found.fault = Fault::too_large;
   }
   ::close(file);
-  if (got < 0) throw unreadable();
-  if (content.size() > largest) {
-    throw InputError(fmt::format("{} is too large", path.string()), fmt::format("at most {} bytes are read", largest),
-                     "name another file");
+  if (found.fault != Fault::none) found.bytes.clear();
+  return found;
+}
+
+std::string read_file(const fs::path& path, std::size_t largest) {
+  FileBytes found = file_bytes(path, largest);
+  const std::string name = path.string();
+  switch (found.fault) {
+    case FileBytes::Fault::none: return std::move(found.bytes);
+    case FileBytes::Fault::missing: throw FileRefused(fmt::format("{} is not there", name), "", "check the name and the folder");
+    case FileBytes::Fault::folder:
+      throw FileRefused(fmt::format("{} is a folder", name), "a file is wanted", "name a file in it");
+    case FileBytes::Fault::strange: throw FileRefused(fmt::format("{} is not an ordinary file", name), "", "name a file");
+    case FileBytes::Fault::unreadable: throw FileRefused(fmt::format("{} could not be read", name), "", "check its permissions");
+    case FileBytes::Fault::too_large:
+      throw FileRefused(fmt::format("{} is too large", name), fmt::format("at most {} bytes are read", largest),
+                        "name another file");
   }
-  return content;
+  return "";
 }
 
 }  // namespace dishwright

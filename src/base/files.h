@@ -7,10 +7,18 @@
 #include <utility>
 #include <vector>
 
+#include "base/error.h"
+
 namespace dishwright {
+
+/// What becomes of a file that has the name already. A link is a file of that name here: it is replaced itself, and nothing is ever written through it.
+enum class Standing { replaced, kept };
 
 /// Collects the files of one command, then puts them all in place at the end. If anything fails, or commit() is never
 /// called, the temporary files are removed and what stood there before is untouched.
+///
+/// Temporary files have names by chance, are made by this process (never a file or link that was there before), and have the rights that the
+/// user's mask leaves to new files.
 class WholeFiles {
  public:
   /// `folder` is made when the first file is added (with its parents). Throws WriteError.
@@ -22,22 +30,52 @@ class WholeFiles {
   /// Makes the folder and checks that files can be made in it: before long work, not after. Throws WriteError.
   void prepare();
   /// Writes `content` to a temporary file; it becomes folder/name at commit(). Throws WriteError.
-  void add(const std::string& name, const std::string& content);
-  /// A temporary path with the same ending, for a library that writes the file itself; it becomes folder/name at commit().
-  std::filesystem::path reserve(const std::string& name);
+  void add(const std::string& name, const std::string& content, Standing standing = Standing::replaced);
   const std::filesystem::path& folder() const { return folder_; }
   /// Renames all into place. Throws WriteError.
   void commit();
+  /// The same for several folders at once: all files or none.
+  static void commit_together(const std::vector<WholeFiles*>& all);
 
  private:
+  struct Pending {
+    std::filesystem::path temporary, goal;
+    Standing standing = Standing::replaced;
+  };
   void make_folder();
+  /// Makes a temporary file with the ending of `name`; gives its path and its open descriptor.
+  std::pair<std::filesystem::path, int> make_temporary(const std::filesystem::path& name);
+  static void put_all(const std::vector<Pending>& pending);
+
   std::filesystem::path folder_;
   std::vector<std::filesystem::path> made_folders_;  // deepest last; removed again if nothing is committed
-  std::vector<std::pair<std::filesystem::path, std::filesystem::path>> pending_;  // temporary, final
+  std::vector<Pending> pending_;
 };
 
-/// The whole content of a file. Throws InputError in plain words for: missing, a directory or device, unreadable, over
-/// `largest` bytes.
+/// A file that cannot be read, whatever stands in it: it is missing, a folder, of the wrong ending …
+class FileRefused : public InputError {
+ public:
+  using InputError::InputError;
+};
+
+/// What reading a file gave.
+struct FileBytes {
+  enum class Fault {
+    none,
+    missing,
+    folder,
+    strange,
+    unreadable,
+    too_large
+  } fault = Fault::none;  ///< strange: a device, pipe or socket
+  std::string bytes;
+};
+
+/// The whole content of a file of at most `largest` bytes. Never waits: a device or pipe is not opened, and a file that has nothing to say yet is
+/// unreadable.
+FileBytes file_bytes(const std::filesystem::path& path, std::size_t largest);
+
+/// The same. Throws FileRefused in plain words.
 std::string read_file(const std::filesystem::path& path, std::size_t largest);
 
 }  // namespace dishwright

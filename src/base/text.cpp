@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "base/text.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace dishwright {
@@ -8,6 +10,41 @@ namespace dishwright {
 namespace {
 
 bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+
+/// The number of a UTF-8 character; U+FFFD, the sign for what is none, of an empty text.
+unsigned code_point(std::string_view character) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned>(static_cast<unsigned char>(character[i])); };
+  if (character.empty()) return 0xFFFDU;
+  if (character.size() == 1) return byte(0);
+  unsigned code = byte(0) & (0x7FU >> character.size());
+  for (std::size_t i = 1; i < character.size(); ++i) code = code << 6U | (byte(i) & 0x3FU);
+  return code;
+}
+
+/// Moves a terminal's cursor, changes its state, or turns the direction in which the text about it is shown (Unicode's embeddings, overrides and
+/// isolates, and its separators of lines and paragraphs).
+bool is_control(unsigned code) {
+  return (code < 0x20U && code != '\t') || (code >= 0x7FU && code < 0xA0U) || (code >= 0x2028U && code <= 0x202EU) ||
+         (code >= 0x2066U && code <= 0x2069U);
+}
+
+/// The text with `instead` of each character that does not go to a terminal; an empty character stands for a byte that is not UTF-8.
+template <class Instead>
+std::string rewritten(std::string_view text, bool keep_line_ends, const Instead& instead) {
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size();) {
+    const std::string_view character = text.substr(i, character_size(text, i));
+    const bool line_end = keep_line_ends && text[i] == '\n';
+    if (!line_end && (character.empty() || is_control(code_point(character)))) {
+      out += instead(character);
+    } else {
+      out += character;
+    }
+    i += std::max<std::size_t>(character.size(), 1);
+  }
+  return out;
+}
 
 }  // namespace
 
@@ -37,20 +74,37 @@ int first_line_not_utf8(std::string_view text) {
 }
 
 std::string printable(std::string_view text) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t size = character_size(text, i);
-    const auto first = static_cast<unsigned char>(text[i]);
-    const bool control = (first < 0x20U && first != '\t') || first == 0x7FU;
-    const bool late_control = size == 2 && first == 0xC2U && static_cast<unsigned char>(text[i + 1]) < 0xA0U;
-    if (size == 0 || control || late_control) {
-      out += '?';
+  return rewritten(text, false, [](std::string_view) { return std::string("?"); });
+}
+
+std::string printable_lines(std::string_view text) {
+  return rewritten(text, true, [](std::string_view) { return std::string("?"); });
+}
+
+std::string printable_json(std::string_view json) {
+  return rewritten(json, true, [](std::string_view character) { return fmt::format("\\u{:04x}", code_point(character)); });
+}
+
+std::string shell_word(std::string_view file) {
+  const std::string word = (file.empty() || file.front() != '-' ? "" : "./") + std::string(file);
+  const auto plain = [](char c) {
+    const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    return letter || std::string_view("_-./+:@%,").find(c) != std::string_view::npos || (c & '\x80') != 0;
+  };
+  const bool showable = printable(word) == word && word.find('\t') == std::string::npos;
+  if (!word.empty() && showable && std::all_of(word.begin(), word.end(), plain)) return word;
+  // In $'…' every byte can be written; bash, zsh and ksh know it.
+  std::string out = showable ? "'" : "$'";
+  for (const char c : word) {
+    if (showable) {
+      out += c == '\'' ? "'\\''" : std::string(1, c);
+    } else if (c == '\'' || c == '\\') {
+      out += {'\\', c};
     } else {
-      out += text.substr(i, size);
+      out += c >= 0x20 && c < 0x7F ? std::string(1, c) : fmt::format("\\{:03o}", static_cast<unsigned char>(c));
     }
-    i += std::max<std::size_t>(size, 1);
   }
-  return out;
+  return out + "'";
 }
 
 std::string clipped(std::string_view text, int most) {

@@ -6,11 +6,22 @@
 #include <thread>
 
 #include "base/error.h"
+#include "base/text.h"
 
 namespace dishwright {
 
-std::filesystem::path OutputOptions::folder(const std::string& name) const {
-  return out.empty() ? std::filesystem::path("out") / name : std::filesystem::path(out);
+namespace {
+
+std::string stem_of(const std::filesystem::path& file, const std::string& otherwise) {
+  const std::string stem = file.stem().string();
+  return stem.empty() || stem == "." || stem == ".." ? otherwise : stem;
+}
+
+}  // namespace
+
+std::filesystem::path OutputOptions::folder(const std::filesystem::path& file, const std::string& after,
+                                            const std::string& otherwise) const {
+  return out.empty() ? std::filesystem::path("out") / (stem_of(file, otherwise) + after) : std::filesystem::path(out);
 }
 
 void add_output_options(CLI::App& command, OutputOptions& options, const std::string& folder) {
@@ -40,8 +51,7 @@ void refuse_method(const Scene& scene, const std::string& method) {
 }
 
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise) {
-  const std::string stem = file.stem().string();
-  return stem.empty() ? otherwise : stem;
+  return printable(stem_of(file, otherwise));
 }
 
 }  // namespace dishwright

@@ -23,8 +23,9 @@ struct OutputOptions {
   Units shown() const { return units == "si" ? Units::si : Units::us; }
   /// With --json files are written only where --out is given.
   bool writes() const { return !json || !out.empty(); }
-  /// --out, or out/NAME.
-  std::filesystem::path folder(const std::string& name) const;
+  /// --out, or out/NAME with the name of a file without its ending, as its bytes are; `otherwise` where it has none.
+  std::filesystem::path folder(const std::filesystem::path& file, const std::string& after = "",
+                               const std::string& otherwise = "scene") const;
 };
 
 /// --json, --units, --out (its default is told as `folder`), --threads.

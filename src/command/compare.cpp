@@ -99,7 +99,7 @@ std::vector<Contestant> read_files(const CompareOptions& options) {
   std::vector<Contestant> contestants;
   for (const std::filesystem::path& path : options.scenes) {
     Scene scene = read_scene(path, options.read);
-    const std::string base = scene.title.empty() ? path.stem().string() : scene.title;
+    const std::string base = scene.title.empty() ? name_of(path) : scene.title;
     std::string name = base;
     const auto taken = [&] {
       return std::any_of(contestants.begin(), contestants.end(), [&](const Contestant& one) { return one.name == name; });
@@ -142,7 +142,7 @@ int run_waves(const CompareOptions& options, const std::vector<Contestant>& cont
   if (options.best_place)
     throw InputError("--best-position is for light", "the place that gains most depends on the frequency",
                      "leave it out; trace tells the best place for a microphone");
-  WholeFiles files(options.output.folder(name + "-compare"));
+  WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
   if (options.output.writes()) files.prepare();
   const WaveComparison all = waves_with_progress(contestants, options);
   std::string written;
@@ -162,7 +162,7 @@ int run_compare(const CompareOptions& options) {
   const std::string name = name_of(options.scenes.front());
   if (contestants.front().scene.is_wave()) return run_waves(options, contestants, name);
   // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(name + "-compare"));
+  WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
   if (options.output.writes()) files.prepare();
   // Trace them all.
   const Comparison all = compare_with_progress(std::move(contestants), options);

@@ -1,17 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include "command/new.h"
 
+#include "base/text.h"
+
 namespace dishwright {
 
 namespace {
 
-/// A TOML string in double quotes; control characters become spaces.
-std::string in_quotes(const std::string& text) {
+/// A TOML string in double quotes, with nothing in it that a title may not hold: control characters become spaces.
+std::string in_quotes(std::string text) {
+  constexpr int longest = 150;  // characters
+  for (char& c : text) c = static_cast<unsigned char>(c) < 0x20U || c == 0x7F ? ' ' : c;
   std::string out = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
+  for (const char c : clipped(text, longest)) {
     if (c == '"' || c == '\\') out += '\\';
-    out += byte < 0x20U || byte == 0x7FU ? ' ' : c;
+    out += c;
   }
   return out + "\"";
 }

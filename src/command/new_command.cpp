@@ -6,12 +6,13 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "base/error.h"
 #include "base/files.h"
+#include "base/text.h"
 #include "command/new.h"
 #include "command/output.h"
+#include "report/json_quantity.h"
 
 namespace dishwright {
 
@@ -22,23 +23,41 @@ struct NewOptions {
   bool json = false;
 };
 
-int write_starter(const NewOptions& options) {
-  std::filesystem::path file = options.file;
-  if (!file.has_extension()) file += ".toml";
-  std::error_code code;
-  // A link that leads nowhere counts as there too.
-  if (std::filesystem::exists(std::filesystem::symlink_status(file, code))) {
-    throw InputError(fmt::format("{} is there already", file.string()), "`new` never writes over your work", "name another file");
+[[noreturn]] void refuse(std::string what, std::string why, std::string fix) {
+  throw InputError(std::move(what), std::move(why), std::move(fix));
+}
+
+/// The file to write: .toml is added to a name without an ending. Throws InputError for names that no new file can have.
+std::filesystem::path new_file(const std::filesystem::path& asked) {
+  std::filesystem::path file = asked;
+  if (file.empty()) refuse("the name of the file is empty", "", "write it like: dishwright new kettle.toml");
+  const std::string last = file.filename().string();
+  std::error_code ignored;
+  if (last.empty() || last == "." || last == ".." || std::filesystem::is_directory(file, ignored)) {
+    refuse(fmt::format("{} is the name of a folder", file.string()), "a project file is a file",
+           fmt::format("name a file in it: dishwright new {}", shell_word((file / "kettle.toml").string())));
   }
+  if (!file.has_extension()) file += last == ".toml" ? "" : ".toml";
+  if (file.stem() == ".toml") refuse(fmt::format("{} has no name before .toml", file.string()), "", "write it like: kettle.toml");
+  // A link that leads nowhere counts as there too.
+  const std::filesystem::file_status status = std::filesystem::symlink_status(file, ignored);
+  if (std::filesystem::exists(status)) {
+    refuse(fmt::format("{} is there already{}", file.string(), std::filesystem::is_symlink(status) ? ", as a link" : ""),
+           "`new` never writes over your work", "name another file");
+  }
+  return file;
+}
+
+int write_starter(const NewOptions& options) {
+  const std::filesystem::path file = new_file(options.file);
   // A name without a folder means the folder one works in.
   WholeFiles files(file.has_parent_path() ? file.parent_path() : std::filesystem::path("."));
-  files.add(file.filename().string(), starter_scene(file.stem().string()));
+  files.add(file.filename().string(), starter_scene(file.stem().string()), Standing::kept);
   files.commit();
-  if (options.json) {
-    print(nlohmann::ordered_json{{"written", file.string()}}.dump(2) + "\n");
-  } else {
-    print(fmt::format("Wrote {}. Change what you like in it, then:\n  dishwright trace {}\n", file.string(), file.string()));
-  }
+  const std::string name = file.string();
+  print(options.json
+            ? json_text(Json{{"written", name}})
+            : fmt::format("Wrote {}. Change what you like in it, then:\n  dishwright trace {}\n", name, shell_word(name)));
   return 0;
 }
 

@@ -7,11 +7,13 @@
 #include <iostream>
 
 #include "base/error.h"
+#include "base/text.h"
 
 namespace dishwright {
 
 void print(const std::string& text) {
-  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size()) {
+  const std::string shown = printable_lines(text);
+  if (std::fwrite(shown.data(), 1, shown.size(), stdout) != shown.size()) {
     throw WriteError(std::string("could not write to standard output: ") + std::strerror(errno));
   }
 }

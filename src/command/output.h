@@ -6,7 +6,7 @@
 
 namespace dishwright {
 
-/// Writes text to standard output. Throws WriteError when it cannot.
+/// Writes a text of lines to standard output; control characters in it become "?" (printable_lines). Throws WriteError when it cannot.
 void print(const std::string& text);
 /// Flushes standard output. Throws WriteError when that fails.
 void check_printed();

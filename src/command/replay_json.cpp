@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "command/replay_json.h"
 
-#include <nlohmann/json.hpp>
+#include "report/json_quantity.h"
 
 namespace dishwright {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::string kind_word(StepKind kind) {
   switch (kind) {
@@ -52,7 +50,7 @@ std::string replay_json(const PathStory& story) {
   out["seed"] = story.seed;
   out["power"] = {{"value", story.power}, {"unit", story.unit}};
   out["steps"] = steps;
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 }  // namespace dishwright

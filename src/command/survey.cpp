@@ -6,12 +6,13 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "base/error.h"
 #include "base/files.h"
+#include "base/text.h"
 #include "command/common_options.h"
 #include "command/output.h"
+#include "report/json_quantity.h"
 #include "report/survey_files.h"
 #include "report/survey_form.h"
 #include "report/survey_text.h"
@@ -137,7 +138,7 @@ int run_points(const SurveyOptions& options) {
   report.file = read_survey(
       options.file, {options.outside, value_of("--skin", options.skin, Dimension::length), unit_of_points(options.points_in)});
   // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(report.name));
+  WholeFiles files(options.output.folder(options.file, "", "survey"));
   if (options.output.writes()) files.prepare();
   // Fit, map, judge.
   const ShapeKind expected = !options.shape.empty() ? kind_of(options.shape)
@@ -182,22 +183,22 @@ FormDish form_dish(const SurveyOptions& options) {
 int run_form(const SurveyOptions& options) {
   const FormDish dish = form_dish(options);
   const std::filesystem::path from = options.scene.empty() ? options.file : std::filesystem::path(options.scene);
-  WholeFiles files(options.output.folder(name_of(from, "readings")));
+  WholeFiles files(options.output.folder(from, "", "readings"));
+  files.prepare();
   const Units units = options.output.shown();
   files.add("readings-form.pdf", readings_form(dish, units, options.paper == "a4"));
   files.add("readings.csv", readings_table(dish, units));
   files.commit();
   if (options.output.json) {
-    print(nlohmann::ordered_json{
-              {"written", {(files.folder() / "readings-form.pdf").string(), (files.folder() / "readings.csv").string()}}}
-              .dump(2) +
-          "\n");
+    print(json_text(
+        Json{{"written", {(files.folder() / "readings-form.pdf").string(), (files.folder() / "readings.csv").string()}}}));
   } else {
-    print(fmt::format(
-        "Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
-        "into it, then:\n"
-        "    dishwright survey {}{}\n",
-        files.folder().string(), (files.folder() / "readings.csv").string(), from.empty() ? "" : " --scene " + from.string()));
+    print(
+        fmt::format("Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
+                    "into it, then:\n"
+                    "    dishwright survey {}{}\n",
+                    files.folder().string(), shell_word((files.folder() / "readings.csv").string()),
+                    from.empty() ? "" : " --scene " + shell_word(from.string())));
   }
   return 0;
 }

@@ -117,7 +117,7 @@ int run_sweep_command(const SweepOptions& options) {
   const std::size_t target = target_number(first, options.target);
   for (std::size_t k = 1; k < points.count(); ++k) points(k);
   // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(name + "-sweep"));
+  WholeFiles files(options.output.folder(options.scene, "-sweep"));
   if (options.output.writes()) files.prepare();
   // Solve point after point.
   const Sweep sweep = sweep_with_progress(points, target, options.output.threads);

@@ -100,7 +100,7 @@ int run_tolerance(const ToleranceOptions& options) {
                      "give the file a [sun], or use trace and compare for the lamp");
   const std::size_t target = target_number(scene, options.target);
   // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(name + "-tolerance"));
+  WholeFiles files(options.output.folder(options.scene, "-tolerance"));
   if (options.output.writes()) files.prepare();
   // Find the limits.
   const Tolerance all = search_with_progress(scene, target, wanted, options.output.threads);

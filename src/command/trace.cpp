@@ -14,6 +14,7 @@
 #include "command/replay_json.h"
 #include "command/replay_text.h"
 #include "report/figures_json.h"
+#include "report/json_quantity.h"
 #include "report/outputs.h"
 #include "report/provenance.h"
 #include "report/summary.h"
@@ -159,8 +160,9 @@ int run_all(const TraceOptions& options) {
   std::vector<Scene> scenes;
   scenes.reserve(words.size());
   for (const std::string& word : words) scenes.push_back(read(options, word));
-  const std::filesystem::path folder = options.output.folder(name);
+  const std::filesystem::path folder = options.output.folder(options.scene);
   WholeFiles sheet(folder);
+  if (options.output.writes()) sheet.prepare();
   std::list<WholeFiles> files;
   nlohmann::ordered_json json;
   std::string text;
@@ -174,11 +176,12 @@ int run_all(const TraceOptions& options) {
   text += uses_text(uses);
   if (options.output.writes()) {
     sheet.add("three-uses.pdf", uses_sheet(scenes.front(), name, uses, options.output.shown()));
-    for (WholeFiles& one : files) one.commit();
-    sheet.commit();
+    std::vector<WholeFiles*> all = {&sheet};
+    for (WholeFiles& one : files) all.push_back(&one);
+    WholeFiles::commit_together(all);
     text += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
   }
-  print(options.output.json ? json.dump(2) + "\n" : text);
+  print(options.output.json ? json_text(json) : text);
   return 0;
 }
 
@@ -190,7 +193,7 @@ int run_trace(const TraceOptions& options) {
   const Scene scene = read(options, options.read.as);
   refuse_method(scene, options.method);
   // Trace, and write the files whole.
-  WholeFiles files(options.output.folder(name));
+  WholeFiles files(options.output.folder(options.scene));
   const Traced traced = trace_source(options, scene, name, files);
   if (options.output.writes()) files.commit();
   // Say it.

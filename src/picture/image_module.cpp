@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
 #include <exception>
 #include <memory>
@@ -73,6 +74,12 @@ class MemoryFile {
   MemoryFile(const MemoryFile&) = delete;
   MemoryFile& operator=(const MemoryFile&) = delete;
   std::string path() const { return "/proc/self/fd/" + std::to_string(file_); }
+  /// Why writing stopped at the end of the file, where the system says it.
+  std::string why_full(const std::string& otherwise) const {
+    const char byte = 0;
+    if (::pwrite(file_, &byte, 1, ::lseek(file_, 0, SEEK_END)) == 1) return otherwise;
+    return errno == EFBIG ? "the file would grow too large" : errno == ENOSPC ? "no space left" : otherwise;
+  }
   Bytes bytes() const {
     Bytes all(static_cast<std::size_t>(::lseek(file_, 0, SEEK_END)));
     std::size_t done = 0;
@@ -108,7 +115,7 @@ void encode_exr(const ImagePart* parts, int part_count, Bytes& bytes) {
     }
     good = good && out->write_image(OIIO::TypeDesc::FLOAT, parts[i].values);
   }
-  if (!good || !out->close()) throw std::runtime_error(out->geterror());
+  if (!good || !out->close()) throw std::runtime_error(file.why_full(out->geterror()));
   bytes = file.bytes();
 }
 

@@ -3,8 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "base/csv.h"
 #include "report/compare_verdict.h"
-#include "report/csv_text.h"
 #include "report/figures_json.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
@@ -50,7 +50,7 @@ std::string compare_json(const Comparison& all, const std::string& name) {
     out["differences"].push_back(std::move(entry));
   }
   out["verdict"] = verdict(all);
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string compare_csv(const Comparison& all, Units units) {

@@ -57,7 +57,7 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
   }
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 }  // namespace dishwright

@@ -4,10 +4,15 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "base/text.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
 
 namespace dishwright {
+
+std::string json_text(const Json& json) {
+  return printable_json(json.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
+}
 
 double json_number(double value) {
   if (!std::isfinite(value)) throw std::logic_error("a figure is not a finite number");

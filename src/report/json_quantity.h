@@ -12,6 +12,9 @@ namespace dishwright {
 
 using Json = nlohmann::ordered_json;
 
+/// The text of a JSON object with a line end, fit for a terminal. Bytes that are not UTF-8, as names of files may have, become U+FFFD.
+std::string json_text(const Json& json);
+
 /// The number itself. Throws std::logic_error where it is not finite, as the others do.
 double json_number(double value);
 Json json_quantity(const Estimate& estimate);

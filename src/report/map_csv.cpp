@@ -6,6 +6,8 @@
 #include <cmath>
 #include <iterator>
 
+#include "base/csv.h"
+
 namespace dishwright {
 
 bool on_face(const MapFace& face, double x, double y) {
@@ -30,12 +32,13 @@ std::string map_csv(const TargetFigures& target, Units units, const LightUnits& 
   const double scale = lengths_per_metre(units);
   std::string out = fmt::format("face,x [{0}],y [{0}],{1} [{2}]\n", unit, light.quantity, light.in_tables);
   for (const MapFace& face : target.map) {
+    const std::string name = csv_text(face.name);
     for (int row = 0; row < face.rows; ++row) {
       for (int column = 0; column < face.columns; ++column) {
         const double x = centre(face.x_from, face.x_to, face.columns, column), y = centre(face.y_from, face.y_to, face.rows, row);
         if (!on_face(face, x, y)) continue;
         const double irradiance = face.irradiance[static_cast<std::size_t>(row * face.columns + column)];
-        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", face.name, x * scale, y * scale,
+        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", name, x * scale, y * scale,
                        irradiance * light.per_si);
       }
     }

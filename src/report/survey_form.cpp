@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "picture/page.h"
 
 namespace dishwright {
@@ -206,7 +207,8 @@ void instructions_page(Pages& pages, const FormDish& dish, Units units, const st
       "Then type the depths into readings.csv, the table that came with this form, and run\n    dishwright survey "
       "readings.csv{}\nIt says whether the {} is "
       "good enough, and what to mend first.\n\nLocal code, school policy and licensed practice govern.",
-      dish.project_file.empty() ? "" : " --scene " + dish.project_file, dish.kind == ShapeKind::trough ? "trough" : "dish");
+      dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file),
+      dish.kind == ShapeKind::trough ? "trough" : "dish");
   y += 2;
   pages.paragraph({margin, y, width, 0}, after, plain(10));
 }

@@ -144,7 +144,7 @@ std::string survey_json(const SurveyReport& report) {
   out["verdict"] = verdict_word(overall(report.uses));
   out["first"] = repair_words(report);
   out["notes"] = report.file.notes;
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string found_json(const FoundMeasures& measures, const FoundDish& dish) {
@@ -166,7 +166,7 @@ std::string found_json(const FoundMeasures& measures, const FoundDish& dish) {
   out["strings"] = Json::array();
   for (const RimString& rim : dish.strings)
     out["strings"].push_back(Json{{"place", rim.place}, {"length", json_quantity(rim.length)}});
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 }  // namespace dishwright

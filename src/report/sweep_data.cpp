@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "report/csv_text.h"
+#include "base/csv.h"
 #include "report/json_quantity.h"
 #include "report/sweep_words.h"
 
@@ -44,7 +44,7 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
     out["points"].push_back(std::move(entry));
   }
   out["complete"] = sweep.complete;
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string sweep_csv(const Sweep& sweep, Units units) {

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "base/csv.h"
 #include "picture/image_file.h"
-#include "report/csv_text.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -125,7 +125,7 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
   out["words"] = tolerance_sentences(all, units);
   out["verdict"] = tolerance_verdict(all);
   out["holds"] = all.holds();
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string tolerance_csv(const Tolerance& all, Units units) {
@@ -140,7 +140,7 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
     }
     std::string words = limit_text(all, limit, units);
     if (const std::string shop = limit_in_shop_words(all, limit, units); !shop.empty()) words += "; " + shop;
-    out += fmt::format("{},{},{},{},{},{}\n", limit.key, limit.side, value, error, unit, csv_text(words));
+    out += fmt::format("{},{},{},{},{},{}\n", csv_text(limit.key), csv_text(limit.side), value, error, unit, csv_text(words));
   }
   return out;
 }

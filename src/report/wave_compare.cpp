@@ -9,10 +9,10 @@
 #include <numbers>
 #include <numeric>
 
+#include "base/csv.h"
 #include "base/text.h"
 #include "picture/image_file.h"
 #include "report/compare_verdict.h"
-#include "report/csv_text.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -141,7 +141,7 @@ std::string wave_compare_json(const WaveComparison& all, const std::string& name
     out["differences"].push_back(std::move(entry));
   }
   out["verdict"] = wave_verdict(all);
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string wave_compare_csv(const WaveComparison& all) {

@@ -8,7 +8,7 @@
 #include <iterator>
 #include <numbers>
 
-#include "report/csv_text.h"
+#include "base/csv.h"
 #include "report/json_quantity.h"
 #include "report/scene_words.h"
 #include "report/wave_tables.h"
@@ -150,7 +150,7 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["beam_convergence"] = convergence_json(figures.beam_convergence);
   out["notes"] = scene.notes;
   for (const std::string& note : figures.notes) out["notes"].push_back(note);
-  return out.dump(2) + "\n";
+  return json_text(out);
 }
 
 std::string gain_csv(const WaveFigures& figures) {

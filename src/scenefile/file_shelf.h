@@ -27,8 +27,11 @@ class FileShelf {
 
 /// Where the files that a project file names are looked up, and kept.
 struct FilesBeside {
-  std::filesystem::path folder;
+  std::filesystem::path folder;  ///< of the project file
   std::shared_ptr<FileShelf> shelf;
+  /// May messages show what stands in the file? Only in or below the project file's folder, links followed: a project file that came from somebody
+  /// else can name any file of this machine.
+  bool shows(const std::filesystem::path& file) const;
 };
 
 }  // namespace dishwright

@@ -32,6 +32,12 @@ void Problems::add(const Place& place, std::string what, std::string why, std::s
   found_.push_back({place, std::move(problem)});
 }
 
+void Problems::add_elsewhere(const Place& place, const std::string& key, Problem problem) {
+  problem.named_by = place.set < 0 ? fmt::format("{}:{}:{}: {}", source_.file(), place.line, place.column, key)
+                                   : shown_set(set_[static_cast<std::size_t>(place.set)]);
+  found_.push_back({place, std::move(problem)});
+}
+
 void Problems::raise_if_any() {
   if (found_.empty()) return;
   const auto order = [](const Found& found) { return std::make_tuple(found.place.set, found.place.line, found.place.column); };

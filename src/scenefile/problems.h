@@ -15,8 +15,8 @@ class Problems {
   Problems(const Source& source, const std::vector<std::string>& set) : source_(source), set_(set) {}
 
   void add(const Place& place, std::string what, std::string why, std::string fix);
-  /// A problem inside another file, told where `place` of this one names it.
-  void add_elsewhere(const Place& place, Problem problem) { found_.push_back({place, std::move(problem)}); }
+  /// A problem inside another file, told where `place` of this one names it by `key`.
+  void add_elsewhere(const Place& place, const std::string& key, Problem problem);
   std::size_t count() const { return found_.size(); }
   /// Throws InputError with all problems in the order of the file, then of the --set options, if there are any.
   void raise_if_any();

@@ -113,6 +113,11 @@ smooth curve through the points (a cubic spline, level at the axis), `"straight"
 
 **Mesh.** STL, OBJ or PLY, up to 400 MB and 5 million triangles. The bright side of a triangle is the one from which its corners run counter-clockwise. `normals =
 "smooth"` is for a rounded surface that the triangles stand for; `"flat"` for real flat pieces. Such files do not say their unit: give it with `unit`.
+Faces with more than three corners, up to 1000, are cut into triangles. A file that holds more or fewer triangles than it says, a face with fewer than three corners, and a
+face that crosses itself are errors, with the line where the file is a text.
+
+**Files.** `file` is looked up beside the project file. It may lie elsewhere, too; but of what stands in a file outside of the project file's folder (links followed) messages
+show nothing, for a project file that came from somebody else can name any file of your machine.
 
 **Measured.** The file is the same table of depths, or the same cloud, that `dishwright survey` reads: `ring [in],clock [h],depth [in]`, or `x [in],y [in],depth [in]`, or
 points (`x [mm],y [mm],z [mm]`, .ply, .obj, .stl, with `unit` for those that carry none). The smooth surface through the readings is traced, not the best fit. Depths: the

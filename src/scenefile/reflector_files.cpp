@@ -88,6 +88,30 @@ Points read_points(const std::filesystem::path& path, bool trough) {
 
 }  // namespace
 
+bool FilesBeside::shows(const std::filesystem::path& file) const {
+  std::error_code code;
+  const std::filesystem::path inside = std::filesystem::canonical(folder.empty() ? "." : folder, code);
+  if (code) return false;
+  const std::filesystem::path found = std::filesystem::canonical(file, code);
+  if (code) return false;
+  return std::mismatch(inside.begin(), inside.end(), found.begin(), found.end()).first == inside.end();
+}
+
+void report_beside(TableReader& table, bool shows, const InputError& error) {
+  if (!shows) {
+    table.report("file", fmt::format("{}: what stands in it is not what a {} takes", table.echo("file"), table.shape()),
+                 "it lies outside of the project file's folder, so nothing of it is shown here",
+                 "put a copy beside the project file: then its mistakes are told with their places");
+    return;
+  }
+  if (!error.problems().front().file.empty()) {
+    table.report_elsewhere("file", error.problems());
+    return;
+  }
+  for (const Problem& problem : error.problems())
+    table.report("file", table.echo("file") + ": " + problem.what, problem.why, problem.fix);
+}
+
 std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed) {
   if (!table.has("file")) table.report_missing("file", why_needed);
   const std::string name = table.text("file").value_or("");
@@ -113,7 +137,7 @@ std::optional<ReflectorShape> read_profile(TableReader& table, const FilesBeside
                  "only a dish has a round hole", "take it out");
   const std::filesystem::path path = named_file(table, files.folder, "the points of a profile stand in a table of their own");
   if (path.empty()) return std::nullopt;
-  const auto points = read_beside(table, [&] {
+  const auto points = read_beside(table, files, path, [&] {
     return files.shelf->get(fmt::format("profile {} {}", profile.trough, path.string()),
                             [&] { return read_points(path, profile.trough); });
   });
@@ -145,7 +169,7 @@ std::optional<ReflectorShape> read_mesh(TableReader& table, const FilesBeside& f
   if (path.empty()) return std::nullopt;
   const auto parsed = parse_quantity("1 " + unit, Dimension::length);
   const double metres = std::get<Quantity>(parsed).value;
-  const auto kept = read_beside(table, [&] {
+  const auto kept = read_beside(table, files, path, [&] {
     return files.shelf->get(fmt::format("mesh {} {}", metres, path.string()), [&] { return load_mesh(path, metres); });
   });
   if (!kept) return std::nullopt;

@@ -58,7 +58,7 @@ std::optional<ReflectorShape> read_measured(TableReader& table, const FilesBesid
     SurveyFile file = read_survey(path, {skin.has_value(), skin, std::get<Quantity>(parsed).unit});
     return survey_points(std::move(file.survey), trough ? ShapeKind::trough : ShapeKind::paraboloid, false);
   };
-  const auto kept = read_beside(table, [&] {
+  const auto kept = read_beside(table, files, path, [&] {
     return files.shelf->get(fmt::format("measured {} {} {} {}", unit, skin.value_or(-1), trough, path.string()), make);
   });
   if (!kept) return std::nullopt;

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/error.h"
+#include "base/files.h"
 #include "scene/scene.h"
 #include "scenefile/file_shelf.h"
 #include "scenefile/values.h"
@@ -35,18 +36,19 @@ std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const Fil
 
 /// The path of key `file`; empty where there is none (reported). `why_needed`: what stands in it.
 std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed);
-/// Runs a reader of another file; what it throws is reported. Problems without a place in that file stand at `file`.
+/// Reports what a reader of another file threw: problems without a place in that file stand at `file`, those with one name the key too. Where what
+/// stands in the file may not be shown, only that it does not fit.
+void report_beside(TableReader& table, bool shows, const InputError& error);
+/// Runs a reader of the file; what it throws is reported.
 template <class Reader>
-auto read_beside(TableReader& table, const Reader& reader) -> std::optional<decltype(reader())> {
+auto read_beside(TableReader& table, const FilesBeside& files, const std::filesystem::path& file, const Reader& reader)
+    -> std::optional<decltype(reader())> {
   try {
     return reader();
+  } catch (const FileRefused& error) {  // tells nothing of what stands in it
+    report_beside(table, true, error);
   } catch (const InputError& error) {
-    if (!error.problems().front().file.empty()) {
-      table.report_elsewhere("file", error.problems());
-      return std::nullopt;
-    }
-    for (const Problem& problem : error.problems())
-      table.report("file", table.echo("file") + ": " + problem.what, problem.why, problem.fix);
+    report_beside(table, files.shows(file), error);
   }
   return std::nullopt;
 }

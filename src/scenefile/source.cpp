@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
 
+#include "base/files.h"
 #include "base/nearest.h"
 
 namespace dishwright {
@@ -22,6 +22,11 @@ bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0
 [[noreturn]] void refuse(const std::string& file, int line, std::string what, std::string why, std::string fix) {
   throw InputError(
       std::vector<Problem>{Problem{file, line, line > 0 ? 1 : 0, 1, "", std::move(what), std::move(why), std::move(fix)}});
+}
+
+[[noreturn]] void refuse_too_large(const std::string& file) {
+  refuse(file, 0, "the file is too large for a project file", "a project file is 4 MB at most",
+         "give the name of a project file");
 }
 
 void check_utf8(const std::string& text, const std::string& file) {
@@ -94,9 +99,7 @@ Problem Source::problem(const Place& place, std::string what, std::string why, s
 
 Source check_source(std::string text, const std::string& file_name) {
   const std::string file = printable(file_name);
-  if (text.size() > largest)
-    refuse(file, 0, "the file is too large for a project file", "a project file is 4 MB at most",
-           "give the name of a project file");
+  if (text.size() > largest) refuse_too_large(file);
   if (text.find('\0') != std::string::npos) {
     refuse(file, 0, "the file is not text", "it holds zero bytes, as pictures, drawings and programs do",
            "give the name of a project file (plain text, TOML)");
@@ -126,14 +129,11 @@ Source read_source(const fs::path& path) {
     refuse(file, 0, "this is a device or pipe, not a file", "a project file is read whole, from a disk",
            "save the text in a file and give its name");
   }
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) refuse(file, 0, "the file cannot be opened", "you may not be allowed to read it", "check the file's permissions");
-  std::string text(largest + 1, '\0');
-  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (stream.bad())
-    refuse(file, 0, "the file cannot be read to its end", "the disk reports an error", "copy the file and try again");
-  text.resize(static_cast<std::size_t>(stream.gcount()));
-  return check_source(std::move(text), file);
+  FileBytes found = file_bytes(path, largest);
+  if (found.fault == FileBytes::Fault::too_large) refuse_too_large(file);
+  if (found.fault != FileBytes::Fault::none)
+    refuse(file, 0, "the file cannot be opened", "you may not be allowed to read it", "check the file's permissions");
+  return check_source(std::move(found.bytes), file);
 }
 
 }  // namespace dishwright

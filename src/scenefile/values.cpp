@@ -103,7 +103,8 @@ void TableReader::report_table(std::string what, std::string why, std::string fi
 void TableReader::report_elsewhere(std::string_view key, std::vector<Problem> problems) {
   const Node* node = find(key);
   sound_ = false;
-  for (Problem& problem : problems) problems_.add_elsewhere(node == nullptr ? table_.key_place : node->place, std::move(problem));
+  for (Problem& problem : problems)
+    problems_.add_elsewhere(node == nullptr ? table_.key_place : node->place, full_key(key), std::move(problem));
 }
 
 void TableReader::report_missing(std::string_view key, std::string why) {

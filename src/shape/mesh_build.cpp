@@ -11,6 +11,7 @@
 
 #include "base/error.h"
 #include "base/fingerprint.h"
+#include "shape/polygons.h"
 
 namespace dishwright {
 
@@ -22,7 +23,9 @@ constexpr double flattest = 1e-9;  // height over longest side of a triangle tha
 std::string place_words(const Vector3& p) { return fmt::format("({:.6g}, {:.6g}, {:.6g})", p.x(), p.y(), p.z()); }
 
 void refuse_strange_numbers(const std::vector<Vector3>& vertices) {
-  const auto strange = std::find_if(vertices.begin(), vertices.end(), [](const Vector3& v) { return !v.allFinite(); });
+  const auto strange = std::find_if(vertices.begin(), vertices.end(), [](const Vector3& v) {
+    return !(v.cwiseAbs().maxCoeff() < farthest_number) || !v.allFinite();
+  });
   if (strange == vertices.end()) return;
   throw InputError(fmt::format("corner {} of the mesh is {}", strange - vertices.begin() + 1, place_words(*strange)),
                    "a place in space is three ordinary numbers; NaN and infinity are none", "export the mesh again");

@@ -290,8 +290,9 @@ SurveyFile read_survey(const std::filesystem::path& path, const SurveyInput& inp
       found = table.find("z") >= 0 && table.find("depth") < 0 ? table_cloud(content, file) : typed_survey(table);
     }
   } else {
-    refuse(file, fmt::format("\"{}\" is not a kind of file with points that is known", printable(ending)),
-           "tables end in .csv, clouds in .csv, .ply, .obj or .stl", "save it as one of these");
+    throw FileRefused(std::vector<Problem>{Problem{
+        printable(file), 0, 0, 1, "", fmt::format("\"{}\" is not a kind of file with points that is known", printable(ending)),
+        "tables end in .csv, clouds in .csv, .ply, .obj or .stl", "save it as one of these"}});
   }
   check_points(found, file);
   apply_skin(found, input);

@@ -119,3 +119,16 @@ TEST_CASE("files that are no tables are refused in words") {
   CHECK(refusal("x,y\n1,\"2\n").find("t.csv:2:3: error: a quote is not closed on line 2") != std::string::npos);
   CHECK(refusal("x,y\n1,5,2\n").find("t.csv:2:5: error: line 2 has 3 cells, the header only 2") != std::string::npos);
 }
+
+TEST_CASE("texts that we write never start a formula") {
+  for (const std::string start : {"=", "+", "-", "@", "\t", "\r", "\n"}) {
+    const std::string cell = csv_text(start + "1");
+    CAPTURE(cell);
+    CHECK(cell.substr(0, cell[0] == '"' ? 2 : 1) == (cell[0] == '"' ? "\"'" : "'"));
+  }
+  CHECK(csv_text("=HYPERLINK(\"http://127.0.0.1\",\"x\")") == "\"'=HYPERLINK(\"\"http://127.0.0.1\"\",\"\"x\"\")\"");
+  CHECK(csv_text("-1.5") == "'-1.5");
+  CHECK(csv_text("Kettle dish = ours") == "Kettle dish = ours");
+  CHECK(csv_text("a,b") == "\"a,b\"");
+  CHECK(csv_text("") == "");
+}

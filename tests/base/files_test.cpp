@@ -10,6 +10,7 @@
 
 #include <cstdlib>
 #include <fstream>
+#include <set>
 #include <string>
 
 #include "base/error.h"
@@ -57,7 +58,7 @@ TEST_CASE("files appear at commit, all of them, and no other") {
   {
     WholeFiles files(out);
     files.add("one.txt", "first");
-    write(files.reserve("two.bin"), std::string("\0\1\2", 3));
+    files.add("two.bin", std::string("\0\1\2", 3));
     CHECK_FALSE(fs::exists(out / "one.txt"));
     CHECK_FALSE(fs::exists(out / "two.bin"));
     files.commit();
@@ -83,15 +84,6 @@ TEST_CASE("without commit nothing is left, new folders included, and old content
   CHECK(entries(scratch.path) == 1);
 }
 
-TEST_CASE("a reserved name keeps its ending and lies in the same folder") {
-  const Scratch scratch;
-  WholeFiles files(scratch.path);
-  const fs::path temporary = files.reserve("map.exr");
-  CHECK(temporary.extension() == ".exr");
-  CHECK(temporary.parent_path() == scratch.path);
-  CHECK_THROWS_AS(files.add("map.exr", ""), std::logic_error);
-}
-
 TEST_CASE("if one goal cannot be replaced, those already in place go back") {
   const Scratch scratch;
   write(scratch.path / "a.txt", "old a");
@@ -99,15 +91,132 @@ TEST_CASE("if one goal cannot be replaced, those already in place go back") {
     WholeFiles files(scratch.path);
     files.add("a.txt", "new a");
     files.add("b.txt", "new b");
-    const fs::path temporary = files.reserve("c.txt");
-    fs::create_directory(temporary);  // a folder does not replace a file: this rename fails after two that worked
-    write(scratch.path / "c.txt", "old c");
-    CHECK_THROWS_AS(files.commit(), WriteError);
+    files.add(std::string(300, 'c'), "new c");  // no file can have that name: this rename fails after two that worked
+    CHECK_THROWS_WITH_AS(
+        files.commit(), ("could not write " + (scratch.path / std::string(300, 'c')).string() + ": the name is too long").c_str(),
+        WriteError);
     CHECK(dishwright::testing::file_content(scratch.path / "a.txt") == "old a");
     CHECK_FALSE(fs::exists(scratch.path / "b.txt"));
-    CHECK(dishwright::testing::file_content(scratch.path / "c.txt") == "old c");
   }
-  CHECK(entries(scratch.path) == 2);
+  CHECK(entries(scratch.path) == 1);
+  // The same over several folders.
+  {
+    WholeFiles one(scratch.path), two(scratch.path / "two");
+    one.add("a.txt", "new a");
+    two.add(std::string(300, 'c'), "new c");
+    CHECK_THROWS_AS(WholeFiles::commit_together({&one, &two}), WriteError);
+    CHECK(dishwright::testing::file_content(scratch.path / "a.txt") == "old a");
+  }
+  CHECK(entries(scratch.path) == 1);
+}
+
+TEST_CASE("temporary files: new names by chance, never one that is there, and the rights that the mask leaves") {
+  const Scratch scratch;
+  std::set<fs::path> names;
+  for (int round = 0; round < 20; ++round) {
+    WholeFiles files(scratch.path);
+    files.add("map.csv", "x");
+    for (const auto& entry : fs::directory_iterator(scratch.path)) {
+      CHECK(entry.path().extension() == ".csv");
+      names.insert(entry.path());
+      CHECK(entry.path().string().find(std::to_string(::getpid())) == std::string::npos);
+    }
+  }
+  CHECK(names.size() == 20);
+  for (const mode_t mask : {mode_t{022}, mode_t{077}, mode_t{002}}) {
+    const mode_t before = ::umask(mask);
+    WholeFiles files(scratch.path / "out");
+    files.add("map.csv", "x");
+    files.commit();
+    ::umask(before);
+    struct stat seen {};
+    REQUIRE(::stat((scratch.path / "out" / "map.csv").c_str(), &seen) == 0);
+    CHECK((seen.st_mode & 0777U) == (0666U & ~mask));
+  }
+}
+
+TEST_CASE("a link is replaced itself; what it leads to stays") {
+  const Scratch scratch;
+  write(scratch.path / "precious", "old");
+  fs::create_directory(scratch.path / "out");
+  fs::create_symlink(scratch.path / "precious", scratch.path / "out" / "a.txt");
+  fs::create_symlink(scratch.path / "nowhere", scratch.path / "out" / "b.txt");
+  {
+    WholeFiles files(scratch.path / "out");
+    files.add("a.txt", "new");
+    files.add("b.txt", "new");
+    files.commit();
+  }
+  for (const char* name : {"a.txt", "b.txt"}) {
+    CHECK(fs::is_regular_file(fs::symlink_status(scratch.path / "out" / name)));
+    CHECK(dishwright::testing::file_content(scratch.path / "out" / name) == "new");
+  }
+  CHECK(dishwright::testing::file_content(scratch.path / "precious") == "old");
+  CHECK_FALSE(fs::exists(scratch.path / "nowhere"));
+  // If another file fails, the links are there again.
+  fs::create_symlink(scratch.path / "precious", scratch.path / "out" / "c.txt");
+  {
+    WholeFiles files(scratch.path / "out");
+    files.add("c.txt", "new");
+    files.add(std::string(300, 'd'), "new");
+    CHECK_THROWS_AS(files.commit(), WriteError);
+  }
+  CHECK(fs::read_symlink(scratch.path / "out" / "c.txt") == scratch.path / "precious");
+}
+
+TEST_CASE("what must stay is kept, a link that leads nowhere too") {
+  const Scratch scratch;
+  write(scratch.path / "a.txt", "old");
+  fs::create_symlink(scratch.path / "nowhere", scratch.path / "b.txt");
+  for (const char* name : {"a.txt", "b.txt"}) {
+    WholeFiles files(scratch.path);
+    files.add(name, "new", dishwright::Standing::kept);
+    CHECK_THROWS_AS(files.commit(), WriteError);
+  }
+  CHECK(dishwright::testing::file_content(scratch.path / "a.txt") == "old");
+  CHECK_FALSE(fs::exists(scratch.path / "nowhere"));
+  WholeFiles files(scratch.path);
+  files.add("c.txt", "new", dishwright::Standing::kept);
+  files.commit();
+  CHECK(dishwright::testing::file_content(scratch.path / "c.txt") == "new");
+  CHECK(entries(scratch.path) == 3);
+}
+
+TEST_CASE("a pipe where a result should stand") {
+  const Scratch scratch;
+  REQUIRE(::mkfifo((scratch.path / "a.txt").c_str(), 0600) == 0);
+  WholeFiles files(scratch.path);
+  files.add("a.txt", "new");
+  CHECK_THROWS_WITH_AS(files.commit(),
+                       ("could not write " + (scratch.path / "a.txt").string() + ": something else has that name").c_str(),
+                       WriteError);
+}
+
+TEST_CASE("a folder without the right to write") {
+  const Scratch scratch;
+  fs::create_directory(scratch.path / "shut");
+  fs::permissions(scratch.path, fs::perms::all);
+  fs::permissions(scratch.path / "shut",
+                  fs::perms::owner_read | fs::perms::owner_exec | fs::perms::others_read | fs::perms::others_exec);
+  // The administrator may write everywhere: be somebody else meanwhile.
+  constexpr uid_t somebody = 65534;
+  const bool administrator = ::geteuid() == 0;
+  if (administrator) REQUIRE(::seteuid(somebody) == 0);
+  std::string said, deeper;
+  try {
+    WholeFiles(scratch.path / "shut").prepare();
+  } catch (const WriteError& error) {
+    said = error.what();
+  }
+  try {
+    WholeFiles(scratch.path / "shut" / "out").prepare();
+  } catch (const WriteError& error) {
+    deeper = error.what();
+  }
+  if (administrator) REQUIRE(::seteuid(0) == 0);
+  CHECK(said == "could not write in the folder " + (scratch.path / "shut").string() + ": no permission");
+  CHECK(deeper == "could not make the folder " + (scratch.path / "shut" / "out").string() + ": no permission");
+  fs::permissions(scratch.path / "shut", fs::perms::owner_all);
 }
 
 TEST_CASE("a goal that is a folder is found before anything is renamed") {
@@ -135,17 +244,6 @@ TEST_CASE("a file that is cut short is an error, at the first byte and at the la
   CHECK(entries(scratch.path) == 0);
 }
 
-TEST_CASE("a full disk is named as such") {
-  // The full device takes no byte. Where the temporary name leads there, the write fails as on a full disk.
-  if (!fs::exists("/dev/full")) return;
-  const Scratch scratch;
-  WholeFiles files(scratch.path);
-  const std::string temporary = ".map." + std::to_string(::getpid()) + ".part.csv";
-  fs::create_symlink("/dev/full", scratch.path / temporary);
-  CHECK_THROWS_WITH_AS(files.add("map.csv", "x"),
-                       ("could not write " + (scratch.path / "map.csv").string() + ": no space left").c_str(), WriteError);
-}
-
 TEST_CASE("a folder that cannot be made") {
   const Scratch scratch;
   write(scratch.path / "taken", "");
@@ -154,6 +252,17 @@ TEST_CASE("a folder that cannot be made") {
       files.add("a", ""),
       ("could not make the folder " + (scratch.path / "taken" / "out").string() + ": something else has that name").c_str(),
       WriteError);
+}
+
+TEST_CASE("a folder that is a link to nowhere") {
+  const Scratch scratch;
+  fs::create_symlink(scratch.path / "nowhere", scratch.path / "out");
+  WholeFiles files(scratch.path / "out");
+  CHECK_THROWS_WITH_AS(
+      files.prepare(),
+      ("could not make the folder " + (scratch.path / "out").string() + ": a link that leads to no folder has that name").c_str(),
+      WriteError);
+  CHECK_FALSE(fs::exists(scratch.path / "nowhere"));
 }
 
 TEST_CASE("a file is read whole, up to the limit") {
@@ -174,4 +283,7 @@ TEST_CASE("what is no plain file is refused at once") {
   const fs::path pipe = scratch.path / "pipe";
   REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
   CHECK_THROWS_AS(read_file(pipe, 10), InputError);  // would wait for ever if it were opened
+  write(scratch.path / "huge", "");
+  fs::resize_file(scratch.path / "huge", 1'000'000'000'000);  // takes no room on the disk
+  CHECK_THROWS_AS(read_file(scratch.path / "huge", 400'000'000), InputError);
 }

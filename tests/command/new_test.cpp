@@ -8,7 +8,11 @@
 using namespace dishwright;
 
 TEST_CASE("the starter file reads without error, whatever its name") {
-  for (const std::string name : {"Kettle dish", "Sam's \"big\" dish", "back\\slash", "tab\tand\nline", "Schüssel"}) {
+  for (const std::string& name :
+       std::vector<std::string>{"Kettle dish", "Sam's \"big\" dish", "back\\slash", "tab\tand\nline", "Schüssel", "caf\xE9",
+                                "a\xC2\x9B"
+                                "b\xE2\x80\xAE",
+                                std::string(255, 'x'), std::string(127, '"')}) {
     CAPTURE(name);
     const Scene scene = read_scene_text(starter_scene(name), "starter.toml", {});
     REQUIRE(scene.reflectors.size() == 1);

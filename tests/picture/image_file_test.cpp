@@ -3,9 +3,14 @@
 #include "picture/image_file.h"
 
 #include <doctest/doctest.h>
+#include <signal.h>
+#include <sys/resource.h>
 
 #include <cstring>
+#include <random>
 #include <string>
+
+#include "base/error.h"
 
 using namespace dishwright;
 
@@ -78,4 +83,32 @@ TEST_CASE("EXR with a part for each face of different sizes") {
   CHECK(exr.find("side") != std::string::npos);
   CHECK(exr.find("base") != std::string::npos);
   CHECK(exr.find(bytes_of(base)) != std::string::npos);
+}
+
+// The encoder of EXR files works in a file in memory, which such a limit holds for, too.
+TEST_CASE("an EXR file under a limit on the size of files") {
+  std::mt19937 random(3);
+  std::vector<float> values(64 * 64);
+  for (float& value : values) value = static_cast<float>(random());
+  const FloatPart noise = part("face", 64, values);
+  const std::string whole = exr_bytes({noise});
+  REQUIRE(whole.size() > 8192);
+  ::signal(SIGXFSZ, SIG_IGN);
+  rlimit before{};
+  ::getrlimit(RLIMIT_FSIZE, &before);
+  for (const rlim_t most : {rlim_t{0}, rlim_t{1000}, rlim_t{8192}}) {
+    rlimit small = before;
+    small.rlim_cur = most;
+    ::setrlimit(RLIMIT_FSIZE, &small);
+    std::string said;
+    try {
+      exr_bytes({noise});
+    } catch (const WriteError& error) {
+      said = error.what();
+    }
+    ::setrlimit(RLIMIT_FSIZE, &before);
+    CAPTURE(most);
+    CHECK(said == "could not make an EXR file: the file would grow too large");
+  }
+  CHECK(exr_bytes({noise}) == whole);
 }

@@ -9,8 +9,8 @@
 
 #include "base/error.h"
 #include "shape/mesh_file.h"
-#include "shape/mesh_precheck.h"
 #include "shape/mesh_samples.h"
+#include "shape/polygons.h"
 
 using namespace dishwright;
 using namespace dishwright::testing;
