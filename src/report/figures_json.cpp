@@ -53,7 +53,8 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
     entry["power"] = json_quantity(line.power);
     out["ledger"].push_back(std::move(entry));
   }
-  out["notes"] = scene.notes;
+  out["notes"] = scene.oddities;
+  for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
   }

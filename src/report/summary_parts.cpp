@@ -27,9 +27,16 @@ std::string summary_line(const std::string& label, const std::string& text) {
 
 std::string summary_heading(const std::string& text) { return "\n" + text + "\n"; }
 
+std::string oddity_lines(const std::vector<std::string>& oddities) {
+  std::string out;
+  for (const std::string& oddity : oddities) out += wrapped(oddity, "Look at this first: ", "  ");
+  return out.empty() ? out : out + "\n";
+}
+
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
   const std::string title = scene_title(scene, scene_name);
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddity_lines(scene.oddities) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += source_line(scene, units);
   for (const Reflector& mirror : scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(scene, mirror, units), "", "  ");

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "report/number_text.h"
 #include "scene/scene.h"
@@ -12,7 +13,9 @@ namespace dishwright {
 /// "  label                        text", wrapped beside the label.
 std::string summary_line(const std::string& label, const std::string& text);
 std::string summary_heading(const std::string& text);
-/// Title, source, mirrors, targets, notes.
+/// What is odd about a scene, above everything else; empty where nothing is.
+std::string oddity_lines(const std::vector<std::string>& oddities);
+/// What is odd, title, source, mirrors, targets, notes.
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units);
 
 }  // namespace dishwright

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "report/scene_words.h"
+#include "report/summary_parts.h"
 #include "report/sweep_outputs.h"
 #include "report/sweep_words.h"
 #include "report/text_layout.h"
@@ -110,7 +111,8 @@ std::string grid(const Sweep& sweep, const std::string& figure, Units units) {
 
 std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units) {
   const std::string title = sweep_title(sweep, name) + ": what changes?";
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddity_lines(sweep.scene.oddities) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   for (const SweepAxis& axis : sweep.axes) {
     out += wrapped(fmt::format("{} from {} to {} in {} steps", axis.key, axis_value(axis, axis.values.front()),
                                axis_value(axis, axis.values.back()), axis.values.size() - 1),

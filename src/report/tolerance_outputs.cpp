@@ -11,6 +11,7 @@
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
+#include "report/summary_parts.h"
 #include "report/text_layout.h"
 #include "report/tolerance_words.h"
 #include "report/wave_words.h"
@@ -60,7 +61,8 @@ ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
 
 std::string tolerance_text(const Tolerance& all, const std::string& name, Units units) {
   const std::string title = scene_title(all.scene, name) + ": how good must it be?";
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddity_lines(all.scene.oddities) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   for (const Reflector& mirror : all.scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(all.scene, mirror, units), "", "  ");
   const Target& target = all.scene.targets[all.target];

@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "base/quantity.h"
+#include "scene/check_light.h"
 #include "scene/contact.h"
 #include "scene/mirror_surface.h"
 #include "shape/conic.h"
@@ -305,6 +306,7 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
   }
   if (problems.empty()) check_facing(scene, problems);
   if (problems.empty()) check_contact(scene, problems);
+  if (problems.empty()) check_light(scene, problems);
   return problems;
 }
 

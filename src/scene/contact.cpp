@@ -284,7 +284,86 @@ Found search_mesh(const Body& body, const TriangleMesh& mesh, const Pose& pose) 
   return Found();
 }
 
+/// A flat piece of mirror in the frame, and whether a place of its own plane is on it.
+struct FlatPiece {
+  Pose pose;
+  std::function<bool(double, double)> holds;
+};
+
+/// Calls `look` with every tile or triangle until it gives true.
+void each_flat_piece(const Reflector& reflector, const std::function<bool(const FlatPiece&)>& look) {
+  const Pose& pose = reflector.pose;
+  if (const auto* facets = std::get_if<Facets>(&reflector.shape)) {
+    for (const Tile& tile : facet_layout(*facets)) {
+      if (look({{pose.turn * tile.centre + pose.at, pose.turn * tile.turn},
+                [&](double u, double v) { return on_tile(*facets, u, v); }}))
+        return;
+    }
+  } else if (const auto* mesh = std::get_if<Mesh>(&reflector.shape)) {
+    for (const auto& corners : mesh->mesh->triangles) {
+      const std::vector<Vector3>& v = mesh->mesh->vertices;
+      const Vector3 &a = v[corners[0]], &b = v[corners[1]], &c = v[corners[2]];
+      const Vector3 along = (b - a).normalized(), normal = (b - a).cross(c - a).normalized();
+      Matrix3 turn;
+      turn << along, normal.cross(along), normal;
+      const double base = (b - a).norm(), foot = along.dot(c - a), height = turn.col(1).dot(c - a);
+      const auto holds = [=](double x, double y) {
+        return y >= 0 && y <= height && x >= foot * y / height && x <= base + (foot - base) * y / height;
+      };
+      if (look({{pose.turn * a + pose.at, pose.turn * turn}, holds})) return;
+    }
+  }
+}
+
+bool in_flat_pieces(const ReflectorShape& shape) {
+  return std::holds_alternative<Facets>(shape) || std::holds_alternative<Mesh>(shape);
+}
+
+std::optional<double> height_over(const HeightField& field, const Pose& pose, const Vector3& place) {
+  const Vector3 own = pose.turn.transpose() * (place - pose.at);
+  if (std::abs(own.x() - field.x_middle) > field.x_half || std::abs(own.y() - field.y_middle) > field.y_half) return std::nullopt;
+  const std::optional<double> height = field.height(own.x(), own.y());
+  return height ? std::optional<double>(own.z() - *height) : std::nullopt;
+}
+
 }  // namespace
+
+std::optional<double> height_above(const Reflector& reflector, const Vector3& place) {
+  if (!in_flat_pieces(reflector.shape)) return height_over(field_of(reflector.shape), reflector.pose, place);
+  std::optional<double> nearest;
+  each_flat_piece(reflector, [&](const FlatPiece& piece) {
+    const Vector3 own = piece.pose.turn.transpose() * (place - piece.pose.at);
+    if (piece.holds(own.x(), own.y()) && (!nearest || std::abs(own.z()) < std::abs(*nearest))) nearest = own.z();
+    return false;
+  });
+  return nearest;
+}
+
+std::optional<Vector3> crossing_place(const Reflector& reflector, const Vector3& from, const Vector3& to) {
+  Found crossing;
+  if (in_flat_pieces(reflector.shape)) {
+    each_flat_piece(reflector, [&](const FlatPiece& piece) {
+      const Vector3 a = piece.pose.turn.transpose() * (from - piece.pose.at),
+                    b = piece.pose.turn.transpose() * (to - piece.pose.at);
+      if (a.z() * b.z() > 0 || a.z() == b.z()) return false;
+      const double share = a.z() / (a.z() - b.z());
+      const Vector3 met = a + share * (b - a);
+      if (piece.holds(met.x(), met.y())) crossing = Vector3(from + share * (to - from));
+      return crossing.has_value();
+    });
+    return crossing;
+  }
+  constexpr int steps = 400;
+  const HeightField field = field_of(reflector.shape);
+  std::optional<double> before;
+  for (int i = 0; i <= steps; ++i) {
+    const Vector3 place = from + (to - from) * i / steps;
+    const std::optional<double> height = height_over(field, reflector.pose, place);
+    if (height && (*height == 0 || (before && *before * *height < 0))) return place;
+    before = height;
+  }
+  return crossing;
+}
 
 std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& target) {
   const Body body = body_of(target);

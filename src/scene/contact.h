@@ -13,4 +13,11 @@ namespace dishwright {
 /// mirror that is within the target's reach, so a graze shallower than about 1/100 of the target's size can pass.
 std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& target);
 
+/// Height of a place of the frame over the mirror, along the own z of the mirror, tile or triangle that is there [m]; empty where none is.
+std::optional<double> height_above(const Reflector& reflector, const Vector3& place);
+
+/// Where the straight line between two places of the frame goes through the mirror or ends on it [m]; empty where it does not. A bowl is looked at
+/// in 400 steps along the line.
+std::optional<Vector3> crossing_place(const Reflector& reflector, const Vector3& from, const Vector3& to);
+
 }  // namespace dishwright

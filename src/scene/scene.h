@@ -165,7 +165,8 @@ struct Scene {
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;
-  std::vector<std::string> notes;  ///< defaults that were taken and other remarks, echoed in every output
+  std::vector<std::string> oddities;  ///< what can be but is surely not meant (scene/check_light.h), told before anything else
+  std::vector<std::string> notes;     ///< defaults that were taken and other remarks, echoed in every output
   /// Answered by the wave integral, not by rays.
   bool is_wave() const { return sound.has_value() || radio.has_value(); }
 };

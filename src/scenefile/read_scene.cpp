@@ -7,6 +7,7 @@
 
 #include "base/nearest.h"
 #include "scene/check.h"
+#include "scene/check_light.h"
 #include "scenefile/overrides.h"
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
@@ -119,6 +120,7 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
   read_trace(root, scene, problems);
   seed_flaws(scene);
   check_whole(root, meant, scene, problems);
+  if (problems.count() == 0) scene.oddities = light_oddities(scene);
   return scene;
 }
 

@@ -11,6 +11,7 @@
 
 #include "base/error.h"
 #include "base/fingerprint.h"
+#include "shape/mesh_normals.h"
 #include "shape/polygons.h"
 
 namespace dishwright {
@@ -169,22 +170,6 @@ std::size_t agree_on_winding(LooseTriangles& loose, const Neighbours& neighbours
     }
   }
   return turned_over;
-}
-
-std::vector<Vector3> corner_normals(const std::vector<Vector3>& v, const std::vector<Triangle>& triangles) {
-  std::vector<Vector3> normals(v.size(), Vector3::Zero());
-  for (const Triangle& t : triangles) {
-    const Vector3 normal = area_vector(v, t).normalized();
-    for (std::size_t k = 0; k < 3; ++k) {
-      const Vector3 one = v[t[(k + 1) % 3]] - v[t[k]], other = v[t[(k + 2) % 3]] - v[t[k]];
-      normals[t[k]] += std::atan2(one.cross(other).norm(), one.dot(other)) * normal;
-    }
-  }
-  for (Vector3& normal : normals) {
-    const double length = normal.norm();
-    normal = length > 1e-9 ? Vector3(normal / length) : Vector3(Vector3::UnitZ());
-  }
-  return normals;
 }
 
 /// Over places and corners.

@@ -21,8 +21,8 @@ struct BuiltMesh {
 };
 
 /// Joins equal corners, leaves out triangles without area (height under 1e-9 of the longest side), turns single triangles over so that
-/// neighbours are wound one way (each connected part keeps the winding of the larger share of its area), makes normals: of the faces round a
-/// corner, weighted by their angles there (Thürmer & Wüthrich 1998). Throws InputError without a place: NaN or infinity, no triangle left, three
+/// neighbours are wound one way (each connected part keeps the winding of the larger share of its area), makes normals
+/// (shape/mesh_normals.h). Throws InputError without a place: NaN or infinity, no triangle left, three
 /// or more triangles on one edge, a one-sided (Möbius) sheet.
 BuiltMesh build_mesh(LooseTriangles loose, double metres_per_unit);
 

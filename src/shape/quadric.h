@@ -42,6 +42,14 @@ inline RayEquation ray_equation(const Quadric<double>& q, double x, double y, do
           q.a * x * x + q.b * y * y + q.c * z * z - 2 * q.d * z + q.e};
 }
 
+/// Distance at which a ray that starts on the quadric meets it again, from b (half the rate at which the left side grows along the ray) and a of its
+/// equation, whose third coefficient is then 0; infinity if never.
+template <typename Real>
+inline Real distance_again(Real a, Real b) {
+  const Real t = -2 * b / a;
+  return t > 0 ? t : Region<Real>::far;
+}
+
 /// The root nearest to `guess`, by the form that loses no digits; not finite where there is none. A ray that grazes past by rounding
 /// is taken as touching.
 inline double root_near(const RayEquation& eq, double guess) {

@@ -12,9 +12,9 @@ namespace dishwright {
 
 /// Corners shared by neighbouring triangles, all wound one way: counter-clockwise seen from the bright side.
 struct TriangleMesh {
-  std::vector<Vector3> vertices;                        ///< [m]
-  std::vector<std::array<std::uint32_t, 3>> triangles;  ///< indices of vertices; none has zero area
-  std::vector<Vector3> normals;  ///< unit normal of each vertex, bright side; of the faces round it by their angles
+  std::vector<Vector3> vertices;                          ///< [m]
+  std::vector<std::array<std::uint32_t, 3>> triangles;    ///< indices of vertices; none has zero area
+  std::vector<Vector3> normals;                           ///< unit normal of each vertex, bright side: shape/mesh_normals.h
   Vector3 low = Vector3::Zero(), high = Vector3::Zero();  ///< box [m]
   std::uint64_t fingerprint = 0;                          ///< of the vertices and triangles; equal meshes have equal ones
 };

@@ -47,8 +47,26 @@ double face_area(const Piece& piece) {
   }
 }
 
+/// What rays from the faces of target `owner` meet. Outward, a ray never meets the target itself: where rounding says so, it goes on from there.
+void look_out(const Stage& stage, int owner, RayBlock& rays) {
+  constexpr int most_faces = 3;
+  for (int round = 0; round < most_faces; ++round) {
+    stage.world.nearest(Among::way_in, rays, std::numeric_limits<float>::infinity());
+    bool met_itself = false;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(rays.n); ++i) {
+      if (rays.piece[i] < stage.list.reflector_count || stage.list.pieces[static_cast<std::size_t>(rays.piece[i])].owner != owner)
+        continue;
+      rays.start_gap[i] = rays.distance[i] * (1 + 1e-6F);
+      rays.piece[i] = -1;
+      met_itself = true;
+    }
+    if (!met_itself) return;
+  }
+}
+
 /// Mean over one replicate of cosine × (1 if the sun is free) on one face.
-double free_cosine(const Stage& stage, const Piece& piece, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
+double free_cosine(const Stage& stage, int index, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
+  const Piece& piece = stage.list.pieces[static_cast<std::size_t>(index)];
   const Vector3 sun = stage.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
   const SobolReplicate sobol(seed, replicate);
   DrawBlock draws;
@@ -70,10 +88,12 @@ double free_cosine(const Stage& stage, const Piece& piece, std::uint64_t seed, s
       const std::size_t k = static_cast<std::size_t>(rays.n++);
       rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
       rays.dx[k] = toward.x(), rays.dy[k] = toward.y(), rays.dz[k] = toward.z();
-      rays.start_gap[k] = static_cast<float>(1e-5 * piece.reach() + 3e-7 * piece.pose.at.cwiseAbs().maxCoeff());
+      // Every face is flat or bulges toward the light: outward, a ray never meets its own face again.
+      rays.start_gap[k] = 0;
+      rays.own_piece[k] = index, rays.own_again[k] = std::numeric_limits<float>::infinity();
       cosine[k] = along;
     }
-    stage.world.nearest(Among::way_in, rays, std::numeric_limits<float>::infinity());
+    look_out(stage, piece.owner, rays);
     for (int i = 0; i < rays.n; ++i) sum += rays.piece[i] < 0 ? cosine[i] : 0.0;
   }
   return sum / points;
@@ -85,12 +105,13 @@ Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::ui
   constexpr int replicates = 16;
   const std::uint32_t whole = (points + block_size - 1) / block_size * block_size;
   std::vector<double> mean(replicates, 0);
-  for (const Piece& piece : stage.list.pieces) {
+  for (std::size_t k = 0; k < stage.list.pieces.size(); ++k) {
+    const Piece& piece = stage.list.pieces[k];
     if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid || piece.owner != index) continue;
     const double scale = stage.scene.sun.beam * face_area(piece);
     for (std::uint32_t r = 0; r < replicates; ++r) {
-      mean[r] +=
-          scale * free_cosine(stage, piece, mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
+      mean[r] += scale * free_cosine(stage, static_cast<int>(k),
+                                     mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
     }
   }
   double total = 0;

@@ -10,10 +10,21 @@
 
 namespace dishwright {
 
-/// Nearest hits of sixteen rays that go every which way.
-inline void intersect_sixteen(const int* valid, RTCScene scene, RTCRayHit16* rays) {
 #if RTC_VERSION_MAJOR >= 4
-  RTCRayQueryContext context;
+using QueryContext = RTCRayQueryContext;
+#else
+using QueryContext = RTCIntersectContext;
+#endif
+
+/// What the callbacks need to know of sixteen rays beyond the rays themselves; by the ray's id, 0 … 15.
+struct PacketContext : QueryContext {
+  const int* own_piece = nullptr;
+  const float* own_again = nullptr;
+};
+
+/// Nearest hits of sixteen rays that go every which way.
+inline void intersect_sixteen(const int* valid, RTCScene scene, PacketContext& context, RTCRayHit16* rays) {
+#if RTC_VERSION_MAJOR >= 4
   rtcInitRayQueryContext(&context);
   RTCIntersectArguments arguments;
   rtcInitIntersectArguments(&arguments);
@@ -21,7 +32,6 @@ inline void intersect_sixteen(const int* valid, RTCScene scene, RTCRayHit16* ray
   arguments.flags = RTC_RAY_QUERY_FLAG_INCOHERENT;
   rtcIntersect16(valid, scene, rays, &arguments);
 #else
-  RTCIntersectContext context;
   rtcInitIntersectContext(&context);
   context.flags = RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT;
   rtcIntersect16(valid, scene, &context, rays);

@@ -70,29 +70,38 @@ Emission::Patch Emission::look_at(const Scene& scene, int k) const {
   const Vector3& s = patch.sun;
   if (piece.surface == SurfaceKind::tiles) {
     weigh_tiles(patch, piece);
-  } else if (piece.surface == SurfaceKind::quadric && outlines_apart(list_, sun_, k)) {
+  } else if (piece.surface == SurfaceKind::quadric) {
     look_at_quadric(patch, piece);
   }
   // Height over a plan, under a sun on its axis: every point of the plan counts.
   const bool height_over_plan =
       piece.surface == SurfaceKind::petals || piece.surface == SurfaceKind::relief || piece.region.y_middle != 0;
-  if (height_over_plan && s.x() == 0 && s.y() == 0 && s.z() > 0 && outlines_apart(list_, sun_, k)) {
+  if (height_over_plan && s.x() == 0 && s.y() == 0 && s.z() > 0) {
     const Region<double>& region = piece.region;
     const bool round = std::isfinite(region.r2_to);
     patch.way = Way::upright;
     patch.area = round ? std::numbers::pi * (region.r2_to - std::max(0.0, region.r2_from)) : 4 * region.x_half * region.y_half;
   }
+  patch.alone = piece.surface != SurfaceKind::tiles && outlines_apart(list_, sun_, k);
   if (patch.way == Way::mask) make_mask(patch, piece);
   return patch;
 }
 
-// One side only, everywhere: the leaning sun is never below the tangent of the rim.
+// Is a surface, met at this cosine by light from the sun's centre, on the same side for all of the disc, with room to spare?
+bool Emission::clear_of_disc(double cosine) const {
+  constexpr double most = 0.2;  // tan i × the disc's angle
+  return cosine > 0 && std::sqrt(std::max(0.0, 1 - cosine * cosine)) * std::tan(disc_.largest_angle()) <= most * cosine;
+}
+
+// One side only, everywhere: the leaning sun, with all its disc, is never below the tangent of the rim.
 void Emission::look_at_quadric(Patch& patch, const Piece& piece) const {
   const Vector3& s = patch.sun;
   const double slope = rim_slope(piece);
   const bool round = is_round(piece);
   const double lean = round ? std::hypot(s.x(), s.y()) : std::abs(s.x());
-  const bool one_side = lean == 0 || (std::isfinite(slope) && lean * slope < std::abs(s.z()) * (1 - 1e-9));
+  const double level = std::isfinite(slope) ? 1 / std::hypot(1.0, slope) : 0, steep = std::isfinite(slope) ? slope * level : 1;
+  const bool on_axis = s.x() == 0 && s.y() == 0;
+  const bool one_side = on_axis || clear_of_disc(std::abs(s.z()) * level - lean * steep);
   if (!one_side || (s.z() <= 0 && piece.quadric.a != 0) || (!round && piece.quadric.b != 0)) return;
   if (round) {
     const double hole2 = std::max(0.0, piece.region.r2_from);
@@ -147,8 +156,13 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
 void Emission::add_patch(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius,
                          const float* disc_turn, const std::uint32_t* lane, Arrivals& out) const {
   Counts counts;
-  draw_points(patch, n, a, b, out, counts);
-  draw_directions(patch, n, disc_radius, disc_turn, out);
+  if (patch.way == Way::mask) {
+    draw_from_sky(patch, n, a, b, disc_radius, disc_turn, out, counts);
+  } else {
+    draw_points(patch, n, a, b, out);
+    draw_directions(patch, n, disc_radius, disc_turn, out);
+    if (!patch.every_point_counts()) find_free(patch, n, out, counts);
+  }
   const std::size_t begin = static_cast<std::size_t>(out.n), end = begin + static_cast<std::size_t>(n);
   std::fill(out.weight.begin() + begin, out.weight.begin() + end, full_weight);
   std::copy(lane, lane + n, out.lane.begin() + begin);

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where paths start: spread evenly over the mirrors' silhouette toward the sun's centre, each with a direction of its own from the
-// sun's disc.
+// Where paths start: on the mirrors, each with a direction of its own from the sun's disc, all with the same power.
 #pragma once
 
 #include <optional>
@@ -11,14 +10,16 @@
 
 namespace dishwright {
 
-/// Draws starting points and directions.
+/// Draws starting points and directions: light of radiance L(ω) goes L(ω) |n·ω| dω dA through a mirror element, if no mirror stands before it.
 ///
-/// Points: even in area as seen from the sun's centre. A lone mirror that shows the sun only one side is drawn exactly. Tiles are drawn
-/// exactly, and a point counts if nothing stands between it and the sun's centre. Otherwise, and where mirrors may hide one another or
-/// show a back, points are drawn in a mask of small cells around the mirror and count only if that mirror is what the sun's centre sees
-/// there.
-/// Directions: at a point with front normal n, density ∝ radiance(ω) · |n·ω|. So each mirror element gets exactly beam · |n·s| · area, and
-/// every path carries the same power. (Azimuth by a second-order inverse of the cosine-weighted law; error below (tan i · half_angle)³.)
+/// From the mirror: a point, even in area as seen from the sun's centre; then a direction, density ∝ L(ω) · |n·ω|. The element gets
+/// beam · |n·s| · area, since the disc is symmetric about its centre s. (Azimuth by a second-order inverse of the cosine-weighted law; error
+/// below (tan i · angle)³.) A point counts if no mirror stands between it and the sun in that direction. A lone mirror that shows the sun only one
+/// side hides nothing of itself: there every point counts.
+/// From the sky, where a mirror may hide itself, or the edge of the disc may see another side of it than the centre: a direction, density
+/// ∝ L(ω) cos θ; then a place, even on a plane that faces the sun's centre, in a mask of small cells that holds all that any part of the disc may
+/// see of the mirror. The ray counts if that mirror is what it meets first.
+/// Either way every path carries the same power, and each mirror gets exactly the light that meets it first, half-shadows too.
 class Emission {
  public:
   Emission(const Scene& scene, const PieceList& list, const World& world);
@@ -29,8 +30,7 @@ class Emission {
 
   /// The sun's disc.
   const DiscSampler& disc() const { return disc_; }
-  /// Starts of `n` paths: points on mirrors that the sun's centre sees (front or back side), by mirror. `direction` is the way the
-  /// light travels.
+  /// Starts of `n` paths: points on mirrors (front or back side) that light from the sun meets first, by mirror.
   void start(int n, const DrawBlock& draws, Arrivals& out) const;
 
  private:
@@ -40,12 +40,13 @@ class Emission {
     band,     ///< trough or flat: even across the sun's direction
     upright,  ///< any height over a plane under a sun that does not lean: even in the plan
     tiles,    ///< tile by its area toward the sun, then even in the tile
-    mask      ///< cells seen from the sun
+    mask      ///< from the sky: cells that the disc may see
   };
   struct Patch {  // one mirror as the sun sees it
     int piece = 0;
     double area = 0;  // from which points are drawn [m²]
     Way way = Way::mask;
+    bool alone = false;   ///< hides no part of itself, and no other mirror comes near
     Vector3 sun;          // toward the sun's centre, own frame
     Vector3 east, north;  // unit vectors across `sun`, own frame
     // round: lean of the sun
@@ -53,28 +54,31 @@ class Emission {
     double lean_turn = 0;  // azimuth the sun leans to [turns]
     int kepler_steps = 0;
     std::vector<double> tile_share;  // cumulative, last = 1
-    // mask: cells of a rectangle in (east, north), frame directions
-    Vector3 frame_east, frame_north;
-    double east_from = 0, north_from = 0, cell_east = 0, cell_north = 0;
+    // mask: cells of a square about the mirror's middle, across the sun's direction; frame directions
+    Vector3 frame_east, frame_north, corner;
+    double cell = 0;                        // [m]
     std::vector<double> row_share;          // cumulative share of marked cells by row, last = 1
     std::vector<int> row_of;                // rows that hold marked cells
     std::vector<std::vector<int>> columns;  // marked cells of those rows
-    bool every_point_counts() const { return way != Way::mask && way != Way::tiles; }
+    bool every_point_counts() const { return alone && way != Way::mask; }
   };
   using Counts = Lane<std::uint8_t>;  // does the point count?
 
   Patch look_at(const Scene& scene, int piece) const;
   void look_at_quadric(Patch& patch, const Piece& piece) const;
+  bool clear_of_disc(double cosine) const;
   void make_mask(Patch& patch, const Piece& piece) const;
   void weigh_tiles(Patch& patch, const Piece& piece) const;
   // Points and normals of paths out.n … out.n + n − 1; out.n stays.
-  void draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const;
+  void draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
   void draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
   void draw_upright(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
-  void draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const;
+  void draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
   void draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
-  void draw_masked(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const;
   void draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
+  void find_free(const Patch& patch, int n, const Arrivals& out, Counts& counts) const;
+  void draw_from_sky(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius, const float* disc_turn,
+                     Arrivals& out, Counts& counts) const;
   // All of that for one patch, and what else a path starts with.
   void add_patch(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius, const float* disc_turn,
                  const std::uint32_t* lane, Arrivals& out) const;

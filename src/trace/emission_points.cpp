@@ -33,78 +33,28 @@ Vector3 tile_place(const TileSet& tiles, double a, double b) {
 
 }  // namespace
 
-// Cells of 1/128 of the mirror's outline box; a cell is kept if one of four probes in it or in a neighbour meets the mirror.
-void Emission::make_mask(Patch& patch, const Piece& piece) const {
-  constexpr int side = 128;
-  patch.frame_east = sun_.unitOrthogonal();
-  patch.frame_north = sun_.cross(patch.frame_east);
-  const double half = piece.reach() * (1 + 1e-6);
-  patch.east_from = piece.middle().dot(patch.frame_east) - half;
-  patch.north_from = piece.middle().dot(patch.frame_north) - half;
-  patch.cell_east = patch.cell_north = 2 * half / side;
-  std::vector<std::uint8_t> meets(static_cast<std::size_t>(side * side), 0);
-  const double away = 2 * world_.reach() + 1;
-  RayBlock rays;
-  for (int row = 0; row < side; ++row) {
-    rays.n = 0;
-    for (int probe = 0; probe < side * 4; ++probe) {
-      const int column = probe / 4;
-      const double east = patch.east_from + (column + 0.25 + 0.5 * (probe % 2)) * patch.cell_east;
-      const double north = patch.north_from + (row + 0.25 + 0.5 * (probe / 2 % 2)) * patch.cell_north;
-      const Vector3 start = east * patch.frame_east + north * patch.frame_north + away * sun_;
-      const std::size_t i = static_cast<std::size_t>(rays.n++);
-      rays.ox[i] = start.x(), rays.oy[i] = start.y(), rays.oz[i] = start.z();
-      rays.dx[i] = -sun_.x(), rays.dy[i] = -sun_.y(), rays.dz[i] = -sun_.z();
-      rays.start_gap[i] = 0;
-    }
-    world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
-    for (int probe = 0; probe < side * 4; ++probe) {
-      if (rays.piece[static_cast<std::size_t>(probe)] == patch.piece) meets[static_cast<std::size_t>(row * side + probe / 4)] = 1;
-    }
-  }
-  double marked = 0;
-  std::vector<double> cumulative;
-  for (int row = 0; row < side; ++row) {
-    std::vector<int> columns;
-    for (int column = 0; column < side; ++column) {
-      bool near = false;
-      for (int r = std::max(0, row - 1); r <= std::min(side - 1, row + 1); ++r) {
-        for (int c = std::max(0, column - 1); c <= std::min(side - 1, column + 1); ++c) {
-          near = near || meets[static_cast<std::size_t>(r * side + c)] != 0;
-        }
-      }
-      if (near) columns.push_back(column);
-    }
-    if (columns.empty()) continue;
-    marked += static_cast<double>(columns.size());
-    patch.row_of.push_back(row);
-    patch.columns.push_back(std::move(columns));
-    cumulative.push_back(marked);
-  }
-  for (const double value : cumulative) patch.row_share.push_back(value / marked);
-  patch.area = marked * patch.cell_east * patch.cell_north;
-}
-
 // Each tile counts by its area toward the sun's centre.
 void Emission::weigh_tiles(Patch& patch, const Piece& piece) const {
-  patch.way = Way::tiles;
   double sum = 0;
   for (const Element& element : *piece.elements) {
-    sum += std::abs(element.turn.col(2).dot(patch.sun));
+    const double cosine = std::abs(element.turn.col(2).dot(patch.sun));
+    if (!clear_of_disc(cosine)) return;  // its back may be lit too: drawn from the sky
+    sum += cosine;
     patch.tile_share.push_back(sum);
   }
+  patch.way = Way::tiles;
   for (double& share : patch.tile_share) share /= sum;
   patch.area = sum * tile_area(piece.tiles.shape, piece.tiles.width);
 }
 
-void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const {
+void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   switch (patch.way) {
     case Way::round: draw_round(patch, n, a, b, out); break;
     case Way::band: draw_band(patch, n, a, b, out); break;
     case Way::upright: draw_upright(patch, n, a, b, out); return;
-    case Way::tiles: draw_tiles(patch, n, a, b, out, counts); return;
-    case Way::mask: draw_masked(patch, n, a, b, out, counts); return;
+    case Way::tiles: draw_tiles(patch, n, a, b, out); return;
+    case Way::mask: return;
   }
   quadric_normals(piece, out.n, out.n + n, out);
 }
@@ -178,50 +128,6 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
   }
 }
 
-void Emission::draw_masked(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  const double away = 2 * world_.reach() + 1;
-  RayBlock rays;
-  rays.n = n;
-  for (int i = 0; i < n; ++i) {
-    // Row by the first number, column by the second; what is left of each places the point in its cell.
-    const std::size_t k = static_cast<std::size_t>(i);
-    const double u = a[i];
-    const std::size_t row = std::min<std::size_t>(
-        static_cast<std::size_t>(std::upper_bound(patch.row_share.begin(), patch.row_share.end(), u) - patch.row_share.begin()),
-        patch.row_share.size() - 1);
-    const double row_from = row == 0 ? 0 : patch.row_share[row - 1];
-    const std::vector<int>& columns = patch.columns[row];
-    const double place = b[i] * static_cast<double>(columns.size());
-    const std::size_t column = std::min(static_cast<std::size_t>(place), columns.size() - 1);
-    const double north =
-        patch.north_from + (patch.row_of[row] + (u - row_from) / (patch.row_share[row] - row_from)) * patch.cell_north;
-    const double east = patch.east_from + (columns[column] + place - static_cast<double>(column)) * patch.cell_east;
-    const Vector3 start = east * patch.frame_east + north * patch.frame_north + away * sun_;
-    rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
-    rays.dx[k] = -sun_.x(), rays.dy[k] = -sun_.y(), rays.dz[k] = -sun_.z();
-    rays.start_gap[k] = 0;
-  }
-  world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
-  // The crossing nearest to what the world found, exact on the surface.
-  Meetings met;
-  std::copy_n(rays.element.begin(), n, met.element.begin());
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    counts[i] = rays.piece[i] == patch.piece ? 1 : 0;
-    if (counts[i] == 0) met.element[i] = 0, rays.distance[i] = static_cast<float>(away);
-  }
-  solve(piece,
-        {rays.ox.data(), rays.oy.data(), rays.oz.data(), rays.dx.data(), rays.dy.data(), rays.dz.data(), rays.distance.data()}, n,
-        met);
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    if (!std::isfinite(met.gap[i])) counts[i] = 0;
-    if (counts[i] == 0) continue;
-    const std::size_t to = static_cast<std::size_t>(out.n) + i;
-    out.x[to] = met.x[i], out.y[to] = met.y[i], out.z[to] = met.z[i];
-    out.nx[to] = met.nx[i], out.ny[to] = met.ny[i], out.nz[to] = met.nz[i];
-  }
-}
-
 void Emission::draw_upright(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const Region<double>& region = piece.region;
@@ -260,11 +166,8 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
   }
 }
 
-// A point counts if no other mirror stands between it and the sun's centre.
-void Emission::draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out, Counts& counts) const {
+void Emission::draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  RayBlock rays;
-  rays.n = n;
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
     const double u = a[i];
     const auto after = std::upper_bound(patch.tile_share.begin(), patch.tile_share.end() - 1, u);
@@ -276,13 +179,7 @@ void Emission::draw_tiles(const Patch& patch, int n, const float* a, const float
     const std::size_t to = static_cast<std::size_t>(out.n) + i;
     out.x[to] = point.x(), out.y[to] = point.y(), out.z[to] = point.z();
     out.nx[to] = normal.x(), out.ny[to] = normal.y(), out.nz[to] = normal.z();
-    const Vector3 start = piece.pose.turn * point + piece.pose.at;
-    rays.ox[i] = start.x(), rays.oy[i] = start.y(), rays.oz[i] = start.z();
-    rays.dx[i] = sun_.x(), rays.dy[i] = sun_.y(), rays.dz[i] = sun_.z();
-    rays.start_gap[i] = world_.start_gap(patch.piece);
   }
-  world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) counts[i] = rays.piece[i] < 0 ? 1 : 0;
 }
 
 }  // namespace dishwright

@@ -55,12 +55,13 @@ inline Marks inside(const FloatPatch& patch, const LaneRays& ray, const Lanes& t
 /// Nearest distance within (near, far) at which these rays meet the patch; `far` where they do not.
 template <bool wedged>
 inline Lanes meet(const FloatPatch& patch, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
-  const Quadric<float>& q = patch.quadric;
+  const FloatPatch& q = patch;
   // A t² + 2 B t + C = 0 by the form that loses no digits; not-a-number and infinity fail every comparison below.
-  const Lanes ax = Lanes(q.a) * ray.x, by = Lanes(q.b) * ray.y, cz = Lanes(q.c) * ray.z - Lanes(q.d);
+  const Lanes ax = xsimd::fma(Lanes(q.a), ray.x, Lanes(q.g[0])), by = xsimd::fma(Lanes(q.b), ray.y, Lanes(q.g[1])),
+              cz = xsimd::fma(Lanes(q.c), ray.z, Lanes(q.g[2]));
   const Lanes qa = Lanes(q.a) * ray.u * ray.u + Lanes(q.b) * ray.v * ray.v + Lanes(q.c) * ray.w * ray.w;
   const Lanes qb = ax * ray.u + by * ray.v + cz * ray.w;
-  const Lanes qc = ax * ray.x + by * ray.y + (cz - Lanes(q.d)) * ray.z + Lanes(q.e);
+  const Lanes qc = (ax + Lanes(q.g[0])) * ray.x + (by + Lanes(q.g[1])) * ray.y + (cz + Lanes(q.g[2])) * ray.z + Lanes(q.e);
   const Lanes root = xsimd::sqrt(qb * qb - qa * qc);
   const Lanes s = -(qb + xsimd::copysign(root, qb));
   const Lanes step1 = s / qa, step2 = qc / s;
@@ -150,76 +151,115 @@ inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& n
   return found;
 }
 
-template <bool wedged>
+/// The rays of a packet as rows of numbers, and what is known of where they start.
+struct PacketRows {
+  const float* ray[6];  // start x, y, z, direction x, y, z
+  const float *near_end, *far_end;
+  const int* own_piece;
+  const float* own_again;
+  int piece;
+};
+
+/// A ray that starts on this very quadric meets it again at one place only, which is known exactly: solved in float, its start would be met too.
 struct PatchFinder {
-  static Lanes find(const void* data, unsigned element, const float* const* rows, int i, const Lanes& near_end,
+  static Lanes find(const void* data, unsigned element, const PacketRows& rows, int i, const Lanes& near_end,
+                    const Lanes& far_end) {
+    using Whole = xsimd::batch<std::int32_t>;
+    const FloatPatch& patch = static_cast<const FloatPatch*>(data)[element];
+    const Marks own = xsimd::to_float(Whole::load_unaligned(rows.own_piece + i)) == Lanes(static_cast<float>(rows.piece));
+    if (!xsimd::any(own)) return meet<false>(patch, own_rays(patch, rows.ray, i), near_end, far_end);
+    const Lanes again = xsimd::select(own, Lanes::load_unaligned(rows.own_again + i), Lanes(Region<float>::far));
+    const bool all = xsimd::all(own);
+    if (all && !xsimd::any(again < far_end)) return far_end;
+    const LaneRays ray = own_rays(patch, rows.ray, i);
+    const Marks back = (again > near_end) & (again < far_end) & inside<false>(patch, ray, again - ray.ahead);
+    const Lanes once_more = xsimd::select(back, again, far_end);
+    return all ? once_more : xsimd::select(own, once_more, meet<false>(patch, ray, near_end, far_end));
+  }
+};
+
+struct PetalFinder {
+  static Lanes find(const void* data, unsigned element, const PacketRows& rows, int i, const Lanes& near_end,
                     const Lanes& far_end) {
     const FloatPatch& patch = static_cast<const FloatPatch*>(data)[element];
-    return meet<wedged>(patch, own_rays(patch, rows, i), near_end, far_end);
+    return meet<true>(patch, own_rays(patch, rows.ray, i), near_end, far_end);
   }
 };
 
 struct ReliefFinder {
-  static Lanes find(const void* data, unsigned /*element*/, const float* const* rows, int i, const Lanes& near_end,
+  static Lanes find(const void* data, unsigned /*element*/, const PacketRows& rows, int i, const Lanes& near_end,
                     const Lanes& far_end) {
     const FloatRelief& relief = *static_cast<const FloatRelief*>(data);
-    return meet(relief, own_rays(relief, rows, i), near_end, far_end);
+    return meet(relief, own_rays(relief, rows.ray, i), near_end, far_end);
   }
 };
 
-/// The callback for packets that fill whole vectors.
-template <class Finder, int N>
-void intersect_lanes(const RTCIntersectFunctionNArguments* args) {
-  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, N);
-  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, N);
-  const float* rows[6] = {&RTCRayN_org_x(ray, N, 0), &RTCRayN_org_y(ray, N, 0), &RTCRayN_org_z(ray, N, 0),
-                          &RTCRayN_dir_x(ray, N, 0), &RTCRayN_dir_y(ray, N, 0), &RTCRayN_dir_z(ray, N, 0)};
-  float* far_row = &RTCRayN_tfar(ray, N, 0);
-  for (int i = 0; i < N; i += lane_count) {
-    const Lanes near_end = Lanes::load_unaligned(&RTCRayN_tnear(ray, N, 0) + i), far_end = Lanes::load_unaligned(far_row + i);
+/// Whole vectors of a packet of `count` rays; writes down what was met.
+template <class Finder>
+void intersect_rows(const RTCIntersectFunctionNArguments* args, const PacketRows& rows, int count) {
+  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
+  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, args->N);
+  for (int i = 0; i < count; i += lane_count) {
+    const Lanes near_end = Lanes::load_unaligned(rows.near_end + i), far_end = Lanes::load_unaligned(rows.far_end + i);
     const Lanes t = Finder::find(args->geometryUserPtr, args->primID, rows, i, near_end, far_end);
-    alignas(64) float found[lane_count];
-    t.store_aligned(found);
-    for (int k = 0; k < lane_count; ++k) {
-      if (!(found[k] < far_row[i + k]) || args->valid[i + k] == 0) continue;
-      far_row[i + k] = found[k];
-      RTCHitN_geomID(hit, N, i + k) = args->geomID;
-      RTCHitN_primID(hit, N, i + k) = args->primID;
+    alignas(64) float found[lane_count], before[lane_count];
+    t.store_aligned(found), far_end.store_aligned(before);
+    for (unsigned k = 0; k < lane_count; ++k) {
+      const unsigned lane = static_cast<unsigned>(i) + k;
+      if (!(found[k] < before[k]) || lane >= args->N || args->valid[lane] == 0) continue;
+      RTCRayN_tfar(ray, args->N, lane) = found[k];
+      RTCHitN_geomID(hit, args->N, lane) = args->geomID;
+      RTCHitN_primID(hit, args->N, lane) = args->primID;
     }
   }
 }
 
-/// Packets narrower than a vector: one ray at a time in the first lane.
+/// The callback for whole packets: their rays stand in order.
+template <class Finder>
+void intersect_packet(const RTCIntersectFunctionNArguments* args) {
+  constexpr unsigned all = 16;
+  RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, all);
+  const auto& context = *static_cast<const PacketContext*>(args->context);
+  const PacketRows rows{{&RTCRayN_org_x(ray, all, 0), &RTCRayN_org_y(ray, all, 0), &RTCRayN_org_z(ray, all, 0),
+                         &RTCRayN_dir_x(ray, all, 0), &RTCRayN_dir_y(ray, all, 0), &RTCRayN_dir_z(ray, all, 0)},
+                        &RTCRayN_tnear(ray, all, 0),
+                        &RTCRayN_tfar(ray, all, 0),
+                        context.own_piece,
+                        context.own_again,
+                        static_cast<int>(args->geomID)};
+  intersect_rows<Finder>(args, rows, all);
+}
+
+/// Fewer rays: copied to rows of their own, found by their ids.
 template <class Finder>
 void intersect_few(const RTCIntersectFunctionNArguments* args) {
+  constexpr unsigned most = std::max(8, lane_count);
   RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
-  RTCHitN* hit = RTCRayHitN_HitN(args->rayhit, args->N);
-  for (unsigned i = 0; i < args->N; ++i) {
-    if (args->valid[i] == 0) continue;
-    float numbers[6][lane_count] = {};
-    const float* rows[6];
-    for (int row = 0; row < 6; ++row) rows[row] = numbers[row];
-    numbers[0][0] = RTCRayN_org_x(ray, args->N, i), numbers[1][0] = RTCRayN_org_y(ray, args->N, i);
-    numbers[2][0] = RTCRayN_org_z(ray, args->N, i), numbers[3][0] = RTCRayN_dir_x(ray, args->N, i);
-    numbers[4][0] = RTCRayN_dir_y(ray, args->N, i), numbers[5][0] = RTCRayN_dir_z(ray, args->N, i);
-    const Lanes far_end(RTCRayN_tfar(ray, args->N, i));
-    const Lanes t = Finder::find(args->geometryUserPtr, args->primID, rows, 0, Lanes(RTCRayN_tnear(ray, args->N, i)), far_end);
-    if (!(t.get(0) < far_end.get(0))) continue;
-    RTCRayN_tfar(ray, args->N, i) = t.get(0);
-    RTCHitN_geomID(hit, args->N, i) = args->geomID;
-    RTCHitN_primID(hit, args->N, i) = args->primID;
+  const auto& context = *static_cast<const PacketContext*>(args->context);
+  float numbers[9][most] = {};
+  int own_piece[most] = {};
+  const unsigned count = std::min(args->N, most);
+  for (unsigned i = 0; i < count; ++i) {
+    numbers[0][i] = RTCRayN_org_x(ray, args->N, i), numbers[1][i] = RTCRayN_org_y(ray, args->N, i);
+    numbers[2][i] = RTCRayN_org_z(ray, args->N, i), numbers[3][i] = RTCRayN_dir_x(ray, args->N, i);
+    numbers[4][i] = RTCRayN_dir_y(ray, args->N, i), numbers[5][i] = RTCRayN_dir_z(ray, args->N, i);
+    numbers[6][i] = RTCRayN_tnear(ray, args->N, i), numbers[7][i] = RTCRayN_tfar(ray, args->N, i);
+    const unsigned id = RTCRayN_id(ray, args->N, i);
+    numbers[8][i] = context.own_again[id];
+    own_piece[i] = context.own_piece[id];
   }
+  const PacketRows rows{{numbers[0], numbers[1], numbers[2], numbers[3], numbers[4], numbers[5]},
+                        numbers[6],
+                        numbers[7],
+                        own_piece,
+                        numbers[8],
+                        static_cast<int>(args->geomID)};
+  intersect_rows<Finder>(args, rows, static_cast<int>(count));
 }
 
 template <class Finder>
 void intersect(const RTCIntersectFunctionNArguments* args) {
-  if (args->N == 16) {
-    intersect_lanes<Finder, 16>(args);
-  } else if (args->N == 8 && lane_count <= 8) {
-    intersect_lanes<Finder, 8>(args);
-  } else {
-    intersect_few<Finder>(args);
-  }
+  args->N == 16 ? intersect_packet<Finder>(args) : intersect_few<Finder>(args);
 }
 
 void bounds_of_patch(const RTCBoundsFunctionArguments* args) {
@@ -245,7 +285,7 @@ RTCGeometry user_geometry(RTCDevice device, const void* data, std::size_t count,
 
 RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals) {
   return user_geometry(device, patches.data(), patches.size(), bounds_of_patch,
-                       petals ? intersect<PatchFinder<true>> : intersect<PatchFinder<false>>);
+                       petals ? intersect<PetalFinder> : intersect<PatchFinder>);
 }
 
 RTCGeometry relief_geometry(RTCDevice device, const FloatRelief& relief) {

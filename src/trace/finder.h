@@ -7,11 +7,13 @@
 
 namespace dishwright {
 
-/// A quadric piece (or one petal) in float.
+/// A quadric piece (or one petal) in float, about a place of its own near the middle of the piece: far from the quadric's own origin a float would
+/// lose the surface. a x² + b y² + c z² + 2 (g · p) + e = 0.
 struct FloatPatch {
-  Quadric<float> quadric;
+  float a, b, c, e;
+  float g[3];
   Region<float> region;
-  float turn[3][3];  // own = turn · (frame − at)
+  float turn[3][3];  // own = turn · (world − at)
   float at[3];
   float wedge_slack = 0;  // petals overlap by this much, so that no ray slips between [m]
   RTCBounds bounds;
@@ -29,15 +31,16 @@ struct FloatRelief {
   RTCBounds bounds;
 };
 
+// `origin` is the world's own origin, in the frame.
 /// All patches of a quadric piece or of petals.
-std::vector<FloatPatch> float_patches(const Piece& piece);
-FloatRelief float_relief(const Piece& piece);
+std::vector<FloatPatch> float_patches(const Piece& piece, const Vector3& origin);
+FloatRelief float_relief(const Piece& piece, const Vector3& origin);
 
 /// Geometries with their callbacks and bounds; the data must outlive them.
 RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals);
 RTCGeometry relief_geometry(RTCDevice device, const FloatRelief& relief);
 /// Tiles and meshes as the library's own primitives. `per_element` is set to the number of primitives of one tile.
-RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_element);
-RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece);
+RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, const Vector3& origin, unsigned& per_element);
+RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece, const Vector3& origin);
 
 }  // namespace dishwright

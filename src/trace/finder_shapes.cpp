@@ -40,13 +40,27 @@ RTCBounds frame_box(const Vector3& box_low, const Vector3& box_high, const Matri
   return {f(from.x()), f(from.y()), f(from.z()), 0, f(to.x()), f(to.y()), f(to.z()), 0};
 }
 
+/// The place about which a piece is told in float: where the middle of its region lies on it, or its own origin.
+Vector3 float_middle(const Piece& piece) {
+  const double x = piece.region.x_middle, y = piece.region.y_middle;
+  const Quadric<double>& q = piece.quadric;
+  if (x == 0 && y == 0) return Vector3::Zero();
+  return {x, y, bowl_height(q, q.a * x * x + q.b * y * y)};
+}
+
 FloatPatch to_patch(const Piece& piece, const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at) {
   FloatPatch out{};
   const Quadric<double>& q = piece.quadric;
+  const Vector3 middle = float_middle(piece);
   const auto f = [](double value) { return static_cast<float>(value); };
-  out.quadric = {f(q.a), f(q.b), f(q.c), f(q.d), f(q.e)};
-  out.region = to_float(piece.region);
-  place(out, turn, at);
+  out.a = f(q.a), out.b = f(q.b), out.c = f(q.c);
+  out.g[0] = f(q.a * middle.x()), out.g[1] = f(q.b * middle.y()), out.g[2] = f(q.c * middle.z() - q.d);
+  out.e = middle.isZero(0) ? f(q.e) : 0.0F;
+  Region<double> region = piece.region;
+  region.x_middle -= middle.x(), region.y_middle -= middle.y();
+  region.z_from -= middle.z(), region.z_to -= middle.z();
+  out.region = to_float(region);
+  place(out, turn, turn * middle + at);
   const double slack = 1e-6 * (piece.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
   out.wedge_slack = static_cast<float>(1e-6 * piece.reach());
   out.bounds = frame_box(box_low, box_high, turn, at, slack + 2e-6 * piece.reach());
@@ -55,15 +69,15 @@ FloatPatch to_patch(const Piece& piece, const Vector3& box_low, const Vector3& b
 
 }  // namespace
 
-std::vector<FloatPatch> float_patches(const Piece& piece) {
-  if (piece.surface == SurfaceKind::quadric)
-    return {to_patch(piece, piece.box_low, piece.box_high, piece.pose.turn, piece.pose.at)};
+std::vector<FloatPatch> float_patches(const Piece& piece, const Vector3& origin) {
+  const Vector3 at = piece.pose.at - origin;
+  if (piece.surface == SurfaceKind::quadric) return {to_patch(piece, piece.box_low, piece.box_high, piece.pose.turn, at)};
   // A petal reaches from the axis to the rim along its own x, and half its width at the rim to either side.
   std::vector<FloatPatch> patches;
   const double rim = std::sqrt(piece.region.r2_to), half = rim * std::min(1.0, std::sin(std::atan(piece.region.wedge)));
   const Vector3 low(0, -half, piece.box_low.z()), high(rim, half, piece.box_high.z());
   for (const Element& element : *piece.elements) {
-    patches.push_back(to_patch(piece, low, high, piece.pose.turn * element.turn, piece.pose.turn * element.at + piece.pose.at));
+    patches.push_back(to_patch(piece, low, high, piece.pose.turn * element.turn, piece.pose.turn * element.at + at));
   }
   return patches;
 }
@@ -90,7 +104,7 @@ std::vector<double> grid_heights(const Piece& piece, int columns, int rows, doub
 
 }  // namespace
 
-FloatRelief float_relief(const Piece& piece) {
+FloatRelief float_relief(const Piece& piece, const Vector3& origin) {
   constexpr int across = 320;  // cells along the longer side
   FloatRelief out{};
   const Vector3 size = piece.box_high - piece.box_low;
@@ -101,7 +115,8 @@ FloatRelief float_relief(const Piece& piece) {
   out.columns = columns, out.rows = rows;
   out.x_from = static_cast<float>(piece.box_low.x()), out.y_from = static_cast<float>(piece.box_low.y());
   out.region = to_float(piece.region);
-  place(out, piece.pose.turn, piece.pose.at);
+  const Vector3 at = piece.pose.at - origin;
+  place(out, piece.pose.turn, at);
   const std::vector<double> corner = grid_heights(piece, columns + 1, rows + 1, cell, 0);
   const std::vector<double> middle = grid_heights(piece, columns, rows, cell, 0.5);
   double error = 0;
@@ -118,11 +133,11 @@ FloatRelief float_relief(const Piece& piece) {
   }
   for (const double height : corner) out.height.push_back(static_cast<float>(height));
   const auto [low, high] = std::minmax_element(corner.begin(), corner.end());
-  const double slack = 2 * error + 1e-6 * (piece.reach() + piece.pose.at.cwiseAbs().maxCoeff()) + 1e-9;
+  const double slack = 2 * error + 1e-6 * (piece.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
   out.error = static_cast<float>(error);
   out.z_from = static_cast<float>(*low - slack), out.z_to = static_cast<float>(*high + slack);
   out.bounds = frame_box(Vector3(piece.box_low.x(), piece.box_low.y(), *low),
-                         Vector3(piece.box_high.x(), piece.box_high.y(), *high), piece.pose.turn, piece.pose.at, slack);
+                         Vector3(piece.box_high.x(), piece.box_high.y(), *high), piece.pose.turn, at, slack);
   return out;
 }
 
@@ -140,14 +155,14 @@ T* new_buffer(RTCGeometry geometry, RTCBufferType type, RTCFormat format, std::s
   return static_cast<T*>(rtcSetNewGeometryBuffer(geometry, type, 0, format, sizeof(T), count));
 }
 
-RTCGeometry disc_geometry(RTCDevice device, const Piece& piece) {
+RTCGeometry disc_geometry(RTCDevice device, const Piece& piece, const Vector3& origin) {
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_ORIENTED_DISC_POINT);
   const std::size_t count = piece.elements->size();
   auto* points = new_buffer<DiscPoint>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT4, count);
   auto* normals = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_NORMAL, RTC_FORMAT_FLOAT3, count);
   for (std::size_t k = 0; k < count; ++k) {
     const Element& element = (*piece.elements)[k];
-    const Eigen::Vector3f at = (piece.pose.turn * element.at + piece.pose.at).cast<float>();
+    const Eigen::Vector3f at = (piece.pose.turn * element.at + piece.pose.at - origin).cast<float>();
     const Eigen::Vector3f normal = (piece.pose.turn * element.turn.col(2)).cast<float>();
     points[k] = {at.x(), at.y(), at.z(), static_cast<float>(piece.tiles.width / 2)};
     normals[k] = {normal.x(), normal.y(), normal.z()};
@@ -157,9 +172,9 @@ RTCGeometry disc_geometry(RTCDevice device, const Piece& piece) {
 
 }  // namespace
 
-RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_element) {
+RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, const Vector3& origin, unsigned& per_element) {
   per_element = 1;
-  if (piece.tiles.shape == TileShape::round) return disc_geometry(device, piece);
+  if (piece.tiles.shape == TileShape::round) return disc_geometry(device, piece, origin);
   const std::vector<Eigen::Vector2d> outline = tile_outline(piece.tiles.shape, piece.tiles.width);
   per_element = outline.size() == 4 ? 1 : 2;  // a hexagon is two four-cornered halves
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
@@ -170,7 +185,7 @@ RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_el
     const Element& element = (*piece.elements)[k];
     for (std::size_t c = 0; c < corners; ++c) {
       const Eigen::Vector3f point =
-          (piece.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + piece.pose.at).cast<float>();
+          (piece.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + piece.pose.at - origin).cast<float>();
       vertices[k * corners + c] = {point.x(), point.y(), point.z()};
     }
     const unsigned base = static_cast<unsigned>(k * corners);
@@ -180,12 +195,12 @@ RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, unsigned& per_el
   return geometry;
 }
 
-RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece) {
+RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece, const Vector3& origin) {
   const TriangleMesh& mesh = *piece.mesh;
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
   auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.vertices.size());
   for (std::size_t k = 0; k < mesh.vertices.size(); ++k) {
-    const Eigen::Vector3f point = (piece.pose.turn * mesh.vertices[k] + piece.pose.at).cast<float>();
+    const Eigen::Vector3f point = (piece.pose.turn * mesh.vertices[k] + piece.pose.at - origin).cast<float>();
     vertices[k] = {point.x(), point.y(), point.z()};
   }
   auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.triangles.size());

@@ -54,6 +54,9 @@ Shares reflect_group(const Reflector& reflector, const Piece& piece, const Arriv
   const Turn<turned> turn(piece.pose.turn);
   const double ax = piece.pose.at.x(), ay = piece.pose.at.y(), az = piece.pose.at.z();
   const int count = end - begin, base = rays.n;
+  const float qa = static_cast<float>(piece.quadric.a), qb = static_cast<float>(piece.quadric.b),
+              qc = static_cast<float>(piece.quadric.c);
+  const double inward = piece.front_sign;
   double absorbed = 0, reflected = 0;
 #pragma omp simd reduction(+ : absorbed, reflected)
   for (int i = 0; i < count; ++i) {
@@ -65,7 +68,11 @@ Shares reflect_group(const Reflector& reflector, const Piece& piece, const Arriv
     const double step = 2 * along / (m.x * m.x + m.y * m.y + m.z * m.z);
     double ux = in.dx[from] - step * m.x, uy = in.dy[from] - step * m.y, uz = in.dz[from] - step * m.z;
     if constexpr (has_spread) tilt(ux, uy, uz, spread * draws.spread_a[i], spread * draws.spread_b[i]);
-    const bool leaves = (along < 0) & (ux * nx + uy * ny + uz * nz > 0);
+    const double rise = ux * nx + uy * ny + uz * nz;
+    const bool leaves = (along < 0) & (rise > 0);
+    // Of a quadric, where it is met again; the normal is its gradient. Other surfaces make no use of it.
+    const float fx = static_cast<float>(ux), fy = static_cast<float>(uy), fz = static_cast<float>(uz);
+    rays.own_again[to] = distance_again(qa * fx * fx + qb * fy * fy + qc * fz * fz, static_cast<float>(inward * rise));
     const double kept = leaves ? std::nearbyint(in.weight[from] * share) : 0.0;
     absorbed += in.weight[from] - kept;
     reflected += kept;
@@ -96,6 +103,18 @@ void note_normals(const Reflector& reflector, const Piece& piece, const Arrivals
   }
 }
 
+/// Rays off a height over a plane, until each is clear of the grid on which that is looked for; at most a hundredth of the mirror, or some errors.
+void clear_of_grid(const Piece& piece, const Arrivals& in, int begin, int end, float error, RayBlock& rays) {
+  const Matrix3 own = piece.pose.turn.transpose();
+  const float most = std::max(20 * error, 0.01F * static_cast<float>(piece.reach()));
+  for (int i = begin; i < end; ++i) {
+    const std::size_t from = static_cast<std::size_t>(i), to = static_cast<std::size_t>(rays.n + i - begin);
+    const Vector3 normal(in.nx[from], in.ny[from], in.nz[from]);
+    const double rise = (own * Vector3(rays.dx[to], rays.dy[to], rays.dz[to])).dot(normal) / normal.norm();
+    rays.start_gap[to] += std::min(most, 2 * error / std::max(1e-6F, static_cast<float>(rise)));
+  }
+}
+
 template <bool turned>
 auto pick(bool slope, bool spread) {
   return slope ? (spread ? reflect_group<true, true, turned> : reflect_group<true, false, turned>)
@@ -105,7 +124,7 @@ auto pick(bool slope, bool spread) {
 }  // namespace
 
 Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
-               const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals) {
+               const MirrorDraws& draws, const StartKnown& start, RayBlock& rays, MirrorNormals* normals) {
   const bool slope = reflector.slope_error > 0, spread = reflector.specular_spread > 0, turned = !piece.pose.turn.isIdentity(0);
   if (normals != nullptr) note_normals(reflector, piece, arrivals, begin, end, draws, rays.n, *normals);
   const auto group = turned ? pick<true>(slope, spread) : pick<false>(slope, spread);
@@ -115,7 +134,9 @@ Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& a
   std::copy_n(arrivals.crossed.begin() + from, count, rays.crossed.begin() + rays.n);
   std::transform(arrivals.bounces.begin() + from, arrivals.bounces.begin() + end, rays.bounces.begin() + rays.n,
                  [](std::uint8_t bounces) { return static_cast<std::uint8_t>(bounces + 1); });
-  std::fill_n(rays.start_gap.begin() + rays.n, count, start_gap);
+  std::fill_n(rays.start_gap.begin() + rays.n, count, start.gap);
+  std::fill_n(rays.own_piece.begin() + rays.n, count, start.own_piece);
+  if (start.grid_error > 0) clear_of_grid(piece, arrivals, begin, end, start.grid_error, rays);
   rays.n += count;
   return shares;
 }

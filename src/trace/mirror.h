@@ -13,6 +13,12 @@ struct MirrorDraws {
   Lane<float> slope_a, slope_b, spread_a, spread_b;
 };
 
+/// What the rays that leave a mirror know of it: RayBlock::own_piece, World::start_gap() and grid_error().
+struct StartKnown {
+  int own_piece = -1;
+  float gap = 0, grid_error = 0;
+};
+
 /// Reflects arrivals begin … end−1 at one mirror and appends them to `rays` in the frame.
 ///
 /// Law: d' = d − 2 (d·m) m with the unit normal m tilted by Gaussian slopes of rms `slope_error` about each tangent axis. The ray so turns
@@ -27,6 +33,6 @@ struct Shares {
   double absorbed = 0, reflected = 0;
 };
 Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
-               const MirrorDraws& draws, float start_gap, RayBlock& rays, MirrorNormals* normals);
+               const MirrorDraws& draws, const StartKnown& start, RayBlock& rays, MirrorNormals* normals);
 
 }  // namespace dishwright

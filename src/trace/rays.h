@@ -26,6 +26,8 @@ struct RayBlock {
   Lane<double> dx, dy, dz;      ///< unit direction of travel
   Lane<double> weight;          ///< whole number, full_weight at the start
   Lane<float> start_gap;        ///< how far from the start hits count [m]
+  Lane<int> own_piece;          ///< quadric piece that the ray starts on, −1 = none
+  Lane<float> own_again;        ///< where it meets that piece's whole quadric again [m]; infinity if never
   Lane<std::uint32_t> lane;     ///< which path of the block
   Lane<std::uint8_t> bounces;   ///< reflections so far
   Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k

@@ -33,17 +33,18 @@ void solve_quadric(const Piece& piece, int count, Meetings& out) {
   const double sign = piece.front_sign;
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
-    const double x = out.x[i], y = out.y[i], z = out.z[i], u = out.dx[i], v = out.dy[i], w = out.dz[i];
-    const double found = out.at[i];
+    const double u = out.dx[i], v = out.dy[i], w = out.dz[i], found = out.at[i];
+    // From the place that the world found: from afar a small thing's radius drowns in the distance.
+    const double x = out.x[i] + found * u, y = out.y[i] + found * v, z = out.z[i] + found * w;
     double best;
     if constexpr (flat) {
       best = (q.e - 2 * q.d * z) / (2 * q.d * w);
     } else {
-      best = root_near(ray_equation(q, x, y, z, u, v, w), found);
+      best = root_near(ray_equation(q, x, y, z, u, v, w), 0);
     }
     const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
     const double nx = sign * (q.a * hx), ny = sign * (q.b * hy), nz = sign * (q.c * hz - q.d);
-    out.gap[i] = best - found;
+    out.gap[i] = best;
     out.x[i] = hx, out.y[i] = hy, out.z[i] = hz;
     out.nx[i] = nx, out.ny[i] = ny, out.nz[i] = nz;
     out.facing[i] = nx * u + ny * v + nz * w;

@@ -78,16 +78,14 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   }
 }
 
-// On the way in: what stands between the sun and the drawn point? Shading targets; and other mirrors' edges where mirrors overlap.
+// On the way in: does a shading target stand between the sun and the drawn point? That no mirror does is settled where points are drawn.
 void Walk::come_in(RayEnds& ends) {
   if (steps_ != nullptr) note_start();
-  const bool mirrors_too = !stage_.emission.every_point_counts();
-  const Among among = mirrors_too ? Among::way_in : Among::shades;
-  if (!stage_.world.empty(among)) shade(among, ends);
-  if (mirrors_too || stage_.may_show_back) keep_fronts(ends);
+  if (!stage_.world.empty(Among::shades)) shade(ends);
+  if (!stage_.emission.every_point_counts() || stage_.may_show_back) keep_fronts(ends);
 }
 
-// Light that the sun's centre sends onto the back of a mirror ends there.
+// Light that the sun sends onto the back of a mirror ends there.
 void Walk::keep_fronts(RayEnds& ends) {
   const std::vector<Arrivals::Group> groups = arrivals_->groups;
   arrivals_->clear();
@@ -129,31 +127,28 @@ void Walk::aim_from_sun(double away) {
       rays_.dy[i] = m(1, 0) * from.dx[i] + m(1, 1) * from.dy[i] + m(1, 2) * from.dz[i];
       rays_.dz[i] = m(2, 0) * from.dx[i] + m(2, 1) * from.dy[i] + m(2, 2) * from.dz[i];
       rays_.start_gap[i] = 0;
+      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
     }
   }
 }
 
-// What was caught on its way in leaves the arrivals: shading targets book it, mirrors met first (where mirrors overlap) take it over.
-void Walk::shade(Among among, RayEnds& ends) {
-  const double away = 2 * stage_.world.reach() + 1;
+// What shading targets caught on its way in leaves the arrivals.
+void Walk::shade(RayEnds& ends) {
+  const double away = stage_.world.way_out();
   aim_from_sun(away);
-  stage_.world.nearest(among, rays_, static_cast<float>(away));
+  stage_.world.nearest(Among::shades, rays_, static_cast<float>(away));
   std::array<double, 64> shaded{};
-  int diverted = 0, caught = 0;
+  int caught = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
     // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
-    const float clear = static_cast<float>(away) - 4 * stage_.world.start_gap(group.piece) - static_cast<float>(away) * 4e-7F;
+    const float clear = static_cast<float>(away) - 4 * stage_.world.rounding(group.piece) - static_cast<float>(away) * 4e-7F;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
       if (rays_.piece[k] < 0 || rays_.distance[k] >= clear) continue;
       const int hit = rays_.piece[k];
       ++caught;
-      if (hit >= stage_.list.reflector_count) {
-        shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
-        if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
-      } else {
-        divert(k, static_cast<std::size_t>(diverted++));
-      }
+      shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
+      if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
       arrivals_->weight[k] = 0;
     }
   }
@@ -161,22 +156,11 @@ void Walk::shade(Among among, RayEnds& ends) {
     if (shaded[k] > 0) ends.booked(stage_.list.shaded_slot[k], shaded[k]);
   }
   // A few weightless paths may go on, they change nothing; many are taken out.
-  if (caught * 8 > arrivals_->n || diverted > 0 || (steps_ != nullptr && caught > 0)) {
+  if (caught * 8 > arrivals_->n || (steps_ != nullptr && caught > 0)) {
     next_->clear();
     drop_weightless();
-    rays_.n = diverted;
-    if (diverted > 0) settle(ends);
     std::swap(arrivals_, next_);
   }
-}
-
-// Puts a ray of the way in, which met another mirror first, among those that settle() lets arrive there.
-void Walk::divert(std::size_t from, std::size_t to) {
-  rays_.ox[to] = rays_.ox[from], rays_.oy[to] = rays_.oy[from], rays_.oz[to] = rays_.oz[from];
-  rays_.dx[to] = rays_.dx[from], rays_.dy[to] = rays_.dy[from], rays_.dz[to] = rays_.dz[from];
-  rays_.piece[to] = rays_.piece[from], rays_.distance[to] = rays_.distance[from], rays_.element[to] = rays_.element[from];
-  rays_.weight[to] = arrivals_->weight[from], rays_.lane[to] = arrivals_->lane[from];
-  rays_.bounces[to] = 0, rays_.crossed[to] = 0;
 }
 
 void Walk::drop_weightless() {
@@ -225,9 +209,11 @@ void Walk::reflect_all(RayEnds& ends) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
     draw_normals(group);
     const int first_ray = rays_.n;
-    const Shares shares =
-        reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin, group.end,
-                mirror_draws_, stage_.world.start_gap(group.piece), rays_, steps_ != nullptr ? &normals_ : nullptr);
+    const Shares shares = reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin,
+                                  group.end, mirror_draws_,
+                                  {piece.surface == SurfaceKind::quadric ? group.piece : -1, stage_.world.start_gap(group.piece),
+                                   stage_.world.grid_error(group.piece)},
+                                  rays_, steps_ != nullptr ? &normals_ : nullptr);
     ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
     if (first_flight_) ends.left_mirrors(shares.reflected);
     if (steps_ != nullptr) note_reflections(first_ray, group);

@@ -64,9 +64,8 @@ class Walk {
   void settle_straight(RayEnds& straight);
   void note_lamp();
   void come_in(RayEnds& ends);
-  void shade(Among among, RayEnds& ends);
+  void shade(RayEnds& ends);
   void aim_from_sun(double away);
-  void divert(std::size_t from, std::size_t to);
   void drop_weightless();
   void draw_normals(const Arrivals::Group& group);
   void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, Lane<float>& a, Lane<float>& b);

@@ -4,20 +4,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <list>
 #include <stdexcept>
 
 #include "trace/finder.h"
 
 namespace dishwright {
-
-namespace {
-
-/// How far a ray goes off a relief before it may meet it again [m]. Light that leaves at a grazing angle θ is beyond the error of the grid after
-/// error/θ; 200 errors serve down to 5 mrad, as long as that is no more than a thousandth of the mirror.
-double relief_gap(double error, double reach) { return std::max(20 * error, std::min(200 * error, 5e-4 * reach)); }
-
-}  // namespace
 
 struct World::Scenes {
   RTCDevice device = nullptr;
@@ -34,6 +27,7 @@ World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
   // Its `threads` setting would cap the whole process's task scheduler, so it stays at its default.
   scenes_->device = rtcNewDevice(nullptr);
   if (scenes_->device == nullptr) throw std::runtime_error("the ray tracing library could not start");
+  find_middle(list);
   for (const Piece& piece : list.pieces) add_geometry(piece);
   for (int among = 0; among < 4; ++among) {
     RTCScene scene = rtcNewScene(scenes_->device);
@@ -51,23 +45,38 @@ World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
   }
 }
 
+// Floats are finest near the mirrors, where rays start and meet again; a far target needs no more than the angle.
+void World::find_middle(const PieceList& list) {
+  Vector3 low = Vector3::Constant(std::numeric_limits<double>::infinity()), high = -low;
+  for (const Piece& piece : list.pieces) {
+    if (piece.kind != PieceKind::mirror) continue;
+    low = low.cwiseMin(piece.middle()), high = high.cwiseMax(piece.middle());
+  }
+  if (list.reflector_count > 0) origin_ = (low + high) / 2;
+  double reach = 0;
+  for (const Piece& piece : list.pieces) reach = std::max(reach, (piece.middle() - origin_).norm() + piece.reach());
+  way_out_ = 2.1 * reach;
+}
+
 void World::add_geometry(const Piece& piece) {
   unsigned per_element = 1;
-  double gap = 1e-5 * piece.reach() + 3e-7 * piece.pose.at.cwiseAbs().maxCoeff();
+  const double rounding = 1e-5 * piece.reach() + 3e-7 * (piece.middle() - origin_).cwiseAbs().maxCoeff();
+  const double gap = piece.surface == SurfaceKind::quadric ? 0 : rounding;
+  float grid_error = 0;
   RTCGeometry geometry = nullptr;
   switch (piece.surface) {
     case SurfaceKind::quadric:
     case SurfaceKind::petals:
-      scenes_->patches.push_back(float_patches(piece));
+      scenes_->patches.push_back(float_patches(piece, origin_));
       geometry = patch_geometry(scenes_->device, scenes_->patches.back(), piece.surface == SurfaceKind::petals);
       break;
     case SurfaceKind::relief:
-      scenes_->reliefs.push_back(float_relief(piece));
+      scenes_->reliefs.push_back(float_relief(piece, origin_));
       geometry = relief_geometry(scenes_->device, scenes_->reliefs.back());
-      gap += relief_gap(static_cast<double>(scenes_->reliefs.back().error), piece.reach());
+      grid_error = scenes_->reliefs.back().error;
       break;
-    case SurfaceKind::tiles: geometry = tile_geometry(scenes_->device, piece, per_element); break;
-    case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece); break;
+    case SurfaceKind::tiles: geometry = tile_geometry(scenes_->device, piece, origin_, per_element); break;
+    case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece, origin_); break;
   }
   rtcCommitGeometry(geometry);
   // Thousands of triangles or tiles stand in a scene of their own, which the others share: one tree in memory instead of three.
@@ -75,8 +84,9 @@ void World::add_geometry(const Piece& piece) {
   scenes_->geometries.push_back(geometry);
   scenes_->per_element.push_back(per_element);
   scenes_->halves = scenes_->halves || per_element > 1;
-  reach_ = std::max(reach_, piece.middle().norm() + piece.reach());
+  rounding_.push_back(static_cast<float>(rounding));
   start_gap_.push_back(static_cast<float>(gap));
+  grid_error_.push_back(grid_error);
 }
 
 RTCGeometry World::shared(RTCGeometry geometry) {
@@ -101,6 +111,8 @@ World::~World() {
 }
 
 bool World::empty(Among among) const { return scenes_->empty[static_cast<int>(among)]; }
+float World::rounding(int piece) const { return rounding_[static_cast<std::size_t>(piece)]; }
+float World::grid_error(int piece) const { return grid_error_[static_cast<std::size_t>(piece)]; }
 float World::start_gap(int piece) const { return start_gap_[static_cast<std::size_t>(piece)]; }
 
 void World::nearest(Among among, RayBlock& rays, float limit) const {
@@ -113,21 +125,24 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
     rays.ox[i] = rays.ox[live], rays.oy[i] = rays.oy[live], rays.oz[i] = rays.oz[live];
     rays.dx[i] = rays.dx[live], rays.dy[i] = rays.dy[live], rays.dz[i] = rays.dz[live];
     rays.start_gap[i] = std::numeric_limits<float>::infinity();
+    rays.own_piece[i] = rays.own_piece[live], rays.own_again[i] = rays.own_again[live];
   }
+  const double x = origin_.x(), y = origin_.y(), z = origin_.z();
+  PacketContext context;
   alignas(64) static constexpr std::array<int, width> valid = {-1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};
   alignas(64) RTCRayHit16 packet;
   for (int i = 0; i < width; ++i) {
     packet.ray.time[i] = 0;
     packet.ray.mask[i] = ~0U;
-    packet.ray.id[i] = 0;
+    packet.ray.id[i] = static_cast<unsigned>(i);
     packet.ray.flags[i] = 0;
   }
   for (int first = 0; first < rays.n; first += width) {
 #pragma omp simd
     for (int i = 0; i < width; ++i) {
-      packet.ray.org_x[i] = static_cast<float>(rays.ox[first + i]);
-      packet.ray.org_y[i] = static_cast<float>(rays.oy[first + i]);
-      packet.ray.org_z[i] = static_cast<float>(rays.oz[first + i]);
+      packet.ray.org_x[i] = static_cast<float>(rays.ox[first + i] - x);
+      packet.ray.org_y[i] = static_cast<float>(rays.oy[first + i] - y);
+      packet.ray.org_z[i] = static_cast<float>(rays.oz[first + i] - z);
       packet.ray.dir_x[i] = static_cast<float>(rays.dx[first + i]);
       packet.ray.dir_y[i] = static_cast<float>(rays.dy[first + i]);
       packet.ray.dir_z[i] = static_cast<float>(rays.dz[first + i]);
@@ -139,7 +154,8 @@ void World::nearest(Among among, RayBlock& rays, float limit) const {
     }
     const int live = rays.n - first;
     for (int i = live; i < width; ++i) packet.ray.tfar[i] = -1;
-    intersect_sixteen(valid.data(), scene, &packet);
+    context.own_piece = rays.own_piece.data() + first, context.own_again = rays.own_again.data() + first;
+    intersect_sixteen(valid.data(), scene, context, &packet);
 #pragma omp simd
     for (int i = 0; i < width; ++i) {
       const unsigned instance = packet.hit.instID[0][i];

@@ -29,18 +29,26 @@ class World {
   /// Sets piece, element and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
   void nearest(Among among, RayBlock& rays, float limit) const;
   bool empty(Among among) const;
-  /// Rough size of float rounding at a point of this piece [m]; hits nearer than this to a ray's start are its own surface.
+  /// Rough size of float rounding at a point of this piece [m].
+  float rounding(int piece) const;
+  /// Where hits of rays that start on this piece begin to count [m]: nearer ones are its own surface. 0 for quadrics, which know their own start
+  /// (RayBlock::own_again).
   float start_gap(int piece) const;
-  /// Radius about the frame's origin that holds every piece [m].
-  double reach() const { return reach_; }
+  /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; 0 for other pieces. A ray that leaves
+  /// at a grazing angle θ is clear of it after error/θ.
+  float grid_error(int piece) const;
+  /// How far to go from a place on a piece to be outside of the ball that holds every piece [m].
+  double way_out() const { return way_out_; }
 
  private:
   void add_geometry(const Piece& piece);
+  void find_middle(const PieceList& list);
   RTCGeometryTy* shared(RTCGeometryTy* geometry);
   struct Scenes;
   std::unique_ptr<Scenes> scenes_;
-  std::vector<float> start_gap_;
-  double reach_ = 0;
+  std::vector<float> rounding_, start_gap_, grid_error_;  // by piece
+  Vector3 origin_ = Vector3::Zero();                      // of the numbers in float: the middle of the mirrors
+  double way_out_ = 0;
 };
 
 }  // namespace dishwright

@@ -55,6 +55,7 @@ class BareLoop {
       rays_.ox[i] = x_[i] - 3 * dx_[i], rays_.oy[i] = y_[i] - 3 * dy_[i], rays_.oz[i] = z_[i] - 3 * dz_[i];
       rays_.dx[i] = dx_[i], rays_.dy[i] = dy_[i], rays_.dz[i] = dz_[i];
       rays_.start_gap[i] = 0;
+      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
     }
   }
 
@@ -70,6 +71,7 @@ class BareLoop {
       rays_.ox[i] = x_[i], rays_.oy[i] = y_[i], rays_.oz[i] = z_[i];
       rays_.dx[i] = dx_[i] - scale * nx, rays_.dy[i] = dy_[i] - scale * ny, rays_.dz[i] = dz_[i] - scale * nz;
       rays_.start_gap[i] = 1e-5F;
+      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
     }
   }
 

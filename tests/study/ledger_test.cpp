@@ -7,16 +7,29 @@ using namespace dishwright::test;
 
 namespace {
 
-bool figures_make_sense(const TraceFigures& figures) {
+bool figures_make_sense(const Scene& made, const TraceFigures& figures) {
   double sum = 0;
   const double all = figures.aperture_power.value;
   for (const LedgerLine& line : figures.ledger) {
     RC_ASSERT(std::isfinite(line.power.value));
     RC_ASSERT(line.power.value >= -1e-12 * all);
+    RC_ASSERT(line.power.value <= (1 + 1e-12) * all);
     sum += line.power.value;
   }
   RC_ASSERT(std::abs(sum - all) <= 1e-9 * all);
+  double best = 0;  // reflectance
+  for (const Reflector& mirror : made.reflectors) best = std::max(best, mirror.reflectance);
   for (const TargetFigures& one : figures.targets) {
+    RC_ASSERT(one.power.value <= best * all * (1 + 1e-7));  // a path's power is a whole number of 2^-26
+    RC_ASSERT(made.lamp || one.direct_power.value <= made.sun.beam * one.area);
+    if (one.share_curve) {
+      double before = 0;
+      for (const double share : one.share_curve->share) {
+        RC_ASSERT(share >= before);
+        RC_ASSERT(share <= 1 + 1e-12);
+        before = share;
+      }
+    }
     RC_ASSERT(std::abs(one.power.value - ledger(figures, one.name).value) <= 1e-9 * all);
     RC_ASSERT(one.direct_power.value >= 0);
     RC_ASSERT(one.total_power.has_value() == figures.caught_share.has_value());
@@ -27,7 +40,7 @@ bool figures_make_sense(const TraceFigures& figures) {
     }
     if (one.evenness) RC_ASSERT(one.evenness->value >= 0 && one.evenness->value <= 2);
     RC_ASSERT(one.power.std_error.value_or(0) >= 0);
-    if (one.intercept) RC_ASSERT(one.intercept->value >= 0 && one.intercept->value <= 1 + 1e-9);
+    if (one.intercept) RC_ASSERT(one.intercept->value >= 0 && one.intercept->value <= 1 + 1e-12);
     if (one.mean_irradiance) RC_ASSERT(std::abs(one.mean_irradiance->value * one.area - one.power.value) <= 1e-9 * all);
     if (one.spot_width_50 && one.spot_width_90) RC_ASSERT(one.spot_width_50->value <= one.spot_width_90->value);
     for (const MapFace& face : one.map) {
@@ -42,7 +55,10 @@ bool figures_make_sense(const TraceFigures& figures) {
 
 TEST_CASE("the ledger of random scenes adds up to the aperture power" * doctest::test_suite("slow")) {
   fix_property_seed();
-  CHECK(rc::check("ledger adds up to 1e-9", [] { return figures_make_sense(traced(random_scene(30'000))); }));
+  CHECK(rc::check("ledger adds up to 1e-9", [] {
+    const Scene made = random_scene(30'000);
+    return figures_make_sense(made, traced(made));
+  }));
 }
 
 TEST_CASE("the ledger of random lamps adds up to what the lamp sends out" * doctest::test_suite("slow")) {
@@ -56,7 +72,7 @@ TEST_CASE("the ledger of random lamps adds up to what the lamp sends out" * doct
     RC_ASSERT(figures.aperture_power.unit == (made.lamp->in_lumens ? "lm" : "W"));
     RC_ASSERT(figures.caught_share && figures.caught_share->value >= 0 && figures.caught_share->value <= 1);
     RC_ASSERT(figures.beam == 0);
-    return figures_make_sense(figures);
+    return figures_make_sense(made, figures);
   }));
 }
 

@@ -82,6 +82,11 @@ inline Count compare_paths(const Scene& made, std::uint64_t paths) {
       for (const Reflector& one : made.reflectors) {
         if (one.name != step.surface || step.kind != StepKind::reflected) continue;
         spreads = one.specular_spread > 0;
+        // Light that a slope would turn into the mirror ends there.
+        if (step.power_share == 0) {
+          CHECK(step.direction.dot(step.normal) <= 1e-9);
+          share = 0;
+        }
         share *= one.reflectance;
         CHECK(step.power_share == doctest::Approx(share).epsilon(1e-6));
         // The tilted normal is a few slope errors from the true one; exact where there is none.
@@ -93,6 +98,7 @@ inline Count compare_paths(const Scene& made, std::uint64_t paths) {
       count.straight += step.kind == StepKind::target && i == 0;
       count.shaded += step.kind == StepKind::shaded;
       count.backs += step.kind == StepKind::back;
+      if (share == 0) break;
     }
   }
   return count;

@@ -432,38 +432,13 @@ Estimate irradiance(const TargetResult& target, double x, double y, double diame
   return {sum, std::sqrt(squares * batches / (batches - 1.0)), "W/m2"};
 }
 
-namespace {
-
-// The mirror that a sunlit story starts on: the meeting nearest its point. On its way in shading targets stand in the way, and mirrors that
-// hide only a part of the sun's disc from that point.
-std::optional<Hit> first_from_sun(const Scene& scene, const Ray& ray, const Step& start) {
-  std::optional<Hit> hit;
-  for (const Reflector& mirror : scene.reflectors) {
-    for (const Hit& one : meetings(mirror.shape, mirror.pose, mirror.name, ray)) {
-      if (!hit || (one.point - start.point).norm() < (hit->point - start.point).norm()) hit = one;
-    }
-  }
-  for (const Reflector& mirror : scene.reflectors) {
-    for (const Hit& one : meetings(mirror.shape, mirror.pose, mirror.name, ray)) {
-      const double before = (hit->point - one.point).dot(ray.along);
-      if (before > 1e-4) hit = one;
-    }
-  }
-  for (const Target& target : scene.targets) {
-    if (target.shades) keep_nearest(hit, meetings(target.shape, target.pose, target.name, ray), 0);
-  }
-  return hit;
-}
-
-}  // namespace
-
 std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& story) {
   std::vector<Followed> walked;
   const Step& start = story.steps.front();
   if (start.kind != StepKind::from_sun && start.kind != StepKind::from_lamp) return walked;
   Ray ray{start.point, start.direction};
   if (!scene.lamp) ray.from -= start_distance * start.direction;
-  std::optional<Hit> hit = scene.lamp ? first_from_lamp(scene, ray) : first_from_sun(scene, ray, start);
+  std::optional<Hit> hit = scene.lamp ? first_from_lamp(scene, ray) : first_hit(scene, ray, 0, true);
   for (std::size_t i = 1; i < story.steps.size(); ++i) {
     if (!hit) {
       walked.push_back({StepKind::missed, "", "", Vector3::Zero(), Vector3::Zero(), Vector3::Zero(), Vector3::Zero()});

@@ -3,9 +3,8 @@
 // its own intersections, no acceleration. It shares only the scene data and `Estimate` with the program.
 //
 // It paints the sun as it is: each direction of the disc floods all space evenly (density ∝ radiance · cos θ through a plane that
-// faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors and meets what it meets. The production
-// tracer starts from points of the mirrors' silhouette instead; the two agree exactly for mirrors that hide nothing of each other,
-// else up to the half-shadow at edges (disc angle × distance).
+// faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors, as any part of the disc sees them, and belongs to what it
+// meets first. The production tracer starts from points of mirrors, or from a mask over each; the two agree, half-shadows too.
 //
 // A lamp's rays start evenly on its surface and take a direction by rejection: any direction, kept with the probability that the cosine
 // law gives it there (the sine law for a line). The production tracer draws a ball's directions first and its places after.
