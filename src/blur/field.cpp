@@ -65,7 +65,7 @@ class Stretches {
   int held_ = 0;
 };
 
-void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, std::vector<float>& sum) {
+void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, std::vector<float>& sum, Effort& effort) {
   const Cells up =
       image.everywhere ? Cells{0, grid.rows} : cells_within(image.y0, image.half_height, grid.y_first, grid.step_y, grid.rows);
   for (int row = up.begin; row < up.end; ++row) {
@@ -77,6 +77,7 @@ void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, 
       across = cells_within(image.x0 + image.lean * dy, half, grid.x_first, grid.step_x, grid.columns);
     }
     if (across.end <= across.begin) continue;
+    effort.spend(image.looks() * (across.end - across.begin));
     stretches.add(image, static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(grid.step_x),
                   static_cast<float>(dy), across.end - across.begin,
                   sum.data() + static_cast<std::ptrdiff_t>(row) * grid.columns + across.begin);
@@ -86,21 +87,21 @@ void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, 
 
 }  // namespace
 
-std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid) {
+std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid, Effort& effort) {
   std::vector<double> field(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows), 0);
   std::vector<float> sum(field.size(), 0);
   Stretches stretches(grid.columns);
   std::size_t held = 0;
   for (const Image& image : images) {
     if (!image.crosses || image.front != front) continue;
-    add_image(image, grid, stretches, sum);
+    add_image(image, grid, stretches, sum, effort);
     if (++held % batch == 0) transfer(sum, field);
   }
   transfer(sum, field);
   return field;
 }
 
-std::vector<double> field_at_points(const std::vector<Image>& images, bool front, const PlanePoints& points) {
+std::vector<double> field_at_points(const std::vector<Image>& images, bool front, const PlanePoints& points, Effort& effort) {
   const std::size_t count = points.x.size(), padded = (count + lanes - 1) / lanes * lanes;
   std::vector<double> field(count, 0);
   if (count == 0) return field;
@@ -122,6 +123,7 @@ std::vector<double> field_at_points(const std::vector<Image>& images, bool front
       x[k] = static_cast<float>(points.x[k] - image.x0);
       y[k] = static_cast<float>(points.y[k] - image.y0);
     }
+    effort.spend(image.looks() * static_cast<double>(padded));
     image.add(x.data(), y.data(), sum.data(), static_cast<int>(padded));
     if (++held % batch == 0) flush();
   }

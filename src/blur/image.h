@@ -70,6 +70,8 @@ struct Image {
   double half_height = 0, lean = 0, half_width = 0;
   SpaceRay space;  ///< bodies only
 
+  /// Work that one place takes [looks, see effort.h].
+  double looks() const { return 2.0 + static_cast<double>(lobes.size()); }
   /// Adds the irradiance at n places (x, y relative to (x0, y0)) [W/m²].
   void add(const float* x, const float* y, float* irradiance, int n) const;
   /// The same at n places of a body.

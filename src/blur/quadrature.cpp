@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "blur/quadrature.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <numbers>
+#include <utility>
 
 #include "base/error.h"
+#include "blur/half_shade.h"
 #include "blur/outline.h"
 #include "blur/solution.h"
 #include "blur/straight.h"
@@ -15,20 +18,19 @@ namespace dishwright {
 
 namespace {
 
-constexpr double coarser = 0.7, finer = 1.4;                       // between one order and the next
-constexpr double most_work = 3e8;                                  // cells of the map under all images together; about a second
-constexpr double most_refined = 12000, most_band_refined = 80000;  // images on a disk, on a band
-constexpr double soft_edge = 1e-4;  // of the shaded power: the half-shade is second order in half angle × distance / width
+constexpr double soft_edge = 1e-4;         // of the shaded power: the half-shade is second order in half angle × distance / width
+constexpr double small_half_shade = 1e-4;  // relative; what is rougher is looked at closely
+constexpr double faint = 1e-6;             // of the light that leaves the mirrors: where nearly none arrives, the blur's far tails
 
 /// Figures from the finer order, their errors from the step between the orders.
 class Assembly {
  public:
-  Assembly(const Scene& scene, const std::vector<Outline>& outlines, const Solution& coarse, const Solution& fine,
-           double blur_error)
-      : scene_(scene), outlines_(outlines), coarse_(coarse), fine_(fine), blur_error_(blur_error), target_(scene.targets[0]) {
-    for (std::size_t k = 0; k < outlines.size(); ++k)
-      aperture_ += scene_.sun.beam * outlines[k].silhouette(scene_.reflectors[k].pose.turn.transpose() * scene_.sun.direction());
-    soft_error_ = half_shade_error();
+  Assembly(const Scene& scene, const Setting& setting, const Solution& coarse, const Solution& fine, double blur_error,
+           Effort& effort)
+      : scene_(scene), outlines_(setting.outlines), coarse_(coarse), fine_(fine), blur_error_(blur_error), target_(scene.targets[0]) {
+    for (std::size_t k = 0; k < outlines_.size(); ++k)
+      aperture_ += scene_.sun.beam * outlines_[k].silhouette(scene_.reflectors[k].pose.turn.transpose() * scene_.sun.direction());
+    if (target_.shades) find_half_shade(setting, effort);
   }
 
   TraceFigures figures(bool map) const {
@@ -50,33 +52,24 @@ class Assembly {
     return {value, std::hypot(value - figure(coarse_), blur_error_ * value), unit};
   }
   Estimate length(const std::function<double(const Solution&)>& figure) const {
-    return with_share(estimate("m", figure), soft_error_);
+    return with_share(estimate("m", figure), soft_.size);
   }
   static Estimate with_share(Estimate value, double share) {
     value.std_error = std::hypot(*value.std_error, share * value.value);
     return value;
   }
+  /// Closely only where a rough guess says that it may matter.
+  void find_half_shade(const Setting& setting, Effort& effort) {
+    const bool meets = shade_meets_edge(scene_, setting);
+    if (!meets && !shaded()) return;
+    soft_ = rough_half_shade(scene_, setting, aperture_, fine_.size);
+    if (meets || soft_.size > small_half_shade) soft_ = half_shade(scene_, setting, effort);
+  }
+  static Estimate with_floor(Estimate value, double leaving) {
+    value.std_error = std::hypot(*value.std_error, faint * leaving);
+    return value;
+  }
   bool shaded() const { return target_.shades && std::abs(aperture_ - fine_.all_lit()) > 1e-6 * aperture_; }
-
-  /// What the missing half-shade at the shadow's edge may do to sizes and peaks, relative: the half-shade's share of the light times the
-  /// square of the sun's half width in spot widths. By trial: a trough with a wide target has 0.8 of that.
-  double half_shade_error() const {
-    if (!shaded() || fine_.size <= 0) return 0;
-    double distance = 0, power = 0;
-    for (const Image& image : fine_.images) distance += image.power * image.distance, power += image.power;
-    const double sun = scene_.sun.half_angle * distance / power;
-    return std::min(1.0, shadow_edge() * 2 * sun * scene_.sun.beam / aperture_) * std::min(1.0, std::pow(sun / fine_.size, 2));
-  }
-
-  /// Length of the shadow's edge, or a little more [m].
-  double shadow_edge() const {
-    const double width = std::visit([](const auto& s) { return s.width; }, target_.shape);
-    if (const auto* pot = std::get_if<PotTarget>(&target_.shape)) return std::numbers::pi * width + 2 * pot->height;
-    double length = -1;
-    if (const auto* rectangle = std::get_if<RectangleTarget>(&target_.shape)) length = rectangle->length;
-    if (const auto* tube = std::get_if<TubeTarget>(&target_.shape)) length = tube->length;
-    return length >= 0 ? 2 * (width + length) : std::numbers::pi * width;
-  }
 
   TargetFigures target(bool map) const {
     TargetFigures out;
@@ -85,15 +78,15 @@ class Assembly {
     out.area = counted_area(target_.shape);
     // Where all light is caught, its place does not matter.
     const double caught = fine_.leaving > 0 ? fine_.power / fine_.leaving : 0;
-    const double soft = soft_error_ * (1 - caught);
-    out.power = with_share(estimate("W", [](const Solution& s) { return s.power; }), soft);
+    const double moved = soft_.size * (1 - caught), soft = std::hypot(moved, soft_.lit);
+    out.power = with_floor(with_share(estimate("W", [](const Solution& s) { return s.power; }), soft), fine_.leaving);
     out.direct_power = straight_power(scene_, outlines_);
     if (fine_.leaving > 0 && coarse_.leaving > 0)
-      out.intercept = with_share(estimate("1", [](const Solution& s) { return s.power / s.leaving; }), soft);
-    out.mean_irradiance = with_share(estimate("W/m2", [&](const Solution& s) { return s.power / out.area; }), soft);
+      out.intercept = with_floor(with_share(estimate("1", [](const Solution& s) { return s.power / s.leaving; }), moved), 1);
+    out.mean_irradiance = {out.power.value / out.area, *out.power.std_error / out.area, "W/m2"};
     if (fine_.peak && coarse_.peak) {
       const auto with_search = [this](const Estimate& peak) {
-        return with_share(peak, std::hypot(fine_.peak->error, soft_error_));
+        return with_share(peak, std::hypot(fine_.peak->error, soft_.size, soft_.lit));
       };
       out.peak_irradiance = with_search(estimate("W/m2", [](const Solution& s) { return s.peak->irradiance; }));
       out.peak_concentration =
@@ -109,7 +102,7 @@ class Assembly {
       const auto centre = [&](std::size_t axis) {
         Estimate place = length([axis](const Solution& s) { return s.light[0].centroid[axis]; });
         place.std_error = std::hypot(place.value - coarse_.light[0].centroid[axis],
-                                     std::hypot(blur_error_, soft_error_) * fine_.light[0].rms_radius);
+                                     std::hypot(blur_error_ * fine_.light[0].rms_radius, soft_.place));
         return place;
       };
       out.centroid = {centre(0), centre(1)};
@@ -130,7 +123,7 @@ class Assembly {
       rest -= power.value;
     };
     add(target_.name, out.targets[0].power);
-    if (shaded())
+    if (shaded() || soft_.lit > 0)
       add("shaded by " + target_.name, error_of(estimate("W", [&](const Solution& s) { return aperture - lit(s); }), lit));
     for (std::size_t k = 0; k < scene_.reflectors.size(); ++k) {
       const double share = 1 - scene_.reflectors[k].reflectance;
@@ -140,12 +133,13 @@ class Assembly {
     if (fine_.back > 0) add("back of " + target_.name, estimate("W", [](const Solution& s) { return s.back; }));
     if (fine_.lid > 0) add("lid of " + target_.name, estimate("W", [](const Solution& s) { return s.lid; }));
     // The rest, so that all adds up.
-    out.ledger.push_back({"missed", {std::max(0.0, rest), out.targets[0].power.std_error, "W"}});
+    const double error = std::hypot(*out.targets[0].power.std_error, soft_.lit * fine_.all_lit());
+    out.ledger.push_back({"missed", {std::max(0.0, rest), error, "W"}});
   }
 
   /// The error of what is left of the aperture is the lit part's.
   Estimate error_of(Estimate value, const std::function<double(const Solution&)>& of) const {
-    value.std_error = std::abs(of(fine_) - of(coarse_)) + soft_edge * value.value;
+    value.std_error = std::hypot(std::abs(of(fine_) - of(coarse_)) + soft_edge * value.value, soft_.lit * of(fine_));
     return value;
   }
 
@@ -154,38 +148,74 @@ class Assembly {
   const Solution &coarse_, &fine_;
   double blur_error_;
   double aperture_ = 0;    ///< [W]
-  double soft_error_ = 0;  ///< relative
+  HalfShade soft_;
   const Target& target_;
 };
 
 }  // namespace
 
-std::optional<WhyNot> why_no_quadrature(const Scene& scene, bool quick) {
-  const auto setting = make_setting(scene, quick);
-  if (const WhyNot* no = std::get_if<WhyNot>(&setting)) return *no;
-  return std::nullopt;
+namespace {
+
+WhyNot too_long(const Scene& scene, double looks) {
+  return {fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
+                      "about {:.1g} s or longer",
+                      scene.targets[0].name, looks * 1e-9),
+          use_rays};
+}
+
+/// Raises the orders until the map stays.
+TraceFigures figures_of(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort) {
+  Solver solver(scene, setting, options, effort);
+  effort.expect(solver.work(0, true) + solver.work(1, false));
+  int order = 1;
+  Solution coarse = solver.solve(0, true), fine = solver.solve(1, false);
+  while (map_change(coarse, fine) > options.tolerance) {
+    const double next = solver.work(order + 1, false);
+    if (next > effort.left()) {
+      if (options.settled) throw Effort::TooMuch{next};
+      break;
+    }
+    effort.expect(next);
+    coarse = std::move(fine);
+    fine = solver.solve(++order, false);
+  }
+  solver.find_peak(coarse, fine);
+  return Assembly(scene, setting, coarse, fine, solver.blur_error(), effort).figures(options.map);
+}
+
+}  // namespace
+
+std::variant<TraceFigures, WhyNot> quadrature_or_why(const Scene& scene, const QuadratureOptions& options) {
+  const auto made = make_setting(scene);
+  if (const WhyNot* no = std::get_if<WhyNot>(&made)) return *no;
+  Effort effort(options.most_work, options.watch, options.span);
+  try {
+    return figures_of(scene, std::get<Setting>(made), options, effort);
+  } catch (const Effort::TooMuch& much) {
+    return too_long(scene, much.looks);
+  }
 }
 
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options) {
+  auto figures = quadrature_or_why(scene, options);
+  if (const WhyNot* no = std::get_if<WhyNot>(&figures)) throw InputError(quadrature_refused, no->why, no->fix);
+  return std::get<TraceFigures>(std::move(figures));
+}
+
+std::variant<double, WhyNot> quadrature_work(const Scene& scene, const QuadratureOptions& options) {
   const auto made = make_setting(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&made)) throw InputError(quadrature_refused, no->why, no->fix);
-  const Setting& setting = std::get<Setting>(made);
-  Solver solver(scene, setting, options);
-  double order = coarser;
-  Solution coarse = solver.solve(order, true);
-  order = 1;
-  Solution fine = solver.solve(order, false);
-  const double most_images = setting.receiver.band() ? most_band_refined : most_refined;
-  const auto may_grow = [&] {
-    return fine.work * finer * finer < most_work && static_cast<double>(fine.images.size()) * finer * finer < most_images;
-  };
-  while (map_change(coarse, fine) > options.tolerance && may_grow()) {
-    order *= finer;
-    coarse = std::move(fine);
-    fine = solver.solve(order, false);
-  }
-  Solver::find_peak(coarse, fine);
-  return Assembly(scene, setting.outlines, coarse, fine, solver.blur_error()).figures(options.map);
+  if (const WhyNot* no = std::get_if<WhyNot>(&made)) return *no;
+  Effort effort;
+  Solver solver(scene, std::get<Setting>(made), options, effort);
+  const double looks = solver.work(0, true) + solver.work(1, false);
+  if (looks > options.most_work) return too_long(scene, looks);
+  return looks;
+}
+
+std::optional<WhyNot> why_no_quadrature(const Scene& scene) {
+  const auto work = quadrature_work(scene);
+  if (const WhyNot* no = std::get_if<WhyNot>(&work)) return *no;
+  return std::nullopt;
 }
 
 }  // namespace dishwright

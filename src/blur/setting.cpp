@@ -14,8 +14,6 @@ namespace dishwright {
 namespace {
 
 constexpr std::size_t most_tiles = 1000;
-// Beyond, tracing is quicker: the time grows with their square on a disk, less on a band.
-constexpr double most_images = 6000, most_band_images = 40000, most_images_of_pieces = 30000;
 
 double steepest_cosine(const std::vector<MirrorPatch>& patches, std::size_t reflector, const Vector3& sun) {
   double least = 1;
@@ -74,19 +72,9 @@ std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorP
   return std::nullopt;
 }
 
-std::optional<WhyNot> look_at_size(const Scene& scene, const Setting& setting, bool quick) {
-  double images = 0;
-  for (const SampleCounts& counts : setting.counts) images += counts.total();
-  // Tiles and petals throw images as large as they are: that takes many places.
-  const bool in_pieces = setting.patches.size() > scene.reflectors.size();
-  if (images <= (setting.receiver.band() ? most_band_images : in_pieces && !quick ? most_images_of_pieces : most_images))
-    return std::nullopt;
-  return WhyNot{"the light is spread over far more than its blur on the target, which takes too many images", use_rays};
-}
-
 }  // namespace
 
-std::variant<Setting, WhyNot> make_setting(const Scene& scene, bool quick) {
+std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   if (scene.is_wave()) return WhyNot{"it is for light, and the scene asks for waves", "use `dishwright trace` without a method"};
   if (auto no = look_at_target(scene)) return *no;
   std::vector<Outline> outlines;
@@ -103,7 +91,6 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene, bool quick) {
   for (const MirrorPatch& patch : setting.patches)
     setting.counts.push_back(
         counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
-  if (auto no = look_at_size(scene, setting, quick)) return *no;
   return setting;
 }
 

@@ -32,7 +32,6 @@ struct Setting {
 /// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target
 /// that no mirror reaches through; a sun or a mirror that blurs; every mirror lit from its bright side only, none in the way of
 /// another; and no light worth counting (share 1e-4) that could meet a mirror twice or run along the target's plane.
-/// `quick`: also refused where tracing would be quicker by far.
-std::variant<Setting, WhyNot> make_setting(const Scene& scene, bool quick = false);
+std::variant<Setting, WhyNot> make_setting(const Scene& scene);
 
 }  // namespace dishwright

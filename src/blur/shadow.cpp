@@ -11,7 +11,25 @@ namespace dishwright {
 namespace {
 
 constexpr int probes = 24;  // along a line of u
-constexpr int lines = 24;   // values of v that are looked at
+constexpr int lines = 36;   // values of v that are looked at
+constexpr double least = 1e-9;  // a stretch or a strip this short is none
+
+/// Place of the least value of a function with one dip between a and b, by golden section.
+template <typename Value>
+double lowest(double a, double b, int steps, const Value& value) {
+  constexpr double golden = 0.381966;
+  double p = a + golden * (b - a), q = b - golden * (b - a), at_p = value(p), at_q = value(q);
+  for (int step = 0; step < steps; ++step) {
+    if (at_p < at_q) {
+      b = q, q = p, at_q = at_p;
+      p = a + golden * (b - a), at_p = value(p);
+    } else {
+      a = p, p = q, at_p = at_q;
+      q = b - golden * (b - a), at_q = value(q);
+    }
+  }
+  return at_p < at_q ? p : q;
+}
 
 }  // namespace
 
@@ -52,102 +70,132 @@ Shadow::Edges Shadow::edges(const Vector3& place) const {
   const double along = -apart.dot(normal_) / sun_.dot(normal_);
   const Vector3 crossing = apart + along * sun_;
   const double x = crossing.dot(across_), y = crossing.dot(up_);
-  if (form_ == Form::disk) return {{std::hypot(x, y) - half_x_, -along, -along, -along}};
-  return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along, -along}};
+  if (form_ == Form::disk) return {{std::hypot(x, y) - half_x_, -along, -along}};
+  return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along}};
 }
 
 // Seen along the sun's central ray a closed cylinder is two ellipses and all between them.
 Shadow::Edges Shadow::body_edges(const Vector3& place) const {
   const Vector3 apart = place - at_;
   const double behind = apart.dot(sun_);
-  if (form_ == Form::ball) return {{(apart - behind * sun_).norm() - half_x_, behind, behind, behind}};
+  if (form_ == Form::ball) return {{(apart - behind * sun_).norm() - half_x_, behind, behind}};
   const double x = apart.dot(across_), y = apart.dot(sun_.cross(across_)), lean = up_.dot(sun_);
   const double part = std::min(1.0, std::abs(y) / half_x_);
   const double long_half =
       half_y_ * std::sqrt(std::max(0.0, 1 - lean * lean)) + half_x_ * std::abs(lean) * std::sqrt(1 - part * part);
-  return {{std::abs(x) - long_half, std::abs(y) - half_x_, behind, behind}};
+  return {{std::abs(x) - long_half, std::abs(y) - half_x_, behind}};
+}
+
+Shadow::Outside Shadow::beyond(const MirrorPatch& patch, double u, double v) const {
+  const Edges at = edges(patch.at(u, v).place);
+  const double* most = std::max_element(at.sign, at.sign + edge_count);
+  return {*most, static_cast<int>(most - at.sign)};
 }
 
 // False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.
-double Shadow::root(const MirrorPatch& patch, double v, int edge, double from, double to) const {
-  const auto value = [&](double u) { return edges(patch.at(u, v).place).sign[edge]; };
-  double low = value(from), high = value(to);
+Shadow::Stretch Shadow::root(const MirrorPatch& patch, double v, double from, double to) const {
+  double low = outside(patch, from, v), high = outside(patch, to, v);
+  Outside at;
   for (int step = 0; step < 60 && to - from > 1e-11; ++step) {
     double next = (from * high - to * low) / (high - low);
     if (!(next > from && next < to) || step > 20) next = (from + to) / 2;
-    const double now = value(next);
-    if (std::abs(now) < 1e-12 * half_x_) return next;
-    if ((now < 0) == (low < 0)) {
-      from = next, low = now, high /= 2;
+    at = beyond(patch, next, v);
+    if (std::abs(at.by) < 1e-12 * half_x_) return {next, next, at.edge, at.edge};
+    if ((at.by < 0) == (low < 0)) {
+      from = next, low = at.by, high /= 2;
     } else {
-      to = next, high = now, low /= 2;
+      to = next, high = at.by, low /= 2;
     }
   }
-  return (from + to) / 2;
+  const double middle = (from + to) / 2;
+  return {middle, middle, at.edge, at.edge};
+}
+
+// Where the line v goes into the shadow or out of it, as empty stretches, sorted.
+std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, double v) const {
+  std::array<double, probes + 1> at{};
+  const auto u_of = [](int k) { return static_cast<double>(k) / probes; };
+  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = outside(patch, u_of(k), v);
+  const auto by = [&at](int k) { return at[static_cast<std::size_t>(k)]; };
+  std::vector<Stretch> out;
+  for (int k = 0; k < probes; ++k) {
+    if ((by(k) < 0) != (by(k + 1) < 0)) {
+      out.push_back(root(patch, v, u_of(k), u_of(k + 1)));
+    } else if (k > 0 && by(k) > 0 && by(k) <= by(k - 1) && by(k) <= by(k + 1)) {
+      // A dip between probes: a shadow narrower than their distance.
+      const double dip = lowest(u_of(k - 1), u_of(k + 1), 24, [&](double u) { return outside(patch, u, v); });
+      if (outside(patch, dip, v) >= 0) continue;
+      out.push_back(root(patch, v, u_of(k - 1), dip));
+      out.push_back(root(patch, v, dip, u_of(k + 1)));
+    }
+  }
+  std::sort(out.begin(), out.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+  return out;
 }
 
 std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, double v) const {
-  if (!any_) return {{0, 1}};
-  std::array<Edges, probes + 1> at{};
-  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = edges(patch.at(static_cast<double>(k) / probes, v).place);
-  const auto sign = [&at](int k, int edge) { return at[static_cast<std::size_t>(k)].sign[edge]; };
-  std::vector<double> breaks = {0};
-  for (int edge = 0; edge < edge_count; ++edge) {
-    for (int k = 0; k < probes; ++k) {
-      const double low = static_cast<double>(k) / probes, high = static_cast<double>(k + 1) / probes;
-      if ((sign(k, edge) < 0) != (sign(k + 1, edge) < 0)) {
-        breaks.push_back(root(patch, v, edge, low, high));
-      } else if (k > 0 && sign(k, edge) > 0 && sign(k, edge) <= sign(k - 1, edge) && sign(k, edge) <= sign(k + 1, edge)) {
-        // A dip between probes: a shadow narrower than their distance. Its lowest point by golden section.
-        double a = static_cast<double>(k - 1) / probes, b = high;
-        for (int step = 0; step < 24; ++step) {
-          const double p = a + 0.382 * (b - a), q = b - 0.382 * (b - a);
-          const bool left = edges(patch.at(p, v).place).sign[edge] < edges(patch.at(q, v).place).sign[edge];
-          (left ? b : a) = left ? q : p;
-        }
-        const double dip = (a + b) / 2;
-        if (edges(patch.at(dip, v).place).sign[edge] >= 0) continue;
-        breaks.push_back(root(patch, v, edge, static_cast<double>(k - 1) / probes, dip));
-        breaks.push_back(root(patch, v, edge, dip, high));
-      }
-    }
-  }
-  breaks.push_back(1);
-  std::sort(breaks.begin(), breaks.end());
+  if (!any_) return {{}};
+  std::vector<Stretch> ends = breaks(patch, v);
+  ends.insert(ends.begin(), {0, 0, -1, -1});
+  ends.push_back({1, 1, -1, -1});
   std::vector<Stretch> stretches;
-  for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
-    if (breaks[i + 1] - breaks[i] < 1e-9) continue;
-    const Edges middle = edges(patch.at((breaks[i] + breaks[i + 1]) / 2, v).place);
-    const bool shaded = std::all_of(middle.sign, middle.sign + edge_count, [](double s) { return s < 0; });
-    if (shaded) continue;
-    if (!stretches.empty() && stretches.back().to == breaks[i]) {
-      stretches.back().to = breaks[i + 1];
+  for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+    const double from = ends[i].to, to = ends[i + 1].from;
+    if (to - from < least || outside(patch, (from + to) / 2, v) < 0) continue;
+    if (!stretches.empty() && stretches.back().to == from) {
+      stretches.back().to = to, stretches.back().to_edge = ends[i + 1].to_edge;
     } else {
-      stretches.push_back({breaks[i], breaks[i + 1]});
+      stretches.push_back({from, to, ends[i].to_edge, ends[i + 1].from_edge});
     }
   }
   return stretches;
 }
 
+// How near the line v comes to the shadow, by the probes.
+double Shadow::nearest(const MirrorPatch& patch, double v) const {
+  double least_by = 1e300;
+  for (int k = 0; k <= probes; ++k) least_by = std::min(least_by, outside(patch, static_cast<double>(k) / probes, v));
+  return least_by;
+}
+
+// Even ones, and one through each dip of the distance from the shadow.
+std::vector<double> Shadow::lines_to_look_at(const MirrorPatch& patch) const {
+  std::vector<double> out, by;
+  const auto v_of = [](int k) { return static_cast<double>(k) / lines; };
+  for (int k = 0; k <= lines; ++k) by.push_back(nearest(patch, v_of(k)));
+  for (int k = 0; k <= lines; ++k) {
+    out.push_back(v_of(k));
+    const std::size_t i = static_cast<std::size_t>(k);
+    if (k == 0 || k == lines || !(by[i] > 0 && by[i] <= by[i - 1] && by[i] <= by[i + 1])) continue;
+    out.push_back(lowest(v_of(k - 1), v_of(k + 1), 12, [&](double v) { return nearest(patch, v); }));
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
 std::vector<double> Shadow::changes(const MirrorPatch& patch) const {
   if (!any_) return {};
-  // What a line looks like: how many lit stretches, and whether they reach its ends.
+  // What a line looks like: its lit stretches by the edges that end them.
   const auto look = [&](double v) {
-    const std::vector<Stretch> stretches = lit(patch, v);
-    if (stretches.empty()) return 0;
-    return static_cast<int>(stretches.size()) * 4 + (stretches.front().from > 0 ? 2 : 0) + (stretches.back().to < 1 ? 1 : 0);
+    std::vector<int> ends;
+    for (const Stretch& stretch : lit(patch, v)) ends.push_back(stretch.from_edge), ends.push_back(stretch.to_edge);
+    return ends;
   };
   std::vector<double> changes;
-  int before = look(0);
-  for (int k = 1; k <= lines; ++k) {
-    const int now = look(static_cast<double>(k) / lines);
-    if (now != before) {
-      double from = static_cast<double>(k - 1) / lines, to = static_cast<double>(k) / lines;
-      for (int step = 0; step < 34; ++step) {
+  const std::vector<double> at = lines_to_look_at(patch);
+  std::vector<int> before = look(at[0]);
+  for (std::size_t k = 1; k < at.size(); ++k) {
+    const std::vector<int> now = look(at[k]);
+    // There may be several between two lines; each is the end of what was before it.
+    double from = at[k - 1];
+    for (int several = 0; several < 4 && before != now; ++several) {
+      double to = at[k];
+      for (int step = 0; step < 40 && to - from > 1e-11; ++step) {
         const double middle = (from + to) / 2;
         (look(middle) == before ? from : to) = middle;
       }
       changes.push_back((from + to) / 2);
+      from = to, before = look(to);
     }
     before = now;
   }

@@ -19,19 +19,32 @@ class Shadow {
   /// Stretches of u that are lit on the line v = constant, by rising u.
   struct Stretch {
     double from = 0, to = 1;
+    int from_edge = -1, to_edge = -1;  ///< which edge of the shadow ends it; -1: the mirror's own
   };
   std::vector<Stretch> lit(const MirrorPatch& patch, double v) const;
-  /// Values of v at which the number of lit stretches changes (sorted): the shadow begins or ends there.
+  /// Values of v (sorted) at which the number of lit stretches or the edges that end them change: the shadow begins or ends there, or has a
+  /// corner. Of shadows that fall between its lines it finds those whose middle shows as a dip.
   std::vector<double> changes(const MirrorPatch& patch) const;
+  /// How far a place is outside of the shadow [m]; negative inside.
+  double outside(const MirrorPatch& patch, double u, double v) const { return beyond(patch, u, v).by; }
 
  private:
-  static constexpr int edge_count = 4;
+  static constexpr int edge_count = 3;
   struct Edges {
     double sign[edge_count];  // negative inside
   };
+  /// How far a place is outside of the shadow [m, negative inside], and beyond which edge.
+  struct Outside {
+    double by = 0;
+    int edge = 0;
+  };
   Edges edges(const Vector3& place) const;
   Edges body_edges(const Vector3& place) const;
-  double root(const MirrorPatch& patch, double v, int edge, double from, double to) const;
+  Outside beyond(const MirrorPatch& patch, double u, double v) const;
+  Stretch root(const MirrorPatch& patch, double v, double from, double to) const;
+  std::vector<Stretch> breaks(const MirrorPatch& patch, double v) const;
+  double nearest(const MirrorPatch& patch, double v) const;
+  std::vector<double> lines_to_look_at(const MirrorPatch& patch) const;
 
   enum class Form { disk, rectangle, cylinder, ball };
   bool any_ = false;

@@ -5,11 +5,15 @@
 #include <cmath>
 #include <utility>
 
+#include "blur/work.h"
+
 namespace dishwright {
 
 namespace {
 
 constexpr double cut_error = 1e-5;
+constexpr double image_looks = 60;     // that making an image costs
+constexpr double most_at_once = 2e5;   // places; with more the work is not looked at closely
 
 /// Cells just fine enough for sums.
 void divide_for_sums(TargetFace& face, double sigma) {
@@ -19,30 +23,17 @@ void divide_for_sums(TargetFace& face, double sigma) {
   face.layout.columns = cells(face.width()), face.layout.rows = cells(face.height());
 }
 
-double work(const std::vector<Image>& images, const TargetFace& face) {
-  const double cells = static_cast<double>(face.layout.columns) * face.layout.rows;
-  const double cell = face.cell_area();
-  double total = 0;
-  for (const Image& image : images) {
-    if (face.flat) {
-      total += image.everywhere ? cells : std::min(cells, 3.14 * image.half_width * image.half_height / cell);
-    } else {
-      total += std::min(cells, 3.14 * std::pow(image.space.reach * image.distance, 2) / cell);
-    }
-  }
-  return total;
-}
-
 double finest(const std::vector<Image>& images) {
   double sigma = 1e300;
   for (const Image& image : images) sigma = std::min(sigma, image.sigma);
   return sigma < 1e300 ? sigma : 1;
 }
 
-std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<TargetFace>& faces, double sigma) {
+std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<TargetFace>& faces, double sigma,
+                                Effort& effort) {
   std::vector<FaceLight> light;
   light.reserve(faces.size());
-  for (const TargetFace& face : faces) light.push_back(light_on(images, face, sigma));
+  for (const TargetFace& face : faces) light.push_back(light_on(images, face, sigma, effort));
   return light;
 }
 
@@ -54,34 +45,54 @@ double Solution::all_lit() const {
   return total;
 }
 
-Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options)
-    : scene_(scene), setting_(setting), options_(options) {
+Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort)
+    : scene_(scene), setting_(setting), options_(options), effort_(effort) {
   for (const MirrorPatch& patch : setting.patches) changes_.push_back(setting.shadow.changes(patch));
 }
 
-Solution Solver::solve(double order, bool quick) {
+TargetFace Solver::divided(TargetFace face, bool quick) const {
+  MapFace& map = face.layout;
+  if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
+  return face;
+}
+
+double Solver::work(int order, bool quick) {
+  const double growth = std::pow(2, order);
+  double places = 0;
+  for (const SampleCounts& counts : setting_.counts) places += 0.5 * counts.total();
+  if (places > most_at_once) return growth * places * (image_looks + places);
+  if (first_.empty()) {
+    Solution unused;
+    first_ = make_images(0, unused);
+    first_faces_ = divided_for(rough_size(first_, setting_.receiver), finest(first_));
+  }
+  const double sigma = finest(first_);
+  double looks = image_looks * static_cast<double>(first_.size());
+  if (setting_.receiver.flat()) looks += widths_work(first_, setting_.receiver.band());
+  for (const TargetFace& face : first_faces_) looks += face_work(first_, divided(face, quick), sigma);
+  return growth * looks;
+}
+
+Solution Solver::solve(int order, bool quick) {
   Solution out;
-  out.lit.assign(scene_.reflectors.size(), 0);
   std::vector<Image> images = make_images(order, out);
   const bool flat = setting_.receiver.flat();
-  if (flat) out.widths = spot_widths(images, std::holds_alternative<RectangleTarget>(scene_.targets[0].shape));
+  if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, effort_);
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;
   for (TargetFace& face : out.faces) {
-    MapFace& map = face.layout;
-    if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
-    out.work += work(images, face);
+    face = divided(face, quick);
   }
-  out.light = light_of(images, out.faces, sigma);
+  out.light = light_of(images, out.faces, sigma, effort_);
   for (const FaceLight& light : out.light) out.power += light.power;
   out.power = std::min(out.power, out.leaving);  // sums in single precision may end a hair above
   if (flat) {
     if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
-      out.back = light_on_back(images, out.faces[0], sigma);
+      out.back = light_on_back(images, out.faces[0], sigma, effort_);
     out.size = out.widths.half.value_or(0);
   } else {
-    const double other = other_power(images, setting_.receiver, sigma);
+    const double other = other_power(images, setting_.receiver, sigma, effort_);
     (setting_.receiver.has_plane() ? out.lid : out.back) = std::min(other, out.leaving - out.power);
     out.size = middle_width(out.faces, out.light);
   }
@@ -90,14 +101,14 @@ Solution Solver::solve(double order, bool quick) {
   return out;
 }
 
-void Solver::find_peak(Solution& coarse, Solution& fine) {
+void Solver::find_peak(Solution& coarse, Solution& fine) const {
   const double disc = fine.size / 10;
   const auto brightest = brightest_cell(fine.light);
   if (disc < 1e-7 || !brightest) return;
   const TargetFace& face = fine.faces[brightest->face];
-  fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell), disc);
+  fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell, effort_), disc);
   coarse.peak = fine.peak;
-  const PeakField field = peak_about(coarse.images, face, brightest->cell).field;
+  const PeakField field = peak_about(coarse.images, face, brightest->cell, effort_).field;
   coarse.peak->irradiance = disc_mean(field, disc, fine.peak->x, fine.peak->y);
 }
 
@@ -107,14 +118,15 @@ double Solver::blur_error() const {
   return most;
 }
 
-std::vector<Image> Solver::make_images(double order, Solution& out) const {
+std::vector<Image> Solver::make_images(int order, Solution& out) const {
   std::vector<Image> images;
+  out.lit.assign(scene_.reflectors.size(), 0);
   for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
     const MirrorPatch& patch = setting_.patches[p];
     const std::size_t k = static_cast<std::size_t>(patch.reflector);
-    const SampleCounts counts{setting_.counts[p].along_u * order, setting_.counts[p].along_v * order};
     for (const MirrorSample& sample :
-         mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, counts)) {
+         mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, setting_.counts[p], order)) {
+      effort_.spend(image_looks);
       const double power = sample.power * scene_.reflectors[k].reflectance;
       out.lit[k] += sample.power;
       out.leaving += power;
@@ -134,8 +146,12 @@ std::vector<TargetFace> Solver::lay_out(const std::vector<Image>& images, const 
   if (as_traced && !setting_.receiver.flat()) {
     std::vector<TargetFace> rough = setting_.receiver.faces(0);
     for (TargetFace& face : rough) divide_for_sums(face, sigma);
-    size = middle_width(rough, light_of(images, rough, sigma));
+    size = middle_width(rough, light_of(images, rough, sigma, effort_));
   }
+  return divided_for(size, sigma);
+}
+
+std::vector<TargetFace> Solver::divided_for(double size, double sigma) const {
   std::vector<TargetFace> faces = setting_.receiver.faces(1.5 * size);
   for (TargetFace& face : faces) {
     if (options_.columns > 0) face.layout.columns = options_.columns, face.layout.rows = std::max(1, options_.rows);

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "blur/effort.h"
 #include "blur/quadrature.h"
 #include "blur/target_light.h"
 
@@ -15,7 +16,6 @@ namespace dishwright {
 struct Solution {
   std::vector<double> lit;  ///< sunlight that meets each mirror [W]
   std::uint64_t samples = 0;
-  double work = 0;     ///< cells under all images
   double leaving = 0;  ///< [W]
   std::vector<Image> images;
   SpotWidths widths;              ///< disk and rectangle
@@ -31,23 +31,31 @@ struct Solution {
 /// Makes solutions of one setting, which must outlive it.
 class Solver {
  public:
-  Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options);
+  Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort);
+  /// Work of this order, and with `quick` of one that is solved that way [looks]: from the images of order 0 and how they will be summed.
+  /// Good to a factor of two or so.
+  double work(int order, bool quick);
   /// Order 1 is what counts_for() asks for. `quick`: the maps in cells of twice the width.
-  Solution solve(double order, bool quick);
+  Solution solve(int order, bool quick);
   /// The brightest disc of the finer order, and what the coarser one finds in the same place.
-  static void find_peak(Solution& coarse, Solution& fine);
+  void find_peak(Solution& coarse, Solution& fine) const;
   /// Errors of the blur's law and its cut, relative.
   double blur_error() const;
 
  private:
-  std::vector<Image> make_images(double order, Solution& out) const;
+  std::vector<Image> make_images(int order, Solution& out) const;
   std::vector<TargetFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
+  std::vector<TargetFace> divided_for(double size, double sigma) const;
+  TargetFace divided(TargetFace face, bool quick) const;
 
   const Scene& scene_;
   const Setting& setting_;
   const QuadratureOptions& options_;
+  Effort& effort_;
   std::vector<std::vector<double>> changes_;  // by patch
   std::vector<TargetFace> faces_;
+  std::vector<Image> first_;  // of order 0, to judge the work by
+  std::vector<TargetFace> first_faces_;
 };
 
 /// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the width.

@@ -43,7 +43,7 @@ struct Moments {
 
 }  // namespace
 
-FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma) {
+FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma, Effort& effort) {
   const double cell_x = (face.x_to - face.x_from) / face.columns, cell_y = (face.y_to - face.y_from) / face.rows;
   const auto parts = [sigma](double cell) { return std::clamp(static_cast<int>(std::ceil(cell / (0.8 * sigma))), 1, 16); };
   const int parts_x = parts(cell_x), parts_y = parts(cell_y);
@@ -52,7 +52,7 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
   grid.step_x = cell_x / parts_x, grid.step_y = cell_y / parts_y;
   grid.columns = face.columns * parts_x + 2, grid.rows = face.rows * parts_y + 2;
   grid.x_first = face.x_from - grid.step_x / 2, grid.y_first = face.y_from - grid.step_y / 2;
-  const std::vector<double> field = field_on_grid(images, front, grid);
+  const std::vector<double> field = field_on_grid(images, front, grid, effort);
 
   FaceLight out;
   out.irradiance.assign(static_cast<std::size_t>(face.columns) * static_cast<std::size_t>(face.rows), 0);
@@ -176,10 +176,10 @@ class PeakSearch {
 
 }  // namespace
 
-PeakField plane_field(const std::vector<Image>& images, const MapFace& face) {
+PeakField plane_field(const std::vector<Image>& images, const MapFace& face, Effort& effort) {
   PeakField field;
-  field.on_grid = [&images](const PlaneGrid& grid) { return field_on_grid(images, true, grid); };
-  field.at_points = [&images](const PlanePoints& points) { return field_at_points(images, true, points); };
+  field.on_grid = [&images, &effort](const PlaneGrid& grid) { return field_on_grid(images, true, grid, effort); };
+  field.at_points = [&images, &effort](const PlanePoints& points) { return field_at_points(images, true, points, effort); };
   field.inside = [round = face.round, half_x = face.x_to, half_y = face.y_to](double x, double y, double margin) {
     if (round) return std::hypot(x, y) + margin <= half_x;
     return std::abs(x) + margin <= half_x && std::abs(y) + margin <= half_y;

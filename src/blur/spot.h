@@ -18,7 +18,9 @@ struct SpotWidths {
   std::optional<double> half, most;  ///< full widths that hold 50 % and 90 %
   double sigma = 0;                  ///< width of the finest detail of any image
 };
-SpotWidths spot_widths(const std::vector<Image>& images, bool band);
+/// `about`: instead of the centre.
+SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::optional<std::array<double, 2>>& about,
+                       Effort& effort);
 
 /// Light on the face itself, from its map.
 struct FaceLight {
@@ -28,7 +30,7 @@ struct FaceLight {
   std::vector<double> irradiance;    ///< as MapFace::irradiance
 };
 /// Cells narrower than the images are means over the cell to fourth order; wider ones are divided first.
-FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma);
+FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace& face, double sigma, Effort& effort);
 
 struct Peak {
   double irradiance = 0;  ///< mean over the disc [W/m²]
@@ -47,8 +49,8 @@ struct PeakStart {
   double x = 0, y = 0;
   double half = 0;  ///< how far from there the brightest place may be [m]
 };
-/// The front of a flat face. It refers to `images`.
-PeakField plane_field(const std::vector<Image>& images, const MapFace& face);
+/// The front of a flat face. It refers to `images` and `effort`.
+PeakField plane_field(const std::vector<Image>& images, const MapFace& face, Effort& effort);
 /// Mean irradiance over the brightest disc of this diameter.
 Peak brightest_disc(PeakStart start, double disc);
 /// Mean irradiance over a disc about (x, y) [W/m²]; what reaches beyond the face counts as dark.

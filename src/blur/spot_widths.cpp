@@ -16,7 +16,8 @@ constexpr int nodes = 6;  // of a panel in the distance from the centre
 /// Irradiance integrated round a circle, or over both sides of a band, per distance from the centre [W/m].
 class Spread {
  public:
-  Spread(const std::vector<Image>& images, SpotWidths& widths, bool band) : images_(images), widths_(widths), band_(band) {
+  Spread(const std::vector<Image>& images, SpotWidths& widths, bool band, Effort& effort)
+      : images_(images), widths_(widths), band_(band), effort_(effort) {
     for (const Image& image : images) {
       if (!image.crosses || !image.front) continue;
       const double half = image.everywhere ? 8 * std::sqrt(image.width2) : image.half_height;
@@ -62,12 +63,13 @@ class Spread {
   }
   double sum(const PlanePoints& points) const {
     double total = 0;
-    for (const double value : field_at_points(images_, true, points)) total += value;
+    for (const double value : field_at_points(images_, true, points, effort_)) total += value;
     return total;
   }
   const std::vector<Image>& images_;
   const SpotWidths& widths_;
   bool band_;
+  Effort& effort_;
   double y_from_ = 1e300, y_to_ = -1e300;
 };
 
@@ -105,7 +107,8 @@ struct Panel {
 
 }  // namespace
 
-SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
+SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::optional<std::array<double, 2>>& about,
+                       Effort& effort) {
   SpotWidths out;
   double total = 0, x = 0, y = 0;
   bool sharp = false;
@@ -117,7 +120,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
     sharp = sharp || image.blur->slope <= 0;
   }
   if (!(total > 0)) return out;
-  out.centre = {x / total, y / total};
+  out.centre = about.value_or(std::array<double, 2>{x / total, y / total});
   double size2 = 0;
   for (const Image& image : images) {
     if (!image.crosses || !image.front) continue;
@@ -126,7 +129,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band) {
   }
   // Panels outward until nine tenths are inside; narrow ones where the sun's edge is sharp.
   const Rule rule = gauss_rule(nodes);
-  const Spread spread(images, out, band);
+  const Spread spread(images, out, band, effort);
   const double size = std::sqrt(size2), step = std::min(size, (sharp ? 0.8 : 2.5) * out.sigma);
   double inside = 0;
   const int most_panels = static_cast<int>(std::ceil(12 * size / step));

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t lanes = 8;    // blocks are whole vectors
 constexpr std::size_t batch = 256;  // images between transfers to double
+constexpr double near_looks = 5;    // that a test of a block against an image costs
 
 /// Gauss points for a cell so many detail widths long: 1e-3 of the cell's mean or better.
 int points_for(double ratio) { return ratio <= 0.12 ? 1 : std::min(1 + static_cast<int>(std::ceil(ratio)), 24); }
@@ -135,7 +136,7 @@ class GridMaker {
 }  // namespace
 
 SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double sigma, const std::vector<Image>& images,
-                         const FieldTests& tests) {
+                         Effort& effort, const FieldTests& tests) {
   SurfaceGrid grid;
   const GridMaker maker(shape, layout, sigma);
   const int tile = maker.tile();
@@ -148,7 +149,9 @@ SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double s
     for (int from = 0; from < layout.columns; from += tile) {
       const int to = std::min(from + tile, layout.columns);
       const SurfaceGrid::Block bounds = maker.bounds(from, row_from, to, row_to);
-      if (std::none_of(wanted.begin(), wanted.end(), [&](const Image* image) { return near(*image, bounds); })) continue;
+      const auto first = std::find_if(wanted.begin(), wanted.end(), [&](const Image* image) { return near(*image, bounds); });
+      effort.spend(near_looks * static_cast<double>(first - wanted.begin() + 10));
+      if (first == wanted.end()) continue;
       for (int row = row_from; row < row_to; ++row) {
         for (int column = from; column < to; ++column) maker.add_cell(grid, row, column);
       }
@@ -158,7 +161,7 @@ SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double s
   return grid;
 }
 
-std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, const FieldTests& tests) {
+std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, Effort& effort, const FieldTests& tests) {
   std::vector<double> field(grid.px.size(), 0);
   std::vector<float> sum(grid.px.size(), 0), light(grid.px.size(), 0);
   std::size_t held = 0;
@@ -169,12 +172,14 @@ std::vector<double> field_on_surface(const std::vector<Image>& images, const Sur
   };
   for (const Image& image : images) {
     if (tests.reaches && !tests.reaches(image)) continue;
+    effort.spend(near_looks * static_cast<double>(grid.blocks.size()));
     for (const SurfaceGrid::Block& block : grid.blocks) {
       if (!near(image, block)) continue;
       const SurfacePlaces places{grid.px.data() + block.begin,     grid.py.data() + block.begin, grid.pz.data() + block.begin,
                                  grid.nx.data() + block.begin,     grid.ny.data() + block.begin, grid.nz.data() + block.begin,
                                  grid.support.data() + block.begin};
       const int count = static_cast<int>(block.end - block.begin);
+      effort.spend(image.looks() * count);
       if (!tests.enters) {
         image.add(places, sum.data() + block.begin, count);
         continue;

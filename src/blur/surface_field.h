@@ -5,6 +5,7 @@
 #include <functional>
 #include <vector>
 
+#include "blur/effort.h"
 #include "blur/image.h"
 #include "blur/receiver.h"
 
@@ -38,9 +39,10 @@ struct FieldTests {
 
 /// Gauss points in the cells of a face's map to which any of the images may send light, so many that they follow detail of the width `sigma` [m].
 SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double sigma, const std::vector<Image>& images,
-                         const FieldTests& tests = {});
+                         Effort& effort, const FieldTests& tests = {});
 
 /// Irradiance at the grid's places [W/m²]. Precision as field_on_grid().
-std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, const FieldTests& tests = {});
+std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, Effort& effort,
+                                     const FieldTests& tests = {});
 
 }  // namespace dishwright

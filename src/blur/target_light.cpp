@@ -57,16 +57,16 @@ bool only_on_base(const Image& image, double radius) {
 
 }  // namespace
 
-FaceLight light_on(const std::vector<Image>& images, const TargetFace& face, double sigma) {
-  if (face.flat) return face_light(images, true, face.layout, sigma);
+FaceLight light_on(const std::vector<Image>& images, const TargetFace& face, double sigma, Effort& effort) {
+  if (face.flat) return face_light(images, true, face.layout, sigma, effort);
   FaceLight out;
   out.irradiance.assign(static_cast<std::size_t>(face.layout.columns * face.layout.rows), 0);
   const bool side = face.shape.form == FaceShape::Form::upright;
   FieldTests tests;
   tests.reaches = [&](const Image& image) { return !side || !only_on_base(image, face.shape.radius); };
   if (std::none_of(images.begin(), images.end(), tests.reaches)) return out;
-  const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, tests);
-  const std::vector<double> field = field_on_surface(images, grid, tests);
+  const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, effort, tests);
+  const std::vector<double> field = field_on_surface(images, grid, effort, tests);
   const double area = face.cell_area();
   for (std::size_t k = 0; k < field.size(); ++k) {
     out.power += field[k] * grid.area[k];
@@ -75,8 +75,8 @@ FaceLight light_on(const std::vector<Image>& images, const TargetFace& face, dou
   return out;
 }
 
-double light_on_back(const std::vector<Image>& images, const TargetFace& face, double sigma) {
-  return face_light(images, false, face.layout, sigma).power;
+double light_on_back(const std::vector<Image>& images, const TargetFace& face, double sigma, Effort& effort) {
+  return face_light(images, false, face.layout, sigma, effort).power;
 }
 
 double middle_width(const std::vector<TargetFace>& faces, const std::vector<FaceLight>& light) {
@@ -113,14 +113,14 @@ std::optional<BrightCell> brightest_cell(const std::vector<FaceLight>& light) {
   return best;
 }
 
-PeakStart peak_about(const std::vector<Image>& images, const TargetFace& face, int cell) {
+PeakStart peak_about(const std::vector<Image>& images, const TargetFace& face, int cell, Effort& effort) {
   const MapFace& layout = face.layout;
   const Vector3 middle = cell_place(face, cell);
   const double cell_x = (layout.x_to - layout.x_from) / layout.columns, cell_y = (layout.y_to - layout.y_from) / layout.rows;
   PeakStart start;
   start.half = 1.5 * std::max(cell_x, cell_y);
   if (face.flat) {
-    start.field = plane_field(images, layout);
+    start.field = plane_field(images, layout, effort);
     start.x = middle.x(), start.y = middle.y();
     return start;
   }
@@ -129,14 +129,14 @@ PeakStart peak_about(const std::vector<Image>& images, const TargetFace& face, i
     const double high = std::min(std::sqrt(2 * radius * cell_y), cell_y * radius / middle.head<2>().norm());
     start.half = std::max(start.half, 1.5 * high);
   }
-  const auto at = [&images, shape = face.shape, middle](const PlanePoints& points) {
+  const auto at = [&images, &effort, shape = face.shape, middle](const PlanePoints& points) {
     SurfaceGrid grid;
     for (std::size_t k = 0; k < points.x.size(); ++k) {
       const Vector3 place = shape.step(middle, points.x[k], points.y[k]);
       grid.add(place, shape.normal(place), 0, 0);
     }
     grid.close_block();
-    std::vector<double> values = field_on_surface(images, grid);
+    std::vector<double> values = field_on_surface(images, grid, effort);
     values.resize(points.x.size());
     return values;
   };
@@ -156,15 +156,15 @@ PeakStart peak_about(const std::vector<Image>& images, const TargetFace& face, i
   return start;
 }
 
-double other_power(const std::vector<Image>& images, const Receiver& receiver, double sigma) {
+double other_power(const std::vector<Image>& images, const Receiver& receiver, double sigma, Effort& effort) {
   FieldTests tests;
   tests.reaches = [&receiver](const Image& image) { return receiver.others_see(image.space.from); };
   tests.enters = [&receiver](const Vector3& from, const Vector3& place) { return receiver.enters(from, place); };
   double power = 0;
   if (std::none_of(images.begin(), images.end(), tests.reaches)) return power;
   for (const TargetFace& face : receiver.other_faces()) {
-    const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, tests);
-    const std::vector<double> field = field_on_surface(images, grid, tests);
+    const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, effort, tests);
+    const std::vector<double> field = field_on_surface(images, grid, effort, tests);
     for (std::size_t k = 0; k < field.size(); ++k) power += field[k] * grid.area[k];
   }
   return power;

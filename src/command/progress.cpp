@@ -24,6 +24,7 @@ std::string progress_line(const Watch& watch, double seconds) {
   const double done = static_cast<double>(watch.done.load()), planned = static_cast<double>(watch.planned.load());
   const double rate = seconds > 0 ? done / seconds : 0;
   if (planned <= 0 || rate <= 0) return fmt::format("\r{:.0f} s", seconds);
+  if (!watch.in_paths) return fmt::format("\r{:3.0f} %  {:.0f} s left   ", 100 * done / planned, (planned - done) / rate);
   return fmt::format("\r{:3.0f} %  {:.1f} M paths/s  {:.0f} s left   ", 100 * done / planned, rate / 1e6,
                      (planned - done) / rate);
 }

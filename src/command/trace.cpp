@@ -139,7 +139,7 @@ Traced trace_light(const TraceOptions& options, const Scene& scene, const std::s
           light_use_line(result)};
 }
 
-Traced trace_source(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+Traced trace_source(const TraceOptions& options, Scene& scene, const std::string& name, WholeFiles& files) {
   if (!scene.is_wave()) check_method(scene);
   // Make sure that the results can be kept.
   if (options.output.writes()) files.prepare();
@@ -190,7 +190,7 @@ int run_trace(const TraceOptions& options) {
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
-  const Scene scene = read(options, options.read.as);
+  Scene scene = read(options, options.read.as);
   refuse_method(scene, options.method);
   // Trace, and write the files whole.
   WholeFiles files(options.output.folder(options.scene));

@@ -15,8 +15,9 @@ namespace dishwright {
 /// "rays", "quadrature", "auto"; empty for any other word.
 std::optional<Method> method_of(const std::string& word);
 
-/// Throws InputError if the scene asks for quadrature and that does not apply to it.
-void check_method(const Scene& scene);
+/// Throws InputError if the scene asks for quadrature and that does not apply to it or would take absurdly long. Adds a note to the scene
+/// where rays would be quicker by far.
+void check_method(Scene& scene);
 
 /// Figures by scene.trace.method; TraceFigures::method says which way was taken. Quadrature runs on one thread and takes milliseconds; tracing
 /// as trace_scene(). Throws InputError like check_method(), Interrupted when watch.stop is set.

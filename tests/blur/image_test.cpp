@@ -50,7 +50,7 @@ double power_on_grid(const Image& image, double half) {
   const int n = 400;
   const PlaneGrid grid{-half + half / n, -half + half / n, 2 * half / n, 2 * half / n, n, n};
   double sum = 0;
-  for (const double value : field_on_grid({image}, true, grid)) sum += value * grid.step_x * grid.step_y;
+  for (const double value : field_on_grid({image}, true, grid, effort)) sum += value * grid.step_x * grid.step_y;
   return sum;
 }
 
@@ -97,7 +97,7 @@ TEST_CASE("light of a point sun lands where tilted normals send it, with their G
     const auto [x2, y2] = landing(a * slope, b * slope + h);
     const double area = std::abs((x1 - x) * (y2 - y) - (x2 - x) * (y1 - y)) / (h * h);
     const double expected = std::exp(-(a * a + b * b) / 2) / (2 * pi * slope * slope) / area;
-    const double found = field_at_points({*image}, true, {{x}, {y}})[0];
+    const double found = field_at_points({*image}, true, {{x}, {y}}, effort)[0];
     CAPTURE(a);
     CAPTURE(b);
     CHECK(found == doctest::Approx(expected).epsilon(6e-3));  // h gives 5e-3; a missing second order 4e-2
@@ -124,7 +124,7 @@ TEST_CASE("a perfect mirror hands on the sun's radiance: L · cos i' · cos θ �
       const double expected = seen ? radiance * area * u.dot(one.place.normal) * u.dot(one.plane.normal) / way.squaredNorm() : 0;
       CAPTURE(pair.first);
       CAPTURE(pair.second);
-      CHECK(field_at_points({*image}, true, {{pair.first}, {pair.second}})[0] == doctest::Approx(expected).epsilon(1e-4));
+      CHECK(field_at_points({*image}, true, {{pair.first}, {pair.second}}, effort)[0] == doctest::Approx(expected).epsilon(1e-4));
     }
   }
 }
