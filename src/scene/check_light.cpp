@@ -22,7 +22,8 @@ using Samples = std::vector<MirrorSample>;
 
 std::string inches(double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); }
 std::string place_words(const Vector3& p) {
-  return fmt::format("x = {}, y = {}, z = {}", inches(p.x()), inches(p.y()), inches(p.z()));
+  const auto word = [](double x) { return inches(std::abs(x) < 1e-9 ? 0 : x); };  // no rounding
+  return fmt::format("x = {}, y = {}, z = {}", word(p.x()), word(p.y()), word(p.z()));
 }
 
 struct Ball {

@@ -40,6 +40,11 @@ TEST_CASE("the object has the promised keys in order") {
   CHECK(json["paths"] == 1000000);
   CHECK(json["method"] == "rays");
   CHECK(json["notes"][0] == "no half_angle given: 4.65 mrad taken");
+  Scene odd = sample::kettle_scene();
+  odd.oddities = {"The sun stands behind every mirror: it shines on their backs only."};
+  const Json told = parsed(odd, sample::kettle_figures());
+  CHECK(told["notes"][0] == odd.oddities[0]);
+  CHECK(told["notes"][1] == json["notes"][0]);
 }
 
 TEST_CASE("a quantity has value, error and unit; an exact one has no error") {

@@ -132,3 +132,10 @@ TEST_CASE("a spot as small as light's wave allows is told so: 1.07 λ f/D holds 
   figures.targets[0].spot_width_50.reset();
   CHECK(wave_limit_note(scene, figures, 0).empty());
 }
+
+TEST_CASE("what is odd about a scene stands above everything else") {
+  Scene scene = sample::kettle_scene();
+  scene.oddities = {"target.kettle stands behind every mirror: no reflected light can reach it."};
+  const std::string text = summary(scene, "kettle-dish", "0123456789ab", sample::kettle_figures(), Units::us);
+  CHECK(text.rfind("Look at this first: target.kettle stands behind every mirror: no reflected light\n  can reach it.\n\nKettle dish\n", 0) == 0);
+}

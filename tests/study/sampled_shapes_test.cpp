@@ -133,3 +133,29 @@ TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
   CHECK(figures.aperture_power.value == doctest::Approx(made.sun.beam * 0.5).epsilon(1e-9));
   CHECK(figures.targets[0].power.value + figures.ledger[1].power.value > 0.99 * figures.aperture_power.value);
 }
+
+TEST_CASE("a smooth mesh sends its light where the true mirror sends it, up to the rim" * doctest::test_suite("slow")) {
+  // 20 000 triangles of a square cut from a paraboloid; a round target as wide as the sun's image from the corners holds all of the true mirror's light.
+  const double f = 0.6, width = 1.2, corner = width / std::sqrt(2.0), away = f + corner * corner / (4 * f);
+  const double cosine = (2 * f - away) / away,
+               image = 2 * away * std::tan(sun_angle) / cosine;  // where the slanting cone meets the plane
+  const Target spot = target(DiskTarget{1.02 * image}, {0, 0, f});
+  const Mesh mesh{sampled_mesh(f, width, 100), true};
+  for (const Sun& shine : {uniform_sun(), limb_sun()}) {
+    const TraceFigures exact = traced(scene(shine, mirror(WavyDish(f, 0, 1).mirror(width, width, 0)), spot, 300'000, 4));
+    const TraceFigures sampled = traced(scene(shine, mirror(mesh), spot, 300'000, 4));
+    CHECK(exact.targets[0].intercept->value > 1 - 1e-5);
+    CHECK(sampled.targets[0].intercept->value > 1 - 2e-4);
+    check_same("50 %", *sampled.targets[0].spot_width_50, *exact.targets[0].spot_width_50,
+               1e-3 * exact.targets[0].spot_width_50->value);
+    check_same("90 %", *sampled.targets[0].spot_width_90, *exact.targets[0].spot_width_90,
+               1e-3 * exact.targets[0].spot_width_90->value);
+  }
+  // A tight target: the same share to 1e-3.
+  const Target small = target(DiskTarget{0.3 * image}, {0, 0, f});
+  const TraceFigures exact = traced(scene(limb_sun(), mirror(WavyDish(f, 0, 1).mirror(width, width, 0)), small, 1'000'000, 4));
+  const TraceFigures sampled = traced(scene(limb_sun(), mirror(mesh), small, 1'000'000, 4));
+  check_same("intercept", *sampled.targets[0].intercept, *exact.targets[0].intercept, 1e-3);
+  // Rays of the whole mirror, rim and corners too, miss the focus at second order.
+  CHECK(mesh_miss(16, true, 1) / mesh_miss(32, true, 1) == doctest::Approx(4).epsilon(0.15));
+}

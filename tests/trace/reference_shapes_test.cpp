@@ -82,15 +82,17 @@ TEST_CASE("light that creeps along a bowl in many flat bounces does not meet its
 }
 
 TEST_CASE("light that leaves a quadric at any small angle does not meet its own start") {
-  // A rough deep mirror under a low sun: about one bounce in a thousand leaves so flat that single precision sees it meet its start again.
-  const ReflectorShape deep[] = {
-      Paraboloid{0.25, 1, 0},   SphereBowl{0.6, 1.19, 0},          Trough{0.25, 1, 1}, ArcTrough{0.55, 1, 1}, Cone{0.3, 1, 0.1},
-      Ellipsoid{0.3, 1.2, 0.9}, OffsetParaboloid{0.3, 0.1, 0.8, 0}};
+  // Very rough deep mirrors under a low sun: some bounces leave so flat that single precision sees them meet their start again, most often on a cone.
+  const ReflectorShape deep[] = {Paraboloid{0.25, 1, 0}, SphereBowl{0.6, 1.19, 0}, Trough{0.25, 1, 1},
+                                 ArcTrough{0.55, 1, 1},  Ellipsoid{0.3, 1.2, 0.9}, OffsetParaboloid{0.3, 0.1, 0.8, 0},
+                                 Cone{0.3, 1, 0.1}};
   for (const ReflectorShape& shape : deep) {
     CAPTURE(shape.index());
-    Reflector dish = mirror("dish", shape, 8e-3);
+    Reflector dish = mirror("dish", shape, 40e-3);
     dish.pose = {Vector3(1.5, -2, 0.7), about(Vector3(1, -0.6, 2).normalized(), 0.5)};
-    const Target spot = target("spot", BallTarget{0.1}, dish.pose.turn * Vector3(0, 0, 0.58) + dish.pose.at);
-    for (const double low : {0.9, 1.3}) CHECK(compare_paths(scene({dish}, {spot}, low, 0.5), 2500).reflections > 40);
+    Scene made = scene({dish}, {target("spot", BallTarget{0.02}, dish.pose.turn * Vector3(0, 0, 0.58) + dish.pose.at)}, 0.9, 0.5);
+    made.trace.paths = 1'000'000;
+    const bool cone = std::holds_alternative<Cone>(shape);
+    CHECK(compare_paths(made, cone ? 6000 : 1500).reflections > 800);
   }
 }
