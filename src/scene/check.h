@@ -18,7 +18,7 @@ struct SenseProblem {
 /// All problems, in file order of the reflectors and targets: hole not narrower than its dish, bowl wider than its sphere, no reflector,
 /// no target, more than 64 reflectors or 64 targets, a name used twice, things (the lamp too) farther than 10 km from the frame's origin, foci of a conic the
 /// wrong way round, an ellipsoid beyond its widest place, tiles that overlap, are too many or are aimed behind themselves; then, where nothing else
-/// is wrong, facing dishes that would stand in each other, targets that touch a mirror.
+/// is wrong, facing dishes that would stand in each other, targets that touch a mirror, and what wave_problems() finds.
 std::vector<SenseProblem> check_sense(const Scene& scene);
 
 }  // namespace dishwright

@@ -13,4 +13,7 @@ namespace dishwright {
 /// mirror that is within the target's reach, so a graze shallower than about 1/100 of the target's size can pass.
 std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& target);
 
+/// Does a place of the frame lie in a ball, tube (as if its ends were closed) or pot?
+bool is_inside(const Target& target, const Vector3& place);
+
 }  // namespace dishwright
