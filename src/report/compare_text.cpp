@@ -54,17 +54,6 @@ std::string title_block(const Comparison& all, const std::string& name, Units un
   return out;
 }
 
-/// What is odd about some of them, each once.
-std::string oddities(const Comparison& all) {
-  std::vector<std::string> told;
-  for (const Contestant& one : all.contestants) {
-    for (const std::string& oddity : one.scene.oddities) {
-      if (std::find(told.begin(), told.end(), oddity) == told.end()) told.push_back(oddity);
-    }
-  }
-  return oddity_lines(told);
-}
-
 /// Remarks that all share are told once.
 std::string note_lines(const Comparison& all) {
   std::string out;
@@ -257,7 +246,7 @@ std::string best_place_words(const Contestant& one, Units units) {
 
 std::string compare_text(const Comparison& all, const std::string& name, Units units) {
   std::string out =
-      oddities(all) + title_block(all, name, units) + note_lines(all) + table(all, units) + best_place_block(all, units);
+      oddities_of_all(all.contestants) + title_block(all, name, units) + note_lines(all) + table(all, units) + best_place_block(all, units);
   out += difference_block(all, units);
   out += heading("Verdict") + wrapped(verdict(all), "  ", "  ");
   const std::string power = power_sentence(all, units);

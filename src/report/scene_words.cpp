@@ -187,6 +187,7 @@ std::string target_words(const Target& target, Units units) {
   std::string out = std::visit(
       [&](const auto& s) {
         using Shape = std::decay_t<decltype(s)>;
+        if constexpr (std::is_same_v<Shape, PointTarget>) return std::string("point without a body at ");
         std::string words = fmt::format("{}, {} wide", shape_word(target.shape), length(s.width));
         if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>)
           words += fmt::format(", {} long", length(s.length));
@@ -196,7 +197,8 @@ std::string target_words(const Target& target, Units units) {
       target.shape);
   out += place_words(target.pose.at, units);
   if (is_turned(target.pose)) out += "; turned";
-  return out + (target.shades ? "" : "; casts no shadow on its way in");
+  const bool casts = target.shades || std::holds_alternative<PointTarget>(target.shape);
+  return out + (casts ? "" : "; casts no shadow on its way in");
 }
 
 std::string mirrors_words(const Scene& scene) {

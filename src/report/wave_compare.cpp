@@ -16,6 +16,7 @@
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
+#include "report/summary_parts.h"
 #include "report/text_layout.h"
 #include "report/text_table.h"
 #include "report/wave_json.h"
@@ -101,7 +102,8 @@ std::string wave_compare_text(const WaveComparison& all, const std::string& name
   const WaveContestant& first = all.contestants.front();
   const std::string title = fmt::format(
       "{}: {} side by side", first.rule.empty() || first.scene.title.empty() ? name : first.scene.title, all.contestants.size());
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddities_of_all(all.contestants) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   out += wrapped(wave_source_words(first.scene, units), first.scene.radio ? "Radio: " : "Sound: ", "  ");
   for (const WaveContestant& one : all.contestants) {
     out += wrapped(fmt::format("{}: {}{}", one.name, one.rule.empty() ? "" : one.rule + ": ",

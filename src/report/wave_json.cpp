@@ -148,7 +148,8 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   if (figures.link) out["link"] = link_json(*figures.link, figures.frequencies[figures.shown]);
   out["convergence"] = convergence_json(figures.convergence);
   out["beam_convergence"] = convergence_json(figures.beam_convergence);
-  out["notes"] = scene.notes;
+  out["notes"] = scene.oddities;
+  for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (const std::string& note : figures.notes) out["notes"].push_back(note);
   return json_text(out);
 }

@@ -10,6 +10,7 @@
 
 #include "base/quantity.h"
 #include "scene/check_light.h"
+#include "scene/check_waves.h"
 #include "scene/contact.h"
 #include "scene/mirror_surface.h"
 #include "shape/conic.h"
@@ -239,6 +240,7 @@ void check_reflector(const Reflector& reflector, std::vector<SenseProblem>& prob
 /// A target that sticks in a mirror. Looked at only where every thing by itself makes sense.
 void check_contact(const Scene& scene, std::vector<SenseProblem>& problems) {
   for (const Target& target : scene.targets) {
+    if (std::holds_alternative<PointTarget>(target.shape)) continue;
     for (const Reflector& reflector : scene.reflectors) {
       const std::optional<Vector3> place = meeting_place(reflector, target);
       if (!place) continue;
@@ -307,6 +309,7 @@ std::vector<SenseProblem> check_sense(const Scene& scene) {
   if (problems.empty()) check_facing(scene, problems);
   if (problems.empty()) check_contact(scene, problems);
   if (problems.empty()) check_light(scene, problems);
+  if (problems.empty()) problems = wave_problems(scene);
   return problems;
 }
 

@@ -55,6 +55,7 @@ Body body_of(const Target& target) {
                  [&](const TubeTarget& s) { box(s.width, s.length, -s.width / 2, s.width / 2); },
                  [&](const BallTarget& s) { box(s.width, s.width, -s.width / 2, s.width / 2); },
                  [&](const PotTarget& s) { box(s.width, s.width, 0, s.height); },
+                 [&](const PointTarget&) { box(0, 0, 0, 0); },
              },
              target.shape);
   const double reach = (high - low).norm() / 2;
@@ -370,6 +371,10 @@ std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& t
   if (const auto* facets = std::get_if<Facets>(&reflector.shape)) return search_tiles(body, *facets, reflector.pose);
   if (const auto* mesh = std::get_if<Mesh>(&reflector.shape)) return search_mesh(body, *mesh->mesh, reflector.pose);
   return search_field(body, reflector);
+}
+
+bool is_inside(const Target& target, const Vector3& place) {
+  return depth_inside(target.shape, target.pose.turn.transpose() * (place - target.pose.at)) >= 0;
 }
 
 }  // namespace dishwright

@@ -20,4 +20,7 @@ std::optional<double> height_above(const Reflector& reflector, const Vector3& pl
 /// in 400 steps along the line.
 std::optional<Vector3> crossing_place(const Reflector& reflector, const Vector3& from, const Vector3& to);
 
+/// Does a place of the frame lie in a ball, tube (as if its ends were closed) or pot?
+bool is_inside(const Target& target, const Vector3& place);
+
 }  // namespace dishwright

@@ -19,9 +19,11 @@ OneOf(Handlers...) -> OneOf<Handlers...>;
 
 }  // namespace
 
-Vector3 Sun::direction() const {
-  return {std::sin(aim_error) * std::cos(aim_direction), std::sin(aim_error) * std::sin(aim_direction), std::cos(aim_error)};
+Vector3 far_direction(double angle, double side) {
+  return {std::sin(angle) * std::cos(side), std::sin(angle) * std::sin(side), std::cos(angle)};
 }
+
+Vector3 Sun::direction() const { return far_direction(aim_error, aim_direction); }
 
 std::optional<Vector3> own_focus(const ReflectorShape& shape) {
   using Focus = std::optional<Vector3>;
@@ -92,6 +94,7 @@ std::string shape_word(const TargetShape& shape) {
                         [](const TubeTarget&) { return "tube"; },
                         [](const BallTarget&) { return "ball"; },
                         [](const PotTarget&) { return "pot"; },
+                        [](const PointTarget&) { return "point"; },
                     },
                     shape);
 }
@@ -125,6 +128,7 @@ double counted_area(const TargetShape& shape) {
                         [](const TubeTarget& s) { return pi * s.width * s.length; },
                         [](const BallTarget& s) { return pi * s.width * s.width; },
                         [](const PotTarget& s) { return pi / 4 * s.width * s.width + pi * s.width * s.height; },
+                        [](const PointTarget&) { return 0.0; },
                     },
                     shape);
 }

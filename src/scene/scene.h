@@ -135,8 +135,9 @@ struct RectangleTarget { double width = 0, length = 0; };           ///< width a
 struct TubeTarget { double width = 0, length = 0; };                ///< axis along y; open ends
 struct BallTarget { double width = 0; };
 struct PotTarget { double width = 0, height = 0; };                 ///< base centre at the origin, lid at +z; base and side count
+struct PointTarget { static constexpr double width = 0; };          ///< a place without a body, for sound and radio
 // clang-format on
-using TargetShape = std::variant<DiskTarget, RectangleTarget, TubeTarget, BallTarget, PotTarget>;
+using TargetShape = std::variant<DiskTarget, RectangleTarget, TubeTarget, BallTarget, PotTarget, PointTarget>;
 
 struct Target {
   std::string name;

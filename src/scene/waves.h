@@ -12,6 +12,9 @@ namespace dishwright {
 /// Speed of light in vacuum [m/s], exact (SI); radio waves.
 inline constexpr double light_speed = 299'792'458;
 
+/// Unit vector toward a far source: `angle` from the frame's z, leaning to `side` (0 = +x, π/2 = +y) [rad].
+Vector3 far_direction(double angle, double side);
+
 /// The air that sound goes through.
 struct Air {
   double temperature = 293.15;  ///< [K]
@@ -27,7 +30,7 @@ struct Sound {
   enum class From {
     far,    ///< a plane wave, from the side that aim_error names
     place,  ///< a point that sends to all sides alike
-    target  ///< such a point at the first target's centre: the dish sends
+    target  ///< such a point at the first target's centre: the dish sends (a file's "focus", where the target stands there)
   };
   std::vector<double> frequencies;          ///< [Hz], > 0, one or more
   bool listed = false;                      ///< written as a list: figures come as lists, too

@@ -97,7 +97,9 @@ std::vector<KeyRow> sound_keys() {
       {"sound", "speed", "", ValueKind::quantity, Dimension::speed, slowest, fastest, false, false, "", "", "\"343 m/s\"",
        "speed of the sound; left out, it follows from the temperature of [air]"},
       {"sound", "from", "", ValueKind::place, Dimension::length, -reach, reach, false, false, "far, focus", "far", "\"far\"",
-       "where it comes from: far away, a place, or a speaker that stands at the first target (the dish then sends)"},
+       "where it comes from: far away, a place, or a speaker at the focus: the first target where that stands there (the dish "
+       "then "
+       "sends), else a speaker that the targets listen to"},
   };
   for (const KeyRow& row : aim_keys("sound")) rows.push_back(row);
   rows.push_back(words("sound", "voice", "normal, raised, loud, shout", "", "\"raised\"",
@@ -157,7 +159,8 @@ std::vector<KeyRow> air_keys() {
 
 std::vector<KeyRow> target_keys() {
   return {
-      words("target", "shape", "disk, rectangle, tube, ball, pot", "", "\"pot\"", "what catches the light"),
+      words("target", "shape", "disk, rectangle, tube, ball, pot", "", "\"pot\"",
+            "what catches the light; sound and radio may leave it out: a point without a body"),
       length("target", "width", "", "\"6 in\"", "diameter of a round thing; of a rectangle its side along x"),
       length("target", "length", "rectangle, tube", "\"60 in\"", "along y"),
       length("target", "height", "pot", "\"5 in\"", "base to lid"),

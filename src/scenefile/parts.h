@@ -26,6 +26,9 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
 void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems);
 /// Leaves out what is for light only where the same file has light, with a note; else reports it. Call after read_reflectors.
 void settle_slope_errors(const Node& root, Scene& scene, Problems& problems);
+/// Where the speaker of from = "focus" stands: at the first target where that is put at a focus (offset from there or not), else at the focus of the
+/// first mirror, as a place that the targets listen to. Reported where there is no such focus. Call after read_targets.
+void settle_speaker(const Node& root, const std::map<std::string, Pose>& stand_ins, Scene& scene, Problems& problems);
 /// Says which standard values were taken for keys that the table leaves out.
 void note_standards(const TableReader& table, const std::string& section, const std::vector<std::string>& skipped, Scene& scene);
 /// Reports something else where a table should be.

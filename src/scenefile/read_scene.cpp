@@ -8,6 +8,7 @@
 #include "base/nearest.h"
 #include "scene/check.h"
 #include "scene/check_light.h"
+#include "scene/check_waves.h"
 #include "scenefile/overrides.h"
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
@@ -116,11 +117,14 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
   settle_slope_errors(root, scene, problems);
   read_lamp(root, stand_ins, scene, problems);
   read_targets(root, stand_ins, scene, problems);
+  settle_speaker(root, stand_ins, scene, problems);
   aim_facets(scene);
   read_trace(root, scene, problems);
   seed_flaws(scene);
   check_whole(root, meant, scene, problems);
-  if (problems.count() == 0) scene.oddities = light_oddities(scene);
+  if (problems.count() == 0) {
+    scene.oddities = scene.is_wave() ? odd_waves(scene) : light_oddities(scene);
+  }
   return scene;
 }
 

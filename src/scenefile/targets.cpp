@@ -74,6 +74,23 @@ std::optional<Vector3> meant_focus(TableReader& table, const FocusWords& words, 
   return std::nullopt;
 }
 
+/// Sound and radio take a place without a body: a table that says where it is, and nothing of a shape.
+bool is_point(const Node& node, const Scene& scene) {
+  constexpr std::string_view keys[] = {"at", "offset", "turn", "shades"};
+  return scene.is_wave() && std::all_of(node.children.begin(), node.children.end(), [&](const Node& child) {
+           return std::find(std::begin(keys), std::end(keys), child.name) != std::end(keys);
+         });
+}
+
+/// Its shape, reported where it is missing or wrong.
+std::optional<TargetShape> shape_of(TableReader& table, const Node& node, const Scene& scene) {
+  if (!is_point(node, scene)) return read_shape(table, node) ? std::optional(read_target_shape(table)) : std::nullopt;
+  if (table.truth("shades").value_or(false))
+    table.report("shades", fmt::format("{} has nothing to shade with", table.echo("shades")),
+                 "a target without a shape is a point", "give it a shape, or take shades out");
+  return PointTarget{};
+}
+
 std::vector<std::string> reflector_names(const Node& root) {
   std::vector<std::string> names;
   const Node* all = root.find("reflector");
@@ -137,7 +154,7 @@ std::optional<Pose> read_place(TableReader& table, const char* why_needed, const
 void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
   for (const Node* node : named_tables(root, "target", problems)) {
     TableReader table(*node, "target", "target." + node->name, problems);
-    const bool has_shape = read_shape(table, *node);
+    const std::optional<TargetShape> shape = shape_of(table, *node, scene);
     const std::optional<Pose> place =
         read_place(table, "a target has to stand somewhere: at a focus, or at coordinates", root, stand_ins, scene);
     const Vector3 offset = table.triple("offset").value_or(Vector3::Zero());
@@ -145,8 +162,8 @@ void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene
     Target target;
     target.name = node->name;
     target.shades = table.truth("shades").value_or(true);
-    if (has_shape) target.shape = read_target_shape(table);
-    if (!has_shape || !place || !table.sound()) continue;
+    if (!shape || !place || !table.sound()) continue;
+    target.shape = *shape;
     // offset and turn are in the axes of the reflector for a focus, of the frame for coordinates.
     target.pose.at = place->at + place->turn * offset;
     target.pose.turn = place->turn * rotation(angles[0], angles[1], angles[2]);

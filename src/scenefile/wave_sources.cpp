@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <string_view>
 
+#include "base/quantity.h"
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
 
@@ -170,6 +172,64 @@ void read_radio(const Node& node, const Node* link, Scene& scene, Problems& prob
   note_standards(table, "radio", {"aim_direction"}, scene);
   if (link != nullptr) radio.link = read_link(*link, scene, problems);
   scene.radio = std::move(radio);
+}
+
+namespace {
+
+/// Where "focus" is for a speaker: the focus of the first mirror, in the frame. Empty where it has none.
+std::optional<Vector3> focus_of_first(const FocusStandIns& stand_ins, const Reflector& mirror) {
+  if (const auto own = own_focus(mirror.shape)) return mirror.pose.at + mirror.pose.turn * *own;
+  const auto stand_in = stand_ins.find(mirror.name);
+  return stand_in != stand_ins.end() ? std::optional(stand_in->second.at) : std::nullopt;
+}
+
+std::string inches(double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); }
+
+/// What goes with a dish that sends, and not with a speaker that the targets listen to.
+void refuse_sending_keys(TableReader& table) {
+  for (const char* key : {"voice", "aim_error"}) {
+    const Node* node = table.find(key);
+    if (node == nullptr || (std::string_view(key) == "aim_error" && table.measure(key).value_or(0) == 0)) continue;
+    table.report(key, fmt::format("{} does not go with a target off the focus", table.echo(key)),
+                 "the speaker stands at the focus and the target listens where it is; no wave is sent far away",
+                 fmt::format("put the target at the focus, or take {} out", key));
+  }
+}
+
+}  // namespace
+
+void settle_speaker(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems) {
+  if (!scene.sound || scene.sound->from != Sound::From::target || scene.targets.empty() || scene.reflectors.empty()) return;
+  const Target& first = scene.targets.front();
+  const Reflector& mirror = scene.reflectors.front();
+  const Node* all = root.find("target");
+  const Node& node = *all->find(first.name);
+  TableReader target(node, "target", "target." + first.name, problems), sound(*root.find("sound"), "sound", "sound", problems);
+  const bool by_name = node.find("at")->kind == Node::Kind::text || node.find("at")->kind == Node::Kind::from_set;
+  const Vector3 offset = target.triple("offset").value_or(Vector3::Zero());
+  double away = offset.norm();
+  if (!by_name) {
+    const std::optional<Vector3> focus = focus_of_first(stand_ins, mirror);
+    if (!focus) {
+      sound.report("from", fmt::format("{} cannot be found", sound.echo("from")),
+                   fmt::format("reflector.{} is {} and has no focus of its own, or two", mirror.name,
+                               with_article(shape_word(mirror.shape))),
+                   "give the speaker's place, such as from = [\"0 in\", \"0 in\", \"24 in\"]");
+      return;
+    }
+    constexpr double near = 0.05;  // of the way from vertex to focus: a target so near there is meant to be the speaker
+    away = (first.pose.at - *focus).norm();
+    if ((first.pose.at - offset - *focus).norm() > near * (*focus - mirror.pose.at).norm()) {
+      scene.sound->from = Sound::From::place, scene.sound->place = *focus;
+      scene.notes.push_back(
+          fmt::format("sound.from: the speaker stands at the focus of {}, and target.{} listens {} away from it", mirror.name,
+                      first.name, inches(away)));
+      return refuse_sending_keys(sound);
+    }
+  }
+  if (away > 1e-6 * rim_width(mirror.shape))
+    scene.notes.push_back(
+        fmt::format("sound.from: the speaker stands at target.{}, {} away from the focus", first.name, inches(away)));
 }
 
 void settle_slope_errors(const Node& root, Scene& scene, Problems& problems) {

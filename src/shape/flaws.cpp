@@ -17,12 +17,13 @@ struct Columns {
   double *h, *slope_x, *slope_y;
 };
 
-void add_twist(const Columns& c, double twist, double rim) {
+void add_twist(const Columns& c, double twist, double rim, double x_middle, double y_middle) {
   const double k = twist / rim;
   for (int i = 0; i < c.n; ++i) {
-    c.h[i] += k * c.x[i] * c.y[i];
-    c.slope_x[i] += k * c.y[i];
-    c.slope_y[i] += k * c.x[i];
+    const double x = c.x[i] - x_middle, y = c.y[i] - y_middle;
+    c.h[i] += k * x * y;
+    c.slope_x[i] += k * y;
+    c.slope_y[i] += k * x;
   }
 }
 
@@ -79,14 +80,18 @@ void QuadricSurface::heights(int n, const double* x, const double* y, double* h,
 }
 
 FlawedSurface::FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws flaws, const PlanOutline& plan)
-    : base_(std::move(base)), flaws_(std::move(flaws)), rim_((plan.high_x() - plan.low_x()) / 2) {
+    : base_(std::move(base)),
+      flaws_(std::move(flaws)),
+      rim_((plan.high_x() - plan.low_x()) / 2),
+      x_middle_((plan.low_x() + plan.high_x()) / 2),
+      y_middle_((plan.low_y() + plan.high_y()) / 2) {
   if (flaws_.roughness) bumps_ = random_half_paths(*flaws_.roughness, plan);
 }
 
 void FlawedSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
   base_->heights(n, x, y, h, slope_x, slope_y);
   const Columns columns{n, x, y, h, slope_x, slope_y};
-  if (flaws_.twist != 0) add_twist(columns, flaws_.twist, rim_);
+  if (flaws_.twist != 0) add_twist(columns, flaws_.twist, rim_, x_middle_, y_middle_);
   if (flaws_.waviness) add_waviness(columns, *flaws_.waviness);
   if (flaws_.scallop) add_scallop(columns, *flaws_.scallop, rim_);
   for (const Dent& dent : flaws_.dents) add_dent(columns, dent);

@@ -35,7 +35,7 @@ struct Dent {
 /// Flaws of one mirror, in its own frame. None is there by default.
 struct Flaws {
   double sag_x = 0, sag_y = 0;  ///< the focal length along x is f (1 + sag_x), along y f (1 + sag_y); paraboloids only [1]
-  double twist = 0;             ///< saddle: height = twist · x y/R, R the rim's radius [rad]
+  double twist = 0;             ///< saddle: height = twist · x y/R, x, y from the outline's middle, R the rim's radius [rad]
   std::optional<Waviness> waviness;
   std::optional<Scallop> scallop;
   std::vector<Dent> dents;
@@ -64,8 +64,9 @@ class FlawedSurface : public HeightSurface {
 
   std::shared_ptr<const HeightSurface> base_;
   Flaws flaws_;
-  double rim_;        ///< the rim's radius, or half the width of what is not round [m]
-  HeightGrid bumps_;  ///< of the roughness, as half-paths
+  double rim_;                  ///< the rim's radius, or half the width of what is not round [m]
+  double x_middle_, y_middle_;  ///< of the outline [m]
+  HeightGrid bumps_;            ///< of the roughness, as half-paths
 };
 
 }  // namespace dishwright

@@ -16,7 +16,7 @@ double surface_factor(const WaveQuestion& question, const Vector3& place, double
   WaveQuestion without(truth, question.setup().watch);
   without.set_frequency(question.setup().frequency);
   const double true_phase = without.radio_at(place, question.toward()).phase;
-  return true_phase > 0 ? phase / true_phase : 1;
+  return true_phase > 0 ? std::min(1.0, phase / true_phase) : 1;
 }
 
 }  // namespace

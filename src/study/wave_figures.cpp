@@ -9,6 +9,7 @@
 
 #include "base/error.h"
 #include "base/threads.h"
+#include "scene/check_waves.h"
 #include "scene/mirror_surface.h"
 #include "study/wave_map.h"
 #include "study/wave_question.h"
@@ -17,7 +18,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr double inch = 0.0254, degree = std::numbers::pi / 180;
+constexpr double one_miss = 0.025, degree = std::numbers::pi / 180;  // [m], [rad]
 
 /// Gain of the first target [dB], moved from its place, with the far side turned.
 std::optional<double> gain_of(const WaveQuestion& question, const Vector3& moved, double turned) {
@@ -32,8 +33,8 @@ std::vector<MissCost> misses_at(const WaveQuestion& question, const std::optiona
   };
   const bool radio = question.scene().radio.has_value();
   const double eighth = question.setup().wavelength() / 8;
-  std::vector<Miss> misses = {{"aside_25mm", "1 in (25 mm) aside", inch, 0, 0},
-                              {"along_25mm", "1 in (25 mm) farther out", 0, inch, 0}};
+  std::vector<Miss> misses = {{"aside_25mm", "25 mm (0.98 in) aside", one_miss, 0, 0},
+                              {"along_25mm", "25 mm (0.98 in) farther out", 0, one_miss, 0}};
   if (radio) {
     misses.push_back({"aside_eighth_wavelength", "1/8 wavelength aside", eighth, 0, 0});
     misses.push_back({"along_eighth_wavelength", "1/8 wavelength farther out", 0, eighth, 0});
@@ -63,10 +64,42 @@ WaveDetail detail_at(const WaveQuestion& question, const std::optional<double>& 
   return detail;
 }
 
+/// Microphones so near a mirror that the part of the kernel that is left out, 1/(k R) of the rest, counts.
+void add_near_notes(const WaveQuestion& question, double lowest, WaveFigures& figures) {
+  const Scene& scene = question.scene();
+  if (scene.radio) return;
+  const double wavelength = figures.speed / lowest;
+  const bool sends = scene.sound->from == Sound::From::target;
+  for (std::size_t k = sends ? 1 : 0; k < scene.targets.size(); ++k) {
+    const double apart = distance_to_mirrors(scene, scene.targets[k].pose.at) / wavelength;
+    if (apart > 1 / (2 * std::numbers::pi) || rim_width(scene.reflectors.front().shape) < wavelength / 2) continue;
+    figures.notes.push_back(fmt::format(
+        "At {:.4g} Hz the {} stands {:.2g} wavelengths from a mirror. So near, the part of the wave that is left out counts as "
+        "much as the rest: what the mirror sends is told too small.",
+        lowest, scene.targets[k].name, apart));
+  }
+}
+
+/// Mirrors behind one another, as a feed sees them, were counted as if each stood alone.
+void add_counted_notes(WaveFigures& figures) {
+  constexpr double settled = 1.002;
+  for (const WaveTarget& target : figures.targets) {
+    double most = 0;
+    for (const WaveAnswer& answer : target.answers) most = std::max(most, answer.radio ? answer.radio->counted : 0);
+    if (most < settled) continue;
+    figures.notes.push_back(fmt::format(
+        "The mirrors would catch {:.0f} % of what the feed at the {} sends: as it sees them, parts stand behind others, and "
+        "that shadow is left out. The gain is told too high.",
+        100 * most, target.name));
+  }
+}
+
 void add_notes(const WaveQuestion& question, WaveFigures& figures) {
   // The longest wave is the one that a mirror is too small for.
   const double lowest = *std::min_element(figures.frequencies.begin(), figures.frequencies.end());
   const std::string at = figures.frequencies.size() > 1 ? "At the lowest frequency: " : "";
+  add_near_notes(question, lowest, figures);
+  add_counted_notes(figures);
   for (const std::string& note : wave_notes(question.scene(), question.setup_at(lowest))) {
     const bool of_size = note.find("wavelengths across") != std::string::npos;
     figures.notes.push_back((of_size ? at : "") + note);
@@ -98,8 +131,10 @@ void add_curve(const WaveQuestion& question, WaveFigures& figures) {
   constexpr double deep = 100, high = 20e3;
   constexpr int steps = 240;
   figures.curve_frequencies = frequency_steps(std::min(deep, *lowest), std::max(high, *highest), steps);
-  figures.curve = gain_curve(question.scene(), question.setup(), question.source(), question.scene().targets.front().pose.at,
-                             figures.curve_frequencies);
+  WaveSetup setup = question.coarser(1e-3);
+  setup.always = 20'000;  // 240 sums, for a chart
+  figures.curve =
+      gain_curve(question.scene(), setup, question.source(), question.scene().targets.front().pose.at, figures.curve_frequencies);
 }
 
 WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {

@@ -17,7 +17,7 @@ namespace dishwright {
 /// What it costs to stand wrong: gain as it is minus gain then [dB], above 0 where it is lost. Empty where nothing arrives.
 struct MissCost {
   std::string name;  ///< of the JSON: "aside_25mm"
-  std::string what;  ///< "1 in aside"
+  std::string what;  ///< "25 mm (0.98 in) aside"
   std::optional<double> loss;
 };
 

@@ -88,7 +88,7 @@ WaveMap wave_map(const WaveQuestion& question, MapCut cut) {
   map.plane = plane_of(question, cut);
   map.frequency = question.setup().frequency;
   WaveSetup setup = question.coarser(shown_tolerance);
-  setup.patience = 3.5;  // each place on the mirror counts 40 000 times here
+  setup.patience = 3.5, setup.always = 70'000;  // each place on the mirror counts 40 000 times here
   const WaveField field = wave_field(question.scene(), setup, question.source(), map.plane.places());
   map.convergence = field.convergence;
   const bool radio = question.scene().radio.has_value();

@@ -54,8 +54,11 @@ WaveSetup WaveQuestion::setup_at(double frequency) const {
 WaveSetup WaveQuestion::coarser(double tolerance) const {
   WaveSetup setup = setup_;
   setup.tolerance = tolerance;
+  setup.patience = 6.5, setup.always = 40'000;
   return setup;
 }
+
+void WaveQuestion::hurry() { setup_.tolerance = 1e-3, setup_.patience = 6.5, setup_.always = 20'000; }
 
 Vector3 WaveQuestion::toward(double turned) const { return far_direction(aim_error() + turned, aim_direction()); }
 

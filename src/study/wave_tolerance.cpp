@@ -44,7 +44,8 @@ class WaveSearch {
  public:
   WaveSearch(const Scene& scene, std::size_t target, double loss, Watch& watch) : target_(target), watch_(watch) {
     out_.scene = at_one_frequency(scene, watch), out_.target = target, out_.wanted = loss;
-    const WaveQuestion question(out_.scene, &watch);
+    WaveQuestion question(out_.scene, &watch);
+    question.hurry();
     WaveTolerance waves;
     waves.frequency = question.setup().frequency, waves.speed = question.setup().speed;
     waves.convergence.reached = true;
@@ -67,7 +68,8 @@ class WaveSearch {
  private:
   std::optional<double> gain(const Scene& scene) const {
     if (watch_.stop) throw Interrupted();
-    const WaveQuestion question(scene, &watch_);
+    WaveQuestion question(scene, &watch_);
+    question.hurry();
     return question.gain(target_, scene.targets[target_].pose.at, question.toward());
   }
 

@@ -49,6 +49,7 @@ std::vector<MapFace> faces_of(const PotTarget& s) {
   faces[0].name = "side", faces[1].name = "base";
   return faces;
 }
+std::vector<MapFace> faces_of(const PointTarget&) { return {}; }
 
 /// Arc length from +x, 0 … 2πR.
 inline double arc(double radius, double across, double along) {

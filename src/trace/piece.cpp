@@ -71,6 +71,7 @@ std::vector<Piece> target_pieces(const TargetShape& shape) {
                    pieces.back().face = 1;
                    pieces.push_back(disc_piece(PieceKind::pot_lid, s.width, s.height, 1));
                  },
+                 [](const PointTarget&) {},
              },
              shape);
   return pieces;

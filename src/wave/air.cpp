@@ -6,10 +6,16 @@
 
 namespace dishwright {
 
-double sound_speed(double temperature) { return 331 * std::sqrt((temperature - 0.15) / 273); }
+namespace {
+
+constexpr double reference_temperature = 293.15;  // 20 °C [K]
+
+}  // namespace
+
+double sound_speed(double temperature) { return 343.2 * std::sqrt(temperature / reference_temperature); }
 
 double air_absorption(double frequency, const Air& air) {
-  constexpr double reference_pressure = 101'325, reference_temperature = 293.15, triple_point = 273.16;
+  constexpr double reference_pressure = 101'325, triple_point = 273.16;
   const double warm = air.temperature / reference_temperature, press = air.pressure / reference_pressure;
   // Water vapour, per cent of molecules.
   const double saturation = std::pow(10, -6.8346 * std::pow(triple_point / air.temperature, 1.261) + 4.6151);

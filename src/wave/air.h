@@ -6,8 +6,8 @@
 
 namespace dishwright {
 
-/// Speed of sound in air [m/s]: 331 m/s √(T/273 K) (OpenStax University Physics vol. 1, sec. 17.2), T = 273 K + temperature in °C as that book
-/// rounds it. `temperature` [K], > 0. Error below 0.3 % from −20 °C to 50 °C; humidity (at most 0.4 %) left out.
+/// Speed of sound in air [m/s]: 343.2 m/s √(T/293.15 K) (ISO 9613-1:1993, as its absorption takes it; seen in restatement). `temperature` [K], > 0.
+/// Beside a gas of 28.9647 g/mol whose heats are as 1.4 to 1 below 0.1 m/s; humidity, which the standard leaves out here, adds at most 0.4 %.
 double sound_speed(double temperature);
 
 /// What still air swallows of a pure tone [dB/m]: ISO 9613-1:1993, eqs. (3)–(5) (seen in restatement), checked against its Table 1.

@@ -15,7 +15,7 @@ double extreme(const Strength& strength, double low, double high, double sign) {
   const double golden = (std::sqrt(5.0) - 1) / 2;
   double a = high - golden * (high - low), b = low + golden * (high - low);
   double at_a = sign * strength(a), at_b = sign * strength(b);
-  for (int step = 0; step < 40; ++step) {
+  for (int step = 0; step < 26; ++step) {
     if (at_a > at_b) {
       high = b, b = a, at_b = at_a;
       a = high - golden * (high - low), at_a = sign * strength(a);
@@ -28,7 +28,7 @@ double extreme(const Strength& strength, double low, double high, double sign) {
 }
 
 double crossing(const Strength& strength, double above, double below, double level) {
-  for (int step = 0; step < 50; ++step) {
+  for (int step = 0; step < 30; ++step) {
     const double middle = (above + below) / 2;
     (strength(middle) >= level ? above : below) = middle;
   }

@@ -65,6 +65,11 @@ Complex LaneTerms::sum_at(const Vector3& offset, double per_metre) const {
 }
 
 Complex LaneTerms::sum_toward(const Vector3& direction, const Vector3& change, double per_metre, bool sign_only) const {
+  return sign_only ? sum_toward<true>(direction, change, per_metre) : sum_toward<false>(direction, change, per_metre);
+}
+
+template <bool sign_only>
+Complex LaneTerms::sum_toward(const Vector3& direction, const Vector3& change, double per_metre) const {
   const auto ux = static_cast<float>(direction.x()), uy = static_cast<float>(direction.y()),
              uz = static_cast<float>(direction.z());
   const Vector3 scaled = per_metre * change;
@@ -78,7 +83,7 @@ Complex LaneTerms::sum_toward(const Vector3& direction, const Vector3& change, d
     for (std::size_t j = 0; j < block; ++j) {
       const Turned t = turned(cx * vx[j] + cy * vy[j] + cz * vz[j]);
       const float cosine = nx[j] * ux + ny[j] * uy + nz[j] * uz;
-      const float weight = sign_only ? (cosine < 0 ? -1.0F : 1.0F) : cosine;
+      const float weight = sign_only ? std::copysign(1.0F, cosine) : cosine;
       sum_re += weight * (re[j] * t.cosine - im[j] * t.sine);
       sum_im += weight * (re[j] * t.sine + im[j] * t.cosine);
     }

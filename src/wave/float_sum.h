@@ -21,6 +21,8 @@ class LaneTerms {
   Complex sum_toward(const Vector3& direction, const Vector3& change, double per_metre, bool sign_only) const;
 
  private:
+  template <bool sign_only>
+  Complex sum_toward(const Vector3& direction, const Vector3& change, double per_metre) const;
   static constexpr std::size_t block = 512;  // samples added up in float before the sum goes on in double
   std::size_t count_;                        // a multiple of block; the rest is silent
   std::vector<float> re_, im_, vx_, vy_, vz_, nx_, ny_, nz_, way_;

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "base/error.h"
+#include "scene/mirror_surface.h"
 #include "wave/settle.h"
 #include "wave/sum.h"
 
@@ -42,6 +43,27 @@ FeedSums feed_sums(const WaveSamples& samples, const WaveSetup& setup, const Fee
   return sums;
 }
 
+/// Of one mirror's outline, seen along its own axis, its hole counted [m²]: of a round dish π width²/4, of a rectangle width · length; more where
+/// the surface itself has more, as tiles that stand out over the rim, or is a mesh.
+double outline_area(const Reflector& mirror) {
+  constexpr double rounding = 1e-6;
+  const std::vector<MirrorPatch> patches = shape_patches(mirror.shape);
+  const int steps = patches.size() > 16 ? 1 : 16;
+  double seen = 0;
+  for (const MirrorPatch& patch : patches) {
+    const int n = patch.triangle ? 1 : steps;
+    for (int k = 0; k < n * n; ++k) {
+      const MirrorPoint point = patch.at((k / n + 0.5) / n, (k % n + 0.5) / n);
+      seen += std::abs(point.normal.z()) * point.area / (n * n);
+    }
+  }
+  if (std::holds_alternative<Mesh>(mirror.shape)) return seen;
+  const PlanOutline plan = plan_of(mirror.shape);
+  const double wide = plan.high_x() - plan.low_x(),
+               outline = plan.round ? pi * wide * wide / 4 : wide * (plan.high_y() - plan.low_y());
+  return seen > outline * (1 + rounding) ? seen : outline;
+}
+
 /// Middle and edges of a mirror in the frame: rim points of its own shape.
 std::vector<Vector3> rim_points(const Reflector& reflector) {
   std::vector<Vector3> points;
@@ -62,16 +84,6 @@ std::vector<Vector3> rim_points(const Reflector& reflector) {
 
 }  // namespace
 
-Vector3 feed_axis(const Reflector& reflector, const Vector3& place) {
-  const auto* offset = std::get_if<OffsetParaboloid>(&reflector.shape);
-  if (offset == nullptr) return (reflector.pose.at - place).normalized();
-  const auto edge = [&](double y) -> Vector3 {
-    const Vector3 own(0, y, y * y / (4 * offset->focal_length));
-    return (reflector.pose.turn * own + reflector.pose.at - place).normalized();
-  };
-  return (edge(offset->clearance) + edge(offset->clearance + offset->width)).normalized();
-}
-
 double rim_angle_from(const Reflector& reflector, const Vector3& place) {
   const Vector3 axis = feed_axis(reflector, place);
   double largest = 0;
@@ -88,44 +100,70 @@ double feed_power_for_taper(const Reflector& reflector, const Vector3& place, do
                      "a cosine feed sends nothing to 90° and beyond, so it has no level at this rim",
                      "use feed = { kind = \"cosine\", power = n }, or a longer focal length");
   }
-  return taper / (10 * std::log10(std::cos(rim)));
+  // cos of a very narrow rim is 1 to rounding; its logarithm is not 0.
+  return taper / (5 / std::log(10.0) * std::log1p(-std::pow(std::sin(rim), 2)));
 }
+
+namespace {
+
+/// The sums of one answer: of the whole mirror, and of what no target blocks.
+struct FeedAnswer {
+  FeedSums whole, free;
+  double field = 0;  // R·amplitude far away, of the free part
+};
+
+/// The figures from their sums, each bounded as radio.h says.
+void set_shares(RadioFigures& figures, const FeedAnswer& answer, double aperture, double wavelength) {
+  const auto share = [](double part, double whole) { return whole > 0 ? part / whole : 0; };
+  const FeedSums &whole = answer.whole, &free = answer.free;
+  const double gain = answer.field * answer.field;
+  const double spread = wavelength * answer.field;  // |∫ u e^(i phase) √reflectance dA| of the free part
+  figures.gain_dbi = 10 * std::log10(gain);
+  figures.aperture_efficiency = gain * wavelength * wavelength / (4 * pi * aperture);
+  figures.counted = whole.caught;
+  figures.spillover = std::min(1.0, whole.caught);
+  const double even = share(whole.amplitude * whole.amplitude, aperture * std::min(whole.power, 4 * pi));
+  figures.taper = std::min(1.0, even);
+  const double in_step = share(spread * spread, free.reflected_amplitude * free.reflected_amplitude);
+  figures.phase = in_step * std::max(1.0, even);
+  figures.blockage = std::min(1.0, std::pow(share(free.reflected_amplitude, whole.reflected_amplitude), 2));
+  figures.reflection = std::min(1.0, std::pow(share(whole.reflected_amplitude, whole.amplitude), 2));
+}
+
+}  // namespace
 
 RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Feed& feed, const Vector3& toward) {
   check_waves(scene, setup);
   const std::vector<MirrorPatch> patches = mirror_patches(scene);
   const WaveSource source = WaveSource::from_point(feed.place);
+  const auto field_of = [&](const WaveSamples& samples) { return exact_toward(arriving(samples, setup, source, &feed), toward); };
   const auto witnesses = [&](const WaveSamples& samples) {
     const FeedSums sums = feed_sums(samples, setup, feed, toward);
     const double scale = setup.wavelength();
-    return std::vector<Complex>{exact_toward(arriving(samples, setup, source, &feed), toward), sums.amplitude / scale,
-                                sums.caught * sums.amplitude / scale};
+    return std::vector<Complex>{field_of(samples), sums.amplitude / scale, sums.caught * sums.amplitude / scale};
   };
   WaveTask task{{source}, {WaveSource::from_far(toward)}, {}, 0};
   const Settled open = settle(patches, setup, task, witnesses);
-  const FeedSums sums = feed_sums(open.samples, setup, feed, toward);
-  const double unblocked = std::abs(exact_toward(arriving(open.samples, setup, source, &feed), toward));
-  double field = unblocked;
   RadioFigures figures;
   figures.convergence = open.convergence;
-  if (setup.targets_shade && !scene.targets.empty()) {
+  FeedAnswer answer;
+  answer.whole = answer.free = feed_sums(open.samples, setup, feed, toward);
+  const bool shaded = setup.targets_shade && std::any_of(scene.targets.begin(), scene.targets.end(), [](const Target& target) {
+                        return target.shades && !std::holds_alternative<PointTarget>(target.shape);
+                      });
+  if (shaded) {
     task.blocked = blocked_by_targets(scene, toward);
-    const Settled shaded = settle(patches, setup, task, witnesses);
-    field = std::abs(exact_toward(arriving(shaded.samples, setup, source, &feed), toward));
-    figures.convergence.change = std::max(open.convergence.change, shaded.convergence.change);
-    figures.convergence.reached = open.convergence.reached && shaded.convergence.reached;
+    const Settled free = settle(patches, setup, task, witnesses);
+    answer.free = feed_sums(free.samples, setup, feed, toward);
+    answer.field = std::abs(field_of(free.samples));
+    figures.convergence.change = std::max(open.convergence.change, free.convergence.change);
+    figures.convergence.reached = open.convergence.reached && free.convergence.reached;
+  } else {
+    answer.field = std::abs(field_of(open.samples));
   }
-  const double width = rim_width(scene.reflectors.front().shape), aperture = pi * width * width / 4;
-  const double gain = field * field;
-  const auto share = [](double part, double whole) { return whole > 0 ? part / whole : 0; };
-  const double spread = setup.wavelength() * unblocked;  // |∫ u e^(i phase) √reflectance dA|
-  figures.gain_dbi = 10 * std::log10(gain);
-  figures.aperture_efficiency = gain * setup.wavelength() * setup.wavelength() / (4 * pi * aperture);
-  figures.spillover = sums.caught;
-  figures.taper = share(sums.amplitude * sums.amplitude, aperture * sums.power);
-  figures.phase = share(spread * spread, sums.reflected_amplitude * sums.reflected_amplitude);
-  figures.blockage = share(gain, unblocked * unblocked);
-  figures.reflection = std::pow(share(sums.reflected_amplitude, sums.amplitude), 2);
+  double aperture = 0;
+  for (const Reflector& mirror : scene.reflectors) aperture += outline_area(mirror);
+  set_shares(figures, answer, aperture, setup.wavelength());
   return figures;
 }
 

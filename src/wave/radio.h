@@ -2,12 +2,11 @@
 // A dish with a feed: gain, aperture efficiency and its factors.
 #pragma once
 
+#include "scene/feed_axis.h"
 #include "wave/setup.h"
 
 namespace dishwright {
 
-/// The way a feed at `place` looks: at the vertex of the reflector, for an offset paraboloid along the bisector of the rim cone. Unit.
-Vector3 feed_axis(const Reflector& reflector, const Vector3& place);
 /// Angle from the feed's axis to the rim [rad], the largest one.
 double rim_angle_from(const Reflector& reflector, const Vector3& place);
 /// n of a cosⁿ feed whose own level at the rim is `taper` [dB], <= 0, against its axis; the longer way to the rim is not counted. The rim as
@@ -17,14 +16,18 @@ double feed_power_for_taper(const Reflector& reflector, const Vector3& place, do
 /// All shares 0 … 1. aperture_efficiency = spillover · taper · phase · blockage · reflection, exactly.
 struct RadioFigures {
   double gain_dbi = 0;             ///< toward the direction [dBi]
-  double aperture_efficiency = 0;  ///< gain / (4π A/λ²), A = π width²/4 of the first mirror
-  double spillover = 0;            ///< share of the feed's power that the mirror catches
-  double taper = 0;  ///< (∫|u| dA)² / (A ∫|u|² dA), u the feed's amplitude on the mirror, dA the mirror's area as seen from afar
-  double phase = 0;       ///< |∫ u e^(i phase) dA|² / (∫|u| dA)²: feed out of focus, wrong curve, flaws of the surface
-  double blockage = 0;    ///< |field with targets in the way|² / |field without|²
+  double aperture_efficiency = 0;  ///< gain / (4π A/λ²), A the outlines of all mirrors, holes counted: π width²/4 of a round one
+  double spillover = 0;            ///< share of the feed's power that the mirrors catch
+  double taper = 0;  ///< (∫|u| dA)² / (A ∫|u|² dF), u the feed's amplitude on the mirror, dA and dF the mirror's area as seen
+                     ///< from afar and from the feed (alike at the focus of a paraboloid); 1 where that is more
+  /// |∫ u e^(i phase) dA|² / (∫|u| dA)² of what no target blocks, times what the bound of `taper` took off: feed out of focus, wrong curve, flaws.
+  double phase = 0;
+  double blockage = 0;    ///< (∫|u| dA of what no target blocks)² / (∫|u| dA)²
   double reflection = 0;  ///< the mirrors' reflectance
-  double surface =
-      1;  ///< the part of `phase` that the flaws of the mirrors take: phase / phase without them; radio_figures() leaves it 1
+  /// Spillover before it is bounded by 1: each mirror for itself, those behind one another counted twice.
+  double counted = 0;
+  /// The part of `phase` that the flaws of the mirrors take: phase / phase without them, 1 where they take nothing; radio_figures() leaves it 1.
+  double surface = 1;
   Convergence convergence;
 };
 /// Sending from `feed` toward the far direction `toward` (unit); receiving is the same by reciprocity.

@@ -136,6 +136,7 @@ bool meets(const PotTarget& s, const Vector3& p, const Vector3& d) {
   const DiskTarget end{s.width};
   return meets_wall(p, d, s.width / 2, 2, 0, s.height) || meets(end, p, d) || meets(end, p - Vector3(0, 0, s.height), d);
 }
+bool meets(const PointTarget&, const Vector3&, const Vector3&) { return false; }
 
 }  // namespace
 

@@ -39,7 +39,7 @@ Settled settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, 
   const double first = sample_count(patches, counts, 1);
   refuse_memory(first, task, setup);
   const double room = (static_cast<double>(setup.memory) - static_cast<double>(task.result_bytes)) / bytes_per_sample;
-  const double most = std::min(setup.patience * std::max(2e4, first), room);
+  const double most = std::min(std::max(setup.patience * first, setup.always), room);
   Settled coarse{sample(patches, counts, 1, task.blocked), {}};
   std::vector<Complex> before = witnesses(coarse.samples);
   coarse.convergence.change = 1;

@@ -14,10 +14,6 @@ double Feed::gain(const Vector3& toward) const {
   return cosine > 0 ? 2 * (power + 1) * std::pow(cosine, power) : 0;
 }
 
-Vector3 far_direction(double angle, double side) {
-  return {std::sin(angle) * std::cos(side), std::sin(angle) * std::sin(side), std::cos(angle)};
-}
-
 void check_waves(const Scene& scene, const WaveSetup& setup) {
   if (!(setup.frequency > 0) || !std::isfinite(setup.frequency)) {
     throw InputError(fmt::format("the frequency {:g} Hz is not above zero", setup.frequency), "a wave needs a pitch",

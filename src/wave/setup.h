@@ -41,8 +41,6 @@ struct WaveSource {
   static WaveSource from_far(const Vector3& toward_source) { return {Kind::far, toward_source.normalized(), Vector3::Zero()}; }
   static WaveSource from_point(const Vector3& where) { return {Kind::point, Vector3::UnitZ(), where}; }
 };
-/// Unit vector toward a far source: `angle` from the frame's z, leaning to `side` (0 = +x, π/2 = +y) [rad].
-Vector3 far_direction(double angle, double side);
 
 struct WaveSetup {
   double frequency = 0;  ///< [Hz], > 0
@@ -51,7 +49,8 @@ struct WaveSetup {
       reflectance;             ///< share of power that reflector k reflects, 0 … 1; its root acts on amplitudes. Empty: all 1
   bool targets_shade = false;  ///< radio: targets with `shades` stop the wave on its way between the far side and the mirror
   double tolerance = 1e-4;     ///< the sum is refined until no witness changes by more than this share of the strongest [1]
-  double patience = 12;  ///< refining stops at so many times the first places on the mirror, or 20 000 of them if that is more
+  double patience = 12;        ///< refining stops at so many times the first places on the mirror, or at `always` if that is more
+  double always = 240'000;     ///< places that refining may take however few the first are
   std::size_t memory =
       500'000'000;  ///< most that samples and results may take [bytes]; beyond it: InputError with the number and what to change
   int threads = 0;  ///< 0: as many as parallel loops use here. Figures are the same, bit for bit, on any number

@@ -64,8 +64,8 @@ TEST_CASE("one frequency gives plain figures; wave_reflectance takes 10 log10 of
       traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\n[air]\ntemperature = \"0 degC\"", "wave_reflectance = 0.5"));
   const auto reflected = [](const json& j) { return j["targets"]["microphone"]["reflected_gain"]["value"].get<double>(); };
   CHECK(whole["frequency"]["value"] == 2000);
-  // 331 m/s at 0 °C: OpenStax University Physics vol. 1, sec. 17.2.
-  CHECK(whole["wave_speed"]["value"].get<double>() == doctest::Approx(331).epsilon(0.001));
+  // ISO 9613-1:1993: 343.2 m/s √(T/293.15 K), the standard that the absorption is of.
+  CHECK(whole["wave_speed"]["value"].get<double>() == doctest::Approx(343.2 * std::sqrt(273.15 / 293.15)).epsilon(1e-9));
   CHECK(reflected(half) - reflected(whole) == doctest::Approx(10 * std::log10(0.5)).epsilon(1e-4));
   CHECK(reflected(whole) == doctest::Approx(focus_gain(2000, whole["wave_speed"]["value"], 0.1524, 0.1524)).epsilon(0.001));
 }

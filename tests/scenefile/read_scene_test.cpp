@@ -360,6 +360,7 @@ TEST_CASE("sound, air and radio: SI values, standards and their notes") {
   const Scene speaker = read("[sound]\nfrequency = \"2 kHz\"\nfrom = \"focus\"\nspeed = \"340 m/s\"\n" + rest);
   CHECK(speaker.sound->from == Sound::From::target);
   CHECK(speaker.sound->speed.value() == 340);
+  CHECK_FALSE(has_note(speaker, "sound.from"));
   const Scene radio = read("[radio]\nfrequency = \"1.68 GHz\"\nfeed = { kind = \"cosine\", power = 4 }\n" + rest);
   CHECK(radio.radio->frequencies == std::vector<double>{1.68e9});
   CHECK(radio.radio->feed_power.value() == 4);
@@ -373,4 +374,37 @@ TEST_CASE("sound, air and radio: SI values, standards and their notes") {
   std::string many = "[";
   for (int k = 0; k < 1000; ++k) many += fmt::format("{}\"{} Hz\"", k > 0 ? ", " : "", 100 + k);
   CHECK(read("[sound]\nfrequency = " + many + "]\n" + rest).sound->frequencies.back() == 1099);
+}
+
+TEST_CASE("from = \"focus\": the target that stands there is the speaker; a target elsewhere listens to a speaker at the focus") {
+  const auto with = [](const std::string& target, const std::string& turn = "") {
+    return read(
+        "[sound]\nfrequency = \"2 kHz\"\nfrom = \"focus\"\n[reflector.dish]\nshape = \"paraboloid\"\n"
+        "focal_length = \"6 in\"\nwidth = \"24 in\"\nat = [\"1 ft\", \"0 ft\", \"0 ft\"]\n" +
+        turn + "[target.a]\n" + target);
+  };
+  const Scene there = with("at = [\"12 in\", \"0 in\", \"6 in\"]\n");
+  CHECK(there.sound->from == Sound::From::target);
+  CHECK_FALSE(has_note(there, "sound.from"));
+  const Scene out = with("at = \"focus of dish\"\noffset = [\"0 in\", \"0 in\", \"1 in\"]\n");
+  CHECK(out.sound->from == Sound::From::target);
+  CHECK(has_note(out, "sound.from: the speaker stands at target.a, 1 in away from the focus"));
+  const Scene moved = with("at = [\"12 in\", \"0 in\", \"6 in\"]\noffset = [\"0 in\", \"0 in\", \"1 in\"]\n");
+  CHECK(moved.sound->from == Sound::From::target);
+  CHECK(has_note(moved, "1 in away from the focus"));
+  const Scene elsewhere = with("at = [\"1 ft\", \"0 ft\", \"50 ft\"]\n");
+  CHECK(elsewhere.sound->from == Sound::From::place);
+  CHECK((elsewhere.sound->place - Vector3(0.3048, 0, 0.1524)).norm() < 1e-12);
+  CHECK(has_note(elsewhere, "sound.from: the speaker stands at the focus of dish, and target.a listens"));
+}
+
+TEST_CASE("sound and radio take a target without a shape as a point, light does not") {
+  const std::string rest =
+      "[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"6 in\"\nwidth = \"24 in\"\n"
+      "[target.a]\nat = \"focus of dish\"\nturn = [\"10 deg\", \"0 deg\", \"0 deg\"]\n";
+  const Scene radio = read("[radio]\nfrequency = \"5 GHz\"\n" + rest, {"target.a.offset=[0 in, 0 in, 1 in]"});
+  CHECK(std::holds_alternative<PointTarget>(radio.targets.at(0).shape));
+  CHECK((radio.targets[0].pose.at - Vector3(0, 0, 7 * 0.0254)).norm() < 1e-12);
+  CHECK(std::holds_alternative<PointTarget>(read("[sound]\nfrequency = \"5 kHz\"\n" + rest).targets.at(0).shape));
+  CHECK(fault("[sun]\n" + rest).find("shape") != std::string::npos);
 }

@@ -90,3 +90,25 @@ TEST_CASE("flaws: heights of twist, scallop, dent and bump where they are known"
   CHECK(at(flat_with(flaws), 0.225, 0).height == doctest::Approx(-1.5e-3));
   CHECK(at(flat_with(flaws), 0.2, 0.0501).height == 0);
 }
+
+// Twisting a sheet about its own middle leaves its middle lines straight: height 0 and slope along them 0 there, ± t R/2 at 45° on the rim.
+TEST_CASE("flaws: an outline off the axis is twisted about its own middle") {
+  Flaws flaws;
+  flaws.twist = 0.02;
+  PlanOutline off{true, 0.1, rim};
+  off.x_middle = -0.3, off.y_middle = 1.4;
+  const FlawedSurface surface(std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, off);
+  for (const double step : {-0.5, 0.2, 0.6}) {
+    CHECK(std::abs(at(surface, -0.3 + step, 1.4).height) < 1e-15);
+    CHECK(std::abs(at(surface, -0.3, 1.4 + step).height) < 1e-15);
+  }
+  const double corner = rim / std::sqrt(2.0);
+  CHECK(at(surface, -0.3 + corner, 1.4 - corner).height == doctest::Approx(-0.02 * rim / 2));
+  CHECK(at(surface, -0.3, 1.4 + rim).slope_x == doctest::Approx(0.02));
+  check_slopes(surface);
+  PlanOutline half;  // half of a trough: a rectangle that begins at the axis
+  half.round = false, half.x_from = 0, half.x_to = 1, half.y_from = -1, half.y_to = 1;
+  const FlawedSurface strip(std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, half);
+  CHECK(std::abs(at(strip, 0.5, 0.7).height) < 1e-15);
+  CHECK(at(strip, 1, 1).height == doctest::Approx(0.02 * 1 / 0.5 * 0.5 * 1));
+}

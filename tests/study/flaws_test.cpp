@@ -53,6 +53,19 @@ TEST_CASE("flaws: twist spreads the focus evenly over a disc") {
   check_share(flawed(flaws, DiskTarget{2 * 1.02 * spot}), 1, 0.002);
 }
 
+// The same of a dish cut beside the axis: it is twisted about its own middle, so its disc stays at the focus. About the axis of the parent it would
+// lean as a whole by t (clearance + R)/R = 3 t and miss the focus by 6 f t, three times the disc's radius.
+TEST_CASE("flaws: an offset dish is twisted about the middle of its outline") {
+  Flaws flaws;
+  flaws.twist = 0.005;
+  const double spot = 2 * f * flaws.twist;
+  for (const double part : {0.5, 0.8}) {
+    Scene made = flawed(flaws, DiskTarget{2 * part * spot});
+    made.reflectors[0].shape = OffsetParaboloid{f, width, width, 0};
+    check_share(made, part * part, 0.02);
+  }
+}
+
 // 400 petals focus all but the width of one, 0.4 mm a side: the twist's disc of 10 mm is theirs too.
 TEST_CASE("flaws: petals are twisted as the dish that they make") {
   Flaws flaws;

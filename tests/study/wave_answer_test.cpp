@@ -6,6 +6,9 @@
 
 #include <cmath>
 #include <numbers>
+#include <utility>
+
+#include "study/wave_figures.h"
 
 using namespace dishwright;
 
@@ -48,4 +51,25 @@ TEST_CASE("the surface factor is the phase factor against that of the true dish,
     mean += rough.surface / dishes;
   }
   CHECK(mean == doctest::Approx(std::exp(-std::pow(4 * std::numbers::pi / 25, 2))).epsilon(0.03));
+}
+
+TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off, and its words say 25 mm") {
+  Scene scene = radio_dish(0, 1);
+  Watch watch;
+  const WaveFigures figures = wave_figures(scene, WaveMaps::none, 1, watch);
+  const double here = *figures.targets[0].answers[0].gain;
+  for (const auto& [name, way] : {std::pair("aside_25mm", Vector3(0.025, 0, 0)), {"along_25mm", Vector3(0, 0, 0.025)}}) {
+    CAPTURE(name);
+    Scene moved = scene;
+    moved.targets[0].pose.at += way;
+    const double there = *wave_figures(moved, WaveMaps::none, 1, watch).targets[0].answers[0].gain;
+    bool found = false;
+    for (const MissCost& miss : figures.details[0].misses) {
+      if (miss.name != name) continue;
+      found = true;
+      CHECK(*miss.loss == doctest::Approx(here - there).epsilon(1e-6));
+      CHECK(miss.what.find("25 mm (0.98 in)") == 0);
+    }
+    CHECK(found);
+  }
 }
