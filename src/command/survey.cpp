@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 
@@ -54,7 +55,8 @@ straightedge across the rim to the mirror. Or name the places by  x [in],y [in],
   dishwright survey --form scenes/kettle-dish.toml
       prints the form for that dish (readings-form.pdf) and the table to type into (readings.csv)
   dishwright survey readings.csv --scene scenes/kettle-dish.toml
-      judges the dish for the kettle of that project file, and for speech
+      judges the dish for the kettle of that project file, and for speech; a file with [sound] or [radio] is judged
+      for its frequencies
   dishwright survey readings.csv --frequency "10.4 GHz"
       judges it as a radio dish. Exit code 0: it will do; 1: it will not, or it is too close to call
   dishwright survey cloud.ply --points-in mm
@@ -90,28 +92,58 @@ const Unit* unit_of_points(const std::string& word) {
   throw InputError("--points-in " + word + " is not a unit of length", "", "write mm, cm, m, in or ft");
 }
 
-std::optional<Scene> meant_scene(const SurveyOptions& options) {
-  if (options.scene.empty()) {
-    if (options.set.empty()) return std::nullopt;
-    throw InputError("--set without --scene", "--set changes a key of a project file", "name it: --scene kettle.toml");
+/// A scene for each source of the project file, light first: a dish is a dish, whatever it is for.
+std::vector<Scene> scenes_of(const std::filesystem::path& path, const std::vector<std::string>& set) {
+  ReadOptions read;
+  read.set = set;
+  std::vector<std::string> words = source_words(path, read);
+  std::stable_partition(words.begin(), words.end(), [](const std::string& word) { return word == "light"; });
+  if (words.empty()) words.emplace_back();  // the reader says what is missing
+  std::vector<Scene> out;
+  for (const std::string& word : words) {
+    read.as = word;
+    out.push_back(read_scene(path, read));
   }
-  return read_scene(options.scene, {options.set, "light"});
+  return out;
+}
+
+std::vector<Scene> meant_scenes(const SurveyOptions& options) {
+  if (!options.scene.empty()) return scenes_of(options.scene, options.set);
+  if (options.set.empty()) return {};
+  throw InputError("--set without --scene", "--set changes a key of a project file", "name it: --scene kettle.toml");
 }
 
 ShapeKind kind_of(const std::string& word) {
   return word == "sphere" ? ShapeKind::sphere : word == "trough" ? ShapeKind::trough : ShapeKind::paraboloid;
 }
 
+std::string wave_name(double frequency, const char* what) {
+  const bool giga = frequency >= 1e9;
+  return format_quantity(frequency / (giga ? 1e9 : 1e3), Dimension::number, nullptr) + (giga ? " GHz " : " kHz ") + what;
+}
+
+/// Verdicts for the sound or the radio of a project file; of many frequencies the highest decides.
+void judge_waves(const Scene& scene, const Estimate& half_path_rms, std::vector<UseVerdict>& uses) {
+  if (!scene.is_wave()) return;
+  std::vector<double> frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
+  constexpr std::size_t most = 8;
+  if (frequencies.size() > most) frequencies = {*std::max_element(frequencies.begin(), frequencies.end())};
+  const double speed = scene.radio ? light_speed : scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
+  for (const double frequency : frequencies)
+    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms));
+}
+
 /// A verdict for each use that was asked for, and for speech.
-std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<double>& frequencies) {
+std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<Scene>& scenes,
+                                   const std::vector<double>& frequencies) {
+  const Estimate& half_path_rms = report.survey.map.half_path_rms;
   std::vector<UseVerdict> uses;
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
     uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted));
-  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), report.survey.map.half_path_rms));
-  for (const double frequency : frequencies) {
-    const std::string name = format_quantity(frequency / 1e9, Dimension::number, nullptr) + " GHz radio";
-    uses.push_back(wave_use(name, frequency, light_speed, report.survey.map.half_path_rms));
-  }
+  for (const Scene& scene : scenes) judge_waves(scene, half_path_rms, uses);
+  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms));
+  for (const double frequency : frequencies)
+    uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms));
   return uses;
 }
 
@@ -128,8 +160,9 @@ int run_points(const SurveyOptions& options) {
   SurveyReport report;
   report.name = name_of(options.file, "survey");
   report.units = options.output.shown();
-  report.scene = meant_scene(options);
-  if (report.scene) {
+  const std::vector<Scene> scenes = meant_scenes(options);
+  if (!scenes.empty()) {
+    report.scene = scenes.front();
     meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
     report.meant_focal_length = meant_focal_length(*report.scene);
   }
@@ -145,8 +178,8 @@ int run_points(const SurveyOptions& options) {
                              : report.scene         ? meant_kind(*report.scene)
                                                     : ShapeKind::paraboloid;
   report.survey = survey_points(std::move(report.file.survey), expected, options.keep_all);
-  if (report.scene) report.light = survey_light(*report.scene, report.survey, options.output.threads);
-  report.uses = judge_uses(report, wanted, frequencies);
+  if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
+  report.uses = judge_uses(report, wanted, scenes, frequencies);
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
@@ -169,8 +202,7 @@ FormDish form_dish(const SurveyOptions& options) {
       throw InputError("--length is missing", "a trough has a length", "add --length 60in");
     return dish;
   }
-  const Scene scene =
-      read_scene(options.scene.empty() ? options.file : std::filesystem::path(options.scene), {options.set, "light"});
+  const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
   FormDish dish;
   dish.kind = meant_kind(scene);
   dish.title = scene.title;

@@ -92,12 +92,32 @@ Json spots_json(const SurveyReport& report) {
 
 Json set_aside_json(const SurveyReport& report) {
   Json out = Json::array();
+  for (const WildRepeat& wild : report.survey.repeats.wild) {
+    if (wild.set_aside)
+      out.push_back({{report.file.row_word, wild.row}, {"residual", exact(wild.off, "m")}, {"same_place_as", wild.other_row}});
+  }
   for (const Outlier& outlier : report.survey.set_aside) {
     Json entry;
     entry[report.file.row_word] = report.survey.points.rows[outlier.index];
     entry["residual"] = exact(outlier.residual, "m");
     out.push_back(std::move(entry));
   }
+  return out;
+}
+
+/// Places that were read more than once; `scatter` is of one reading.
+Json repeats_json(const SurveyReport& report) {
+  const Repeats& repeats = report.survey.repeats;
+  Json out;
+  out["places"] = repeats.repeated;
+  out["scatter"] = json_quantity({repeats.scatter, repeats.scatter / std::sqrt(2 * std::max(1.0, repeats.freedom)), "m"});
+  out["degrees_of_freedom"] = repeats.freedom;
+  out["used_as_noise"] = report.survey.points.noise.freedom > 0;
+  Json disputed = Json::array();
+  for (const WildRepeat& wild : repeats.wild) {
+    if (!wild.set_aside) disputed.push_back({wild.other_row, wild.row});
+  }
+  out["disputed"] = std::move(disputed);
   return out;
 }
 
@@ -123,7 +143,9 @@ std::string survey_json(const SurveyReport& report) {
   out["points"] = report.name;
   if (report.scene) out["scene"] = report.scene->title;
   out["version"] = DISHWRIGHT_VERSION;
-  out["readings"] = report.survey.points.points.size();
+  out["readings"] = report.survey.repeats.read;
+  out["places"] = report.survey.points.points.size();
+  if (report.survey.repeats.repeated > 0) out["repeats"] = repeats_json(report);
   out["set_aside"] = set_aside_json(report);
   out["fit"] = fit_json(report.survey);
   out["fits"] = Json::object();

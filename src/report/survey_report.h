@@ -51,6 +51,12 @@ std::string repair_words(const SurveyReport& report);
 std::string fit_words(const SurveyReport& report);
 /// What the readings can and cannot see.
 std::vector<std::string> reading_words(const SurveyReport& report);
+/// How many places were read more than once, what their readings scatter by, and which of them disagree; nothing where no place was.
+std::vector<std::string> repeat_words(const SurveyReport& report);
+/// "line 93: 10 in low (too deep) of line 20, which is of the same place".
+std::string wild_words(const SurveyReport& report, const WildRepeat& wild);
+/// How many readings were set aside: those that cannot be the surface, and those that the others of their place speak against.
+std::size_t readings_aside(const Survey& survey);
 /// "line 14: 1 in low, set aside".
 std::string outlier_words(const SurveyReport& report, const Outlier& outlier);
 /// The readings were 84, 2 set aside, in steps of 1/16 in.

@@ -62,6 +62,20 @@ std::string fit_block(const SurveyReport& report) {
   return out;
 }
 
+std::string aside_block(const SurveyReport& report) {
+  std::vector<std::string> lines;
+  for (const WildRepeat& wild : report.survey.repeats.wild) {
+    if (wild.set_aside) lines.push_back(wild_words(report, wild));
+  }
+  for (const Outlier& outlier : report.survey.set_aside) lines.push_back(outlier_words(report, outlier));
+  if (lines.empty()) return "";
+  std::string out = heading("Readings set aside (check them)");
+  constexpr std::size_t most = 10;
+  for (std::size_t k = 0; k < std::min(most, lines.size()); ++k) out += item(lines[k]);
+  if (lines.size() > most) out += item(fmt::format("and {} more; survey.json lists all", lines.size() - most));
+  return out;
+}
+
 std::string surface_block(const SurveyReport& report) {
   const SlopeMap& map = report.survey.map;
   std::string out = heading("How true the surface is");
@@ -72,14 +86,7 @@ std::string surface_block(const SurveyReport& report) {
   out += heading("The worst spots");
   for (const Spot& spot : report.survey.spots) out += item(spot_words(report, spot));
   if (report.survey.spots.empty()) out += item("none that the readings can show");
-  if (report.survey.set_aside.empty()) return out;
-  out += heading("Readings set aside (check them)");
-  constexpr std::size_t most = 10;
-  for (std::size_t k = 0; k < std::min(most, report.survey.set_aside.size()); ++k)
-    out += item(outlier_words(report, report.survey.set_aside[k]));
-  if (report.survey.set_aside.size() > most)
-    out += item(fmt::format("and {} more; survey.json lists all", report.survey.set_aside.size() - most));
-  return out;
+  return out + aside_block(report);
 }
 
 std::string meant_text(const DesignLine& line, Units units) {

@@ -106,7 +106,10 @@ std::string spot_words(const SurveyReport& report, const Spot& spot) {
   std::string text = fmt::format("{}: {} {} over {}", place_words(report, spot.place), height, spot.height > 0 ? "high" : "low",
                                  tape_text(spot.across, report.units));
   const bool many = report.survey.map.samples.size() == static_cast<std::size_t>(report.survey.fit().kept);
-  if (spot.samples.size() == 1 && many) text += " (one reading alone: read it again first)";
+  const std::vector<int>& counts = report.survey.points.counts;
+  const bool once =
+      spot.samples.size() == 1 && (counts.empty() || counts[report.survey.map.samples[spot.samples.front()].first] == 1);
+  if (once && many) text += " (one reading alone: read it again first)";
   return text;
 }
 
@@ -166,7 +169,13 @@ std::vector<std::string> reading_words(const SurveyReport& report) {
   const Survey& survey = report.survey;
   std::vector<std::string> out;
   const SlopeMap& map = survey.map;
-  if (survey.points.step > 0) {
+  for (const std::string& words : repeat_words(report)) out.push_back(words);
+  if (survey.points.noise.freedom > 0) {
+    out.push_back(
+        fmt::format("That noise makes {:.1f} mrad of slope in the map. It has been taken out of the figures above; only its "
+                    "uncertainty is left in them.",
+                    1e3 * map.scatter_rms));
+  } else if (survey.points.step > 0) {
     out.push_back(fmt::format(
         "Readings to the nearest {} at this spacing make a slope noise of about {:.1f} mrad from one reading to the "
         "next. It has been taken out of the figures "
@@ -194,9 +203,55 @@ std::string outlier_words(const SurveyReport& report, const Outlier& outlier) {
                      tape_text(std::abs(off), report.units), off > 0 ? "high (too shallow)" : "low (too deep)");
 }
 
+std::vector<std::string> repeat_words(const SurveyReport& report) {
+  const Repeats& repeats = report.survey.repeats;
+  if (repeats.repeated == 0) return {};
+  const SurveyPoints& points = report.survey.points;
+  std::string out = fmt::format(
+      "{} of {} places were read more than once, {} readings in all. Each place counts once, with the mean of its readings; ",
+      repeats.repeated, points.points.size(), repeats.read);
+  const std::string size = repeats.scatter > 0 ? rough_length(repeats.scatter, report.units) : "";
+  if (repeats.alike) {
+    out += "its readings are all alike, as copies are, so they say nothing of the noise.";
+  } else if (points.noise.freedom <= 0) {
+    out += fmt::format("one reading scatters about it by {}, but that is from too few places to stand for all.", size);
+  } else {
+    out += fmt::format(
+        "one reading scatters about it by {} (standard deviation, {:.0f} degrees of freedom). That is the noise of these "
+        "readings",
+        size, repeats.freedom);
+    out += points.rounding_noise() > 0
+               ? "; of the rounding to the rule's marks, the part that repeats do not show is counted, too."
+               : ".";
+  }
+  std::vector<std::string> words = {out};
+  for (const WildRepeat& wild : repeats.wild) {
+    if (!wild.set_aside)
+      words.push_back(
+          fmt::format("{} {} and {} are of one place and lie {} apart. Nothing says which is wrong, so their mean counts: read "
+                      "that place again.",
+                      report.file.row_word == "point" ? "Points" : "Lines", wild.other_row, wild.row,
+                      tape_text(std::abs(wild.off), report.units)));
+  }
+  return words;
+}
+
+std::string wild_words(const SurveyReport& report, const WildRepeat& wild) {
+  return fmt::format("{} {}: {} {} of {} {}, which is of the same place", report.file.row_word, wild.row,
+                     tape_text(std::abs(wild.off), report.units), wild.off > 0 ? "high (too shallow)" : "low (too deep)",
+                     report.file.row_word, wild.other_row);
+}
+
+std::size_t readings_aside(const Survey& survey) {
+  const auto wild =
+      std::count_if(survey.repeats.wild.begin(), survey.repeats.wild.end(), [](const WildRepeat& w) { return w.set_aside; });
+  return survey.set_aside.size() + static_cast<std::size_t>(wild);
+}
+
 std::string count_words(const SurveyReport& report) {
-  const std::size_t count = report.survey.points.points.size(), aside = report.survey.set_aside.size();
-  std::string out = fmt::format("{} readings", count);
+  const std::size_t aside = readings_aside(report.survey);
+  std::string out = fmt::format("{} readings", report.survey.repeats.read);
+  if (report.survey.repeats.repeated > 0) out += fmt::format(" at {} places", report.survey.points.points.size());
   if (aside > 0) out += fmt::format(", {} set aside", aside);
   if (report.survey.points.step > 0)
     out += fmt::format(", to the nearest {}", tape_text(report.survey.points.step, report.units, 64));

@@ -18,7 +18,7 @@ namespace dishwright {
 namespace {
 
 constexpr std::uint64_t paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
-constexpr int shakes = 6, steady_states = 4;
+constexpr int shakes = 6, steady_states = 5;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
 struct MirrorState {
@@ -65,13 +65,21 @@ std::vector<double> residuals_of(const SlopeMap& map) {
   return out;
 }
 
-/// Every residual with Gaussian scatter on top, by its own stream of random numbers.
+/// Every residual with another draw of the readings' noise on top, by its own stream of random numbers: rounding of the surface lifted by a
+/// share of a step, and the scatter beyond it. Rounding is done, not drawn: its errors are alike where the surface is level, and smoothing
+/// leaves them in.
 std::vector<double> shaken(const Survey& survey, int number) {
   std::mt19937_64 random(0x5eed0000U + static_cast<unsigned>(number));
   const auto even = [&random] { return (static_cast<double>(random() >> 11U) + 0.5) * 0x1p-53; };
-  const double scatter = std::max(survey.map.reading_scatter, survey.points.step / std::sqrt(12.0));
+  const SurveyPoints& points = survey.points;
+  const double whole = std::max(survey.map.reading_scatter, points.least_noise()), rounding = points.rounding_noise();
+  const double scatter = std::sqrt(std::max(0.0, whole * whole - rounding));
   std::vector<double> out = residuals_of(survey.map);
   for (double& residual : out) residual += scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
+  if (rounding <= 0) return out;
+  const double share = std::sqrt(rounding * 12) / points.step;
+  const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map.samples, (number + 0.5) / shakes);
+  for (std::size_t i = 0; i < out.size(); ++i) out[i] += share * errors[i];
   return out;
 }
 
@@ -99,21 +107,29 @@ std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::
 }
 
 /// As it is; with slopes as rough as the error of the rms allows; without the slopes that smoothing took away;
-/// without the humps that only one reading met; and shaken.
+/// without the humps that only one reading met; without all that stands off the fitted shape; and shaken.
 std::vector<MirrorState> doubtful_states(const Survey& survey, const MirrorState& state) {
   std::vector<MirrorState> out(steady_states + shakes, state);
   // The slopes that are not in the surface are known no better than the rms is.
   out[1].slope_error = std::hypot(state.slope_error, survey.map.rms.std_error.value_or(0));
   out[2].slope_error = 0;
   out[3].mirror = with_surface(state.mirror, survey.surface->remade(residuals_of(survey.map), {}));
+  out[4].mirror = with_surface(state.mirror, survey.surface->remade(std::vector<double>(survey.map.samples.size(), 0), {}));
   for (int k = 0; k < shakes; ++k)
     out[static_cast<std::size_t>(steady_states + k)].mirror =
         with_surface(state.mirror, survey.surface->remade(shaken(survey, k), survey.map.humps));
   return out;
 }
 
+/// How far the slopes of the map are only the noise of the readings: 1 = no more than noise makes, near 0 = far more [1].
+double noise_share(const SlopeMap& map) {
+  const double seen = map.raw_rms.value * map.raw_rms.value, noise = map.scatter_rms * map.scatter_rms;
+  const double share = seen > 0 ? std::min(1.0, noise / seen) : 1;
+  return share * share;
+}
+
 /// Takes the noise of the readings out of the shares, and puts their error in. `changed`: of doubtful_states.
-void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimate>>& changed) {
+void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimate>>& changed, double noise_share) {
   for (std::size_t t = 0; t < light.shares.size(); ++t) {
     const double steady = changed[0][t].value;
     double sum = 0, squares = 0;
@@ -128,7 +144,14 @@ void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimat
     // Where the slopes lie that smoothing took away is a guess: half of what they cost is in doubt. A lone hump may be a slip.
     const double guess =
         std::hypot(std::hypot(changed[1][t].value - steady, (changed[2][t].value - steady) / 2), changed[3][t].value - steady);
-    share.std_error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean, guess);
+    const double error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean, guess);
+    // Where the slopes are no more than noise makes, the fitted shape is as likely as the skin through the readings. All that this adds is in
+    // doubt, and by
+    // the sum it makes no pass easier.
+    const double fitted = std::clamp(light.as_read.back() + changed[4][t].value - steady, 0.0, 1.0);
+    const double toward = noise_share * (fitted - share.value);
+    share.value = std::clamp(share.value + toward, 0.0, 1.0);
+    share.std_error = std::max(std::hypot(error, toward), error + std::abs(toward) / 2);
   }
 }
 
@@ -195,7 +218,7 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   const std::vector<NamedState> repairs = repairs_of(scene, survey, state);
   for (const NamedState& repair : repairs) states.push_back(repair.state);
   const std::vector<std::vector<Estimate>> changed = shares_of_all(scene, states, threads);
-  add_reading_noise(out, changed);
+  add_reading_noise(out, changed, noise_share(survey.map));
   for (std::size_t k = 0; k < repairs.size(); ++k) {
     Estimate share = changed[doubtful + k].front();
     share.value = std::clamp(out.shares.front().value + share.value - changed[0].front().value, 0.0, 1.0);

@@ -8,6 +8,7 @@
 
 #include "base/error.h"
 #include "survey/median.h"
+#include "survey/shape_claims.h"
 #include "survey/start.h"
 
 namespace dishwright {
@@ -38,6 +39,20 @@ std::vector<std::size_t> picked(const std::vector<char>& keep, bool all) {
     if (keep[i] != 0 && seen++ % stride == 0) out.push_back(i);
   }
   return out;
+}
+
+/// Inverse of normal equations; what the points do not fix at all becomes very unsure (10⁶ times as much as one number by itself), not endless.
+FitMatrix inverse_of(const FitMatrix& normal) {
+  constexpr double least = 1e-12;
+  FitVector units = FitVector::Ones();
+  for (int i = 0; i < fit_numbers; ++i) {
+    if (normal(i, i) > 0) units[i] = 1 / std::sqrt(normal(i, i));
+  }
+  const FitMatrix scaled = units.asDiagonal() * normal * units.asDiagonal();
+  const Eigen::SelfAdjointEigenSolver<FitMatrix> solver(scaled);
+  const FitVector values = solver.eigenvalues().cwiseMax(least).cwiseInverse();
+  return units.asDiagonal() * (solver.eigenvectors() * values.asDiagonal() * solver.eigenvectors().transpose()) *
+         units.asDiagonal();
 }
 
 class Fitter {
@@ -84,7 +99,7 @@ class Fitter {
     for (std::size_t k = 0; k < indices_.size(); ++k) out[k] = residual(shape, indices_[k]);
   }
 
-  double floor_scale() const { return std::max(survey_.step / std::sqrt(12.0), 1e-9 * std::abs(shape_.size)); }
+  double floor_scale() const { return std::max(survey_.least_noise(), 1e-9 * std::abs(shape_.size)); }
 
   /// Median |residual| as a standard deviation, with the fitted numbers allowed for.
   double robust_scale() const { return say_ == Say::equal ? no_end : spread(); }
@@ -213,7 +228,9 @@ class Fitter {
     double sum = 0;
     const double own_scale = spread();
     for (const double r : residuals_) sum += std::min(r * r, 9 * own_scale * own_scale);
-    return n * std::log(std::max(sum / n, floor_scale() * floor_scale() * 1e-6));
+    // Less than the readings' own known noise is luck, not a better shape.
+    const double least = std::max(survey_.least_noise(), 1e-12 * std::abs(shape_.size));
+    return n * std::log(std::max(sum / n, least * least));
   }
 
   FitMatrix covariance(double scale) const {
@@ -237,7 +254,7 @@ class Fitter {
     for (int i = 0; i < fit_numbers; ++i) {
       if (!is_free_[static_cast<std::size_t>(i)]) normal(i, i) = 1;
     }
-    FitMatrix out = one * normal.inverse();
+    FitMatrix out = one * inverse_of(normal);
     for (int i = 0; i < fit_numbers; ++i) {
       if (is_free_[static_cast<std::size_t>(i)]) continue;
       out.row(i).setZero();
@@ -276,9 +293,10 @@ FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeK
                                      [](const ShapeFit& a, const ShapeFit& b) { return a.misfit < b.misfit; });
   // By how much a fit beats another, its further numbers paid for.
   constexpr double clear_by = 6;  // 2 ln 20
-  const auto beaten = [&best](const ShapeFit& other) {
+  const auto beaten = [&](const ShapeFit& other) {
     return other.misfit - best->misfit >
-           clear_by + std::max(0, best->numbers - other.numbers) * std::log(static_cast<double>(best->kept));
+               clear_by + std::max(0, best->numbers - other.numbers) * std::log(static_cast<double>(best->kept)) &&
+           !rounding_explains(survey, keep, other, *best);
   };
   out.best = best->shape.kind;
   out.clear = std::all_of(out.fits.begin(), out.fits.end(), [&](const ShapeFit& fit) { return &fit == &*best || beaten(fit); });

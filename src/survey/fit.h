@@ -2,6 +2,8 @@
 // Best fit of a shape to measured points by orthogonal distance, with its uncertainty.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "base/estimate.h"
@@ -9,14 +11,32 @@
 
 namespace dishwright {
 
+/// What places that were read more than once say of the noise (repeats.h).
+struct ReadingNoise {
+  double scatter = 0;     ///< standard deviation of one reading [m]
+  double freedom = 0;     ///< its degrees of freedom; 0 = not known
+  double mean_share = 1;  ///< mean over the places of 1/(readings there)
+};
+
 /// Measured points in the frame of the readings: for depths under a straightedge the rim plane is z = 0, the middle of the rim the
 /// origin, seen from the sun x points right and y up, z toward the sun.
 struct SurveyPoints {
   std::vector<Vector3> points;  ///< [m]
   std::vector<int> rows;        ///< row (line) of the file each comes from; the point's number where there are no rows
-  double skin = 0;              ///< outside readings: thickness between the measured face and the mirror face [m]; 0 = inside
-  double step = 0;              ///< the readings come in multiples of this [m]; 0 = none found
-  bool under_rim = false;       ///< depths below the rim plane: z is square to the rim. False: a cloud in any position
+  std::vector<int> counts;      ///< how many readings each point is the mean of; empty: one each
+  ReadingNoise noise;
+  double skin = 0;  ///< outside readings: thickness between the measured face and the mirror face [m]; 0 = inside
+  double step = 0;  ///< the readings come in multiples of this [m]; 0 = none found
+  /// Variance of one point's own noise as far as it is independent from place to place [m²]; 0 where repeats do not tell it.
+  double independent_noise() const { return noise.freedom > 0 ? noise.scatter * noise.scatter * noise.mean_share : 0; }
+  /// Variance that rounding to `step` leaves in a point [m²]: step²/12, but where readings scatter they also round differently, and the mean of
+  /// repeats takes that out: what the scatter does not show of it is common to all repeats of a place.
+  double rounding_noise() const {
+    return std::max(0.0, step * step / 12 - (noise.freedom > 0 ? noise.scatter * noise.scatter : 0));
+  }
+  /// The least that a point may be off (standard deviation) [m]: both.
+  double least_noise() const { return std::sqrt(independent_noise() + rounding_noise()); }
+  bool under_rim = false;  ///< depths below the rim plane: z is square to the rim. False: a cloud in any position
 };
 
 /// A shape fitted to the points that were kept.
@@ -38,7 +58,8 @@ struct ShapeFit {
 enum class Say { robust, equal };  ///< equal: plain least squares, every point counts the same
 ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say = Say::robust);
 
-/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n for each number that
+/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n for each
+/// number that
 /// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those are not beaten.
 struct FitSet {
   std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough

@@ -1,12 +1,26 @@
 // SPDX-License-Identifier: MIT
 #include "survey/measured_mirror.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+
+#include "base/error.h"
 
 namespace dishwright {
 
 namespace {
+
+/// A mirror is a height over its rim's plane: where the shape ends or stands upright inside the rim, there is none.
+void refuse_cliff(double height, double slope_x, double slope_y, double out) {
+  constexpr double steepest = 20;  // 87 degrees
+  if (std::isfinite(height) && std::abs(slope_x) <= steepest && std::abs(slope_y) <= steepest) return;
+  throw InputError(
+      fmt::format("the measured surface stands upright or ends {:.3g} in ({:.3g} m) from the middle", out / 0.0254, out),
+      "a measured mirror is a height over its rim, so its surface may lean by less than 87 degrees everywhere inside the rim",
+      "give a smaller width; or check that x, y and depth are in their own columns and carry the right signs and units");
+}
 
 /// Lowest and highest z within the rim, on a grid.
 void set_heights(Measured& mirror) {
@@ -21,6 +35,7 @@ void set_heights(Measured& mirror) {
   }
   std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
   mirror.surface->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+  for (std::size_t i = 0; i < height.size(); ++i) refuse_cliff(height[i], slope_x[i], slope_y[i], std::hypot(x[i], y[i]));
   const auto [low, high] = std::minmax_element(height.begin(), height.end());
   mirror.low = *low, mirror.high = *high;
 }

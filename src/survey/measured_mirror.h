@@ -13,6 +13,7 @@ struct MeasuredRim {
 };
 
 /// The mirror of a survey. Depths under a rim: the rim is about the origin. Clouds without a given width: about the middle of the points.
+/// Throws InputError where the surface ends inside the rim or stands upright there.
 Measured measured_mirror(const Survey& survey, const MeasuredRim& rim);
 /// The same rim and place with another surface over the same readings.
 Measured with_surface(const Measured& mirror, MeasuredSurface surface);

@@ -47,7 +47,10 @@ DepthBowl bowl_of(const std::vector<Vector3>& places) {
 }
 
 /// How badly the depths fit a bowl, as a share of their own range: does not depend on units.
-double badness(const DepthBowl& bowl) { return bowl.range > 0 ? bowl.rough / bowl.range : 1; }
+double badness(const DepthBowl& bowl) { return bowl.range > 1e-9 * bowl.reach ? bowl.rough / bowl.range : 1; }
+
+/// Whether the depths' range comes from a bowl, not from a lean: a bowl of this bend is at least a quarter as deep.
+bool is_bowl(const DepthBowl& bowl) { return -bowl.bend * bowl.reach * bowl.reach / 2 > bowl.range / 4 && bowl.range > 0; }
 
 std::vector<Vector3> places_of(const TypedTable& typed) {
   std::vector<Vector3> out;
@@ -111,7 +114,7 @@ std::optional<Problem> swapped(const TypedTable& typed, const DepthBowl& bowl) {
     TypedTable other = typed;
     for (TypedReading& reading : other.readings) std::swap(with_first ? reading.first : reading.second, reading.depth);
     const DepthBowl found = bowl_of(places_of(other));
-    if (badness(found) > badness(bowl) / 4 || found.bend >= 0) continue;
+    if (badness(found) > badness(bowl) / 4 || !is_bowl(found)) continue;
     const int index = with_first ? typed.first : typed.second;
     const std::string name = column(typed, index).name;
     return typed.table.problem(
@@ -127,7 +130,7 @@ std::optional<Problem> wrong_unit(const TypedTable& typed, const DepthBowl& bowl
   const double share = bowl.range / (2 * bowl.reach);  // depth over width
   const bool flat = in_millimetres(typed) && share < 0.015 && 25.4 * share < 0.6;
   const bool deep = in_inches(typed) && share > 1 && share / 25.4 > 0.015;
-  if ((!flat && !deep) || badness(bowl) > 0.1) return std::nullopt;
+  if ((!flat && !deep) || badness(bowl) > 0.1 || !is_bowl(bowl)) return std::nullopt;
   const char* const header = flat ? "mm" : "in";
   const char* const meant = flat ? "inches" : "millimetres";
   return typed.table.problem(
@@ -140,7 +143,7 @@ std::optional<Problem> wrong_unit(const TypedTable& typed, const DepthBowl& bowl
 /// Single rows in the other unit: 25.4 times too small or too large, and right when that is mended.
 void rows_in_other_unit(const TypedTable& typed, const std::vector<Vector3>& places, const DepthBowl& bowl,
                         std::vector<Problem>& problems) {
-  if (!in_inches(typed) && !in_millimetres(typed)) return;
+  if ((!in_inches(typed) && !in_millimetres(typed)) || !is_bowl(bowl)) return;
   const double fine = std::max(4 * bowl.typical, 0.02 * bowl.range);
   for (std::size_t i = 0; i < places.size(); ++i) {
     const double expected = places[i].z() - bowl.misses[i];
@@ -173,7 +176,8 @@ void fractions_in_millimetres(const TypedTable& typed, std::vector<Problem>& pro
 
 /// A straightedge across the rim is farthest from the bowl in the middle.
 std::optional<Problem> upside_down(const TypedTable& typed, const DepthBowl& bowl) {
-  if (bowl.bend <= 0 || badness(bowl) > 0.1 || bowl.range < 1e-3 * bowl.reach) return std::nullopt;
+  const bool dome = bowl.bend * bowl.reach * bowl.reach / 2 > bowl.range / 4;
+  if (!dome || badness(bowl) > 0.1 || bowl.range < 1e-3 * bowl.reach) return std::nullopt;
   return typed.table.problem(
       column(typed, typed.depth).cell, "the depths grow from the middle to the rim",
       "a depth is measured down from a straightedge that lies across the rim, so the middle is the deepest",

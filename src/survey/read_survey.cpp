@@ -12,14 +12,16 @@
 #include "base/csv.h"
 #include "base/files.h"
 #include "base/text.h"
+#include "survey/median.h"
 #include "survey/mistakes.h"
+#include "survey/repeats.h"
 
 namespace dishwright {
 
 namespace {
 
 constexpr std::size_t largest_file = 400'000'000;  // bytes
-constexpr std::size_t largest_typed = 2'000'000;   // bytes; larger tables are clouds
+constexpr std::size_t largest_typed = 2'000'000;   // bytes; of larger tables the header alone is read first
 constexpr std::size_t most_points = 4'000'000;
 constexpr double farthest = 1e5;  // [m]
 
@@ -39,26 +41,41 @@ void raise(std::vector<Problem> problems) {
   if (!problems.empty()) throw InputError(std::move(problems));
 }
 
-/// A clock position [h]: 7, 7.5, 7 1/2, 7:30.
+/// Hours and minutes of "7:30", digits only; nothing for other ways to write.
+struct ClockTime {
+  int hours = 0, minutes = 0;
+};
+std::optional<ClockTime> clock_time(const std::string& text) {
+  const std::size_t colon = text.find(':');
+  const auto digits = [&](std::size_t from, std::size_t count) {
+    return count >= 1 && count <= 2 && text.find_first_not_of("0123456789", from) >= from + count;
+  };
+  if (colon == std::string::npos || !digits(0, colon) || text.size() != colon + 3 || !digits(colon + 1, 2)) return std::nullopt;
+  return ClockTime{std::stoi(text.substr(0, colon)), std::stoi(text.substr(colon + 1))};
+}
+
+/// A clock position [h], 0 to below 12, or 12: 7, 7.5, 7 1/2, 7:30; the half hour after 12 may be 12:30 or 0:30.
 std::optional<double> clock_of(const CsvTable& table, const CsvRow& row, int column, std::vector<Problem>& problems) {
   const CsvCell& cell = row.cells[static_cast<std::size_t>(column)];
-  int hours = 0, minutes = 0;
-  const char* const end = cell.text.data() + cell.text.size();
-  const auto [colon, bad] = std::from_chars(cell.text.data(), end, hours);
   std::optional<double> clock;
-  if (bad == std::errc() && colon != end && *colon == ':' && std::from_chars(colon + 1, end, minutes).ptr == end &&
-      minutes < 60) {
-    clock = hours + minutes / 60.0;
+  if (cell.text.find(':') != std::string::npos) {
+    const std::optional<ClockTime> time = clock_time(cell.text);
+    if (!time || time->minutes > 59) {
+      problems.push_back(table.problem(cell, fmt::format("clock {} is no time", printable(cell.text)),
+                                       "after the colon stand minutes in two digits, 00 to 59", "write 7:30, or 7.5"));
+      return std::nullopt;
+    }
+    clock = time->hours + time->minutes / 60.0;
   } else if (const std::optional<double> seconds = table.number(row, column, problems)) {
     clock = *seconds / 3600;
   }
-  if (clock && (*clock < 0 || *clock > 12)) {
+  if (clock && !(*clock >= 0 && *clock < 13)) {
     problems.push_back(table.problem(cell, fmt::format("clock {} is not on a clock", cell.text),
                                      "positions go from 0 to 12: 12 at the top, 3 on the right, seen from the sun side",
                                      "check the row; if the column holds degrees, divide by 30"));
     return std::nullopt;
   }
-  return clock;
+  return clock && *clock > 12 ? *clock - 12 : clock;
 }
 
 /// The coarsest usual step that all depths are multiples of [m]; 0 where there is none.
@@ -112,19 +129,23 @@ void read_rows(TypedTable& typed, std::vector<Problem>& problems) {
   }
 }
 
-/// Two readings of one place that disagree cannot both be right.
-void check_repeats(const TypedTable& typed, std::vector<Problem>& problems) {
-  if (typed.readings.size() > 5000) return;
-  for (std::size_t i = 0; i < typed.readings.size(); ++i) {
-    for (std::size_t j = 0; j < i; ++j) {
-      const TypedReading &a = typed.readings[j], &b = typed.readings[i];
-      double ax = 0, ay = 0, bx = 0, by = 0;
-      place_of(typed, a, ax, ay), place_of(typed, b, bx, by);
-      if (std::hypot(ax - bx, ay - by) > 1e-6 || std::abs(a.depth - b.depth) < 0.0254) continue;
-      problems.push_back(typed.table.problem(b.row->cells[static_cast<std::size_t>(typed.depth)],
-                                             fmt::format("this place was read on line {} too, and differently", a.row->line),
-                                             "the two depths differ by an inch or more", "measure it again and keep one row"));
-    }
+/// Two readings of one place that disagree cannot both be right; where more than half of several agree, the rest is set aside later.
+void check_repeats(const TypedTable& typed, const SurveyPoints& points, std::vector<Problem>& problems) {
+  constexpr double inch = 0.0254;
+  for (const std::vector<std::size_t>& group : place_groups(points)) {
+    std::vector<double> depths;
+    for (const std::size_t i : group) depths.push_back(typed.readings[i].depth);
+    const double middle = median(depths);
+    const auto agree = std::count_if(depths.begin(), depths.end(), [&](double d) { return std::abs(d - middle) < inch; });
+    const auto [least, most] = std::minmax_element(depths.begin(), depths.end());
+    if (*most - *least < inch || 2 * agree > static_cast<std::ptrdiff_t>(group.size())) continue;
+    const TypedReading& first = typed.readings[group.front()];
+    const auto other = std::find_if(group.begin(), group.end(),
+                                    [&](std::size_t i) { return std::abs(typed.readings[i].depth - first.depth) >= inch / 2; });
+    const TypedReading& second = typed.readings[*other];
+    problems.push_back(typed.table.problem(second.row->cells[static_cast<std::size_t>(typed.depth)],
+                                           fmt::format("this place was read on line {} too, and differently", first.row->line),
+                                           "the two depths differ by an inch or more", "measure it again and keep one row"));
   }
 }
 
@@ -133,9 +154,7 @@ SurveyFile typed_survey(const CsvTable& table) {
   std::optional<TypedTable> typed = typed_columns(table, problems);
   if (typed) read_rows(*typed, problems);
   raise(problems);
-  problems = find_mistakes(*typed);
-  if (problems.empty()) check_repeats(*typed, problems);
-  raise(problems);
+  raise(find_mistakes(*typed));
   SurveyFile out;
   out.places = typed->by_ring ? PlaceWords::rings : PlaceWords::grid;
   out.survey.under_rim = true;
@@ -147,6 +166,8 @@ SurveyFile typed_survey(const CsvTable& table) {
     out.survey.rows.push_back(reading.row->line);
     if (typed->by_ring && reading.first > 0) out.rings.push_back(reading.first);
   }
+  check_repeats(*typed, out.survey, problems);
+  raise(problems);
   std::sort(out.rings.begin(), out.rings.end());
   out.rings.erase(std::unique(out.rings.begin(), out.rings.end(), [](double a, double b) { return b - a < 1e-6; }),
                   out.rings.end());
@@ -173,12 +194,19 @@ bool plain_numbers(std::string_view line, char separator, const std::array<std::
   return found == 3;
 }
 
+/// The first lines of a table.
+std::string head_of(const std::string& text) {
+  std::size_t end = 0;
+  for (int line = 0; line < 40 && end < text.size(); ++line) end = std::min(text.find('\n', end), text.size() - 1) + 1;
+  return text.substr(0, end);
+}
+
+/// The columns say what a table is, not how long it is: x, y, z is a cloud, depths are readings.
+bool is_cloud(const CsvTable& table) { return table.find("z") >= 0 && table.find("depth") < 0; }
+
 /// A cloud in a table: the header is read with all care, the rows quickly.
 SurveyFile table_cloud(const std::string& text, const std::string& file) {
-  std::size_t head_end = 0;
-  for (int line = 0; line < 40 && head_end < text.size(); ++line)
-    head_end = std::min(text.find('\n', head_end), text.size() - 1) + 1;
-  const CsvTable head(text.substr(0, head_end), file);
+  const CsvTable head(head_of(text), file);
   std::vector<Problem> problems;
   std::array<std::size_t, 3> columns{};
   std::array<double, 3> scales{};
@@ -255,6 +283,13 @@ void check_points(const SurveyFile& found, const std::string& file) {
     refuse(file, fmt::format("{} {} is more than 100 km away", found.row_word, found.survey.rows[i]), "",
            "check its numbers and the unit");
   }
+  Vector3 low = found.survey.points.front(), high = low;
+  for (const Vector3& point : found.survey.points) low = low.cwiseMin(point), high = high.cwiseMax(point);
+  constexpr double smallest = 1e-3;
+  if (const double reach = (high - low).maxCoeff(); reach > 0 && reach < smallest) {
+    refuse(file, fmt::format("all the points lie within {:.2g} mm", 1e3 * reach), "no dish is under 1 mm across",
+           "check the numbers and the unit");
+  }
 }
 
 void apply_skin(SurveyFile& found, const SurveyInput& input) {
@@ -282,12 +317,11 @@ SurveyFile read_survey(const std::filesystem::path& path, const SurveyInput& inp
   if (ending == ".ply" || ending == ".obj" || ending == ".stl") {
     found = mesh_cloud(content, ending, file, input);
   } else if (ending == ".csv" || ending == ".txt" || ending == ".tsv") {
-    const bool large = content.size() > largest_typed;
-    if (large) {
+    if (const bool large = content.size() > largest_typed; large && is_cloud(CsvTable(head_of(content), file))) {
       found = table_cloud(content, file);
     } else {
       const CsvTable table(content, file);
-      found = table.find("z") >= 0 && table.find("depth") < 0 ? table_cloud(content, file) : typed_survey(table);
+      found = is_cloud(table) ? table_cloud(content, file) : typed_survey(table);
     }
   } else {
     throw FileRefused(std::vector<Problem>{Problem{

@@ -14,8 +14,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::size_t most_samples = 12000;  // larger clouds are averaged in cells
-constexpr int sectors = 16;                  // blocks of the jackknife
+constexpr int sectors = 16;  // blocks of the jackknife
 
 SurveySample sample_at(const ShapeFit& fit, const Vector3& point, double skin, std::size_t number) {
   const Foot foot = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(point));
@@ -262,11 +261,26 @@ Estimate rms_of(const SlopeMap& map, const std::vector<SampleSquares>& squares_o
   return root(std::max(0.0, figure(-1)) + more.value, error, unit);
 }
 
+/// What the noise of the readings puts into a mean square, from what scatter of unit size and what rounding alone put in.
+using NoiseSquare = std::function<double(double, double)>;
+
+NoiseSquare noise_square(const SlopeMap& map, const SurveyPoints& survey) {
+  const double step = survey.step * survey.step / 12;
+  if (survey.noise.freedom > 0) {
+    const double own = survey.independent_noise(), common = step > 0 ? survey.rounding_noise() / step : 0;
+    return [own, common](double scatter, double rounding) { return own * scatter + common * rounding; };
+  }
+  // The scatter about the smooth surface holds the rounding already, but for where it is alike over many readings.
+  const double own = map.reading_scatter * map.reading_scatter;
+  return [own](double scatter, double rounding) { return std::max(own * scatter, rounding); };
+}
+
 /// `freedom` of the scatter: how sure its size is.
-void add_rms(SlopeMap& map, const std::vector<SampleSquares>& squares_of, double freedom, double step) {
-  const double s2 = map.reading_scatter * map.reading_scatter, spread = std::sqrt(2 / std::max(1.0, freedom));
-  const Figure noise_x = [s2](const SampleSquares& m) { return std::max(s2 * m.scatter_x, m.rounding_x); };
-  const Figure noise_y = [s2](const SampleSquares& m) { return std::max(s2 * m.scatter_y, m.rounding_y); };
+void add_rms(SlopeMap& map, const std::vector<SampleSquares>& squares_of, double freedom, const SurveyPoints& survey) {
+  const double spread = std::sqrt(2 / std::max(1.0, freedom));
+  const NoiseSquare square = noise_square(map, survey);
+  const Figure noise_x = [square](const SampleSquares& m) { return square(m.scatter_x, m.rounding_x); };
+  const Figure noise_y = [square](const SampleSquares& m) { return square(m.scatter_y, m.rounding_y); };
   const Figure noise = [&](const SampleSquares& m) { return (noise_x(m) + noise_y(m)) / 2; };
   const Figure both = [](const SampleSquares& m) { return (m.slope_x + m.slope_y) / 2; };
   const Figure none = [](const SampleSquares&) { return 0.0; };
@@ -278,20 +292,11 @@ void add_rms(SlopeMap& map, const std::vector<SampleSquares>& squares_of, double
   map.rms = rms_of(map, squares_of, both, noise, spread, humps, "rad");
   map.raw_rms = rms_of(map, squares_of, both, none, 0, humps, "rad");
   map.scatter_rms = rms_of(map, squares_of, noise, none, 0, nothing, "rad").value;
-  const Figure rounded = [step](const SampleSquares&) { return step * step / 12; };
+  const double least = survey.least_noise() * survey.least_noise();
+  const Figure rounded = [least](const SampleSquares&) { return least; };
   map.half_path_rms = rms_of(
-      map, squares_of, [](const SampleSquares& m) { return m.half_path; }, rounded, 0, nothing, "m");
-}
-
-/// What rounding to the survey's step does to each sample of a surface like the fitted one [m]; the surface is lifted by this share of a step.
-std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
-                                    double lift) {
-  std::vector<double> out;
-  for (const SurveySample& sample : samples) {
-    const double z = fit.shape.from_own(sample.foot).z() / survey.step + lift;
-    out.push_back((std::round(z) - z) * survey.step * (fit.shape.turn * sample.normal).z());
-  }
-  return out;
+      map, squares_of, [](const SampleSquares& m) { return m.half_path; }, rounded, survey.noise.freedom > 0 ? spread : 0,
+      nothing, "m");
 }
 
 double sum_of(const std::vector<double>& weights, const std::vector<std::size_t>& index, const std::vector<double>& readings) {
@@ -328,10 +333,10 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
 
 /// Finds the readings that stand out of the smooth surface by more than √(2 ln n) robust standard deviations: pure scatter
 /// seldom does (Donoho & Johnstone, Biometrika 81 (1994) 425).
-void add_humps(SlopeMap& map, const Neighbours& near, double step) {
+void add_humps(SlopeMap& map, const Neighbours& near, double least) {
   std::vector<double> sizes;
   for (std::size_t i = 0; i < map.points.size(); ++i) sizes.push_back(std::abs(map.samples[i].residual - map.points[i].value));
-  const double sigma = std::max(median(std::move(sizes)) / normal_quartile, step / std::sqrt(12.0));
+  const double sigma = std::max(median(std::move(sizes)) / normal_quartile, least);
   const double clear = std::sqrt(2 * std::log(static_cast<double>(map.points.size()))) * sigma;
   std::vector<LoneHump> humps;
   for (std::size_t i = 0; i < map.points.size(); ++i) {
@@ -356,6 +361,16 @@ void add_humps(SlopeMap& map, const Neighbours& near, double step) {
 std::pair<Vector3, Vector3> tangents(const Vector3& normal) {
   const Vector3 along_y = normal.cross(Vector3(1, 0, 0)).normalized();
   return {along_y.cross(normal), along_y};
+}
+
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
+                                    double lift) {
+  std::vector<double> out;
+  for (const SurveySample& sample : samples) {
+    const double z = fit.shape.from_own(sample.foot).z() / survey.step + lift;
+    out.push_back((std::round(z) - z) * survey.step * (fit.shape.turn * sample.normal).z());
+  }
+  return out;
 }
 
 double smoothed_away(const SlopeMap& map) {
@@ -397,14 +412,16 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
     spacings.push_back(near.nearest(map.samples[i].place, 2).back().distance);
   }
   map.reading_scatter = std::sqrt(squared / std::max(1.0, freedom));
+  if (survey.noise.freedom > 0) map.reading_scatter = survey.least_noise(), freedom = survey.noise.freedom;
   for (SlopePoint& point : map.points) {
     for (double* error : {&point.value_error, &point.error_x, &point.error_y})
-      *error *= std::max(map.reading_scatter, survey.step / std::sqrt(12.0));
+      *error *= std::max(map.reading_scatter, survey.least_noise());
   }
   map.spacing = median(std::move(spacings));
   // The mean of a cell is no single reading.
-  if (map.samples.size() == static_cast<std::size_t>(std::count(keep.begin(), keep.end(), 1))) add_humps(map, near, survey.step);
-  add_rms(map, all_squares(survey, fit, map, work), freedom, survey.step);
+  if (map.samples.size() == static_cast<std::size_t>(std::count(keep.begin(), keep.end(), 1)))
+    add_humps(map, near, survey.least_noise());
+  add_rms(map, all_squares(survey, fit, map, work), freedom, survey);
   return map;
 }
 

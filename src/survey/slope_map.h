@@ -11,6 +11,9 @@
 
 namespace dishwright {
 
+/// Larger clouds are averaged in cells.
+constexpr std::size_t most_samples = 12000;
+
 /// A place on the shape and what was measured there: one reading, or the mean of the points in one cell of a large cloud.
 struct SurveySample {
   Eigen::Vector2d place;  ///< x, y in the shape's own frame [m]
@@ -55,6 +58,11 @@ struct SlopeMap {
   /// Rms of half the path error of light or radio along the axis: residual × normal's z [m]; the rounding of the readings taken out.
   Estimate half_path_rms;
 };
+
+/// What rounding to the survey's step does to each sample of a surface like the fitted one, along the normal [m]; the surface is lifted by this share of a
+/// step. Errors of neighbours are alike where the surface is nearly level, or on a ring that is level: they are no independent scatter.
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
+                                    double lift);
 
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 

@@ -9,6 +9,7 @@
 
 #include "base/error.h"
 #include "survey/bowl.h"
+#include "survey/median.h"
 
 namespace dishwright {
 
@@ -24,6 +25,25 @@ std::vector<Vector3> some_points(const SurveyPoints& survey, const std::vector<c
   std::size_t seen = 0;
   for (std::size_t i = 0; i < keep.size(); ++i) {
     if (keep[i] != 0 && seen++ % stride == 0) out.push_back(survey.points[i]);
+  }
+  return out;
+}
+
+/// Without points that lie more than ten times as far from the middle as half of them do: no frame is laid by a slip of the pen.
+std::vector<Vector3> without_strays(const std::vector<Vector3>& points) {
+  constexpr double far_out = 10;
+  Vector3 middle;
+  for (int axis = 0; axis < 3; ++axis) {
+    std::vector<double> values;
+    for (const Vector3& p : points) values.push_back(p[axis]);
+    middle[axis] = median(std::move(values));
+  }
+  std::vector<double> away;
+  for (const Vector3& p : points) away.push_back((p - middle).norm());
+  const double most = far_out * median(away);
+  std::vector<Vector3> out;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    if (away[i] <= most) out.push_back(points[i]);
   }
   return out;
 }
@@ -70,6 +90,14 @@ Matrix3 axes_about(const Vector3& z) {
   return out;
 }
 
+/// Smaller over larger spread of the places in x and y.
+double places_ratio(const std::vector<Vector3>& points, const Vector3& middle) {
+  Eigen::Matrix2d moments = Eigen::Matrix2d::Zero();
+  for (const Vector3& p : points) moments += (p - middle).head<2>() * (p - middle).head<2>().transpose();
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(moments);
+  return std::sqrt(std::max(0.0, solver.eigenvalues()[0]) / std::max(solver.eigenvalues()[1], 1e-300));
+}
+
 double mean_miss(const Bowl& bowl) {
   double sum = 0;
   for (const double miss : bowl.misses) sum += std::abs(miss);
@@ -108,42 +136,55 @@ PlacedShape bowl_shape(const Bowl& bowl, ShapeKind kind, const Vector3& middle, 
 
 }  // namespace
 
-PlacedShape first_guess(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind) {
-  const std::vector<Vector3> points = some_points(survey, keep);
+BowlFrame bowl_frame(const SurveyPoints& survey, const std::vector<char>& keep) {
+  const std::vector<Vector3> points = without_strays(some_points(survey, keep));
   if (points.size() < 10) {
     refuse(fmt::format("there are only {} readings to fit", points.size()),
            "a curved shape and its tilt need at least 10, spread over the whole dish",
            "read three rings of four places and the middle, or more");
   }
+  BowlFrame best;
   const Spread spread = spread_of(points);
-  if (spread.sizes[1] < 1e-3 * spread.sizes[0]) {
+  best.middle = spread.middle;
+  best.reach = 2 * spread.sizes[0];
+  // Depths under a rim are judged by their places; a cloud lies in any position.
+  const double broad = survey.under_rim ? places_ratio(points, spread.middle) : spread.sizes[1] / spread.sizes[0];
+  if (!(best.reach > 0) || !(broad >= 1e-3)) {
     refuse("all the points lie on one straight line", "one line says nothing of the shape across it",
            "read along at least three lines through the middle");
   }
-  const double reach = 2 * spread.sizes[0];
   std::vector<Vector3> ups = {spread.directions.col(2)};
   if (survey.under_rim) ups = {Vector3(0, 0, 1)};
   if (!survey.under_rim) ups.emplace_back(0, 0, 1);
-  PlacedShape best;
   double best_miss = -1;
   for (const Vector3& up : ups) {
     Matrix3 axes = axes_about(up);
-    Bowl bowl = least_deviations(in_frame(points, spread.middle, axes), reach, 1e-4 * reach);
-    if (bowl.condition < 1e-8) continue;
+    std::vector<Vector3> local = in_frame(points, spread.middle, axes);
+    Bowl bowl = least_deviations(local, best.reach, 1e-4 * best.reach);
+    if (!(bowl.condition >= 1e-8)) continue;
     const bool upside_down = bowl.terms[3] + bowl.terms[5] < 0;
     if (upside_down && !survey.under_rim) {
       axes = axes_about(-up);
-      bowl = least_deviations(in_frame(points, spread.middle, axes), reach, 1e-4 * reach);
+      local = in_frame(points, spread.middle, axes);
+      bowl = least_deviations(local, best.reach, 1e-4 * best.reach);
     }
     if (best_miss >= 0 && mean_miss(bowl) >= best_miss) continue;
     best_miss = mean_miss(bowl);
-    best = bowl_shape(bowl, kind, spread.middle, axes, reach);
+    best.axes = axes, best.bowl = std::move(bowl), best.local = std::move(local);
   }
   if (best_miss < 0) {
     refuse("all the points lie on two lines or on one circle", "many different shapes pass through them",
            "read more places: some near the middle, some half way, some near the rim");
   }
   return best;
+}
+
+PlacedShape first_guess(const BowlFrame& frame, ShapeKind kind) {
+  return bowl_shape(frame.bowl, kind, frame.middle, frame.axes, frame.reach);
+}
+
+PlacedShape first_guess(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind) {
+  return first_guess(bowl_frame(survey, keep), kind);
 }
 
 }  // namespace dishwright

@@ -7,13 +7,15 @@
 
 #include "survey/measured_surface.h"
 #include "survey/outliers.h"
+#include "survey/repeats.h"
 #include "survey/spots.h"
 
 namespace dishwright {
 
 struct Survey {
-  SurveyPoints points;
-  std::vector<char> keep;  ///< 0 for readings that were set aside
+  SurveyPoints points;     ///< one a place
+  Repeats repeats;         ///< how the readings became places
+  std::vector<char> keep;  ///< 0 for places that were set aside
   std::vector<Outlier> set_aside;
   FitSet fits;
   FitFigures figures;       ///< of the chosen fit
@@ -24,7 +26,7 @@ struct Survey {
   const ShapeFit& fit() const { return fits.chosen(); }
 };
 
-/// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape.
+/// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape or are no dish.
 Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all);
 
 }  // namespace dishwright

@@ -141,6 +141,73 @@ TEST_CASE("the form goes with its table: filled in, it is read back") {
   CHECK(shell.run("\"$DW\" survey --form --shape trough --width 36in --length 60in --units si --paper a4 --out t").code == 0);
 }
 
+TEST_CASE("a dish is a dish: forms and verdicts for sound and radio") {
+  const Shell shell;
+  for (const char* scene : {"bird-song-dish", "balloon-dish", "three-uses"}) {
+    CAPTURE(scene);
+    CHECK(shell.run(fmt::format("\"$DW\" survey --form \"$SCENES/{}.toml\" --out {}", scene, scene)).code == 0);
+    CHECK(file_content(shell.here() / scene / "readings.csv").size() > 100);
+    CHECK(shell.run(fmt::format("pdftotext {}/readings-form.pdf - | grep -q straightedge", scene)).code == 0);
+  }
+  // A dish of 6 in focal length, 24 in wide, exact: 6 − r²/24 in.
+  std::string table = "ring [in],clock [h],depth [in]\n0,12,6\n";
+  for (const int ring : {2, 4, 6, 8, 10}) {
+    for (int clock = 1; clock <= 12; ++clock) table += fmt::format("{},{},{:.4f}\n", ring, clock, 6 - ring * ring / 24.0);
+  }
+  shell.write("birds.csv", table);
+  const auto birds = run_json(shell, "birds.csv --scene \"$SCENES/bird-song-dish.toml\"", 0);
+  REQUIRE(birds["uses"].size() == 6);
+  CHECK(birds["uses"][4]["use"] == "8 kHz sound");
+  CHECK(birds["uses"][4]["frequency"]["value"] == 8000);
+  CHECK(birds["uses"][5]["use"] == "speech");
+  CHECK_FALSE(birds.contains("light"));
+  CHECK(birds["design"][0]["figure"] == "focal length");
+  // A dent that costs the high song only: 1 in of wave 16 in long is 0.7 in rms, a fifth of the wavelength of 4 kHz.
+  shell.write("wavy.csv", readings(24, 0.5));
+  const auto radio = run_json(shell, "wavy.csv --scene \"$SCENES/balloon-dish.toml\" --frequency 10.4GHz", 1);
+  CHECK(holds(radio["uses"][0]["use"].get<std::string>(), "GHz radio"));
+  CHECK(radio["uses"].back()["verdict"] == "fail");
+  CHECK_FALSE(radio.contains("light"));
+  const Ran ran = shell.run("\"$DW\" survey birds.csv --scene \"$SCENES/bird-song-dish.toml\" --out b");
+  CHECK(ran.code == 0);
+  CHECK(holds(ran.out, "8 kHz sound: the surface is off by"));
+}
+
+TEST_CASE("a dish for several uses is judged for each of them" * doctest::test_suite("slow")) {
+  const Shell shell;
+  shell.write("r.csv", readings(24, 0));
+  const auto found = run_json(shell, "r.csv --scene \"$SCENES/three-uses.toml\"", 1);
+  std::string uses;
+  for (const auto& use : found["uses"]) uses += use["use"].get<std::string>() + "; ";
+  CAPTURE(uses);
+  CHECK(found.contains("light"));
+  CHECK(holds(uses, "Hz sound"));
+  CHECK(holds(uses, "GHz radio"));
+}
+
+TEST_CASE("places read twice are said in words and in figures") {
+  const Shell shell;
+  const std::string table = readings(24, 0);
+  std::string again = table;
+  std::mt19937_64 random(11);
+  for (std::size_t at = table.find('\n') + 1; at < table.size();) {
+    const std::size_t end = table.find('\n', at), comma = table.rfind(',', end);
+    again += table.substr(at, comma + 1 - at) +
+             fmt::format("{:.2f}\n", std::stod(table.substr(comma + 1, end - comma - 1)) + (random() % 2 == 0 ? 0.02 : -0.02));
+    at = end + 1;
+  }
+  shell.write("twice.csv", again);
+  const auto found = run_json(shell, "twice.csv", 0);
+  CHECK(found["readings"].get<int>() == 2 * found["places"].get<int>());
+  CHECK(found["repeats"]["places"] == found["places"]);
+  // Two readings 0.02 in apart have a standard deviation of 0.02/sqrt 2 in, along the surface's normal a little less.
+  CHECK(found["repeats"]["scatter"]["value"].get<double>() == doctest::Approx(0.0135 * 0.0254).epsilon(0.06));
+  CHECK(found["repeats"]["used_as_noise"] == true);
+  CHECK(found["slope_rms"]["value"].get<double>() < 0.01);
+  const Ran ran = shell.run("\"$DW\" survey twice.csv --out a");
+  CHECK(holds(ran.out, "places were read more than once"));
+}
+
 TEST_CASE("found dishes on the command line") {
   const Shell shell;
   const auto round = run_json(shell, "--found --width '12 ft' --depth '4 ft'", 0);

@@ -3,6 +3,7 @@
 #include "study/survey_light.h"
 
 #include "../trace/sample_shapes.h"
+#include "effort.h"
 #include "scenes.h"
 #include "survey/measured_mirror.h"
 #include "survey/synthetic.h"
@@ -86,6 +87,37 @@ TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dish
   CHECK(rough.truth < 0.3);
   CHECK(level.mean_error < 0.01);
   for (const Found& found : {slight, wavy, rough}) CHECK(found.mean_error < 0.08);
+}
+
+TEST_CASE("a smooth dish read in sixteenths is not failed; a wavy one still is" * doctest::test_suite("slow")) {
+  // No noise but the rule's marks, whose errors are alike over level patches. A disc 1.2 in below the focus lies at the edge of the light, so
+  // that each
+  // mrad that rounding adds spills: the hardest place for the stated error.
+  const double catcher = 3 * inch, at = 24 * inch;
+  const auto places = testing::grid_places(3 * inch, 23.5 * inch);
+  const Scene meant = dish_scene(Paraboloid{at, 48 * inch, 0}, DiskTarget{catcher}, at);
+  const auto survey_of_rounded = [&](const std::function<double(double, double)>& height) {
+    SurveyPoints points =
+        testing::survey_of(places, [&](double x, double y) { return std::round(height(x, y) / inch * 16) / 16 * inch; });
+    points.step = inch / 16;
+    return survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2).shares[0];
+  };
+  int failed = 0, within_two = 0;
+  const int dishes = testing::repeats(24);
+  for (int k = 0; k < dishes; ++k) {
+    const double f = (25.1 + 0.15 * k / dishes) * inch, lift = std::fmod(0.31 * k, 1.0) * inch / 16;
+    const double truth =
+        traced(dish_scene(Paraboloid{f, 48 * inch, 0}, DiskTarget{catcher}, at, 50'000)).targets[0].intercept->value;
+    REQUIRE(truth > 0.93);
+    const Estimate share = survey_of_rounded([&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch + lift; });
+    failed += judge(share, 0.9, true) == Verdict::fail ? 1 : 0;
+    within_two += std::abs(share.value - truth) <= 2 * *share.std_error + 1e-3 ? 1 : 0;
+  }
+  CHECK(failed == 0);
+  // 95 of 100; 3.3 binomial deviations below.
+  CHECK(within_two >= dishes * (0.95 - testing::share_allowance(0.95, dishes)));
+  const WavyDish wavy(25.1 * inch, 0.1 * inch, 18 * inch);
+  CHECK(judge(survey_of_rounded([&](double x, double y) { return wavy.height(x, y) - 6 * inch; }), 0.9, true) == Verdict::fail);
 }
 
 TEST_CASE("close readings of a wavy dish: the traced share is the true one" * doctest::test_suite("slow")) {

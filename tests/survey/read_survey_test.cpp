@@ -8,7 +8,9 @@
 #include <bit>
 #include <cstring>
 #include <fstream>
+#include <numbers>
 
+#include "base/error.h"
 #include "scratch.h"
 #include "survey/mistakes.h"
 #include "survey/survey.h"
@@ -126,4 +128,55 @@ TEST_CASE("clouds: PLY in text and both byte orders, OBJ, STL, table") {
   }
   check_dish(read_survey(scratch.write("f.stl", stl), millimetres()));
   check_dish(read_survey(scratch.write("g.stl", solid + "endsolid\n"), millimetres()));
+}
+
+TEST_CASE("the clock: half an hour after twelve, hours and minutes") {
+  const Folder scratch;
+  std::string table = "ring [in],clock [h],depth [in]\n0,12,6\n";
+  for (const char* row : {"12,12,4.5", "12,3,4.5", "12,6,4.5", "12,9,4.5", "20,12:30,1.8", "20,0:30,1.8", "20,12.5,1.8",
+                          "20,4:05,1.8", "6,2,5.6", "6,8,5.6", "6,10:59,5.6"}) {
+    table += std::string(row) + "\n";
+  }
+  const SurveyFile found = read_survey(scratch.write("r.csv", table), {});
+  REQUIRE(found.survey.points.size() == 12);
+  for (const std::size_t k : {5U, 6U, 7U}) {
+    CHECK(found.survey.points[k].x() == doctest::Approx(20 * inch * std::sin(std::numbers::pi / 12)));
+    CHECK(found.survey.points[k].y() == doctest::Approx(20 * inch * std::cos(std::numbers::pi / 12)));
+  }
+}
+
+TEST_CASE("a large typed table is readings, not a cloud: the columns say what it is") {
+  const Folder scratch;
+  const auto grid = [](int side, const char* format) {
+    std::string table = "x [mm],y [mm],depth [mm]\n";
+    for (int i = -side; i <= side; ++i) {
+      for (int j = -side; j <= side; ++j)
+        table += fmt::format(fmt::runtime(format), 500.0 * i / side, 500.0 * j / side,
+                             250 - (i * i + j * j) * 0.25e6 / (side * side) / 2400);
+    }
+    return table;
+  };
+  for (const auto& [side, bytes] : {std::pair{22, std::size_t{20'000}}, std::pair{180, std::size_t{2'000'001}}}) {
+    const std::string table = grid(side, "{:.3f},{:.3f},{:.3f}\n");
+    REQUIRE(table.size() > bytes);
+    const SurveyFile found = read_survey(scratch.write("grid.csv", table), {});
+    CHECK(found.places == PlaceWords::grid);
+    CHECK(found.survey.under_rim);
+    CHECK(found.row_word == "line");
+    CHECK(found.survey.points.size() == static_cast<std::size_t>((2 * side + 1) * (2 * side + 1)));
+  }
+}
+
+TEST_CASE("a place typed twice an inch apart is refused, a third reading decides") {
+  const Folder scratch;
+  std::string table = "ring [in],clock [h],depth [in]\n0,12,6\n";
+  for (const int ring : {8, 12, 16, 20}) {
+    for (const int clock : {12, 3, 5, 8}) table += fmt::format("{},{},{:.3f}\n", ring, clock, 6 - ring * ring / 96.0);
+  }
+  CHECK_THROWS_AS(read_survey(scratch.write("two.csv", table + "12,3,6.5\n"), {}), InputError);
+  const Survey found = survey_points(read_survey(scratch.write("three.csv", table + "12,3,6.5\n12,3,4.55\n"), {}).survey,
+                                     ShapeKind::paraboloid, false);
+  REQUIRE(found.repeats.wild.size() == 1);
+  CHECK(found.repeats.wild[0].row == 19);
+  CHECK(found.repeats.wild[0].set_aside);
 }
