@@ -28,7 +28,7 @@ struct RayBlock {
   Lane<float> start_gap;        ///< how far from the start hits count [m]
   Lane<std::uint32_t> lane;     ///< which path of the block
   Lane<std::uint8_t> bounces;   ///< reflections so far
-  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k
+  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k from its front
   Lane<int> piece;              ///< nearest piece, −1 = none
   Lane<float> distance;         ///< to it [m]; infinity where none
   Lane<std::uint32_t> element;  ///< which petal, tile or triangle of it
