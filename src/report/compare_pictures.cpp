@@ -14,6 +14,7 @@
 #include "report/map_card.h"
 #include "report/map_view.h"
 #include "report/provenance.h"
+#include "report/text_map.h"
 
 namespace dishwright {
 
@@ -129,9 +130,14 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
     for (const MapPanel& panel : grid.panels) window = together(window, panel.view);
     for (MapPanel& panel : grid.panels) panel.view = window;
   }
-  for (MapPanel& panel : grid.panels) {
-    drop_unseen_marks(panel);
-    grid.tops.push_back(top_of(panel));
+  for (std::size_t k = 0; k < grid.panels.size(); ++k) {
+    drop_unseen_marks(grid.panels[k]);
+    const TargetFigures& target = target_of(all.contestants[k]);
+    const double top = top_of(grid.panels[k]);
+    // The peak is that of the target's brightest face, which need not be this one.
+    const MapFace* hottest = hottest_face(target);
+    grid.tops.push_back(hottest != nullptr && hottest->name == face ? darkest_ink(target, top / light.per_si) * light.per_si
+                                                                    : top);
   }
   if (common) grid.tops = {*std::max_element(grid.tops.begin(), grid.tops.end())};
   grid.beam = light.suns ? all.contestants.front().figures.beam * light.per_si : 0;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "report/figures_json.h"
 
+#include "report/figure_notes.h"
 #include "report/json_quantity.h"
 #include "report/scene_words.h"
 #include "report/why.h"
@@ -56,6 +57,7 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
   out["notes"] = scene.oddities;
   for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {
+    for (const std::string& note : figure_notes(figures.targets[k])) out["notes"].push_back(note);
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
   }
   return json_text(out);

@@ -19,4 +19,9 @@ double map_grain(const MapFace& face);
 /// of 2.4 bins). n passes leave C(4n, 2n)/16ⁿ of it. Light in sum is kept to first order; edges of the face do not darken.
 CalmMap calm_map(const MapFace& face);
 
+/// Value of the darkest ink of a target's maps [W/m²]: its peak, so that picture and figure say the same; noise above it is drawn as the
+/// peak. Where the brightest bin stands out of the peak by more than a quarter, as no grain does, light is gathered more closely than the
+/// peak's disc, and the ink goes up to that bin.
+double darkest_ink(const TargetFigures& target, double brightest_bin);
+
 }  // namespace dishwright

@@ -168,6 +168,7 @@ MapPage map_card(const Result& result, std::size_t index) {
   page.panels = card_panels(target, result.units, light);
   for (const MapPanel& panel : page.panels)
     page.top = std::max(page.top, *std::max_element(panel.values.begin(), panel.values.end()));
+  page.top = darkest_ink(target, page.top / light.per_si) * light.per_si;
   page.numbers = card_numbers(target, result.units, light);
   page.why = why_lines(scene, figures, index, result.units);
   for (const LedgerLine& line : figures.ledger) {

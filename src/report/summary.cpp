@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/caution.h"
+#include "report/figure_notes.h"
 #include "report/light_units.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -157,13 +158,13 @@ std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
   }
   if (figures.replicates < 2)
     return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
-  const auto times = [](int freedom) { return fmt::format("{:.2f}", student_quantile(0.95, freedom)); };
+  const auto times = [](double coverage, int freedom) { return fmt::format("{:.2f}", student_quantile(coverage, freedom)); };
   std::string text = fmt::format(
       "The number behind ± is the standard error. In 68 of 100 runs with other seeds, the answer for endless paths lies "
-      "within 1 × that error; in 95 of 100, within {} ×",
-      times(figures.replicates - 1));
-  const int peak_freedom = figures.replicates / 2 - 1;
-  text += peak_freedom >= 1 ? fmt::format(" (brightest spot: {} ×).", times(peak_freedom)) : ".";
+      "within {} × that error; in 95 of 100, within {} ×",
+      figures.replicates < 9 ? times(0.68, figures.replicates - 1) : "1", times(0.95, figures.replicates - 1));
+  const int evenness_freedom = scene.lamp ? figures.replicates / 2 - 1 : 0;
+  text += evenness_freedom >= 1 ? fmt::format(" (evenness: {} ×).", times(0.95, evenness_freedom)) : ".";
   text += fmt::format(
       " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
       "of how well the project file fits the real dish, {} and target.",
@@ -183,6 +184,7 @@ std::string summary(const Scene& scene, const std::string& scene_name, const std
   }
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {
     out += target_block(scene, figures, figures.targets[k], units);
+    for (const std::string& note : figure_notes(figures.targets[k])) out += wrapped(note, "Note: ", "  ");
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out += wrapped(note, "Note: ", "  ");
   }
   out += ledger_block(scene, figures);

@@ -26,21 +26,11 @@ std::vector<Aim> run_pilot(const Stage& stage, std::uint64_t seed, std::uint32_t
   return pilot.aims();
 }
 
-/// Walks replicates from … to − 1 and adds what the threads counted.
-void run_replicates(const Stage& stage, const TallyPlan& tally, const PathPlan& plan, std::uint32_t from, std::uint32_t to,
-                    Watch& watch, Books& total) {
-  walk_replicates<Books>(
-      stage, plan, from, to, watch, [&] { return Books(tally); }, [&](const Books& books) { total.merge(books); });
-}
-
 TraceFigures run(const Stage& stage, const PathPlan& plan, Watch& watch) {
-  TallyPlan tally = make_tally_plan(stage.scene, stage.list, plan.replicates, run_pilot(stage, plan.seed, pilot_paths));
+  const TallyPlan tally = make_tally_plan(stage.scene, stage.list, plan.replicates, run_pilot(stage, plan.seed, pilot_paths));
   Books books(tally);
-  // The first half of the replicates finds the brightest place, the second half measures it.
-  run_replicates(stage, tally, plan, 0, plan.replicates / 2, watch, books);
-  tally.peak = find_peaks(tally, books);
-  tally.peaks_found = true;
-  run_replicates(stage, tally, plan, plan.replicates / 2, plan.replicates, watch, books);
+  walk_replicates<Books>(
+      stage, plan, 0, plan.replicates, watch, [&] { return Books(tally); }, [&](const Books& more) { books.merge(more); });
   Frame frame{plan, stage.source_power(), stage.emission.every_point_counts(), {}};
   for (std::size_t k = 0; k < stage.scene.targets.size() && !stage.scene.lamp; ++k) {
     frame.direct.push_back(direct_power(stage, static_cast<int>(k), plan.seed, 2048));

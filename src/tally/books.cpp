@@ -63,13 +63,12 @@ Books::Books(const TallyPlan& plan) : plan_(plan), rows_(plan.replicates) {
   const std::size_t targets = plan.aims.size();
   for (Row& row : rows_) {
     row.slots.assign(plan.list->slot_names.size(), 0);
-    row.peak.assign(targets, 0);
     row.even.assign(targets, EvenParts{});
     row.moments.resize(targets);
     for (const RadialBins& bins : plan.radial) row.radial.emplace_back(bins.count, 0);
   }
   for (const Chart& chart : plan.charts) maps_.emplace_back(static_cast<std::size_t>(chart.face.columns * chart.face.rows), 0);
-  windows_.assign(targets, std::vector<std::int64_t>(static_cast<std::size_t>(PeakWindow::cells * PeakWindow::cells), 0));
+  windows_.resize(targets);
 }
 
 void Books::landed(int piece, const WeightedPoints& points) {
@@ -84,12 +83,7 @@ void Books::landed(int piece, const WeightedPoints& points) {
   }
   if (plan_.radial[target].count > 0) add_moments(target, points);
   if (plan_.even[target].any) add_even_parts(target, points);
-  if (!plan_.aims[target].window.any) return;
-  if (plan_.peaks_found) {
-    measure_peak(target, points);
-  } else {
-    look_for_peak(target, points);
-  }
+  if (plan_.aims[target].window.any) add_window(target, points);
 }
 
 void Books::add_moments(std::size_t target, const WeightedPoints& points) {
@@ -116,21 +110,23 @@ void Books::add_even_parts(std::size_t target, const WeightedPoints& points) {
   }
 }
 
-void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
+void Books::add_window(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.aims[target].window;
+  constexpr std::size_t all_cells = static_cast<std::size_t>(PeakWindow::cells) * PeakWindow::cells;
+  if (windows_[target].empty()) windows_[target].assign(all_cells * plan_.replicates, 0);
   const float half = PeakWindow::cells / 2.0F;
-  const double per = 1 / window.cell();
   const Vector3 middle = window.middle;
-  const Eigen::Vector3f across = (per * window.across).cast<float>(), up = (per * window.up).cast<float>(),
-                        normal = (per * window.across.cross(window.up)).cast<float>();
+  const Eigen::Vector3f across = (window.across * (half / window.half_across)).cast<float>(),
+                        up = (window.up * (half / window.half_up)).cast<float>(),
+                        normal = window.across.cross(window.up).cast<float>();
   // Neither the far side of a body counts nor the other face of a pot.
   const TargetShape& shape = plan_.scene->targets[target].shape;
   const auto* pot = std::get_if<PotTarget>(&shape);
   const bool side = pot != nullptr && window.radius > 0;
-  const float deepest = window.radius > 0 ? std::min(half, static_cast<float>(per * window.radius)) : half;
+  const float deepest = window.radius > 0 ? static_cast<float>(window.radius) : std::numeric_limits<float>::infinity();
   const double lowest = side ? base_slack * pot->width : -std::numeric_limits<double>::infinity();
   const double highest = pot != nullptr && !side ? base_slack * pot->width : std::numeric_limits<double>::infinity();
-  std::int64_t* cells = windows_[target].data();
+  std::int64_t* cells = windows_[target].data() + replicate_ * all_cells;
   std::array<int, block_size> cell;
 #pragma omp simd
   for (int i = 0; i < points.n; ++i) {
@@ -148,18 +144,6 @@ void Books::look_for_peak(std::size_t target, const WeightedPoints& points) {
     const int c = cell[static_cast<std::size_t>(i)];
     if (c >= 0) cells[c] += static_cast<std::int64_t>(points.weight[i]);
   }
-}
-
-void Books::measure_peak(std::size_t target, const WeightedPoints& points) {
-  const Vector3 middle = plan_.peak[target];
-  const double r2 = plan_.aims[target].window.disc * plan_.aims[target].window.disc / 4;
-  double sum = 0;
-#pragma omp simd reduction(+ : sum)
-  for (int i = 0; i < points.n; ++i) {
-    const double x = points.x[i] - middle.x(), y = points.y[i] - middle.y(), z = points.z[i] - middle.z();
-    sum += x * x + y * y + z * z < r2 ? points.weight[i] : 0.0;
-  }
-  row().peak[target] += static_cast<std::int64_t>(sum);
 }
 
 void Books::crossed(int target_index, const WeightedPoints& points) {
@@ -191,7 +175,6 @@ void Books::merge(const Books& other) {
     to.reached += from.reached;
     to.left += from.left;
     add(to.slots, from.slots);
-    add(to.peak, from.peak);
     for (std::size_t k = 0; k < to.moments.size(); ++k) {
       for (std::size_t j = 0; j < 3; ++j) to.moments[k][j].add(from.moments[k][j]);
       for (std::size_t j = 0; j < to.even[k].size(); ++j) to.even[k][j] += from.even[k][j];
@@ -199,37 +182,10 @@ void Books::merge(const Books& other) {
     }
   }
   for (std::size_t k = 0; k < maps_.size(); ++k) add(maps_[k], other.maps_[k]);
-  for (std::size_t k = 0; k < windows_.size(); ++k) add(windows_[k], other.windows_[k]);
-}
-
-std::vector<Vector3> find_peaks(const TallyPlan& plan, const Books& books) {
-  std::vector<Vector3> peaks(plan.aims.size(), Vector3::Zero());
-  constexpr int cells = PeakWindow::cells, reach = 4;
-  for (std::size_t k = 0; k < plan.aims.size(); ++k) {
-    const PeakWindow& window = plan.aims[k].window;
-    if (!window.any) continue;
-    const std::vector<std::int64_t>& light = books.window(k);
-    double most = -1;
-    for (int v = reach; v < cells - reach; ++v) {
-      for (int u = reach; u < cells - reach; ++u) {
-        std::int64_t sum = 0;
-        for (int dv = -reach; dv <= reach; ++dv) {
-          for (int du = -reach; du <= reach; ++du) {
-            if (du * du + dv * dv <= reach * reach) sum += light[static_cast<std::size_t>((v + dv) * cells + u + du)];
-          }
-        }
-        // A slanting face shows more light to a cell than it gets.
-        const double half = cells / 2.0;
-        const SeenPlace seen =
-            seen_place(plan.scene->targets[k].shape, window, (u + 0.5 - half) * window.cell(), (v + 0.5 - half) * window.cell());
-        const double light_here = seen.cosine * static_cast<double>(sum);
-        if (light_here <= most) continue;
-        most = light_here;
-        peaks[k] = seen.place;
-      }
-    }
+  for (std::size_t k = 0; k < windows_.size(); ++k) {
+    if (windows_[k].empty()) windows_[k].resize(other.windows_[k].size(), 0);
+    if (!other.windows_[k].empty()) add(windows_[k], other.windows_[k]);
   }
-  return peaks;
 }
 
 }  // namespace dishwright

@@ -39,8 +39,6 @@ struct TallyPlan {
   std::vector<EvenCircle> even;    ///< by target
   std::vector<Chart> charts;
   std::vector<std::vector<int>> chart_of_piece;  ///< by piece: its chart, or none
-  std::vector<Vector3> peak;                     ///< by target: middle of the brightest disc, once found
-  bool peaks_found = false;                      ///< first half of the replicates looks, second half measures
 };
 
 TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32_t replicates, std::vector<Aim> aims);
@@ -66,7 +64,6 @@ class Books : public RayEnds {
     std::int64_t reached = 0;         ///< weight of a lamp's light that met a bright side first
     std::int64_t left = 0;            ///< weight that left mirrors at first reflections
     std::vector<std::int64_t> slots;  ///< weight by ledger line
-    std::vector<std::int64_t> peak;   ///< weight in the brightest disc, by target
     std::vector<EvenParts> even;      ///< weight by part of the half-light circle, by target
     std::vector<std::array<ExactSum, 3>>
         moments;  ///< Σ share·x, Σ share·y, Σ share·r² in Aim::scale about Aim::centre, by target
@@ -74,22 +71,19 @@ class Books : public RayEnds {
   };
   const std::vector<Row>& rows() const { return rows_; }
   const std::vector<std::int64_t>& map(std::size_t chart) const { return maps_[chart]; }
+  /// Weight in the window about the brightest place, by replicate, row and column (PeakWindow); empty where no light came.
   const std::vector<std::int64_t>& window(std::size_t target) const { return windows_[target]; }
 
  private:
   Row& row() { return rows_[replicate_]; }
   void add_moments(std::size_t target, const WeightedPoints& points);
   void add_even_parts(std::size_t target, const WeightedPoints& points);
-  void look_for_peak(std::size_t target, const WeightedPoints& points);
-  void measure_peak(std::size_t target, const WeightedPoints& points);
+  void add_window(std::size_t target, const WeightedPoints& points);
   const TallyPlan& plan_;
   std::uint32_t replicate_ = 0;
   std::vector<Row> rows_;
   std::vector<std::vector<std::int64_t>> maps_;     // by chart
   std::vector<std::vector<std::int64_t>> windows_;  // by target
 };
-
-/// Middle of the brightest disc of each target (own frame), found on what the books hold so far.
-std::vector<Vector3> find_peaks(const TallyPlan& plan, const Books& books);
 
 }  // namespace dishwright

@@ -35,6 +35,13 @@ struct ShareCurve {
   std::vector<double> std_error;  ///< of share, over replicates [1]; 0 where there is only one
 };
 
+/// Why a target that light reaches has no peak.
+enum class NoPeak {
+  none,      ///< it has one, or nobody said why not
+  point,     ///< the light meets in a point
+  few_paths  ///< too few paths came to tell the place
+};
+
 struct TargetFigures {
   std::string name;
   std::string shape;
@@ -45,7 +52,8 @@ struct TargetFigures {
   std::optional<Estimate> intercept;           ///< power / power leaving the mirrors at their first reflection [1]
   std::optional<Estimate> peak_irradiance;     ///< mean over the brightest disc of 1/10 of spot_width_50 [W/m²]
   std::optional<Estimate> peak_concentration;  ///< peak_irradiance / beam [1]
-  std::optional<Estimate> mean_irradiance;     ///< power / counted area [W/m²]
+  NoPeak no_peak = NoPeak::none;
+  std::optional<Estimate> mean_irradiance;  ///< power / counted area [W/m²]
   std::optional<Estimate>
       evenness;  ///< lamp, disk and rectangle: darkest part / mean of the half-light circle (tally/evenness.h) [1]
   std::optional<Estimate> spot_width_50, spot_width_90;  ///< disk: diameter, rectangle: width of the band, about the centroid [m]

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "tally/share_curve.h"
+#include "tally/spot_width.h"
 #include "trace/rays.h"
 
 namespace dishwright {
@@ -19,8 +20,7 @@ constexpr double least_paths = 10;  // a part of the half-light circle, in the h
 /// Sums over a set of replicates, as plain numbers: the whole run, or all but one replicate for the jackknife.
 struct Sums {
   double paths = 0, started = 0, reached = 0, left = 0;
-  std::vector<double> slots, peak;
-  double peak_paths = 0;  // of the half that measures
+  std::vector<double> slots;
 };
 
 class Finish {
@@ -60,18 +60,15 @@ class Finish {
   Sums sums(int left_out) const {
     Sums s;
     s.slots.assign(plan_.list->slot_names.size(), 0);
-    s.peak.assign(plan_.aims.size(), 0);
     for (int r = 0; r < replicates_; ++r) {
       if (r == left_out) continue;
       const Books::Row& row = books_.rows()[static_cast<std::size_t>(r)];
       const double paths = frame_.plan.count(static_cast<std::uint32_t>(r));
       s.paths += paths;
-      if (r >= replicates_ / 2) s.peak_paths += paths;
       s.started += static_cast<double>(row.started);
       s.reached += static_cast<double>(row.reached) / full_weight;
       s.left += static_cast<double>(row.left) / full_weight;
       for (std::size_t i = 0; i < s.slots.size(); ++i) s.slots[i] += static_cast<double>(row.slots[i]) / full_weight;
-      for (std::size_t i = 0; i < s.peak.size(); ++i) s.peak[i] += static_cast<double>(row.peak[i]) / full_weight;
     }
     return s;
   }
@@ -98,12 +95,12 @@ class Finish {
     }
     if (whole_.left > 0) out.intercept = estimate("1", [&](const Sums& s) { return s.left > 0 ? s.slots[k] / s.left : 0.0; });
     out.mean_irradiance = estimate(irradiance_unit_, [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
-    add_peak(k, out);
     if (plan_.radial[k].count > 0) {
       add_widths(k, out);
       if (whole_.slots[k] > 0) add_moments(k, out);
       if (plan_.even[k].any) add_evenness(k, out);
     }
+    add_peak(k, out);
     add_maps(k, out);
     return out;
   }
@@ -138,59 +135,33 @@ class Finish {
 
   void add_peak(std::size_t k, TargetFigures& out) const {
     const PeakWindow& window = plan_.aims[k].window;
-    if (!window.any || whole_.peak[k] == 0) return;
-    const double area = std::numbers::pi * window.disc * window.disc / 4;
-    // Only the second half of the replicates measures: the jackknife leaves out those.
-    const int first = replicates_ / 2, count = replicates_ - first;
-    const auto figure = [&](const Sums& s) { return flux_ * s.peak[k] / s.peak_paths / area; };
+    if (whole_.slots[k] <= 0) return;
+    out.no_peak = window.point ? NoPeak::point : NoPeak::few_paths;
+    if (!window.any || books_.window(k).empty()) return;
+    const TargetShape& shape = plan_.scene->targets[k].shape;
+    const double disc = out.spot_width_50 ? std::min(out.spot_width_50->value / 10, widest_disc(shape, window)) : window.disc;
+    std::vector<double> paths;
+    for (int r = 0; r < replicates_; ++r) paths.push_back(frame_.plan.count(static_cast<std::uint32_t>(r)));
+    const std::optional<FoundPeak> found = find_peak(peak_counts(shape, window, disc, books_.window(k), std::move(paths)));
+    if (!found) return;
+    out.no_peak = NoPeak::none;
     const auto per = [&](double unit) {
-      return [&, unit](int r) { return figure(r < 0 ? whole_ : without_[static_cast<std::size_t>(first + r)]) / unit; };
+      return [&, unit](int r) { return flux_ * (r < 0 ? found->value : found->without_one[static_cast<std::size_t>(r)]) / unit; };
     };
-    out.peak_irradiance = jackknifed(irradiance_unit_, count, per(1));
+    out.peak_irradiance = jackknifed(irradiance_unit_, replicates_, per(1));
     if (plan_.scene->lamp) return;  // no sun to compare with
-    out.peak_concentration = jackknifed("1", count, per(plan_.scene->sun.beam));
-  }
-
-  /// Full width that holds a share of the light on the unbounded plane, from counts by squared distance.
-  double width(std::size_t k, const std::vector<double>& counts, double share) const {
-    double total = 0;
-    for (const double count : counts) total += count;
-    const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[k].shape);
-    double sum = 0;
-    for (std::size_t b = 0; b < counts.size(); ++b) {
-      if (sum + counts[b] < share * total || counts[b] == 0) {
-        sum += counts[b];
-        continue;
-      }
-      const double part = (share * total - sum) / counts[b];
-      const double from = plan_.radial[k].edge(static_cast<std::uint32_t>(b)),
-                   to = plan_.radial[k].edge(static_cast<std::uint32_t>(b + 1));
-      // Light is even in area inside a ring, even in distance inside a band.
-      return band ? 2 * (std::sqrt(from) + part * (std::sqrt(to) - std::sqrt(from))) : 2 * std::sqrt(from + part * (to - from));
-    }
-    return 0;
+    out.peak_concentration = jackknifed("1", replicates_, per(plan_.scene->sun.beam));
   }
 
   void add_widths(std::size_t k, TargetFigures& out) const {
-    std::vector<double> counts(plan_.radial[k].count, 0);
-    double total = 0;
-    for (const Books::Row& row : books_.rows()) {
-      for (std::size_t b = 0; b < counts.size(); ++b) counts[b] += static_cast<double>(row.radial[k][b]);
-    }
-    for (const double count : counts) total += count;
-    if (total == 0) return;
+    const bool any = std::any_of(books_.rows().begin(), books_.rows().end(), [k](const Books::Row& row) {
+      return std::any_of(row.radial[k].begin(), row.radial[k].end(), [](std::int64_t weight) { return weight > 0; });
+    });
+    if (!any) return;
     out.plane_centroid = {plan_.aims[k].centre_x, plan_.aims[k].centre_y};
-    const auto with_error = [&](double share) {
-      return jackknifed("m", replicates_, [&](int r) {
-        if (r < 0) return width(k, counts, share);
-        std::vector<double> others = counts;
-        const std::vector<std::int64_t>& own = books_.rows()[static_cast<std::size_t>(r)].radial[k];
-        for (std::size_t b = 0; b < others.size(); ++b) others[b] -= static_cast<double>(own[b]);
-        return width(k, others, share);
-      });
-    };
-    out.spot_width_50 = with_error(0.5);
-    out.spot_width_90 = with_error(0.9);
+    const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[k].shape);
+    out.spot_width_50 = spot_width(plan_.radial[k], books_.rows(), k, 0.5, band);
+    out.spot_width_90 = spot_width(plan_.radial[k], books_.rows(), k, 0.9, band);
     out.share_curve = share_curve(plan_.radial[k], books_.rows(), k);
   }
 

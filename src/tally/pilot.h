@@ -4,22 +4,11 @@
 
 #include <vector>
 
+#include "tally/peak_window.h"
 #include "trace/piece.h"
 #include "trace/ray_ends.h"
 
 namespace dishwright {
-
-/// Where to look for the brightest place of one target. The disc is 1/10 of spot_width_50 across; where a target has no such width (tube,
-/// ball, pot) 1/10 of twice the median distance of its light from its middle, for a tube across its axis only.
-struct PeakWindow {
-  bool any = false;                                          ///< false: no light, or light in a point (no finite peak)
-  double disc = 0;                                           ///< diameter of the disc over which the peak is averaged [m]
-  Vector3 middle = Vector3::Zero();                          ///< own frame, on the target [m]
-  Vector3 across = Vector3::UnitX(), up = Vector3::UnitY();  ///< tangent axes
-  double radius = 0;                                         ///< of a curved face [m]; 0 where it is flat
-  static constexpr int cells = 128;                          ///< each way; eight to a disc
-  double cell() const { return disc / 8; }
-};
 
 /// What the pilot learned about one target.
 struct Aim {
@@ -44,27 +33,10 @@ class Pilot : public RayEnds {
   std::vector<Aim> aims() const;
 
  private:
-  struct Point {
-    Vector3 place;
-    double weight;
-  };
   Aim aim_of(std::size_t target) const;
-  PeakWindow window_of(std::size_t target, double width_50) const;
   const Scene& scene_;
   const PieceList& list_;
-  std::vector<std::vector<Point>> landed_, crossed_;  // by target
+  std::vector<std::vector<LitPlace>> landed_, crossed_;  // by target
 };
-
-/// A pot's base ends at this height, in its widths: room for rounding.
-inline constexpr double base_slack = 1e-6;
-/// Moves a point near a target onto its surface (own frame).
-Vector3 snap(const TargetShape& shape, const Vector3& point);
-/// The place of a target (own frame) that the window's plane shows at this distance from its middle along `across` and `up` [m], and the
-/// cosine of the target's normal there with the window's.
-struct SeenPlace {
-  Vector3 place;
-  double cosine = 1;
-};
-SeenPlace seen_place(const TargetShape& shape, const PeakWindow& window, double along_across, double along_up);
 
 }  // namespace dishwright

@@ -30,7 +30,7 @@ struct RayBlock {
   Lane<float> own_again;        ///< where it meets that piece's whole quadric again [m]; infinity if never
   Lane<std::uint32_t> lane;     ///< which path of the block
   Lane<std::uint8_t> bounces;   ///< reflections so far
-  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k
+  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k from its front
   Lane<int> piece;              ///< nearest piece, −1 = none
   Lane<float> distance;         ///< to it [m]; infinity where none
   Lane<std::uint32_t> element;  ///< which petal, tile or triangle of it

@@ -220,7 +220,7 @@ void Walk::reflect_all(RayEnds& ends) {
   }
 }
 
-// Light on the unbounded planes of disks and rectangles, at each path's first crossing, if it comes from the front.
+// Light on the unbounded planes of disks and rectangles, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
   for (std::size_t plane = 0; plane < stage_.planes.size(); ++plane) {
     const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(stage_.planes[plane])];
@@ -246,7 +246,7 @@ void Walk::cross_planes(RayEnds& ends) {
       const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
       weight_[i] = weight;  // weightless points count nowhere
       sum += weight;
-      rays_.crossed[i] |= reached ? bit : 0;
+      rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
     }
     if (sum > 0) ends.crossed(piece.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
   }

@@ -73,7 +73,11 @@ TEST_CASE("where the light went adds up, with decimal points in line") {
 // Student's t, two-sided 95 %: 2.0395 for 31 degrees of freedom, 2.1314 for 15 (any table of the t distribution).
 TEST_CASE("how sure: the intervals belong to the number of replicates") {
   const std::string text = kettle_summary(sample::kettle_figures());
-  check_has(text, "2.04 × (brightest spot: 2.13 ×).");
+  check_has(text, "2.04 ×. A number without ±");
+  TraceFigures few = sample::kettle_figures();
+  few.replicates = 5;  // 1.1342 and 2.7764 for 4 degrees of freedom
+  check_has(kettle_summary(few), "1.13 ×");
+  check_has(kettle_summary(few), "2.78 ×");
   TraceFigures one = sample::kettle_figures();
   one.replicates = 1;
   check_has(kettle_summary(one), "Only one replicate was traced, so there is no ±.");

@@ -61,7 +61,7 @@ TEST_CASE("peak irradiance: intervals cover" * doctest::test_suite("slow")) {
   Tally peak;
   for (int seed = 1; seed <= seeds; ++seed) {
     const TraceFigures figures = traced(flat_topped(20'000, static_cast<std::uint64_t>(seed)));
-    peak.add(*figures.targets[0].peak_irradiance, truth, figures.replicates / 2 - 1);
+    peak.add(*figures.targets[0].peak_irradiance, truth, figures.replicates - 1);
   }
   check_frequency("peak_irradiance", peak);
 }

@@ -83,7 +83,7 @@ inline Estimate ledger(const TraceFigures& figures, const std::string& where) {
 }
 
 /// Checks |value − expected| <= quantile · standard error + allowance. The quantile leaves 1e-4 outside (Student, freedom =
-/// replicates − 1, for peaks replicates/2 − 1), so that the roughly 200 comparisons of this folder together fail by chance once
+/// replicates − 1), so that the roughly 200 comparisons of this folder together fail by chance once
 /// in fifty choices of the seeds; the seeds are fixed. `allowance` is for what is known to be left out of the expected value;
 /// it includes the 24 bits of the random numbers (1e-6 relative).
 inline void check_agrees(const std::string& what, const Estimate& estimate, double expected, int freedom, double allowance = 0) {

@@ -1,0 +1,264 @@
+// SPDX-License-Identifier: MIT
+#include "tally/peak_window.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "base/sobol.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double least_disc = 1e-7;     // light in a point has no finite peak [m]
+constexpr double window_discs = 6;      // the window reaches at least this far, in discs
+constexpr double window_spreads = 2.1;  // and this far, in median distances of the light along the axis
+constexpr double widest_angle = 0.85;   // sine of the angle to which a window goes round a body
+constexpr double boxes = 3;             // to the window's half width, where the pilot looks for its middle
+
+double width_of(const TargetShape& shape) {
+  return std::visit([](const auto& s) { return s.width; }, shape);
+}
+
+bool on_base(const TargetShape& shape, const Vector3& place) { return !(place.z() > base_slack * width_of(shape)); }
+
+/// Median distance from the median along one axis.
+double median_spread(const std::vector<LitPlace>& light, int axis) {
+  const auto median = [](std::vector<std::pair<double, double>>& values) {
+    std::sort(values.begin(), values.end());
+    double total = 0, sum = 0;
+    for (const auto& [value, weight] : values) total += weight;
+    for (const auto& [value, weight] : values) {
+      sum += weight;
+      if (sum >= total / 2) return value;
+    }
+    return values.back().first;
+  };
+  std::vector<std::pair<double, double>> values;
+  values.reserve(light.size());
+  for (const LitPlace& one : light) values.emplace_back(one.place[axis], one.weight);
+  const double middle = median(values);
+  for (auto& [value, weight] : values) value = std::abs(value - middle);
+  return median(values);
+}
+
+/// Middle of the light in the fullest of equal boxes.
+Vector3 fullest_box(const TargetShape& shape, const std::vector<LitPlace>& light, const Vector3& size) {
+  // Boxes by a mixed key; places of one box stand together after sorting.
+  const bool pot = std::holds_alternative<PotTarget>(shape);
+  std::vector<std::pair<std::uint64_t, std::uint32_t>> keys;
+  keys.reserve(light.size());
+  for (std::size_t i = 0; i < light.size(); ++i) {
+    std::uint64_t key = pot && !on_base(shape, light[i].place) ? 1 : 0;  // its faces are kept apart
+    for (int axis = 0; axis < 3; ++axis) {
+      key = mix_bits(key) + static_cast<std::uint64_t>(std::llround(light[i].place[axis] / size[axis]));
+    }
+    keys.emplace_back(key, static_cast<std::uint32_t>(i));
+  }
+  std::sort(keys.begin(), keys.end());
+  Vector3 middle = Vector3::Zero();
+  double most = -1;
+  for (std::size_t begin = 0, end = 0; begin < keys.size(); begin = end) {
+    Vector3 sum = Vector3::Zero();
+    double weight = 0;
+    for (end = begin; end < keys.size() && keys[end].first == keys[begin].first; ++end) {
+      const LitPlace& one = light[keys[end].second];
+      sum += one.weight * one.place;
+      weight += one.weight;
+    }
+    if (weight > most) most = weight, middle = sum / weight;
+  }
+  return middle;
+}
+
+/// From where to where the face goes along one axis of the window, from a place on it.
+struct Stretch {
+  double from = 0, to = 0;
+};
+std::array<Stretch, 2> room(const TargetShape& shape, const PeakWindow& window) {
+  const auto about = [](double middle, double half) { return Stretch{-half - middle, half - middle}; };
+  const Vector3& m = window.middle;
+  const double round = widest_angle * window.radius;
+  if (const auto* wall = std::get_if<RectangleTarget>(&shape))
+    return {about(m.x(), wall->width / 2), about(m.y(), wall->length / 2)};
+  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return {about(0, round), about(m.y(), tube->length / 2)};
+  if (std::holds_alternative<BallTarget>(shape)) return {about(0, round), about(0, round)};
+  const auto* pot = std::get_if<PotTarget>(&shape);
+  if (pot != nullptr && window.radius > 0) return {about(0, round), Stretch{-m.z(), pot->height - m.z()}};
+  return {about(m.x(), width_of(shape) / 2), about(m.y(), width_of(shape) / 2)};
+}
+
+/// Lays the window over the part of the face within `half` of the place that the pilot saw.
+void cut_to_face(const TargetShape& shape, const Vector3& half, PeakWindow& window) {
+  const std::array<Stretch, 2> whole = room(shape, window);
+  const auto cut = [](const Stretch& face, double reach, double& start, double& half_width) {
+    const double from = std::max(face.from, -reach), to = std::min(face.to, reach);
+    half_width = (to - from) / 2, start = -(from + to) / 2;
+  };
+  cut(whole[0], half.x(), window.start_across, window.half_across);
+  cut(whole[1], half.y(), window.start_up, window.half_up);
+  window.middle -= window.start_across * window.across + window.start_up * window.up;
+}
+
+/// Tangent axes of a curved face at the window's middle.
+void turn_to_face(const TargetShape& shape, PeakWindow& window) {
+  const Vector3& m = window.middle;
+  Vector3 normal = Vector3::UnitZ(), up = Vector3::UnitY();
+  if (std::holds_alternative<TubeTarget>(shape)) {
+    normal = Vector3(m.x(), 0, m.z());
+  } else if (std::holds_alternative<BallTarget>(shape)) {
+    normal = m;
+    up = m.norm() > 0 ? Vector3(m.unitOrthogonal()) : up;
+  } else if (std::holds_alternative<PotTarget>(shape) && !on_base(shape, m)) {
+    normal = Vector3(m.x(), m.y(), 0), up = Vector3::UnitZ();
+  } else {
+    return;
+  }
+  if (!(normal.norm() > 0)) return;
+  window.radius = width_of(shape) / 2;
+  window.up = up;
+  window.across = up.cross(normal.normalized());
+}
+
+}  // namespace
+
+Vector3 snap(const TargetShape& shape, const Vector3& point) {
+  const auto to_radius = [](double x, double y, double radius) {
+    const double r = std::hypot(x, y);
+    return r > 0 ? radius / r : 0.0;
+  };
+  if (const auto* tube = std::get_if<TubeTarget>(&shape)) {
+    const double scale = to_radius(point.x(), point.z(), tube->width / 2);
+    return {point.x() * scale, point.y(), point.z() * scale};
+  }
+  if (const auto* ball = std::get_if<BallTarget>(&shape)) {
+    return point.norm() > 0 ? Vector3(point * (ball->width / 2 / point.norm())) : point;
+  }
+  if (const auto* pot = std::get_if<PotTarget>(&shape)) {
+    const double r = std::hypot(point.x(), point.y());
+    // Base or side, whichever is nearer.
+    if (std::abs(point.z()) <= std::abs(r - pot->width / 2)) return {point.x(), point.y(), 0};
+    const double scale = to_radius(point.x(), point.y(), pot->width / 2);
+    return {point.x() * scale, point.y() * scale, point.z()};
+  }
+  return {point.x(), point.y(), 0};
+}
+
+PeakWindow peak_window(const TargetShape& shape, const std::vector<LitPlace>& light, double width_50) {
+  PeakWindow window;
+  window.disc = width_50 / 10;
+  window.point = !light.empty() && window.disc < least_disc;
+  if (light.empty() || window.point) return window;
+  const bool planar = std::holds_alternative<DiskTarget>(shape) || std::holds_alternative<RectangleTarget>(shape);
+  const bool tube = std::holds_alternative<TubeTarget>(shape);
+  Vector3 half = Vector3::Constant(window_discs * window.disc);
+  for (int axis = 0; axis < 2; ++axis) {
+    if (planar || (tube && axis == 1)) half[axis] = std::max(half[axis], window_spreads * median_spread(light, axis));
+  }
+  window.middle = snap(shape, fullest_box(shape, light, half / boxes));
+  turn_to_face(shape, window);
+  cut_to_face(shape, half, window);
+  window.disc = std::min(window.disc, widest_disc(shape, window));
+  window.any = window.half_across > 0 && window.half_up > 0;
+  return window;
+}
+
+double widest_disc(const TargetShape& shape, const PeakWindow& window) {
+  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) return std::min(wall->width, wall->length);
+  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return std::min(tube->width, tube->length);
+  const auto* pot = std::get_if<PotTarget>(&shape);
+  return pot != nullptr && window.radius > 0 ? std::min(pot->width, pot->height) : width_of(shape);
+}
+
+namespace {
+
+/// Where the middle of a disc may stand, in the window's coordinates.
+std::function<void(double&, double&)> keep_on_face(const TargetShape& shape, const PeakWindow& window, double disc) {
+  const Vector3 m = window.middle;
+  const auto hold = [](double& at, double middle, double from, double to) {
+    at = std::clamp(at, std::min(from, to) - middle, std::max(from, to) - middle);
+  };
+  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) {
+    const double x = std::max(0.0, (wall->width - disc) / 2), y = std::max(0.0, (wall->length - disc) / 2);
+    return [=](double& u, double& v) { hold(u, m.x(), -x, x), hold(v, m.y(), -y, y); };
+  }
+  if (const auto* tube = std::get_if<TubeTarget>(&shape)) {
+    const double y = std::max(0.0, (tube->length - disc) / 2);
+    return [=](double& /*u*/, double& v) { hold(v, m.y(), -y, y); };
+  }
+  const auto* pot = std::get_if<PotTarget>(&shape);
+  if (pot != nullptr && window.radius > 0) {
+    const double from = std::min(disc, pot->height) / 2, to = pot->height - from;
+    return [=](double& /*u*/, double& v) { hold(v, m.z(), from, to); };
+  }
+  if (std::holds_alternative<BallTarget>(shape)) return [](double&, double&) {};
+  const double most = std::max(0.0, (width_of(shape) - disc) / 2);
+  return [=](double& u, double& v) {
+    const double x = m.x() + u, y = m.y() + v, r = std::hypot(x, y);
+    if (r <= most) return;
+    u = x * most / r - m.x(), v = y * most / r - m.y();
+  };
+}
+
+/// Does the face reach the place that the window shows at (u, v)?
+bool on_face(const TargetShape& shape, const PeakWindow& window, double u, double v) {
+  const Vector3& m = window.middle;
+  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) {
+    return std::abs(m.x() + u) <= wall->width / 2 && std::abs(m.y() + v) <= wall->length / 2;
+  }
+  const double round = widest_angle * window.radius;
+  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return std::abs(u) <= round && std::abs(m.y() + v) <= tube->length / 2;
+  if (std::holds_alternative<BallTarget>(shape)) return std::hypot(u, v) <= round;
+  const auto* pot = std::get_if<PotTarget>(&shape);
+  if (pot != nullptr && window.radius > 0) return std::abs(u) <= round && m.z() + v >= 0 && m.z() + v <= pot->height;
+  return std::hypot(m.x() + u, m.y() + v) <= width_of(shape) / 2;
+}
+
+/// Share of a cell that is face.
+double share_on_face(const TargetShape& shape, const PeakWindow& window, const std::array<double, 2>& u,
+                     const std::array<double, 2>& v) {
+  int corners = 0;
+  for (const double at_u : u) {
+    for (const double at_v : v) corners += on_face(shape, window, at_u, at_v) ? 1 : 0;
+  }
+  if (corners == 0 || corners == 4) return corners / 4;
+  constexpr int fine = 8;
+  int inside = 0;
+  for (int k = 0; k < fine * fine; ++k) {
+    inside += on_face(shape, window, u[0] + (u[1] - u[0]) * (k % fine + 0.5) / fine,
+                      v[0] + (v[1] - v[0]) * (static_cast<double>(k / fine) + 0.5) / fine)
+                  ? 1
+                  : 0;
+  }
+  return static_cast<double>(inside) / (fine * fine);
+}
+
+}  // namespace
+
+PeakCounts peak_counts(const TargetShape& shape, const PeakWindow& window, double disc, const std::vector<std::int64_t>& weight,
+                       std::vector<double> paths) {
+  PeakCounts out;
+  out.half_x = window.half_across, out.half_y = window.half_up;
+  out.start_x = window.start_across, out.start_y = window.start_up;
+  out.disc = disc;
+  out.paths = std::move(paths);
+  out.weight = &weight;
+  out.keep_on_face = keep_on_face(shape, window, disc);
+  const auto edge = [](double half, int k) { return half * (2.0 * k / PeakWindow::cells - 1); };
+  const bool ball = std::holds_alternative<BallTarget>(shape);
+  for (int row = 0; row < PeakWindow::cells; ++row) {
+    for (int column = 0; column < PeakWindow::cells; ++column) {
+      const std::array<double, 2> u = {edge(out.half_x, column), edge(out.half_x, column + 1)},
+                                  v = {edge(out.half_y, row), edge(out.half_y, row + 1)};
+      out.on_face.push_back(share_on_face(shape, window, u, v));
+      const double x = (u[0] + u[1]) / 2, y = ball ? (v[0] + v[1]) / 2 : 0;
+      out.facing.push_back(window.radius > 0 ? std::sqrt(std::max(0.0, 1 - (x * x + y * y) / (window.radius * window.radius)))
+                                             : 1);
+    }
+  }
+  return out;
+}
+
+}  // namespace dishwright
