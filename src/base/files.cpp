@@ -10,6 +10,7 @@
 #include <cerrno>
 
 #include "base/error.h"
+#include "base/unfinished.h"
 
 namespace dishwright {
 
@@ -108,10 +109,17 @@ WholeFiles::WholeFiles(fs::path folder) : folder_(std::move(folder)) {
 }
 
 WholeFiles::~WholeFiles() {
+  const Hold hold = hold_the_end();
   std::error_code ignored;
-  for (const auto& [temporary, goal] : pending_) fs::remove(temporary, ignored);
+  for (const auto& [temporary, goal] : pending_) {
+    fs::remove(temporary, ignored);
+    forget_unfinished(temporary);
+  }
   // After commit() the list is empty. Otherwise folders that were made go again, deepest first, if they are empty.
-  for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) fs::remove(*made, ignored);
+  for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) {
+    fs::remove(*made, ignored);
+    forget_unfinished(*made);
+  }
 }
 
 void WholeFiles::make_folder() {
@@ -121,9 +129,11 @@ void WholeFiles::make_folder() {
     if (part.has_filename()) missing.push_back(part);
     if (part == part.parent_path()) break;
   }
+  const Hold hold = hold_the_end();
   for (auto part = missing.rbegin(); part != missing.rend(); ++part) {
     if (::mkdir(part->c_str(), 0777) == 0) {
       made_folders_.push_back(*part);
+      note_unfinished(*part);
     } else if (!is_folder(*part)) {  // another process may have been faster
       throw WriteError(fmt::format("could not make the folder {}: {}", folder_.string(), cause(errno)));
     }
@@ -132,6 +142,7 @@ void WholeFiles::make_folder() {
 
 void WholeFiles::prepare() {
   make_folder();
+  const Hold hold = hold_the_end();
   const fs::path probe = temporary_beside(folder_ / "probe", "part");
   const int file = ::open(probe.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
   if (file < 0) throw WriteError(fmt::format("could not write in the folder {}: {}", folder_.string(), cause(errno)));
@@ -145,19 +156,24 @@ fs::path WholeFiles::reserve(const std::string& name) {
   const bool twice = std::any_of(pending_.begin(), pending_.end(), [&](const auto& entry) { return entry.second == goal; });
   if (twice) throw std::logic_error("two outputs of the name " + name);
   pending_.emplace_back(temporary_beside(goal, "part"), goal);
+  const Hold hold = hold_the_end();
+  note_unfinished(pending_.back().first);
   return pending_.back().first;
 }
 
 void WholeFiles::add(const std::string& name, const std::string& content) {
   const fs::path temporary = reserve(name);
+  Hold hold = hold_the_end();
   const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
   if (file < 0) fail_to_write(folder_ / name, errno);
+  hold.unlock();
   int code = write_all(file, content);
   if (::close(file) != 0 && code == 0) code = errno;
   if (code != 0) fail_to_write(folder_ / name, code);
 }
 
 void WholeFiles::commit() {
+  const Hold hold = hold_the_end();
   // What can be seen beforehand is found before anything is renamed.
   for (const auto& [temporary, goal] : pending_) {
     if (is_folder(goal)) fail_to_write(goal, EISDIR);
@@ -177,6 +193,8 @@ void WholeFiles::commit() {
   for (const Move& move : moved) {
     if (!move.backup.empty()) ::unlink(move.backup.c_str());
   }
+  for (const auto& [temporary, goal] : pending_) forget_unfinished(temporary);
+  for (const fs::path& made : made_folders_) forget_unfinished(made);
   pending_.clear();
   made_folders_.clear();
 }

@@ -22,7 +22,7 @@ struct NewOptions {
   bool json = false;
 };
 
-int write_starter(const NewOptions& options) {
+int write_starter(const NewOptions& options, const Watch& watch) {
   std::filesystem::path file = options.file;
   if (!file.has_extension()) file += ".toml";
   std::error_code code;
@@ -33,7 +33,7 @@ int write_starter(const NewOptions& options) {
   // A name without a folder means the folder one works in.
   WholeFiles files(file.has_parent_path() ? file.parent_path() : std::filesystem::path("."));
   files.add(file.filename().string(), starter_scene(file.stem().string()));
-  files.commit();
+  commit(files, watch);
   if (options.json) {
     print(nlohmann::ordered_json{{"written", file.string()}}.dump(2) + "\n");
   } else {
@@ -44,7 +44,7 @@ int write_starter(const NewOptions& options) {
 
 }  // namespace
 
-void add_new_command(CLI::App& app, int& exit_code) {
+void add_new_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<NewOptions>();
   CLI::App* command = app.add_subcommand("new", "write a commented starter project file");
   command->description(
@@ -55,7 +55,7 @@ void add_new_command(CLI::App& app, int& exit_code) {
       "      traces it");
   command->add_option("FILE", options->file, "file to write (kettle.toml if not given)");
   command->add_flag("--json", options->json, "print the file's name as a JSON object");
-  command->callback([options, &exit_code] { exit_code = write_starter(*options); });
+  command->callback([options, &exit_code, &watch] { exit_code = write_starter(*options, watch); });
 }
 
 }  // namespace dishwright

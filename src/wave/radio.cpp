@@ -86,7 +86,7 @@ double feed_power_for_taper(const Reflector& reflector, const Vector3& place, do
   if (rim > 89 * degree) {
     throw InputError(fmt::format("the feed sees the rim of {} {:.1f}° off its axis", reflector.name, rim / degree),
                      "a cosine feed sends nothing to 90° and beyond, so it has no level at this rim",
-                     "use feed = { kind = \"cosine\", power = n }, or a longer focal length");
+                     "use feed = { kind = \"cosine\", power = n }, or a longer focal length", "radio.feed");
   }
   return taper / (10 * std::log10(std::cos(rim)));
 }
