@@ -3,10 +3,13 @@
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <system_error>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "command/output.h"
 #include "command/program.h"
+#include "command/signals.h"
 
 // The one place where errors become exit codes.
 // 0 done · 1 the answer is "no" · 2 bad input · 3 could not write · 130 interrupted
@@ -14,7 +17,10 @@ int main(int argc, char** argv) {
   // A file that may not grow further is an error of the call that writes it, not the end of the program.
   std::signal(SIGXFSZ, SIG_IGN);
   try {
-    return dishwright::run_program(argc, argv);
+    dishwright::open_standard_streams();
+    dishwright::Watch watch;
+    const dishwright::Signals signals(watch);
+    return dishwright::run_program(argc, argv, watch);
   } catch (const dishwright::InputError& error) {
     std::fputs(error.what(), stderr);
     return 2;
@@ -27,6 +33,11 @@ int main(int argc, char** argv) {
   } catch (const std::bad_alloc&) {
     std::fputs("error: out of memory\n  fix: fewer targets or mirrors, or a machine with more memory\n", stderr);
     return 2;
+  } catch (const std::system_error& error) {  // no thread to be had, a working folder that is gone
+    std::fprintf(stderr,
+                 "error: the system refused something: %s\n  fix: check the folder that you work in and the limits set for it\n",
+                 error.what());
+    return 3;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "error: %s\n  why: this is a fault of the program; please report it with the project file\n",
                  dishwright::printable(error.what()).c_str());

@@ -48,7 +48,8 @@ std::string describe(const Problem& problem) {
 InputError::InputError(std::vector<Problem> problems)
     : std::runtime_error(describe_all(problems)), problems_(std::move(problems)) {}
 
-InputError::InputError(std::string what, std::string why, std::string fix)
-    : InputError(std::vector<Problem>{Problem{"", 0, 0, 1, "", std::move(what), std::move(why), std::move(fix)}}) {}
+InputError::InputError(std::string what, std::string why, std::string fix, std::string key)
+    : InputError(
+          std::vector<Problem>{Problem{"", 0, 0, 1, "", std::move(what), std::move(why), std::move(fix), std::move(key)}}) {}
 
 }  // namespace dishwright

@@ -19,6 +19,7 @@ struct Problem {
   std::string why;          ///< the reason or the allowed interval; may be empty
   std::string fix;          ///< what to write instead; may be empty
   std::string named_by{};   ///< where another file names this one, and by which key; empty where the user named it
+  std::string key{};        ///< key of the project file that it is about, for whoever knows its place; may be empty
 };
 
 /// The text shown to the user for one problem: place, problem, the source line and a caret, why, fix, who named the file. Ends with a newline.
@@ -30,7 +31,7 @@ class InputError : public std::runtime_error {
  public:
   explicit InputError(std::vector<Problem> problems);
   /// A problem without a place in a file (the command line).
-  InputError(std::string what, std::string why, std::string fix);
+  InputError(std::string what, std::string why, std::string fix, std::string key = "");
   const std::vector<Problem>& problems() const { return problems_; }
 
  private:
@@ -43,10 +44,11 @@ class WriteError : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// The user pressed Ctrl-C: exit code 130. Nothing is written.
+/// The user pressed Ctrl-C, or nobody reads what is printed: exit code 130. No half file is left.
 class Interrupted : public std::runtime_error {
  public:
   Interrupted() : std::runtime_error("interrupted; nothing was written") {}
+  using std::runtime_error::runtime_error;
 };
 
 }  // namespace dishwright

@@ -15,6 +15,7 @@
 #include <stdexcept>
 
 #include "base/error.h"
+#include "base/unfinished.h"
 
 namespace dishwright {
 
@@ -127,10 +128,17 @@ WholeFiles::WholeFiles(fs::path folder) : folder_(std::move(folder)) {
 }
 
 WholeFiles::~WholeFiles() {
+  const Hold hold = hold_the_end();
   std::error_code ignored;
-  for (const Pending& one : pending_) fs::remove(one.temporary, ignored);
+  for (const Pending& one : pending_) {
+    fs::remove(one.temporary, ignored);
+    forget_unfinished(one.temporary);
+  }
   // After commit() the list is empty. Otherwise folders that were made go again, deepest first, if they are empty.
-  for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) fs::remove(*made, ignored);
+  for (auto made = made_folders_.rbegin(); made != made_folders_.rend(); ++made) {
+    fs::remove(*made, ignored);
+    forget_unfinished(*made);
+  }
 }
 
 void WholeFiles::make_folder() {
@@ -140,9 +148,11 @@ void WholeFiles::make_folder() {
     if (part.has_filename()) missing.push_back(part);
     if (part == part.parent_path()) break;
   }
+  const Hold hold = hold_the_end();
   for (auto part = missing.rbegin(); part != missing.rend(); ++part) {
     if (::mkdir(part->c_str(), 0777) == 0) {
       made_folders_.push_back(*part);
+      note_unfinished(*part);
       continue;
     }
     const int code = errno;
@@ -156,20 +166,26 @@ void WholeFiles::make_folder() {
 
 std::pair<fs::path, int> WholeFiles::make_temporary(const fs::path& name) {
   make_folder();
+  const Hold hold = hold_the_end();
   constexpr int tries = 100;
   for (int i = 0; i < tries; ++i) {
     fs::path temporary = hidden_beside(folder_ / name, "part");
     const int file = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
-    if (file >= 0) return {std::move(temporary), file};
+    if (file >= 0) {
+      note_unfinished(temporary);
+      return {std::move(temporary), file};
+    }
     if (errno != EEXIST) break;
   }
   throw WriteError(fmt::format("could not write in the folder {}: {}", folder_.string(), cause(errno)));
 }
 
 void WholeFiles::prepare() {
+  const Hold hold = hold_the_end();
   const auto [probe, file] = make_temporary("probe");
   ::close(file);
   ::unlink(probe.c_str());
+  forget_unfinished(probe);
 }
 
 void WholeFiles::add(const std::string& name, const std::string& content, Standing standing) {
@@ -214,17 +230,16 @@ void WholeFiles::put_all(const std::vector<Pending>& pending) {
   }
 }
 
-void WholeFiles::commit() {
-  put_all(pending_);
-  pending_.clear();
-  made_folders_.clear();
-}
+void WholeFiles::commit() { commit_together({this}); }
 
 void WholeFiles::commit_together(const std::vector<WholeFiles*>& all) {
+  const Hold hold = hold_the_end();
   std::vector<Pending> pending;
   for (const WholeFiles* one : all) pending.insert(pending.end(), one->pending_.begin(), one->pending_.end());
   put_all(pending);
   for (WholeFiles* one : all) {
+    for (const Pending& done : one->pending_) forget_unfinished(done.temporary);
+    for (const fs::path& made : one->made_folders_) forget_unfinished(made);
     one->pending_.clear();
     one->made_folders_.clear();
   }

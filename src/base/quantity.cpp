@@ -8,50 +8,11 @@
 #include <optional>
 
 #include "base/nearest.h"
+#include "base/quantity_text.h"
 
 namespace dishwright {
 
 namespace {
-
-/// Signs that people's keyboards and word processors put in, and the plain text they stand for.
-struct PlainText {
-  std::string_view sign, plain;
-};
-constexpr PlainText plain_texts[] = {
-    {"\u00a0", " "},    {"\u2009", " "},    {"\u202f", " "},    {"\u2212", "-"},    {"\u2010", "-"},    {"\u2011", "-"},
-    {"\u2013", "-"},    {"\u2032", "'"},    {"\u2018", "'"},    {"\u2019", "'"},    {"\u2033", "\""},   {"\u201c", "\""},
-    {"\u201d", "\""},   {"\u00b0", "deg"},  {"\u00ba", "deg"},  {"\u02da", "deg"},  {"\u00b2", "2"},    {"\u00b3", "3"},
-    {"\u00b5", "u"},    {"\u03bc", "u"},    {"^", ""},          {"\u2044", "/"},    {"\u00bd", " 1/2"}, {"\u2153", " 1/3"},
-    {"\u2154", " 2/3"}, {"\u00bc", " 1/4"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"}, {"\u215d", " 5/8"},
-    {"\u215e", " 7/8"}, {"\t", " "},        {"\n", " "},        {"\r", " "},
-};
-
-std::string plain(std::string_view text) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size();) {
-    bool replaced = false;
-    for (const PlainText& sign : plain_texts) {
-      if (text.substr(i, sign.sign.size()) != sign.sign) continue;
-      out += sign.plain;
-      i += sign.sign.size();
-      replaced = true;
-      break;
-    }
-    if (!replaced) out += text[i++];
-  }
-  // One space between words, none at the ends; two single primes are a double one.
-  std::string tidy;
-  for (const char c : out) {
-    if (c == ' ' && (tidy.empty() || tidy.back() == ' ')) continue;
-    if (c == '\'' && !tidy.empty() && tidy.back() == '\'') {
-      tidy.back() = '"';
-      continue;
-    }
-    tidy += c;
-  }
-  if (!tidy.empty() && tidy.back() == ' ') tidy.pop_back();
-  return tidy;
-}
 
 bool begins_with_any(std::string_view text, std::initializer_list<std::string_view> starts) {
   for (const std::string_view start : starts) {
@@ -130,6 +91,8 @@ class Scanner {
   bool read_fraction(const std::string& above, bool mixed, double& value) {
     take('/');
     const std::string below = take_digits();
+    if (peek() == '/') return refuse_fraction("divides twice");
+    if (peek() == '.' && is_digit(peek(1))) return refuse_fraction("has a decimal point in a fraction");
     const double top = std::stod(above.substr(0, 300)), bottom = std::stod(below.substr(0, 300));
     if (bottom == 0) {
       return fail(fmt::format("divides by zero: {}/{}", above, below), "nothing can be cut into 0 parts",
@@ -149,11 +112,21 @@ class Scanner {
     return i > at_ && i + 1 < text_.size() && text_[i] == '/' && is_digit(text_[i + 1]);
   }
 
+  bool refuse_comma() {
+    return fail("has a comma in its number", "a comma can mean thousands or decimals, so it is not read",
+                "write thousands without a mark (1500) and decimals with a point (1.5)");
+  }
+
+  bool refuse_fraction(const char* what) {
+    return fail(what, "a fraction is one whole number over another", "write it like 3/8, 3 1/2 or 0.375");
+  }
+
   bool read_number() {
     Part part;
     if (!starts_number()) {
       const std::string_view rest = std::string_view(text_).substr(at_);
-      if (begins_with_any(rest, {"nan", "NaN", "NAN", "inf", "Inf", "INF"})) {
+      if (rest.size() > 1 && rest[0] == ',' && is_digit(rest[1])) return refuse_comma();
+      if (begins_with_any(rest, {"nan", "NaN", "NAN", "inf", "Inf", "INF", "\u221e"})) {
         return fail("is not a number that can be measured", "NaN and infinity have no place in a project file", "");
       }
       return fail("does not start with a number", fmt::format("a quantity is a number{}", unit_phrase()), "");
@@ -173,12 +146,11 @@ class Scanner {
       part.whole = false;
     } else if (peek() == '.' && peek(1) != '.') {
       ++at_;  // "24." is 24
+      part.whole = false;
     }
     read_exponent(part);
-    if (peek() == ',' && is_digit(peek(1))) {
-      return fail("has a comma in its number", "a comma can mean thousands or decimals, so it is not read",
-                  "write thousands without a mark (1500) and decimals with a point (1.5)");
-    }
+    if (peek() == ',' && is_digit(peek(1))) return refuse_comma();
+    if (peek() == '/' && is_digit(peek(1))) return refuse_fraction("has a decimal point in a fraction");
     if (!convert(text_.substr(from, at_ - from), part.number)) return false;
     return read_mixed(part);
   }
@@ -338,7 +310,8 @@ class Scanner {
 std::variant<Quantity, BadQuantity> parse_quantity(std::string_view text, Dimension wanted) {
   constexpr std::size_t longest = 200;  // characters; no quantity is longer
   if (text.size() > longest) return BadQuantity{"is too long for a quantity", "one quantity is one number and its unit", ""};
-  const std::string plain_text = plain(text);
+  const std::string plain_text = plain_quantity(text);
+  if (auto other = other_notation(plain_text)) return *std::move(other);
   return Scanner(plain_text, wanted).read();
 }
 

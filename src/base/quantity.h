@@ -26,7 +26,8 @@ enum class Dimension {
   power,
   irradiance,
   luminous_flux,
-  level
+  level,       ///< a ratio in dB
+  power_level  ///< a power in dBm, decibels over 1 mW
 };
 
 /// One way to write a unit. value_SI = number × scale + zero (zero is not 0 for the temperature scales only).

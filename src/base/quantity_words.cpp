@@ -36,6 +36,7 @@ std::string_view usual_unit(Dimension dimension) {
     case Dimension::irradiance: return "W/m2";
     case Dimension::luminous_flux: return "lm";
     case Dimension::level: return "dB";
+    case Dimension::power_level: return "dBm";
   }
   return "";
 }
@@ -82,6 +83,7 @@ std::string dimension_word(Dimension dimension) {
     case Dimension::irradiance: return "a power per area";
     case Dimension::luminous_flux: return "an amount of light";
     case Dimension::level: return "a level";
+    case Dimension::power_level: return "a power in dBm";
   }
   return "";
 }
@@ -103,6 +105,7 @@ std::pair<std::string, std::string> two_usual_units(Dimension dimension) {
     case Dimension::irradiance: return {"W/m2", "kW/m2"};
     case Dimension::luminous_flux: return {"lm", "klm"};
     case Dimension::level: return {"dB", "dB"};
+    case Dimension::power_level: return {"dBm", "dBm"};
   }
   return {};
 }
@@ -124,6 +127,7 @@ std::string usual_units(Dimension dimension) {
     case Dimension::irradiance: return "W/m2 or kW/m2";
     case Dimension::luminous_flux: return "lm or klm";
     case Dimension::level: return "dB";
+    case Dimension::power_level: return "dBm";
   }
   return "";
 }
@@ -145,6 +149,7 @@ std::string si_unit(Dimension dimension) {
     case Dimension::irradiance: return "W/m2";
     case Dimension::luminous_flux: return "lm";
     case Dimension::level: return "dB";
+    case Dimension::power_level: return "dBm";
   }
   return "1";
 }

@@ -62,6 +62,15 @@ std::size_t character_size(std::string_view text, std::size_t at) {
   return overlong || outside ? 0 : size;
 }
 
+char32_t code_point(std::string_view character) {
+  const auto byte = [&](std::size_t i) { return static_cast<char32_t>(static_cast<unsigned char>(character[i])); };
+  const std::size_t size = character.empty() ? 0 : character_size(character, 0);
+  if (size < 2) return character.empty() ? 0 : byte(0);
+  char32_t code = byte(0) & (0xFFU >> (size + 1));
+  for (std::size_t i = 1; i < size; ++i) code = (code << 6U) | (byte(i) & 0x3FU);
+  return code;
+}
+
 int first_line_not_utf8(std::string_view text) {
   int line = 1;
   for (std::size_t i = 0; i < text.size();) {

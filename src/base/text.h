@@ -10,6 +10,8 @@ namespace dishwright {
 
 /// Bytes of the UTF-8 character at `at`; 0 where it is not one (RFC 3629: no overlong forms, no surrogates, up to U+10FFFF).
 std::size_t character_size(std::string_view text, std::size_t at);
+/// The code point of one whole UTF-8 character; the byte itself of anything else.
+char32_t code_point(std::string_view character);
 /// The line (1-based) of the first byte that is not UTF-8; 0 where all is.
 int first_line_not_utf8(std::string_view text);
 /// The text on one line, fit for a terminal: control characters (line ends, escape sequences, those of U+0080 to U+009F), characters that turn the

@@ -206,7 +206,7 @@ std::vector<Unit> make_others() {
       {"psi", p, pound * standard_gravity / (inch * inch), 0, "psi", 0, true},
       {"mmHg", p, mercury_millimetre, 0, "mmHg", 0, false},
       {"dB", Dimension::level, 1, 0, "dB", 0, false},
-      {"dBm", Dimension::level, 1, 0, "dBm", 0, false},
+      {"dBm", Dimension::power_level, 1, 0, "dBm", 0, false},
       {"inHg", p, mercury_millimetre * 25.4, 0, "inHg", 0, true},
   };
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "command/common_options.h"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <thread>
@@ -44,8 +46,25 @@ void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
       ->check(CLI::IsMember(words));
 }
 
+void refuse_idle(const CLI::App& command, const std::vector<std::string>& options, const std::string& here,
+                 const std::string& why) {
+  for (const std::string& option : options) {
+    if (command.count(option) == 0) continue;
+    throw InputError(fmt::format("{} does nothing {}", option, here), why, "leave it out");
+  }
+}
+
+void refuse_units_of_json(const CLI::App& command, const OutputOptions& options) {
+  if (options.writes() || options.shown() == Units::si) return;
+  refuse_idle(command, {"--units"}, "with --json", "the numbers of a JSON object are in SI units, with their unit beside them");
+}
+
 void refuse_method(const Scene& scene, const std::string& method) {
-  if (!scene.is_wave() || method.empty()) return;
+  if (scene.is_wave()) refuse_method_of_waves(method);
+}
+
+void refuse_method_of_waves(const std::string& method) {
+  if (method.empty()) return;
   throw InputError("--method " + method + " is for light", "sound and radio are always summed as waves",
                    "leave --method out, or add --as light");
 }

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 #include "report/number_text.h"
 #include "scenefile/read_scene.h"
@@ -33,10 +34,18 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
 /// --set, --as; `all` lets --as all pass.
 void add_read_options(CLI::App& command, ReadOptions& options, bool all = false);
 
+/// Throws InputError where one of these options was given: it does nothing in this case (`here`: "with --replay").
+void refuse_idle(const CLI::App& command, const std::vector<std::string>& options, const std::string& here,
+                 const std::string& why);
+/// Throws InputError where --units us was given for results in JSON alone, which are in SI units.
+void refuse_units_of_json(const CLI::App& command, const OutputOptions& options);
+
 /// Throws InputError where a scene of sound or radio is given a --method (empty: none was).
 void refuse_method(const Scene& scene, const std::string& method);
+/// The same where it is known that there are only waves.
+void refuse_method_of_waves(const std::string& method);
 
-/// The name of a file without its ending; `otherwise` where it has none.
+/// The name of a file without its ending, fit for printing; `otherwise` where it has none.
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise = "scene");
 
 }  // namespace dishwright

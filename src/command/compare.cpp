@@ -19,6 +19,7 @@
 #include "scenefile/reshape.h"
 #include "study/compare.h"
 #include "study/wave_compare.h"
+#include "study/wave_question.h"
 
 namespace dishwright {
 
@@ -125,52 +126,52 @@ void check_same_light(const std::vector<Contestant>& contestants) {
   }
 }
 
-Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options) {
-  Watch watch;
+Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options, Watch& watch) {
   const Progress progress(watch);
   return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch);
 }
 
-WaveComparison waves_with_progress(const std::vector<Contestant>& contestants, const CompareOptions& options) {
-  Watch watch;
+WaveComparison waves_with_progress(const std::vector<Contestant>& contestants, const CompareOptions& options, Watch& watch) {
   const Progress progress(watch);
   return compare_waves(contestants, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
 }
 
 /// The same stages for sound and radio.
-int run_waves(const CompareOptions& options, const std::vector<Contestant>& contestants, const std::string& name) {
+int run_waves(const CompareOptions& options, const std::vector<Contestant>& contestants, const std::string& name, Watch& watch) {
   if (options.best_place)
     throw InputError("--best-position is for light", "the place that gains most depends on the frequency",
                      "leave it out; trace tells the best place for a microphone");
+  for (const Contestant& one : contestants) check_wave_limits(one.scene);
   WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
   if (options.output.writes()) files.prepare();
-  const WaveComparison all = waves_with_progress(contestants, options);
+  const WaveComparison all = waves_with_progress(contestants, options, watch);
   std::string written;
   if (options.output.writes()) {
     written = add_wave_compare_outputs(all, name, options.output.shown(), files);
-    files.commit();
+    commit(files, watch);
   }
   print(options.output.json ? wave_compare_json(all, name) : wave_compare_text(all, name, options.output.shown()) + written);
   return 0;
 }
 
-int run_compare(const CompareOptions& options) {
+int run_compare(const CompareOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   // Read the project files, or one in several shapes.
   std::vector<Contestant> contestants = options.shapes.empty() ? read_files(options) : read_shapes(options);
   check_same_light(contestants);
+  end_if_stopped(watch);
   const std::string name = name_of(options.scenes.front());
-  if (contestants.front().scene.is_wave()) return run_waves(options, contestants, name);
+  if (contestants.front().scene.is_wave()) return run_waves(options, contestants, name, watch);
   // Make sure that the results can be kept.
   WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
   if (options.output.writes()) files.prepare();
   // Trace them all.
-  const Comparison all = compare_with_progress(std::move(contestants), options);
+  const Comparison all = compare_with_progress(std::move(contestants), options, watch);
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
     written = add_compare_outputs(all, name, units, files);
-    files.commit();
+    commit(files, watch);
   }
   // Say it.
   print(options.output.json ? compare_json(all, name) : compare_text(all, name, units) + written);
@@ -179,7 +180,7 @@ int run_compare(const CompareOptions& options) {
 
 }  // namespace
 
-void add_compare_command(CLI::App& app, int& exit_code) {
+void add_compare_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<CompareOptions>();
   CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
   command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
@@ -188,7 +189,10 @@ void add_compare_command(CLI::App& app, int& exit_code) {
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-compare");
-  command->callback([options, &exit_code] { exit_code = run_compare(*options); });
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_units_of_json(*command, options->output);
+    exit_code = run_compare(*options, watch);
+  });
 }
 
 }  // namespace dishwright

@@ -48,12 +48,12 @@ std::filesystem::path new_file(const std::filesystem::path& asked) {
   return file;
 }
 
-int write_starter(const NewOptions& options) {
+int write_starter(const NewOptions& options, const Watch& watch) {
   const std::filesystem::path file = new_file(options.file);
   // A name without a folder means the folder one works in.
   WholeFiles files(file.has_parent_path() ? file.parent_path() : std::filesystem::path("."));
   files.add(file.filename().string(), starter_scene(file.stem().string()), Standing::kept);
-  files.commit();
+  commit(files, watch);
   const std::string name = file.string();
   print(options.json
             ? json_text(Json{{"written", name}})
@@ -63,7 +63,7 @@ int write_starter(const NewOptions& options) {
 
 }  // namespace
 
-void add_new_command(CLI::App& app, int& exit_code) {
+void add_new_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<NewOptions>();
   CLI::App* command = app.add_subcommand("new", "write a commented starter project file");
   command->description(
@@ -74,7 +74,7 @@ void add_new_command(CLI::App& app, int& exit_code) {
       "      traces it");
   command->add_option("FILE", options->file, "file to write (kettle.toml if not given)");
   command->add_flag("--json", options->json, "print the file's name as a JSON object");
-  command->callback([options, &exit_code] { exit_code = write_starter(*options); });
+  command->callback([options, &exit_code, &watch] { exit_code = write_starter(*options, watch); });
 }
 
 }  // namespace dishwright

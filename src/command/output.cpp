@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "command/output.h"
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -11,18 +14,38 @@
 
 namespace dishwright {
 
-void print(const std::string& text) {
-  const std::string shown = printable_lines(text);
-  if (std::fwrite(shown.data(), 1, shown.size(), stdout) != shown.size()) {
-    throw WriteError(std::string("could not write to standard output: ") + std::strerror(errno));
+namespace {
+
+[[noreturn]] void fail_to_print(int code) {
+  if (code == EPIPE) throw Interrupted("interrupted: standard output was closed");
+  throw WriteError(std::string("could not write to standard output: ") + std::strerror(code != 0 ? code : EIO));
+}
+
+}  // namespace
+
+void open_standard_streams() {
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+    // Opened the wrong way round, so that printing still fails. open() takes the lowest free number, which is this one.
+    if (::fcntl(stream, F_GETFD) < 0 && ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY) < 0) return;
   }
 }
 
+void print(const std::string& text) {
+  const std::string shown = printable_lines(text);
+  errno = 0;
+  if (std::fwrite(shown.data(), 1, shown.size(), stdout) != shown.size()) fail_to_print(errno);
+  check_printed();
+}
+
 void check_printed() {
+  errno = 0;
   std::cout.flush();
-  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0 || !std::cout) {
-    throw WriteError(std::string("could not write to standard output: ") + std::strerror(errno != 0 ? errno : EIO));
-  }
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0 || !std::cout) fail_to_print(errno);
+}
+
+void commit(WholeFiles& files, const Watch& watch) {
+  end_if_stopped(watch);
+  files.commit();
 }
 
 }  // namespace dishwright

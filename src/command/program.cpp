@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "base/error.h"
+#include "base/text.h"
 #include "command/compare.h"
 #include "command/new_command.h"
 #include "command/output.h"
@@ -27,6 +28,13 @@ void check_processor() {
 #endif
 }
 
+/// "--out: At Most 1 required but received 2" in our words; other texts as they are.
+std::string in_plain_words(const CLI::ParseError& error) {
+  const std::string text = error.what();
+  const std::size_t most = text.find(": At Most 1 required");
+  return most == std::string::npos ? text : text.substr(0, most) + " was given more than once, and it has one value";
+}
+
 /// CLI11 says of a wrong command only that one is required: name it.
 [[noreturn]] void refuse_command_line(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
   const std::string first = argc > 1 ? argv[1] : "";
@@ -35,14 +43,14 @@ void check_processor() {
   const bool is_option = !first.empty() && first[0] == '-';
   const std::string what = is_word && !known ? "there is no command " + first
                            : is_option       ? "there is no option " + first + " before the command"
-                                             : error.what();
-  throw InputError(what, "the command line could not be read",
+                                             : in_plain_words(error);
+  throw InputError(printable(what), "the command line could not be read",
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
 
 }  // namespace
 
-int run_program(int argc, char** argv) {
+int run_program(int argc, char** argv, Watch& watch) {
   check_processor();
   CLI::App app{
       "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
@@ -52,12 +60,12 @@ int run_program(int argc, char** argv) {
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
   int exit_code = 0;
-  add_new_command(app, exit_code);
-  add_trace_command(app, exit_code);
-  add_compare_command(app, exit_code);
-  add_sweep_command(app, exit_code);
-  add_tolerance_command(app, exit_code);
-  add_survey_command(app, exit_code);
+  add_new_command(app, exit_code, watch);
+  add_trace_command(app, exit_code, watch);
+  add_compare_command(app, exit_code, watch);
+  add_sweep_command(app, exit_code, watch);
+  add_tolerance_command(app, exit_code, watch);
+  add_survey_command(app, exit_code, watch);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version

@@ -2,23 +2,14 @@
 #include "command/progress.h"
 
 #include <fmt/format.h>
-#include <pthread.h>
 #include <unistd.h>
 
 #include <chrono>
-#include <csignal>
 #include <cstdio>
 
 namespace dishwright {
 
 namespace {
-
-sigset_t interrupt_signal() {
-  sigset_t set;
-  sigemptyset(&set);
-  sigaddset(&set, SIGINT);
-  return set;
-}
 
 std::string progress_line(const Watch& watch, double seconds) {
   const double done = static_cast<double>(watch.done.load()), planned = static_cast<double>(watch.planned.load());
@@ -32,27 +23,26 @@ std::string progress_line(const Watch& watch, double seconds) {
 }  // namespace
 
 Progress::Progress(Watch& watch) : watch_(watch) {
-  const sigset_t set = interrupt_signal();
-  pthread_sigmask(SIG_BLOCK, &set, nullptr);  // threads made from here on inherit this
-  thread_ = std::thread([this] { keep_watch(); });
+  watch.done = 0, watch.planned = 0;
+  if (isatty(STDERR_FILENO) == 1) thread_ = std::thread([this] { show(); });
 }
 
 Progress::~Progress() {
-  over_ = true;
-  pthread_kill(thread_.native_handle(), SIGINT);  // wakes it at once
-  thread_.join();
+  {
+    const std::lock_guard lock(mutex_);
+    over_ = true;
+  }
+  over_changed_.notify_all();
+  if (thread_.joinable()) thread_.join();
 }
 
-void Progress::keep_watch() {
-  const bool shows = isatty(STDERR_FILENO) == 1;
-  const sigset_t set = interrupt_signal();
+void Progress::show() {
   const auto start = std::chrono::steady_clock::now();
   bool shown = false;
-  while (!over_) {
-    const timespec wait{0, 200'000'000};
-    if (sigtimedwait(&set, nullptr, &wait) == SIGINT && !over_) watch_.stop = true;
+  std::unique_lock lock(mutex_);
+  while (!over_changed_.wait_for(lock, std::chrono::milliseconds(200), [this] { return over_; })) {
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-    if (!shows || over_ || seconds < 1) continue;
+    if (seconds < 1) continue;
     std::fputs(progress_line(watch_, seconds).c_str(), stderr);
     shown = true;
   }

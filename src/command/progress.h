@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: MIT
-// A progress line on a terminal, and Ctrl-C.
+// A progress line on a terminal.
 #pragma once
 
+#include <condition_variable>
+#include <mutex>
 #include <thread>
 
 #include "base/stop.h"
 
 namespace dishwright {
 
-/// While it lives: after one second shows how far `watch` is, its rate and the time left, on standard error if that is a terminal; and
-/// turns Ctrl-C into watch.stop. Make it before any other thread, so that none of them gets the signal.
+/// Starts the counts of `watch` afresh. While it lives: after one second shows how far `watch` is, its rate and the time left, on standard error if
+/// that is a terminal.
 class Progress {
  public:
   explicit Progress(Watch& watch);
@@ -18,9 +20,11 @@ class Progress {
   Progress& operator=(const Progress&) = delete;
 
  private:
-  void keep_watch();
+  void show();
   Watch& watch_;
-  std::atomic<bool> over_{false};
+  std::mutex mutex_;
+  std::condition_variable over_changed_;
+  bool over_ = false;
   std::thread thread_;
 };
 

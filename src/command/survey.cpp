@@ -72,7 +72,7 @@ std::optional<double> value_of(const char* option, const std::string& text, Dime
   const auto parsed = parse_quantity(text, dimension);
   if (const auto* good = std::get_if<Quantity>(&parsed)) return good->value;
   const auto& bad = std::get<BadQuantity>(parsed);
-  throw InputError(fmt::format("{} \"{}\" {}", option, text, bad.what), bad.why, bad.fix);
+  throw InputError(fmt::format("{} \"{}\" {}", option, clipped(text, 60), printable(bad.what)), bad.why, bad.fix);
 }
 
 double positive(const char* option, const std::string& text, Dimension dimension) {
@@ -81,7 +81,7 @@ double positive(const char* option, const std::string& text, Dimension dimension
     throw InputError(fmt::format("{} is missing", option), "it is needed here",
                      fmt::format("add {} and its value with a unit", option));
   if (*value > 0 && *value < 1e12) return *value;
-  throw InputError(fmt::format("{} \"{}\" is not more than 0, or far too large", option, text), "",
+  throw InputError(fmt::format("{} \"{}\" is not more than 0, or far too large", option, clipped(text, 60)), "",
                    "check the number and its unit");
 }
 
@@ -89,7 +89,7 @@ const Unit* unit_of_points(const std::string& word) {
   if (word.empty()) return nullptr;
   const auto parsed = parse_quantity("1 " + word, Dimension::length);
   if (const auto* good = std::get_if<Quantity>(&parsed)) return good->unit;
-  throw InputError("--points-in " + word + " is not a unit of length", "", "write mm, cm, m, in or ft");
+  throw InputError("--points-in " + clipped(word, 40) + " is not a unit of length", "", "write mm, cm, m, in or ft");
 }
 
 /// A scene for each source of the project file, light first: a dish is a dish, whatever it is for.
@@ -147,14 +147,14 @@ std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, co
   return uses;
 }
 
-int run_points(const SurveyOptions& options) {
+int run_points(const SurveyOptions& options, const Watch& watch) {
   if (options.file.empty())
     throw InputError("no file with points was named", "",
                      "dishwright survey readings.csv, or --form, or --found; --help shows how");
   // Read what was asked, what was meant and what was measured.
   const double wanted = value_of("--wanted", options.wanted, Dimension::number).value_or(0.9);
   if (!(wanted > 0 && wanted <= 1))
-    throw InputError("--wanted " + options.wanted + " is no share", "it lies between 0 and 100 %", "write 90%");
+    throw InputError("--wanted " + clipped(options.wanted, 60) + " is no share", "it lies between 0 and 100 %", "write 90%");
   std::vector<double> frequencies;
   for (const std::string& text : options.frequencies) frequencies.push_back(positive("--frequency", text, Dimension::frequency));
   SurveyReport report;
@@ -177,14 +177,17 @@ int run_points(const SurveyOptions& options) {
   const ShapeKind expected = !options.shape.empty() ? kind_of(options.shape)
                              : report.scene         ? meant_kind(*report.scene)
                                                     : ShapeKind::paraboloid;
+  end_if_stopped(watch);
   report.survey = survey_points(std::move(report.file.survey), expected, options.keep_all);
+  end_if_stopped(watch);
   if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
+  end_if_stopped(watch);
   report.uses = judge_uses(report, wanted, scenes, frequencies);
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
     written = add_survey_files(report, options.paper == "a4", files);
-    files.commit();
+    commit(files, watch);
   }
   // Say it.
   print(options.output.json ? survey_json(report) : survey_text(report) + written);
@@ -206,13 +209,14 @@ FormDish form_dish(const SurveyOptions& options) {
   FormDish dish;
   dish.kind = meant_kind(scene);
   dish.title = scene.title;
-  dish.project_file = (options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string();
+  dish.project_file =
+      printable((options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string());
   dish.width = meant_width(scene);
   if (const auto* trough = std::get_if<Trough>(&scene.reflectors.front().shape)) dish.length = trough->length;
   return dish;
 }
 
-int run_form(const SurveyOptions& options) {
+int run_form(const SurveyOptions& options, const Watch& watch) {
   const FormDish dish = form_dish(options);
   const std::filesystem::path from = options.scene.empty() ? options.file : std::filesystem::path(options.scene);
   WholeFiles files(options.output.folder(from, "", "readings"));
@@ -220,7 +224,7 @@ int run_form(const SurveyOptions& options) {
   const Units units = options.output.shown();
   files.add("readings-form.pdf", readings_form(dish, units, options.paper == "a4"));
   files.add("readings.csv", readings_table(dish, units));
-  files.commit();
+  commit(files, watch);
   if (options.output.json) {
     print(json_text(
         Json{{"written", {(files.folder() / "readings-form.pdf").string(), (files.folder() / "readings.csv").string()}}}));
@@ -249,10 +253,53 @@ int run_found(const SurveyOptions& options) {
   return 0;
 }
 
-int run_survey(const SurveyOptions& options) {
+void refuse_idle_with_form(const CLI::App& command, const SurveyOptions& options) {
+  refuse_idle(command,
+              {"--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in", "--keep-all", "--depth",
+               "--height", "--tape"},
+              "with --form", "the form is an empty table for the dish's readings");
+  if (!options.file.empty() && !options.scene.empty())
+    throw InputError("--form was given two project files", options.file.string() + " and " + options.scene,
+                     "take one of them out");
+  if (!options.file.empty() || !options.scene.empty()) {
+    refuse_idle(command, {"--shape", "--width", "--length"}, "beside a project file", "the file says it");
+    return;
+  }
+  refuse_idle(command, {"--set"}, "without a project file", "it changes a key of one");
+  if (options.shape != "trough") refuse_idle(command, {"--length"}, "for a round dish", "only a trough has a length");
+}
+
+void refuse_idle_with_points(const CLI::App& command, const SurveyOptions& options) {
+  refuse_idle(command, {"--width", "--depth", "--height", "--length", "--tape"}, "for points that were measured",
+              "the points say it; it is for --found or --form");
+  if (options.scene.empty())
+    refuse_idle(command, {"--wanted"}, "without --scene", "the target of a project file is what has to catch that share");
+  const std::string ending = options.file.extension().string();
+  if (ending == ".csv" || ending == ".txt" || ending == ".tsv")
+    refuse_idle(command, {"--points-in"}, "for a table", "the names of its columns carry the units");
+  if (!options.output.writes()) refuse_idle(command, {"--paper"}, "with --json alone", "no sheet is written");
+}
+
+/// Each way of calling takes its own options.
+void refuse_idle_options(const CLI::App& command, const SurveyOptions& options) {
   if (options.form && options.found) throw InputError("--form and --found do not go together", "", "ask for one of them");
-  if (options.form) return run_form(options);
-  return options.found ? run_found(options) : run_points(options);
+  if (!options.form) refuse_units_of_json(command, options.output);
+  if (options.form) {
+    refuse_idle_with_form(command, options);
+  } else if (options.found) {
+    refuse_idle(command,
+                {"--scene", "--set", "--shape", "--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in",
+                 "--keep-all", "--length", "--paper"},
+                "with --found", "a found dish is told by its width, depth and height");
+    refuse_idle(command, {"--out"}, "with --found", "the answer is printed, and no file is written");
+  } else {
+    refuse_idle_with_points(command, options);
+  }
+}
+
+int run_survey(const SurveyOptions& options, const Watch& watch) {
+  if (options.form) return run_form(options, watch);
+  return options.found ? run_found(options) : run_points(options, watch);
 }
 
 void add_point_options(CLI::App& command, SurveyOptions& options) {
@@ -272,7 +319,7 @@ void add_point_options(CLI::App& command, SurveyOptions& options) {
 
 }  // namespace
 
-void add_survey_command(CLI::App& app, int& exit_code) {
+void add_survey_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<SurveyOptions>();
   CLI::App* command = app.add_subcommand("survey", "is what was built good enough? best fit, slope map, verdicts, worst spots");
   command->description(survey_help);
@@ -289,7 +336,10 @@ void add_survey_command(CLI::App& app, int& exit_code) {
   command->add_option("--length", options->length, "length of a trough (--form)");
   command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)");
   add_output_options(*command, options->output, "out/NAME");
-  command->callback([options, &exit_code] { exit_code = run_survey(*options); });
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_idle_options(*command, *options);
+    exit_code = run_survey(*options, watch);
+  });
 }
 
 }  // namespace dishwright

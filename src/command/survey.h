@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "base/stop.h"
+
 namespace CLI {
 class App;
 }
@@ -8,6 +10,6 @@ class App;
 namespace dishwright {
 
 /// `dishwright survey POINTS`: where the focus really is, and whether the surface is good enough.
-void add_survey_command(CLI::App& app, int& exit_code);
+void add_survey_command(CLI::App& app, int& exit_code, Watch& watch);
 
 }  // namespace dishwright

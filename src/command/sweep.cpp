@@ -18,6 +18,7 @@
 #include "scenefile/vary.h"
 #include "study/solve_scene.h"
 #include "study/sweep.h"
+#include "study/wave_question.h"
 
 namespace dishwright {
 
@@ -60,67 +61,93 @@ std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
   return axes;
 }
 
-/// Scenes by the number of their point. A point that makes no sense says which one it is.
+/// Scenes by the number of their point, all made from the one reading of the file.
 class Points {
  public:
-  Points(const SweepOptions& options, const std::vector<Variation>& variations)
-      : options_(options),
+  Points(const ProjectFile& file, const SweepOptions& options, const std::vector<Variation>& variations)
+      : file_(file),
+        options_(options),
         variations_(variations),
         axes_(axes_of(variations)),
         method_(method_of(options.method).value_or(Method::automatic)) {}
 
-  Scene operator()(std::size_t k) const {
-    const std::size_t fast = variations_.size() == 2 ? variations_[1].set.size() : 1;
-    ReadOptions read = options_.read;
-    read.set.push_back(variations_[0].set[k / fast]);
-    if (variations_.size() == 2) read.set.push_back(variations_[1].set[k % fast]);
+  /// A point that makes no sense says which one it is.
+  Scene checked(std::size_t k) const {
     try {
-      Scene scene = read_scene(options_.scene, read);
+      Scene scene = file_.scene(read_at(k));
       refuse_method(scene, options_.method);
       scene.trace.method = method_;
-      check_method(scene);
+      scene.is_wave() ? check_wave_limits(scene) : check_method(scene);
       return scene;
     } catch (const InputError& error) {
-      std::string where = variations_[0].set[k / fast];
-      if (variations_.size() == 2) where += ", " + variations_[1].set[k % fast];
+      std::string where = variations_[0].set[k / fast()];
+      if (variations_.size() == 2) where += ", " + variations_[1].set[k % fast()];
       std::vector<Problem> problems = error.problems();
       for (Problem& problem : problems)
         problem.what = fmt::format("at point {} of the sweep, {}: {}", k + 1, where, problem.what);
       throw InputError(problems);
     }
   }
+  /// Of a point that was checked. It is made again when its turn comes, so that none waits in the memory.
+  Scene operator()(std::size_t k) const {
+    Scene scene = file_.scene_again(read_at(k));
+    scene.trace.method = method_;
+    return scene;
+  }
   const std::vector<SweepAxis>& axes() const { return axes_; }
-  std::size_t count() const { return variations_[0].set.size() * (variations_.size() == 2 ? variations_[1].set.size() : 1); }
+  std::size_t count() const { return variations_[0].set.size() * fast(); }
 
  private:
+  /// Points of the axis that runs fast.
+  std::size_t fast() const { return variations_.size() == 2 ? variations_[1].set.size() : 1; }
+  ReadOptions read_at(std::size_t k) const {
+    ReadOptions read = options_.read;
+    read.set.push_back(variations_[0].set[k / fast()]);
+    if (variations_.size() == 2) read.set.push_back(variations_[1].set[k % fast()]);
+    return read;
+  }
+
+  const ProjectFile& file_;
   const SweepOptions& options_;
   const std::vector<Variation>& variations_;
   std::vector<SweepAxis> axes_;
   Method method_;
 };
 
-Sweep sweep_with_progress(const Points& points, std::size_t target, int threads) {
-  Watch watch;
+/// Each figure has a column and a chart of its own.
+void refuse_twice(const std::vector<std::string>& figures) {
+  for (auto one = figures.begin(); one != figures.end(); ++one) {
+    if (std::find(figures.begin(), one, *one) == one) continue;
+    throw InputError(fmt::format("--figure {} was given twice", *one), "each figure is shown once", "take one of them out");
+  }
+}
+
+Sweep sweep_with_progress(const Points& points, std::size_t target, int threads, Watch& watch) {
   const Progress progress(watch);
   return run_sweep(points.axes(), target, points, threads, watch);
 }
 
-int run_sweep_command(const SweepOptions& options) {
+int run_sweep_command(const SweepOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   const std::string name = name_of(options.scene);
-  // Understand what varies, and check every point before any work. Scenes are read again when their turn comes, so that none waits in the memory.
-  const std::vector<Variation> variations = read_variations(options.scene, options.read, options.vary);
-  const Points points(options, variations);
-  const Scene first = points(0);
+  // Read the file once, understand what varies, and check every point before any work.
+  const ProjectFile file(options.scene);
+  const std::vector<Variation> variations = read_variations(file, options.read, options.vary);
+  const Points points(file, options, variations);
+  const Scene first = points.checked(0);
   const std::vector<std::string> figures = options.figures.empty() ? std::vector{usual_figure(first)} : options.figures;
   check_sweep(first, figures);
+  refuse_twice(figures);
   const std::size_t target = target_number(first, options.target);
-  for (std::size_t k = 1; k < points.count(); ++k) points(k);
+  for (std::size_t k = 1; k < points.count(); ++k) {
+    end_if_stopped(watch);
+    points.checked(k);
+  }
   // Make sure that the results can be kept.
   WholeFiles files(options.output.folder(options.scene, "-sweep"));
   if (options.output.writes()) files.prepare();
   // Solve point after point.
-  const Sweep sweep = sweep_with_progress(points, target, options.output.threads);
+  const Sweep sweep = sweep_with_progress(points, target, options.output.threads, watch);
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
@@ -134,7 +161,7 @@ int run_sweep_command(const SweepOptions& options) {
 
 }  // namespace
 
-void add_sweep_command(CLI::App& app, int& exit_code) {
+void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<SweepOptions>();
   CLI::App* command = app.add_subcommand("sweep", "how the figures change with one or two values");
   command->description(sweep_help);
@@ -153,7 +180,10 @@ void add_sweep_command(CLI::App& app, int& exit_code) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-sweep");
-  command->callback([options, &exit_code] { exit_code = run_sweep_command(*options); });
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_units_of_json(*command, options->output);
+    exit_code = run_sweep_command(*options, watch);
+  });
 }
 
 }  // namespace dishwright

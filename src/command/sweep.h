@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "base/stop.h"
+
 namespace CLI {
 class App;
 }
@@ -8,6 +10,6 @@ class App;
 namespace dishwright {
 
 /// `dishwright sweep SCENE --vary KEY=FROM:TO:COUNT`: how the figures change with one or two values.
-void add_sweep_command(CLI::App& app, int& exit_code);
+void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch);
 
 }  // namespace dishwright

@@ -18,6 +18,7 @@
 #include "report/tolerance_outputs.h"
 #include "scenefile/read_scene.h"
 #include "study/tolerance.h"
+#include "study/wave_question.h"
 
 namespace dishwright {
 
@@ -50,22 +51,27 @@ Exit code 0 then: the file's own gain is within the loss of the dish without fla
 
 Exit code 0: as the file has it the target catches enough; 1: it does not. Writes tolerance.txt, .json, .csv, .png and .svg into out/SCENE-tolerance.)";
 
+/// The value of --loss or --wanted between two bounds; `why` says which they are.
+double read_value(const std::string& word, const char* option, const std::string& text, Dimension dimension, bool (*fits)(double),
+                  const std::string& why, const std::string& fix) {
+  const std::string shown = fmt::format("{} {}: ", option, clipped(printable(text), 60));
+  const auto parsed = parse_quantity(text, dimension);
+  if (const auto* bad = std::get_if<BadQuantity>(&parsed))
+    throw InputError(fmt::format("{}this is not a {}: it {}", shown, word, printable(bad->what)), why, fix);
+  const double value = std::get<Quantity>(parsed).value;
+  if (fits(value)) return value;
+  throw InputError(fmt::format("{}no such {} can be asked for", shown, word), why, fix);
+}
+
 double read_loss(const std::string& text) {
-  const auto parsed = parse_quantity(text, Dimension::level);
-  const auto* quantity = std::get_if<Quantity>(&parsed);
-  if (quantity != nullptr && quantity->value >= least_loss && quantity->value <= most_loss) return quantity->value;
-  throw InputError(fmt::format("--loss {}: {}", clipped(printable(text), 60),
-                               quantity != nullptr ? "no such loss can be asked for" : "this is not a loss"),
-                   fmt::format("the loss of gain that is allowed is {} dB to {} dB", least_loss, most_loss),
-                   "write it like --loss '1 dB'");
+  return read_value(
+      "loss", "--loss", text, Dimension::level, [](double value) { return value >= least_loss && value <= most_loss; },
+      fmt::format("the loss of gain that is allowed is {} dB to {} dB", least_loss, most_loss), "write it like --loss '1 dB'");
 }
 
 double read_share(const std::string& text) {
-  const auto parsed = parse_quantity(text, Dimension::number);
-  const auto* quantity = std::get_if<Quantity>(&parsed);
-  if (quantity != nullptr && quantity->value > 0 && quantity->value < 1) return quantity->value;
-  throw InputError(
-      fmt::format("--wanted {}: {}", text, quantity != nullptr ? "no such share can be asked for" : "this is not a share"),
+  return read_value(
+      "share", "--wanted", text, Dimension::number, [](double value) { return value > 0 && value < 1; },
       "the wanted share of the mirror's light is more than 0 % and less than 100 %",
       "write it like --wanted '90 %' or --wanted 0.9");
 }
@@ -81,14 +87,13 @@ double read_wanted(const ToleranceOptions& options, const Scene& scene) {
                    "write --wanted '90 %' instead, or add --as sound or --as radio");
 }
 
-Tolerance search_with_progress(const Scene& scene, std::size_t target, double wanted, int threads) {
-  Watch watch;
+Tolerance search_with_progress(const Scene& scene, std::size_t target, double wanted, int threads, Watch& watch) {
   const Progress progress(watch);
   if (scene.is_wave()) return find_wave_tolerance(scene, target, wanted, threads, watch);
   return find_tolerance(scene, target, wanted, std::min(scene.trace.paths, most_paths), threads, watch);
 }
 
-int run_tolerance(const ToleranceOptions& options) {
+int run_tolerance(const ToleranceOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   const std::string name = name_of(options.scene);
   // Read the project file.
@@ -98,17 +103,18 @@ int run_tolerance(const ToleranceOptions& options) {
     throw InputError("tolerance needs sunlight",
                      "aim and slope limits are about light that is drawn together; a lamp's beam is judged by its picture",
                      "give the file a [sun], or use trace and compare for the lamp");
+  if (scene.is_wave()) check_wave_limits(scene);
   const std::size_t target = target_number(scene, options.target);
   // Make sure that the results can be kept.
   WholeFiles files(options.output.folder(options.scene, "-tolerance"));
   if (options.output.writes()) files.prepare();
   // Find the limits.
-  const Tolerance all = search_with_progress(scene, target, wanted, options.output.threads);
+  const Tolerance all = search_with_progress(scene, target, wanted, options.output.threads, watch);
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
     written = add_tolerance_outputs(all, name, units, files);
-    files.commit();
+    commit(files, watch);
   }
   // Say it.
   print(options.output.json ? tolerance_json(all, name, units) : tolerance_text(all, name, units) + written);
@@ -117,7 +123,7 @@ int run_tolerance(const ToleranceOptions& options) {
 
 }  // namespace
 
-void add_tolerance_command(CLI::App& app, int& exit_code) {
+void add_tolerance_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<ToleranceOptions>();
   CLI::App* command = app.add_subcommand("tolerance", "how good surface, aim and place of the target must be");
   command->description(tolerance_help);
@@ -128,7 +134,7 @@ void add_tolerance_command(CLI::App& app, int& exit_code) {
   command->add_option("--target", options->target, "which target (the first if not given)");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-tolerance");
-  command->callback([options, &exit_code] { exit_code = run_tolerance(*options); });
+  command->callback([options, &exit_code, &watch] { exit_code = run_tolerance(*options, watch); });
 }
 
 }  // namespace dishwright

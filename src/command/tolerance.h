@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "base/stop.h"
+
 namespace CLI {
 class App;
 }
@@ -8,6 +10,6 @@ class App;
 namespace dishwright {
 
 /// `dishwright tolerance SCENE`: how good surface, aim and place of the target must be.
-void add_tolerance_command(CLI::App& app, int& exit_code);
+void add_tolerance_command(CLI::App& app, int& exit_code, Watch& watch);
 
 }  // namespace dishwright

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/error.h"
+#include "base/unfinished.h"
 #include "command/common_options.h"
 #include "command/output.h"
 #include "command/progress.h"
@@ -25,6 +26,7 @@
 #include "scenefile/read_scene.h"
 #include "study/solve_scene.h"
 #include "study/wave_figures.h"
+#include "study/wave_question.h"
 
 namespace dishwright {
 
@@ -78,10 +80,10 @@ Where one file has several of them, --as light, --as sound or --as radio says wh
 With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
 
-Scene read(const TraceOptions& options, const std::string& as) {
+Scene read(const TraceOptions& options, const ProjectFile& file, const std::string& as) {
   ReadOptions how = options.read;
   how.as = as;
-  Scene scene = read_scene(options.scene, how);
+  Scene scene = file.scene(how);
   if (!options.method.empty()) scene.trace.method = *method_of(options.method);
   return scene;
 }
@@ -93,21 +95,19 @@ void check_replay(const TraceOptions& options, const Scene& scene) {
 }
 
 int run_replay(const TraceOptions& options) {
-  const Scene scene = read(options, options.read.as);
+  const Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   check_replay(options, scene);
   const PathStory story = replay_path(scene, *options.replay);
   print(options.output.json ? replay_json(story) : replay_text(scene, story, options.output.shown()));
   return 0;
 }
 
-TraceFigures trace_with_progress(const Scene& scene, int threads) {
-  Watch watch;
+TraceFigures trace_with_progress(const Scene& scene, int threads, Watch& watch) {
   const Progress progress(watch);
   return solve_scene(scene, threads, watch);
 }
 
-WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads) {
-  Watch watch;
+WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads, Watch& watch) {
   const Progress progress(watch);
   return wave_figures(scene, maps, threads, watch);
 }
@@ -119,10 +119,10 @@ struct Traced {
 };
 
 /// Figures of sound or radio; the files wait to be put in place.
-Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
   const std::string digest = scene_digest(scene);
   const WaveFigures figures =
-      waves_with_progress(scene, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads);
+      waves_with_progress(scene, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
   return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,
@@ -130,45 +130,48 @@ Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::s
 }
 
 /// The same for light.
-Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files) {
+Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
   const std::string digest = scene_digest(scene);
-  const TraceFigures figures = trace_with_progress(scene, options.output.threads);
+  const TraceFigures figures = trace_with_progress(scene, options.output.threads, watch);
   const Result result{scene, name, digest, figures, options.output.shown()};
   const std::string written = options.output.writes() ? add_outputs(result, files) : "";
   return {figures_json(scene, name, digest, figures), summary(scene, name, digest, figures, result.units) + written,
           light_use_line(result)};
 }
 
-Traced trace_source(const TraceOptions& options, Scene& scene, const std::string& name, WholeFiles& files) {
-  if (!scene.is_wave()) check_method(scene);
+Traced trace_source(const TraceOptions& options, Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
+  end_if_stopped(watch);
+  scene.is_wave() ? check_wave_limits(scene) : check_method(scene);
   // Make sure that the results can be kept.
   if (options.output.writes()) files.prepare();
-  return scene.is_wave() ? trace_waves(options, scene, name, files) : trace_light(options, scene, name, files);
+  return scene.is_wave() ? trace_waves(options, scene, name, files, watch) : trace_light(options, scene, name, files, watch);
 }
 
 /// Every source of the file, then one sheet.
-int run_all(const TraceOptions& options) {
+int run_all(const TraceOptions& options, Watch& watch) {
   if (options.replay) throw InputError("--replay does not go with --as all", "a path is one of light", "write --as light");
   const std::string name = name_of(options.scene);
-  const std::vector<std::string> words = source_words(options.scene, options.read);
+  const ProjectFile file(options.scene);
+  const std::vector<std::string> words = file.source_words(options.read);
   if (words.size() < 2) {
     throw InputError("--as all needs several sources in the file",
                      words.empty() ? "there is no [sun], [lamp], [sound] or [radio]" : "it has " + words.front() + " only",
                      "add a table such as [sound], or leave --as out");
   }
+  if (words.front() != "light" && words.back() != "light") refuse_method_of_waves(options.method);
   // Read all before any is traced: a mistake shows at once.
   std::vector<Scene> scenes;
   scenes.reserve(words.size());
-  for (const std::string& word : words) scenes.push_back(read(options, word));
+  for (const std::string& word : words) scenes.push_back(read(options, file, word));
   const std::filesystem::path folder = options.output.folder(options.scene);
   WholeFiles sheet(folder);
-  if (options.output.writes()) sheet.prepare();
+  if (options.output.writes()) sheet.prepare();  // it makes the folder, and being destroyed last takes it away again
   std::list<WholeFiles> files;
   nlohmann::ordered_json json;
   std::string text;
   std::vector<UseLine> uses;
   for (std::size_t k = 0; k < words.size(); ++k) {
-    const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]));
+    const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
     json[words[k]] = nlohmann::ordered_json::parse(traced.json);
     text += traced.text + "\n";
     uses.push_back(traced.use);
@@ -178,6 +181,7 @@ int run_all(const TraceOptions& options) {
     sheet.add("three-uses.pdf", uses_sheet(scenes.front(), name, uses, options.output.shown()));
     std::vector<WholeFiles*> all = {&sheet};
     for (WholeFiles& one : files) all.push_back(&one);
+    end_if_stopped(watch);
     WholeFiles::commit_together(all);
     text += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
   }
@@ -185,17 +189,24 @@ int run_all(const TraceOptions& options) {
   return 0;
 }
 
-int run_trace(const TraceOptions& options) {
-  if (options.read.as == "all") return run_all(options);
+void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
+  refuse_units_of_json(command, options.output);
+  if (!options.replay) return;
+  refuse_idle(command, {"--out"}, "with --replay", "one path is printed, and no file is written");
+  if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
+}
+
+int run_trace(const TraceOptions& options, Watch& watch) {
+  if (options.read.as == "all") return run_all(options, watch);
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
-  Scene scene = read(options, options.read.as);
+  Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
   // Trace, and write the files whole.
   WholeFiles files(options.output.folder(options.scene));
-  const Traced traced = trace_source(options, scene, name, files);
-  if (options.output.writes()) files.commit();
+  const Traced traced = trace_source(options, scene, name, files, watch);
+  if (options.output.writes()) commit(files, watch);
   // Say it.
   print(options.output.json ? traced.json : traced.text);
   return 0;
@@ -203,7 +214,7 @@ int run_trace(const TraceOptions& options) {
 
 }  // namespace
 
-void add_trace_command(CLI::App& app, int& exit_code) {
+void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<TraceOptions>();
   CLI::App* command = app.add_subcommand("trace", "what arrives at each target, and where the rest went");
   command->description(trace_help);
@@ -216,7 +227,10 @@ void add_trace_command(CLI::App& app, int& exit_code) {
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
-  command->callback([options, &exit_code] { exit_code = run_trace(*options); });
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_idle_options(*command, *options);
+    exit_code = run_trace(*options, watch);
+  });
 }
 
 }  // namespace dishwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "base/stop.h"
+
 namespace CLI {
 class App;
 }
@@ -8,6 +10,6 @@ class App;
 namespace dishwright {
 
 /// `dishwright trace SCENE`: what arrives at each target, and where the rest went.
-void add_trace_command(CLI::App& app, int& exit_code);
+void add_trace_command(CLI::App& app, int& exit_code, Watch& watch);
 
 }  // namespace dishwright

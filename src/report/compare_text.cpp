@@ -245,8 +245,8 @@ std::string best_place_words(const Contestant& one, Units units) {
 }
 
 std::string compare_text(const Comparison& all, const std::string& name, Units units) {
-  std::string out =
-      oddities_of_all(all.contestants) + title_block(all, name, units) + note_lines(all) + table(all, units) + best_place_block(all, units);
+  std::string out = oddities_of_all(all.contestants) + title_block(all, name, units) + note_lines(all) + table(all, units) +
+                    best_place_block(all, units);
   out += difference_block(all, units);
   out += heading("Verdict") + wrapped(verdict(all), "  ", "  ");
   const std::string power = power_sentence(all, units);

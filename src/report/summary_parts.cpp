@@ -21,9 +21,7 @@ std::string source_line(const Scene& scene, Units units) {
 
 }  // namespace
 
-std::string summary_line(const std::string& label, const std::string& text) {
-  return wrapped(text, "  " + flush_left(label, label_width - 2), std::string(label_width, ' '));
-}
+std::string summary_line(const std::string& label, const std::string& text) { return labelled(label, text, label_width); }
 
 std::string summary_heading(const std::string& text) { return "\n" + text + "\n"; }
 

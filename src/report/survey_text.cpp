@@ -14,9 +14,7 @@ namespace {
 
 constexpr int label_width = 36;
 
-std::string line(const std::string& label, const std::string& text) {
-  return wrapped(text, "  " + flush_left(label, label_width - 2), std::string(label_width, ' '));
-}
+std::string line(const std::string& label, const std::string& text) { return labelled(label, text, label_width); }
 std::string heading(const std::string& text) { return "\n" + text + "\n"; }
 std::string item(const std::string& text) { return wrapped(text, "  - ", "    "); }
 

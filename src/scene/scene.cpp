@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "scene/scene.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -139,6 +140,21 @@ Matrix3 rotation(double about_x, double about_y, double about_z) {
   y << std::cos(about_y), 0, std::sin(about_y), 0, 1, 0, -std::sin(about_y), 0, std::cos(about_y);
   z << std::cos(about_z), -std::sin(about_z), 0, std::sin(about_z), std::cos(about_z), 0, 0, 0, 1;
   return z * y * x;
+}
+
+InputError placed(const Scene& scene, const InputError& error) {
+  std::vector<Problem> problems = error.problems();
+  for (Problem& problem : problems) {
+    const auto place = std::find_if(scene.places.begin(), scene.places.end(),
+                                    [&](const Problem& one) { return !one.key.empty() && one.key == problem.key; });
+    if (place == scene.places.end()) continue;
+    const Problem told = std::move(problem);
+    problem = *place;
+    problem.what += ": " + told.what;
+    problem.why = told.why, problem.fix = told.fix;
+    problem.key.clear();
+  }
+  return InputError(std::move(problems));
 }
 
 }  // namespace dishwright

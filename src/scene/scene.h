@@ -13,6 +13,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/error.h"
 #include "base/vector.h"
 #include "scene/waves.h"
 #include "shape/facet_layout.h"
@@ -166,11 +167,26 @@ struct Scene {
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;
-  std::vector<std::string> oddities;  ///< what can be but is surely not meant (scene/check_light.h), told before anything else
-  std::vector<std::string> notes;     ///< defaults that were taken and other remarks, echoed in every output
+  std::vector<std::string>
+      oddities;  ///< what can be but is surely not meant (scene/check_light.h, check_waves.h), told before anything else
+  std::vector<std::string> notes;  ///< defaults that were taken and other remarks, echoed in every output
+  std::vector<Problem>
+      places;  ///< where keys stand that later work may refuse (`what`: the key with its value); not part of what the scene is
   /// Answered by the wave integral, not by rays.
   bool is_wave() const { return sound.has_value() || radio.has_value(); }
 };
+
+/// The error with the places of the keys that it names, as far as the scene knows them.
+InputError placed(const Scene& scene, const InputError& error);
+/// Does the work; an InputError of it gets its places.
+template <class Work>
+auto with_places(const Scene& scene, const Work& work) {
+  try {
+    return work();
+  } catch (const InputError& error) {
+    throw placed(scene, error);
+  }
+}
 
 // ---- Small facts of shapes ----
 /// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; of a measured mirror where light along

@@ -140,8 +140,8 @@ std::vector<KeyRow> link_keys() {
        "from there to the dish"},
       {"link", "losses", "", ValueKind::quantity, Dimension::level, 0, most_level, false, false, "", "0 dB", "\"3 dB\"",
        "all else on the way: cables, aim, rain"},
-      {"link", "needed", "", ValueKind::quantity, Dimension::level, -most_level, most_level, false, false, "", "", "\"-110 dBm\"",
-       "the faintest that the receiver understands (its sensitivity), over 1 mW"},
+      {"link", "needed", "", ValueKind::quantity, Dimension::power_level, -most_level, most_level, false, false, "", "",
+       "\"-110 dBm\"", "the faintest that the receiver understands (its sensitivity), over 1 mW"},
   };
 }
 

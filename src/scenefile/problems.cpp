@@ -19,17 +19,14 @@ constexpr std::size_t most_reported = 100;
 std::string shown_set(const std::string& option) { return "--set " + clipped(option, 140); }
 
 void Problems::add(const Place& place, std::string what, std::string why, std::string fix) {
-  what = printable(what);
-  why = printable(why);
-  fix = printable(fix);
-  if (place.set < 0) {
-    found_.push_back({place, source_.problem(place, std::move(what), std::move(why), std::move(fix))});
-    return;
-  }
+  found_.push_back({place, at(place, printable(what), printable(why), printable(fix))});
+}
+
+Problem Problems::at(const Place& place, std::string what, std::string why, std::string fix) const {
+  if (place.set < 0) return source_.problem(place, std::move(what), std::move(why), std::move(fix));
   const std::string shown = shown_set(set_[static_cast<std::size_t>(place.set)]);
   const int room = std::max(1, character_count(shown) - place.column + 1);
-  Problem problem{"", 0, place.column, std::clamp(place.width, 1, room), shown, std::move(what), std::move(why), std::move(fix)};
-  found_.push_back({place, std::move(problem)});
+  return {"", 0, place.column, std::clamp(place.width, 1, room), shown, std::move(what), std::move(why), std::move(fix)};
 }
 
 void Problems::add_elsewhere(const Place& place, const std::string& key, Problem problem) {

@@ -15,6 +15,8 @@ class Problems {
   Problems(const Source& source, const std::vector<std::string>& set) : source_(source), set_(set) {}
 
   void add(const Place& place, std::string what, std::string why, std::string fix);
+  /// The same, to be told by somebody else.
+  Problem at(const Place& place, std::string what, std::string why, std::string fix) const;
   /// A problem inside another file, told where `place` of this one names it by `key`.
   void add_elsewhere(const Place& place, const std::string& key, Problem problem);
   std::size_t count() const { return found_.size(); }

@@ -93,21 +93,24 @@ void check_whole(const Node& root, const std::vector<std::string>& meant, const 
   }
 }
 
-Scene build_scene(const Source& source, const std::filesystem::path& folder, const ReadOptions& options) {
-  Node root = parse_document(source);
-  Problems problems(source, options.set);
-  apply_overrides(options.set, root, problems);
-  Scene scene = read_document(root, {folder, options.shelf}, options.as, {}, problems);
-  problems.raise_if_any();
-  return scene;
+/// Where the keys stand that the wave integral may refuse.
+void note_places(const Node& root, Scene& scene, const Problems& problems) {
+  if (!scene.is_wave()) return;
+  const std::string section = scene.radio ? "radio" : "sound";
+  const Node* table = root.find(section);
+  for (const char* key : {"frequency", "feed"}) {
+    const Node* node = table != nullptr ? table->find(key) : nullptr;
+    if (node == nullptr) continue;
+    const std::string whole = section + "." + key;
+    scene.places.push_back(problems.at(node->place, echo_of(whole, *node), "", ""));
+    scene.places.back().key = whole;
+  }
 }
 
-}  // namespace
-
-Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
-                    Problems& problems) {
+/// All parts of the tree; `meant`: names that keys at the top may have meant.
+Scene read_parts(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
+                 const std::vector<std::string>& meant, Problems& problems) {
   Scene scene;
-  const std::vector<std::string> meant = refuse_unknown(root, problems);
   const bool source_misspelt = std::any_of(meant.begin(), meant.end(), [](const std::string& name) {
     return name == "sun" || name == "lamp" || name == "sound" || name == "radio";
   });
@@ -121,6 +124,16 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
   aim_facets(scene);
   read_trace(root, scene, problems);
   seed_flaws(scene);
+  note_places(root, scene, problems);
+  return scene;
+}
+
+}  // namespace
+
+Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
+                    Problems& problems) {
+  const std::vector<std::string> meant = refuse_unknown(root, problems);
+  Scene scene = read_parts(root, files, as, stand_ins, meant, problems);
   check_whole(root, meant, scene, problems);
   if (problems.count() == 0) {
     scene.oddities = scene.is_wave() ? odd_waves(scene) : light_oddities(scene);
@@ -128,21 +141,43 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
   return scene;
 }
 
-Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) {
-  return build_scene(read_source(path), path.parent_path(), options);
-}
+ProjectFile::ProjectFile(const std::filesystem::path& path)
+    : source_(read_source(path)), folder_(path.parent_path()), root_(parse_document(source_)) {}
 
-Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
-  return build_scene(check_source(text, file_name), std::filesystem::path(file_name).parent_path(), options);
-}
+ProjectFile::ProjectFile(const std::string& text, const std::string& file_name)
+    : source_(check_source(text, file_name)),
+      folder_(std::filesystem::path(file_name).parent_path()),
+      root_(parse_document(source_)) {}
 
-std::vector<std::string> source_words(const std::filesystem::path& path, const ReadOptions& options) {
-  const Source source = read_source(path);
-  Node root = parse_document(source);
-  Problems problems(source, options.set);
+Node ProjectFile::document(const ReadOptions& options) const {
+  Node root = root_;
+  Problems problems(source_, options.set);
   apply_overrides(options.set, root, problems);
   problems.raise_if_any();
-  return as_words(root);
+  return root;
+}
+
+Scene ProjectFile::make(const ReadOptions& options, bool checked) const {
+  Node root = root_;
+  Problems problems(source_, options.set);
+  apply_overrides(options.set, root, problems);
+  const std::vector<std::string> meant = refuse_unknown(root, problems);
+  Scene scene = read_parts(root, {folder_, options.shelf}, options.as, {}, meant, problems);
+  if (checked) check_whole(root, meant, scene, problems);
+  problems.raise_if_any();
+  return scene;
+}
+
+Scene ProjectFile::scene(const ReadOptions& options) const { return make(options, true); }
+
+Scene ProjectFile::scene_again(const ReadOptions& options) const { return make(options, false); }
+
+std::vector<std::string> ProjectFile::source_words(const ReadOptions& options) const { return as_words(document(options)); }
+
+Scene read_scene(const std::filesystem::path& path, const ReadOptions& options) { return ProjectFile(path).scene(options); }
+
+Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options) {
+  return ProjectFile(text, file_name).scene(options);
 }
 
 }  // namespace dishwright

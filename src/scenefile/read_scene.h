@@ -8,7 +8,9 @@
 #include <vector>
 
 #include "scene/scene.h"
+#include "scenefile/document.h"
 #include "scenefile/file_shelf.h"
+#include "scenefile/source.h"
 
 namespace dishwright {
 
@@ -20,13 +22,35 @@ struct ReadOptions {
       std::make_shared<FileShelf>();  ///< copies share it: files beside the project file are read once
 };
 
+/// A project file that is read and parsed once. Scenes are made of it as often as wanted, whatever becomes of the file meanwhile.
+class ProjectFile {
+ public:
+  /// Throws InputError for what cannot be read or is no TOML.
+  explicit ProjectFile(const std::filesystem::path& path);
+  /// The same for a text; `file_name` is shown in messages.
+  ProjectFile(const std::string& text, const std::string& file_name);
+
+  const Source& source() const { return source_; }
+  /// The tree with the --set options in it. Throws InputError for those that name no value.
+  Node document(const ReadOptions& options) const;
+  /// The scene in SI; it has passed check_sense. Throws InputError with all content problems at once.
+  Scene scene(const ReadOptions& options) const;
+  /// The same without check_sense, for options that scene() has taken before.
+  Scene scene_again(const ReadOptions& options) const;
+  /// The words of --as that its sources answer to, each once: "light", "sound", "radio".
+  std::vector<std::string> source_words(const ReadOptions& options) const;
+
+ private:
+  Scene make(const ReadOptions& options, bool checked) const;
+  Source source_;
+  std::filesystem::path folder_;  // files that it names are looked up here
+  Node root_;
+};
+
 /// Reads a project file. The scene is in SI and has passed check_sense. Throws InputError with all content problems at once
 /// (only the first where TOML's own syntax is broken).
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options);
 /// The same for a text; `file_name` is shown in messages.
 Scene read_scene_text(const std::string& text, const std::string& file_name, const ReadOptions& options);
-
-/// The words of --as that the sources in a project file answer to, each once: "light", "sound", "radio". Throws InputError for what is no TOML.
-std::vector<std::string> source_words(const std::filesystem::path& path, const ReadOptions& options);
 
 }  // namespace dishwright

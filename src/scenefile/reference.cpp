@@ -51,6 +51,8 @@ A quantity is a number with its unit, in quotes, as people write it in a shop:
 `"3 1/2 in"`, `"2 ft 6 in"`, `"2' 6-1/2\""`, `"45 cm"`, `"0.25 deg"`, `"4 mrad"`, `"850 W/m2"`.
 
 - Fractions: `1/2`, `3 1/2` or `3-1/2`, also `½`. Decimals take a point: `3.5`. Commas are not read.
+- Powers of ten take an e: `1e3` is 1000. Powers and products (`10^3`, `2×10³`), marks between thousands (`1'000`, `1 000`) and other digits
+  than 0 to 9 are refused, and the message says what to write.
 - Feet and inches, degrees and minutes, metres and centimetres may follow each other, from large to small:
   `"2 ft 6 in"`, `"12° 30'"`, `"1 m 20 cm"`. All but the last are whole numbers.
 - `'` and `"` are feet and inches in a length, minutes and seconds of arc in an angle. In TOML an inch mark inside quotes is `\"`.
@@ -278,8 +280,9 @@ std::string finish_table() {
 
 std::string unit_table() {
   std::string text = "| of | units |\n|---|---|\n";
-  for (const Dimension dimension : {Dimension::length, Dimension::angle, Dimension::irradiance, Dimension::frequency,
-                                    Dimension::speed, Dimension::temperature, Dimension::pressure, Dimension::level}) {
+  for (const Dimension dimension :
+       {Dimension::length, Dimension::angle, Dimension::irradiance, Dimension::frequency, Dimension::speed,
+        Dimension::temperature, Dimension::pressure, Dimension::level, Dimension::power_level}) {
     std::string list;
     for (const Unit& unit : all_units()) {
       if (unit.dimension == dimension) list += fmt::format("{}`{}`", list.empty() ? "" : ", ", unit.symbol);

@@ -8,9 +8,7 @@
 
 #include "base/nearest.h"
 #include "base/text.h"
-#include "scenefile/document.h"
 #include "scenefile/overrides.h"
-#include "scenefile/problems.h"
 
 namespace dishwright {
 
@@ -237,15 +235,11 @@ Variation read_one(const std::string& option, const Node& root) {
 
 }  // namespace
 
-std::vector<Variation> read_variations(const std::filesystem::path& path, const ReadOptions& options,
+std::vector<Variation> read_variations(const ProjectFile& file, const ReadOptions& options,
                                        const std::vector<std::string>& vary) {
   if (vary.empty() || vary.size() > 2)
     throw InputError(fmt::format("--vary was given {} times", vary.size()), "a sweep varies one key, or two", example);
-  const Source source = read_source(path);
-  Node root = parse_document(source);
-  Problems problems(source, options.set);
-  apply_overrides(options.set, root, problems);
-  problems.raise_if_any();
+  const Node root = file.document(options);
   std::vector<Variation> all;
   std::size_t points = 1;
   for (const std::string& option : vary) {

@@ -79,15 +79,6 @@ Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problem
   return air;
 }
 
-/// dB and dBm share one dimension, but a ratio is no power.
-void check_over_milliwatt(TableReader& table, const char* key, bool wanted) {
-  const Node* node = table.find(key);
-  if (node == nullptr || (node->written.find("dBm") != std::string::npos) == wanted) return;
-  table.report(key, fmt::format("{} is {}", table.echo(key), wanted ? "no power" : "a power, not a ratio"),
-               wanted ? "what a receiver needs is told in dBm, decibels over 1 mW" : "dBm is decibels over 1 mW, dB a ratio",
-               wanted ? "write needed = \"-110 dBm\"" : "write it in dB");
-}
-
 std::optional<Link> read_link(const Node& node, Scene& scene, Problems& problems) {
   if (!node.is_table()) {
     refuse_not_table(node, problems);
@@ -99,8 +90,6 @@ std::optional<Link> read_link(const Node& node, Scene& scene, Problems& problems
     if (!table.has(key) && !table.was_misspelt(key))
       table.report_missing(key, "a link is told by what is sent, how far, and what is needed");
   }
-  for (const char* key : {"transmit_gain", "losses"}) check_over_milliwatt(table, key, false);
-  check_over_milliwatt(table, "needed", true);
   const std::optional<double> watts = table.measure("transmit_power"), distance = table.measure("distance"),
                               needed = table.measure("needed");
   Link link;
@@ -129,7 +118,6 @@ void read_feed(const Node& node, Problems& problems, Radio& radio) {
     table.report(stray, fmt::format("{} is not used", table.echo(stray)),
                  fmt::format("a feed of kind {} is told by its {}", *kind, needed), fmt::format("take {} out", stray));
   if (!table.has(needed)) table.report_missing(needed, fmt::format("a feed of kind {} is told by its {}", *kind, needed));
-  check_over_milliwatt(table, "taper", false);
   const std::optional<double> value = table.measure(needed);
   if (cosine) radio.feed_power = value;
   if (!cosine) radio.edge_taper = value.value_or(0);

@@ -70,9 +70,10 @@ void check_sweep(const Scene& scene, const std::vector<std::string>& figures) {
   const auto& frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
   if (frequencies.size() < 2) return;
   const std::string one = scene.radio ? "1680 MHz" : "2 kHz";
-  throw InputError(fmt::format("{}.frequency lists {} frequencies", kind, frequencies.size()),
-                   "a point of a sweep shows its figures at one frequency",
-                   fmt::format("add --set {0}.frequency='{1}', or --vary {0}.frequency", kind, one));
+  throw placed(scene,
+               InputError(fmt::format("{} frequencies are listed", frequencies.size()),
+                          "a point of a sweep shows its figures at one frequency",
+                          fmt::format("add --set {0}.frequency='{1}', or --vary {0}.frequency", kind, one), kind + ".frequency"));
 }
 
 std::optional<Estimate> figure_at(const SweepPoint& point, const std::string& name) {
@@ -114,6 +115,7 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
       return sweep;
     }
     watch.done = paths * (k + 1);
+    watch.keeps = true;
   }
   return sweep;
 }

@@ -21,10 +21,13 @@ void check_alike(const std::vector<Contestant>& contestants) {
   const Contestant& first = contestants.front();
   for (const Contestant& one : contestants) {
     if (frequencies_of(one.scene) == frequencies_of(first.scene)) continue;
-    throw InputError(fmt::format("{} and {} have other frequencies", first.name, one.name),
-                     "a dish gains more at a higher frequency, so their figures cannot stand side by side",
-                     fmt::format("give all files the same: --set {}.frequency='{}'", first.scene.radio ? "radio" : "sound",
-                                 first.scene.radio ? "1680 MHz" : "2 kHz"));
+    const std::string kind = one.scene.radio ? "radio" : "sound";
+    const InputError error(fmt::format("{} and {} have other frequencies", first.name, one.name),
+                           "a dish gains more at a higher frequency, so their figures cannot stand side by side",
+                           fmt::format("give all files the same: --set {}.frequency='{}'", first.scene.radio ? "radio" : "sound",
+                                       first.scene.radio ? "1680 MHz" : "2 kHz"),
+                           kind + ".frequency");
+    throw placed(one.scene, error);
   }
 }
 
@@ -67,13 +70,14 @@ WaveComparison compare_waves(const std::vector<Contestant>& contestants, WaveMap
     WaveContestant made{one.name, one.rule, one.scene, wave_figures(one.scene, WaveMaps::none, threads, watch), {}};
     if (all.contestants.empty()) all.mapped = drawn(made.figures);
     if (maps == WaveMaps::made) {
-      on_threads(threads, [&] {
+      const auto draw = [&] {
         WaveQuestion question(one.scene, &watch);
         for (const std::size_t k : all.mapped) {
           question.set_frequency(made.figures.frequencies[k]);
           made.maps.push_back(wave_map(question, MapCut::focal));
         }
-      });
+      };
+      with_places(one.scene, [&] { on_threads(threads, draw); });
     }
     all.contestants.push_back(std::move(made));
     if (all.contestants.size() > 1) add_differences(all, all.contestants.size() - 1);

@@ -181,7 +181,7 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
 WaveFigures wave_figures(const Scene& scene, WaveMaps maps, int threads, Watch& watch) {
   if (!scene.is_wave()) throw InputError("the scene has no sound and no radio", "", "add a table [sound] or [radio]");
   WaveFigures figures;
-  on_threads(threads, [&] { figures = compute(scene, maps, watch); });
+  with_places(scene, [&] { on_threads(threads, [&] { figures = compute(scene, maps, watch); }); });
   return figures;
 }
 

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "study/wave_question.h"
 
+#include <algorithm>
 #include <cmath>
 
+#include "base/error.h"
 #include "wave/air.h"
+#include "wave/settle.h"
 
 namespace dishwright {
 
@@ -28,7 +31,19 @@ double leak_of(const Reflector& mirror, double wavelength) {
 
 double WaveQuestion::mesh_leak(std::size_t reflector) const { return leak_of(scene_.reflectors[reflector], setup_.wavelength()); }
 
+void check_wave_limits(const Scene& scene) {
+  with_places(scene, [&] {
+    const auto& frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
+    const WaveQuestion question(scene, nullptr);
+    WaveTask task{{WaveSource::from_far(question.toward())}, {}, {}, 0};
+    if (!scene.radio) task.sources = {question.source()};
+    for (const Target& target : scene.targets) task.ends.push_back(WaveSource::from_point(target.pose.at));
+    first_points(mirror_patches(scene), question.setup_at(*std::max_element(frequencies.begin(), frequencies.end())), task);
+  });
+}
+
 WaveQuestion::WaveQuestion(const Scene& scene, const Watch* watch) : scene_(scene) {
+  setup_.frequency_key = scene.radio ? "radio.frequency" : "sound.frequency";
   setup_.watch = watch;
   if (scene.radio) {
     setup_.frequency = scene.radio->frequencies.front();

@@ -14,6 +14,10 @@ namespace dishwright {
 /// The level, if it is one.
 std::optional<double> finite(double level);
 
+/// Throws InputError, at its place in the project file, where the sums of this scene's sound or radio cannot be done: the mirrors are too many
+/// wavelengths wide at the highest frequency, or the feed cannot be what it should. For before any work.
+void check_wave_limits(const Scene& scene);
+
 struct HeardLevels {
   WaveGain gain;
   Convergence convergence;

@@ -163,7 +163,7 @@ class WaveSearch {
 
 Tolerance find_wave_tolerance(const Scene& scene, std::size_t target, double loss, int threads, Watch& watch) {
   Tolerance out;
-  on_threads(threads, [&] { out = WaveSearch(scene, target, loss, watch).run(); });
+  with_places(scene, [&] { on_threads(threads, [&] { out = WaveSearch(scene, target, loss, watch).run(); }); });
   return out;
 }
 

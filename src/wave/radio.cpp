@@ -98,7 +98,7 @@ double feed_power_for_taper(const Reflector& reflector, const Vector3& place, do
   if (rim > 89 * degree) {
     throw InputError(fmt::format("the feed sees the rim of {} {:.1f}° off its axis", reflector.name, rim / degree),
                      "a cosine feed sends nothing to 90° and beyond, so it has no level at this rim",
-                     "use feed = { kind = \"cosine\", power = n }, or a longer focal length");
+                     "use feed = { kind = \"cosine\", power = n }, or a longer focal length", "radio.feed");
   }
   // cos of a very narrow rim is 1 to rounding; its logarithm is not 0.
   return taper / (5 / std::log(10.0) * std::log1p(-std::pow(std::sin(rim), 2)));

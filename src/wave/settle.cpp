@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/error.h"
+#include "base/stop.h"
 
 namespace dishwright {
 
@@ -18,7 +19,7 @@ void refuse_memory(double points, const WaveTask& task, const WaveSetup& setup) 
   throw InputError(fmt::format("the wave sum needs {:.3g} places on the mirrors and {:.3g} MB", points, needed / 1e6),
                    fmt::format("at most {:.3g} MB are allowed; places grow as (width/wavelength)² and with the width of the map",
                                static_cast<double>(setup.memory) / 1e6),
-                   "take a lower frequency, a smaller mirror, or a smaller or coarser map");
+                   "take a lower frequency, a smaller mirror, or a smaller or coarser map", setup.frequency_key);
 }
 
 /// Largest difference as a share of the strongest.
@@ -33,17 +34,23 @@ double change_between(const std::vector<Complex>& coarse, const std::vector<Comp
 
 }  // namespace
 
+double first_points(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task) {
+  const double first = sample_count(patches, counts_for(patches, setup.wavelength(), task.sources, task.ends), 1);
+  refuse_memory(first, task, setup);
+  return first;
+}
+
 Settled settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task,
                const Witnesses& witnesses) {
   const std::vector<PatchCounts> counts = counts_for(patches, setup.wavelength(), task.sources, task.ends);
-  const double first = sample_count(patches, counts, 1);
-  refuse_memory(first, task, setup);
+  const double first = first_points(patches, setup, task);
   const double room = (static_cast<double>(setup.memory) - static_cast<double>(task.result_bytes)) / bytes_per_sample;
   const double most = std::min(std::max(setup.patience * first, setup.always), room);
   Settled coarse{sample(patches, counts, 1, task.blocked), {}};
   std::vector<Complex> before = witnesses(coarse.samples);
   coarse.convergence.change = 1;
   for (double density = 1.35; sample_count(patches, counts, density) <= most; density *= 1.35) {
+    if (setup.watch != nullptr) end_if_stopped(*setup.watch);
     Settled fine{sample(patches, counts, density, task.blocked), {}};
     std::vector<Complex> now = witnesses(fine.samples);
     const double change = change_between(before, now);

@@ -25,6 +25,9 @@ struct WaveTask {
 /// `change` is its error as seen. Ends unreached where setup.patience or the memory is used up. Throws InputError where the first points alone do not fit the memory.
 Settled settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task, const Witnesses& witnesses);
 
+/// Throws InputError where the first points do not fit setup.memory: at this frequency the mirrors are too many wavelengths wide. Else how many they are.
+double first_points(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task);
+
 /// At most 13 members that stand for all: evenly spaced, and the outermost along x, y, z.
 std::vector<Vector3> few_of(const std::vector<Vector3>& all);
 

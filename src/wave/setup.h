@@ -54,6 +54,7 @@ struct WaveSetup {
   std::size_t memory =
       500'000'000;  ///< most that samples and results may take [bytes]; beyond it: InputError with the number and what to change
   int threads = 0;  ///< 0: as many as parallel loops use here. Figures are the same, bit for bit, on any number
+  std::string frequency_key;     ///< key of the project file that the frequency comes from; for errors
   const Watch* watch = nullptr;  ///< when its `stop` is set, work ends and throws Interrupted
   double wavelength() const { return speed / frequency; }
 };

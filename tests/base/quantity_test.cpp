@@ -41,21 +41,24 @@ struct LengthCase {
 };
 
 /// What each dimension is kept in here, as UDUNITS names it. A level is a logarithm, which is no unit of theirs without a reference.
-std::string unit_of_udunits(Dimension dimension) { return dimension == Dimension::level ? "1" : si_unit(dimension); }
+std::string unit_of_udunits(Dimension dimension) {
+  return dimension == Dimension::level || dimension == Dimension::power_level ? "1" : si_unit(dimension);
+}
 
 }  // namespace
 
 TEST_CASE("lengths as they are written in a shop") {
   // Counted by hand.
   const LengthCase cases[] = {
-      {"24 in", 24},          {"24in", 24},       {"24 in.", 24},       {"3 1/2 in", 3.5},    {"3-1/2 in", 3.5},
-      {"1/2 in", 0.5},        {"7/4 in", 1.75},   {"5/16\"", 0.3125},   {"2 ft 6 in", 30},    {"2ft6in", 30},
-      {"2 ft. 6 in.", 30},    {"2 ft, 6 in", 30}, {"2' 6-1/2\"", 30.5}, {"2'-6 1/2\"", 30.5}, {"2'6\"", 30},
-      {"2′ 6½″", 30.5},       {"2’ 6”", 30},      {"2' 6''", 30},       {"3½ in", 3.5},       {"½ in", 0.5},
-      {"3 ⅝ in", 3.625},      {"1⁄4 in", 0.25},   {"-3 1/2 in", -3.5},  {"− 0 in", 0},        {"+4 ft", 48},
-      {"1 yd 2 ft 3 in", 63}, {"0.5 ft", 6},      {".5 ft", 6},         {"24. in", 24},       {"2.4e1 in", 24},
-      {"  24   inches ", 24}, {"1 foot", 12},     {"250 thou", 0.25},   {"1 mile", 63360},    {"45\u00a0cm", 45 / 2.54},
-      {"-2' 6\"", -30},
+      {"24 in", 24},          {"24in", 24},           {"24 in.", 24},         {"3 1/2 in", 3.5},    {"3-1/2 in", 3.5},
+      {"1/2 in", 0.5},        {"7/4 in", 1.75},       {"5/16\"", 0.3125},     {"2 ft 6 in", 30},    {"2ft6in", 30},
+      {"2 ft. 6 in.", 30},    {"2 ft, 6 in", 30},     {"2' 6-1/2\"", 30.5},   {"2'-6 1/2\"", 30.5}, {"2'6\"", 30},
+      {"2′ 6½″", 30.5},       {"2’ 6”", 30},          {"2' 6''", 30},         {"3½ in", 3.5},       {"½ in", 0.5},
+      {"3 ⅝ in", 3.625},      {"1⁄4 in", 0.25},       {"-3 1/2 in", -3.5},    {"− 0 in", 0},        {"+4 ft", 48},
+      {"1 yd 2 ft 3 in", 63}, {"0.5 ft", 6},          {".5 ft", 6},           {"24. in", 24},       {"2.4e1 in", 24},
+      {"  24   inches ", 24}, {"1 foot", 12},         {"250 thou", 0.25},     {"1 mile", 63360},    {"45\u00a0cm", 45 / 2.54},
+      {"-2' 6\"", -30},       {"1e3 mm", 1e3 / 25.4}, {"1E3 mm", 1e3 / 25.4}, {"1e−3 m", 1 / 25.4}, {"−3 ½ in", -3.5},
+      {"⅗ in", 0.6},          {"1⅙ in", 7 / 6.0},     {"⅒ in", 0.1},          {"12\u3000in", 12},   {"3–1/2 in", 3.5},
   };
   for (const LengthCase& c : cases) {
     CAPTURE(c.text);
@@ -131,7 +134,46 @@ TEST_CASE("what is not a quantity is refused with its reason") {
       {"0.5 in", Dimension::number, "is a length, not a pure number"},
       {"850 W", Dimension::irradiance, "is a power, not a power per area"},
       {"4 mrd", Dimension::angle, "has the unit \"mrd\", which is not known"},
-      {"0x10 in", length, "has the unit \"x10 in\", which is not known"},
+      {"0x10 in", length, "is written in base 16"},
+      // Powers and products are not read, so that none is misread.
+      {"10^3 mm", length, "writes its number as a power or a product"},
+      {"10² mm", length, "writes its number as a power or a product"},
+      {"10⁻³ m", length, "writes its number as a power or a product"},
+      {"5^2 in", length, "writes its number as a power or a product"},
+      {"2×10^3 mm", length, "writes its number as a power or a product"},
+      {"2 x 10³ mm", length, "writes its number as a power or a product"},
+      {"10**3 mm", length, "writes its number as a power or a product"},
+      {"2·10 mm", length, "writes its number as a power or a product"},
+      {"3²⁄₃ in", length, "writes its number as a power or a product"},
+      {"10 ^ 3 mm", length, "writes its number as a power or a product"},
+      {"24 i^n", length, "has the unit \"i^n\", which is not known"},
+      {"24 in^", length, "goes on with \"^\" after its unit"},
+      {"24 m^4", length, "goes on with \"^4\" after its unit"},
+      // Marks between thousands.
+      {"1,000 mm", length, "has a comma in its number"},
+      {"1.000,5 mm", length, "has a comma in its number"},
+      {",5 in", length, "has a comma in its number"},
+      {"1 000 mm", length, "has a mark between the digits of its number"},
+      {"1\u202f000 mm", length, "has a mark between the digits of its number"},
+      {"1'000 in", length, "has a mark between the digits of its number"},
+      {"1’000 in", length, "has a mark between the digits of its number"},
+      {"1_000 mm", length, "has a mark between the digits of its number"},
+      {"1.000.000 mm", length, "has a mark between the digits of its number"},
+      // Fractions.
+      {"3 1/2/2 in", length, "divides twice"},
+      {"1½/2 in", length, "divides twice"},
+      {"1.5/2 in", length, "has a decimal point in a fraction"},
+      {"1/2.5 in", length, "has a decimal point in a fraction"},
+      {"1½½ in", length, "has the text \"1/2 in\", which is not known"},
+      {"2.½ in", length, "has a fraction after a decimal number"},
+      {"0/0 in", length, "divides by zero: 0/0"},
+      // Other digits and signs.
+      {"２４ in", length, "has other digits than 0 to 9"},
+      {"٢٤ in", length, "has other digits than 0 to 9"},
+      {"∞ in", length, "is not a number that can be measured"},
+      {"infinity", length, "is not a number that can be measured"},
+      {"1 dBm", Dimension::level, "is a power in dBm, not a level"},
+      {"1 dB", Dimension::power_level, "is a level, not a power in dBm"},
       {"24 \xff", length, "has the text \"\xff\", which is not known"},
   };
   for (const Refused& c : cases) {
@@ -148,6 +190,14 @@ TEST_CASE("remedies name what to write") {
   CHECK(fix_of("2 feets 3 in", Dimension::length) == "write \"2 feet 3 in\"");
   CHECK(fix_of("4 mrd", Dimension::angle) == "write \"4 mrad\"");
   CHECK(fix_of("850 w/m2", Dimension::irradiance) == "write \"850 W/m2\"");
+  CHECK(fix_of("1'000 in", Dimension::length) == "write \"1000 in\"");
+  CHECK(fix_of("-1 000 000.5 mm", Dimension::length) == "write \"-1000000.5 mm\"");
+  CHECK(fix_of("２４ in", Dimension::length) == "write \"24 in\"");
+  CHECK(fix_of("0x10 in", Dimension::length) == "write \"16 in\"");
+  CHECK(fix_of("x^2 in", Dimension::length).empty());
+  CHECK(fix_of("2^-2^3 in", Dimension::length) == "write the number out, such as 1000, or with e for powers of ten, such as 1e3");
+  CHECK(fix_of("10^999999999999 in", Dimension::length) ==
+        "write the number out, such as 1000, or with e for powers of ten, such as 1e3");
 }
 
 TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
@@ -179,6 +229,43 @@ TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
   ut_free_system(system);
   CHECK(compared >= 60);
   MESSAGE("units compared: " << compared << " of " << all_units().size());
+}
+
+namespace {
+
+/// What UDUNITS makes of a whole text, in metres.
+double metres_of_udunits(ut_system* system, const std::string& text) {
+  ut_unit *theirs = ut_parse(system, text.c_str(), UT_UTF8), *metre = ut_parse(system, "m", UT_ASCII);
+  REQUIRE_MESSAGE(theirs != nullptr, text);
+  REQUIRE(ut_are_convertible(theirs, metre) != 0);
+  cv_converter* converter = ut_get_converter(theirs, metre);
+  const double value = cv_convert_double(converter, 1);
+  cv_free(converter);
+  ut_free(theirs);
+  ut_free(metre);
+  return value;
+}
+
+}  // namespace
+
+TEST_CASE("numbers agree with UDUNITS: as they are read, or as the remedy writes them") {
+  ut_set_error_message_handler(ut_ignore);
+  ut_system* system = ut_read_xml(nullptr);
+  REQUIRE(system != nullptr);
+  for (const char* text : {"1e3 mm", "1E3 mm", "1.5e-3 m", "24. in", ".5 in", "+4 ft", "-3.5 cm", "1e+2 mm", "0.25 km"}) {
+    CAPTURE(text);
+    CHECK(value_of(text, Dimension::length) == doctest::Approx(metres_of_udunits(system, text)).epsilon(1e-12));
+  }
+  // They read powers and products; we refuse them and say how to write the same.
+  for (const char* text : {"10^3 mm", "5^2 in", "2*10^3 mm", "10^-3 m", "2^10 mm", "1.5*10^2 cm"}) {
+    CAPTURE(text);
+    CHECK(fault_of(text, Dimension::length) == "writes its number as a power or a product");
+    const std::string fix = fix_of(text, Dimension::length);
+    REQUIRE(fix.starts_with("write \""));
+    const std::string remedy = fix.substr(7, fix.size() - 8);
+    CHECK(value_of(remedy, Dimension::length) == doctest::Approx(metres_of_udunits(system, text)).epsilon(1e-12));
+  }
+  ut_free_system(system);
 }
 
 TEST_CASE("values in words") {

@@ -61,6 +61,21 @@ TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   CHECK(json::parse(grid.out)["points"][1]["at"][1]["value"].get<double>() == doctest::Approx(8e-3));
 }
 
+TEST_CASE("sweep reads its file once: what becomes of it afterwards changes no point") {
+  const Shell shell;
+  shell.write("plate.toml", hot_plate("3 in"));
+  const std::string sweep =
+      "\"$DW\" sweep plate.toml --vary 'sun.aim_error=0 deg:4 deg:20' --method rays --set trace.paths=200000 --json ";
+  const Ran undisturbed = shell.run(sweep);
+  REQUIRE(undisturbed.code == 0);
+  const Ran disturbed = shell.run(sweep + "& sleep 0.3; sed -i 's/850/400/' plate.toml; wait $!");
+  CAPTURE(disturbed.err);
+  CHECK(disturbed.code == 0);
+  CHECK(disturbed.out == undisturbed.out);
+  shell.write("plate.toml", hot_plate("3 in"));
+  CHECK(shell.run(sweep + "& sleep 0.3; rm plate.toml; mkfifo plate.toml; wait $!").out == undisturbed.out);
+}
+
 TEST_CASE("sweep refuses what cannot vary, and writes nothing") {
   const Shell shell;
   shell.write("plate.toml", hot_plate("3 in"));

@@ -15,6 +15,7 @@
 #include <regex>
 
 #include "base/error.h"
+#include "base/stop.h"
 #include "command/program.h"
 #include "effort.h"
 #include "folders.h"
@@ -161,7 +162,8 @@ int exit_code(std::vector<std::string>& words) {
   for (std::string& word : words) arguments.push_back(word.data());
   arguments.push_back(nullptr);
   try {
-    return run_program(static_cast<int>(words.size()), arguments.data());
+    Watch watch;
+    return run_program(static_cast<int>(words.size()), arguments.data(), watch);
   } catch (const InputError& error) {
     if (std::string(error.what()).empty()) throw Fault("a refusal without words");
     return 2;

@@ -13,6 +13,7 @@
 
 #include "base/error.h"
 #include "folders.h"
+#include "scratch.h"
 
 using namespace dishwright;
 namespace fs = std::filesystem;
@@ -122,6 +123,20 @@ TEST_CASE("a project file becomes a scene in SI") {
   CHECK(has_note(scene, "paths = 1_000_000"));
   CHECK(has_note(scene, "disc = limb-darkened"));
   CHECK(has_note(scene, "measure yours"));
+}
+
+TEST_CASE("scenes are made of one reading, whatever becomes of the file") {
+  const dishwright::testing::Scratch scratch;
+  const std::filesystem::path path = scratch.path / "kettle.toml";
+  std::ofstream(path) << kettle;
+  const ProjectFile file(path);
+  std::filesystem::remove(path);
+  ReadOptions options;
+  CHECK(file.scene(options).trace.seed == file.scene_again(options).trace.seed);
+  options.set = {"trace.seed=9"};
+  CHECK(file.scene(options).trace.seed == 9);
+  // The tree itself is not changed by that.
+  CHECK(file.scene({}).trace.seed != 9);
 }
 
 TEST_CASE("two of focal length, width and depth give the third") {
