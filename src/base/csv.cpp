@@ -249,7 +249,7 @@ CsvTable read_csv(const std::filesystem::path& path, std::size_t largest) { retu
 
 std::string csv_text(std::string_view text) {
   const bool computed = !text.empty() && std::string_view("=+-@\t\r\n").find(text.front()) != std::string_view::npos;
-  const std::string cell = (computed ? "'" : "") + std::string(text);
+  std::string cell = (computed ? "'" : "") + std::string(text);
   if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
   std::string out = "\"";
   for (const char c : cell) out += c == '"' ? "\"\"" : std::string(1, c);

@@ -11,7 +11,8 @@
 
 namespace dishwright {
 
-/// What becomes of a file that has the name already. A link is a file of that name here: it is replaced itself, and nothing is ever written through it.
+/// What becomes of a file that has the name already. A link is a file of that name here: it is replaced itself, and nothing is ever written
+/// through it.
 enum class Standing { replaced, kept };
 
 /// Collects the files of one command, then puts them all in place at the end. If anything fails, or commit() is never

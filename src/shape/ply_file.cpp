@@ -93,12 +93,9 @@ class Body {
 
  private:
   [[noreturn]] void cut_off(int line) const {
-    const std::string& name = element_->name;
-    throw BrokenFile(line, "the file is cut off",
-                     fmt::format("it ends after {} of the {} {} that its head promises", number_, element_->count,
-                                 name == "vertex" ? "corners"
-                                 : name == "face" ? "faces"
-                                                  : clipped(name, 20)));
+    const std::string name = element_->name == "vertex" ? "corner" : clipped(element_->name, 20);
+    const std::string promised = fmt::format("{} {}{}", element_->count, name, element_->count == 1 ? "" : "s");
+    throw BrokenFile(line, "the file is cut off", fmt::format("its head promises {}; it ends after {}", promised, number_));
   }
 
   bool only_padding() const {

@@ -73,8 +73,8 @@ class HeadReader {
  private:
   static constexpr const char* formats = "PLY is ascii, binary_little_endian or binary_big_endian";
 
-  [[noreturn]] void fault(std::string what, std::string why) const {
-    throw BrokenFile(lines_.line(), std::move(what), std::move(why));
+  [[noreturn]] void fault(const std::string& what, std::string why) const {
+    throw BrokenFile(lines_.line(), what, std::move(why));
   }
   [[noreturn]] void unknown(std::string_view word) const {
     fault(fmt::format("its head has a line \"{}\"", clipped(word, 30)),

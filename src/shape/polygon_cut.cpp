@@ -44,14 +44,18 @@ class FaceCutter {
       if (crossed()) crosses(line, words);
       cut_ears(line, words);
     }
-    if (looks_ > most_looks)
-      throw BrokenFile(line, "its faces have too many corners to be cut into triangles", "", "export the surface as triangles");
+    check_work(line);
   }
 
  private:
   [[noreturn]] static void crosses(int line, const std::string& words) {
     throw BrokenFile(line, words + " crosses itself", "its corners run round one area, each side meeting only the two beside it",
                      "mend the face, or export the surface as triangles");
+  }
+  void check_work(int line) const {
+    if (looks_ <= most_looks) return;
+    throw BrokenFile(line, "there are too many faces with very many corners up to here", "cutting them would take too long",
+                     "export the surface as triangles");
   }
   bool same(std::uint32_t a, std::uint32_t b) const { return a == b || places_[a] == places_[b]; }
   void add(std::uint32_t a, std::uint32_t b, std::uint32_t c) { out_.push_back({a, b, c}); }
@@ -145,7 +149,8 @@ class FaceCutter {
     std::size_t at = 0, tried = 0;
     while (left_.size() > 3) {
       const std::size_t n = left_.size();
-      if (tried > 2 * n || looks_ > most_looks) crosses(line, words);
+      if (tried > 2 * n) crosses(line, words);
+      check_work(line);
       const std::size_t a = left_[(at + n - 1) % n], b = left_[at % n], c = left_[(at + 1) % n];
       const double area = turn(flat_[a], flat_[b], flat_[c]);
       // In a second round a corner on a straight side goes, too: its triangle has no area.

@@ -215,6 +215,21 @@ TEST_CASE("faces of many corners are cut without loss of area") {
   check_cut({{0, 0, 0}, {1, 0, 0}, {2, 0, 0}, {2, 1, 0}, {2, 2, 0}, {1, 2, 0}, {0, 2, 0}, {0, 1, 0}});
 }
 
+// Two spirals of 500 corners each as one face: nearly every corner points inward, the worst there is for cutting ears.
+TEST_CASE("spirals are cut, and so many of them that it would take too long are refused as such") {
+  std::vector<Vector3> spiral;
+  for (int i = 499; i >= 0; --i) spiral.emplace_back((1 + i / 50.0) * std::cos(0.1 * i), (1 + i / 50.0) * std::sin(0.1 * i), 0);
+  for (int i = 0; i < 500; ++i)
+    spiral.emplace_back((1.05 + i / 50.0) * std::cos(0.1 * i), (1.05 + i / 50.0) * std::sin(0.1 * i), 0);
+  check_cut(spiral);
+  Polygons many = one_face(spiral);
+  for (int face = 1; face < 100; ++face) {
+    for (std::uint32_t i = 0; i < spiral.size(); ++i) many.indices.push_back(i);
+    many.faces.push_back({static_cast<std::uint32_t>(spiral.size()), static_cast<std::uint32_t>(face) + 1});
+  }
+  CHECK_THROWS_WITH_AS(cut_into_triangles(many), "there are too many faces with very many corners up to here", BrokenFile);
+}
+
 TEST_CASE("faces that cross themselves, and faces with a corner twice") {
   CHECK(says(refusal("a.obj", obj_text("f 1 3 2 4\n")), "line 6: a face crosses itself"));
   const std::string star = "v 0 1 0\nv 0.59 -0.81 0\nv -0.95 0.31 0\nv 0.95 0.31 0\nv -0.59 -0.81 0\nf 1 2 3 4 5\n";
