@@ -11,16 +11,6 @@ namespace {
 
 bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
-/// The number of a UTF-8 character; U+FFFD, the sign for what is none, of an empty text.
-unsigned code_point(std::string_view character) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned>(static_cast<unsigned char>(character[i])); };
-  if (character.empty()) return 0xFFFDU;
-  if (character.size() == 1) return byte(0);
-  unsigned code = byte(0) & (0x7FU >> character.size());
-  for (std::size_t i = 1; i < character.size(); ++i) code = code << 6U | (byte(i) & 0x3FU);
-  return code;
-}
-
 /// Moves a terminal's cursor, changes its state, or turns the direction in which the text about it is shown (Unicode's embeddings, overrides and
 /// isolates, and its separators of lines and paragraphs).
 bool is_control(unsigned code) {
@@ -36,7 +26,7 @@ std::string rewritten(std::string_view text, bool keep_line_ends, const Instead&
   for (std::size_t i = 0; i < text.size();) {
     const std::string_view character = text.substr(i, character_size(text, i));
     const bool line_end = keep_line_ends && text[i] == '\n';
-    if (!line_end && (character.empty() || is_control(code_point(character)))) {
+    if (!line_end && (character.empty() || is_control(static_cast<unsigned>(code_point(character))))) {
       out += instead(character);
     } else {
       out += character;
@@ -91,7 +81,9 @@ std::string printable_lines(std::string_view text) {
 }
 
 std::string printable_json(std::string_view json) {
-  return rewritten(json, true, [](std::string_view character) { return fmt::format("\\u{:04x}", code_point(character)); });
+  return rewritten(json, true, [](std::string_view character) {
+    return fmt::format("\\u{:04x}", character.empty() ? 0xFFFDU : static_cast<unsigned>(code_point(character)));
+  });
 }
 
 std::string shell_word(std::string_view file) {

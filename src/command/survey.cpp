@@ -96,13 +96,14 @@ const Unit* unit_of_points(const std::string& word) {
 std::vector<Scene> scenes_of(const std::filesystem::path& path, const std::vector<std::string>& set) {
   ReadOptions read;
   read.set = set;
-  std::vector<std::string> words = source_words(path, read);
+  const ProjectFile file(path);
+  std::vector<std::string> words = file.source_words(read);
   std::stable_partition(words.begin(), words.end(), [](const std::string& word) { return word == "light"; });
   if (words.empty()) words.emplace_back();  // the reader says what is missing
   std::vector<Scene> out;
   for (const std::string& word : words) {
     read.as = word;
-    out.push_back(read_scene(path, read));
+    out.push_back(file.scene(read));
   }
   return out;
 }

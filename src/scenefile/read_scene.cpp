@@ -128,16 +128,19 @@ Scene read_parts(const Node& root, const FilesBeside& files, const std::string& 
   return scene;
 }
 
+/// Does it make sense as a whole? What does, but is surely not meant, is noted in the scene.
+void check_sense_of(const Node& root, const std::vector<std::string>& meant, Scene& scene, Problems& problems) {
+  check_whole(root, meant, scene, problems);
+  if (problems.count() == 0) scene.oddities = scene.is_wave() ? odd_waves(scene) : light_oddities(scene);
+}
+
 }  // namespace
 
 Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
                     Problems& problems) {
   const std::vector<std::string> meant = refuse_unknown(root, problems);
   Scene scene = read_parts(root, files, as, stand_ins, meant, problems);
-  check_whole(root, meant, scene, problems);
-  if (problems.count() == 0) {
-    scene.oddities = scene.is_wave() ? odd_waves(scene) : light_oddities(scene);
-  }
+  check_sense_of(root, meant, scene, problems);
   return scene;
 }
 
@@ -163,7 +166,7 @@ Scene ProjectFile::make(const ReadOptions& options, bool checked) const {
   apply_overrides(options.set, root, problems);
   const std::vector<std::string> meant = refuse_unknown(root, problems);
   Scene scene = read_parts(root, {folder_, options.shelf}, options.as, {}, meant, problems);
-  if (checked) check_whole(root, meant, scene, problems);
+  if (checked) check_sense_of(root, meant, scene, problems);
   problems.raise_if_any();
   return scene;
 }
