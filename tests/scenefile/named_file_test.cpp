@@ -18,9 +18,9 @@ namespace {
 const std::string secret = "swordfish";
 
 /// A folder with a project file in one below it and secrets beside that.
-struct Place : testing::Scratch {
+struct ProjectPlace : testing::Scratch {
   fs::path project = path / "project";
-  Place() { fs::create_directories(project / "below"); }
+  ProjectPlace() { fs::create_directories(project / "below"); }
   static void write(const fs::path& file, const std::string& content) { std::ofstream(file, std::ios::binary) << content; }
 
   /// What is said of a mirror whose file this is; empty where it was read.
@@ -43,7 +43,7 @@ bool says(const std::string& text, const std::string& part) { return text.find(p
 }  // namespace
 
 TEST_CASE("of a file outside of the project file's folder nothing is shown") {
-  const Place place;
+  const ProjectPlace place;
   const std::string table = secret + " [in]," + secret + "2\n" + secret + "," + secret + "\n";
   const std::string rows = "radius [in],height [in]\n0,0\n6," + secret + "\n";
   const std::string depths = "x [in],y [in],depth [in]\n0,0," + secret + "\n";
@@ -63,7 +63,7 @@ TEST_CASE("of a file outside of the project file's folder nothing is shown") {
                        {"mesh", "i.stl", "solid\n" + secret + "\n"},
                        {"mesh", "j.ply", "ply\nformat " + secret + " 1.0\n"}};
   for (const Try& one : tries) {
-    Place::write(place.path / one.name, one.content);
+    ProjectPlace::write(place.path / one.name, one.content);
     fs::create_symlink(place.path / one.name, place.project / one.name);
     for (const std::string& file : {(place.path / one.name).string(), std::string("../") + one.name,
                                     std::string("below/../../") + one.name, std::string(one.name)}) {
@@ -94,15 +94,15 @@ TEST_CASE("of a file outside of the project file's folder nothing is shown") {
 }
 
 TEST_CASE("a sound file outside of the folder is read") {
-  const Place place;
-  Place::write(place.path / "curve.csv", "radius [in],height [in]\n0,0\n6,0.4\n12,1.5\n");
+  const ProjectPlace place;
+  ProjectPlace::write(place.path / "curve.csv", "radius [in],height [in]\n0,0\n6,0.4\n12,1.5\n");
   CHECK(place.said("profile", "../curve.csv").empty());
-  Place::write(place.path / "dish.obj", testing::as_obj(testing::sampled_paraboloid(1, 1, 4)));
+  ProjectPlace::write(place.path / "dish.obj", testing::as_obj(testing::sampled_paraboloid(1, 1, 4)));
   CHECK(place.said("mesh", (place.path / "dish.obj").string()).empty());
 }
 
 TEST_CASE("what is no file to read is refused at once, and says so") {
-  const Place place;
+  const ProjectPlace place;
   REQUIRE(::mkfifo((place.path / "pipe.csv").c_str(), 0600) == 0);
   std::ofstream(place.path / "huge.csv").close();
   fs::resize_file(place.path / "huge.csv", 1'000'000'000'000);  // takes no room on the disk

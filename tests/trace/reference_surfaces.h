@@ -245,6 +245,7 @@ struct Meet {
         quadric_roots(ray, {1, 1, 1}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
         [](const Vector3&) { return true; }, [](const Vector3& p) { return p; }, Side::counted, Side::back, "all round");
   }
+  void operator()(const PointTarget&) {}  // no body
   void operator()(const PotTarget& s) {
     add(
         quadric_roots(ray, {1, 1, 0}, Vector3::Zero(), Vector3::Zero(), s.width * s.width / 4),
@@ -334,6 +335,7 @@ struct OwnBox {
   std::pair<Vector3, Vector3> operator()(const RectangleTarget& s) const { return around(s.width, s.length, 0); }
   std::pair<Vector3, Vector3> operator()(const TubeTarget& s) const { return around(s.width, s.length, s.width); }
   std::pair<Vector3, Vector3> operator()(const BallTarget& s) const { return around(s.width, s.width, s.width); }
+  std::pair<Vector3, Vector3> operator()(const PointTarget&) const { return {Vector3::Zero(), Vector3::Zero()}; }
   std::pair<Vector3, Vector3> operator()(const PotTarget& s) const {
     return {{-s.width / 2, -s.width / 2, 0}, {s.width / 2, s.width / 2, s.height}};
   }
