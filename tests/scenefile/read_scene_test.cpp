@@ -286,7 +286,7 @@ TEST_CASE("the example scenes read without error") {
     if (entry.path().extension() != ".toml") continue;
     CAPTURE(entry.path().string());
     // One of several sources, or the only one.
-    const std::vector<std::string> words = source_words(entry.path(), {});
+    const std::vector<std::string> words = ProjectFile(entry.path()).source_words({});
     REQUIRE_FALSE(words.empty());
     for (const std::string& word : words) CHECK_NOTHROW(read_scene(entry.path(), {{}, word}));
     ++count;
