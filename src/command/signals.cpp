@@ -13,7 +13,7 @@ namespace dishwright {
 namespace {
 
 constexpr int interrupted = 130;                                                       // exit code
-constexpr double patience = 0.4, patience_with_keeping = 10, second_signal_after = 1;  // [s]
+constexpr double patience = 0.4, patience_with_keeping = 30, second_signal_after = 1;  // [s]
 
 /// `nohup` asks a program to outlive its terminal.
 bool is_ignored(int signal) {

@@ -154,6 +154,7 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
     written = add_sweep_outputs(sweep, figures, name, units, files);
     files.commit();
   }
+  watch.keeps = false;  // it is kept
   // Say it.
   print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, figures, name, units) + written);
   return sweep.complete ? 0 : interrupted;

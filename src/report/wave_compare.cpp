@@ -47,11 +47,11 @@ std::string table(const WaveComparison& all, std::size_t frequency) {
   std::vector<std::vector<std::string>> rows = {{frequency_text(all.first().frequencies[frequency]),
                                                  radio ? "gain [dBi]" : "gain [dB]", radio ? "efficiency" : "mirror only", "beam",
                                                  "side lobe", "to the first"}};
-  int widest = 20;
-  for (const WaveContestant& one : all.contestants) widest = std::max(widest, characters(clipped(one.name, 19)));
+  int widest = 19;
+  for (const WaveContestant& one : all.contestants) widest = std::max(widest, characters(clipped(one.name, 18)));
   for (const WaveContestant& one : all.contestants) {
     const WaveAnswer& answer = answer_of(one, frequency);
-    rows.push_back({flush_left(clipped(one.name, 19), widest), number(figure_of(answer, "gain"), 1, "{:.1f}"),
+    rows.push_back({flush_left(clipped(one.name, 18), widest), number(figure_of(answer, "gain"), 1, "{:.1f}"),
                     radio ? number(figure_of(answer, "aperture_efficiency"), 100, "{:.1f} %")
                           : number(figure_of(answer, "reflected_gain"), 1, "{:.1f}"),
                     answer.half_power_width ? angle_text(*answer.half_power_width) : "all round",

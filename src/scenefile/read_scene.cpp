@@ -102,7 +102,7 @@ void note_places(const Node& root, Scene& scene, const Problems& problems) {
     const Node* node = table != nullptr ? table->find(key) : nullptr;
     if (node == nullptr) continue;
     const std::string whole = section + "." + key;
-    scene.places.push_back(problems.at(node->place, echo_of(whole, *node), "", ""));
+    scene.places.push_back(problems.at(node->place, fmt::format("{} = {}", whole, clipped(node->written, 60)), "", ""));
     scene.places.back().key = whole;
   }
 }
