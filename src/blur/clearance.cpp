@@ -93,7 +93,7 @@ double blur_sigma(const Reflector& mirror) { return std::hypot(2 * mirror.slope_
 
 /// Light that meets a mirror twice, or runs nearly along the target's plane.
 std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) {
-  double all = 0, kept = 0, along = 0;
+  double all = 0, kept = 0, inward = 0, along = 0;
   const double disc = disc_edge(scene.sun);
   for (const MirrorPatch& patch : setting.patches) {
     const std::size_t k = static_cast<std::size_t>(patch.reflector);
@@ -105,11 +105,13 @@ std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) 
       const Vector3 ray = 2 * cosine * point.normal - setting.sun;
       all += power;
       kept += power * kept_in(setting.outlines[k], back * (point.place - mirror.pose.at), back * ray, sigma, disc);
+      inward += power * tail(std::asin(std::min(1.0, cosine)), sigma, disc);
       const double rise = std::asin(std::min(1.0, std::abs(ray.dot(setting.receiver.plane().normal))));
       along += power * tail(std::min(rise, rise - 0.02 + disc), sigma, disc);
     });
   }
   if (kept > little * all) return WhyNot{"some light may meet the mirror a second time", use_rays};
+  if (inward > little * all) return WhyNot{"the blur may turn some light into the mirror that sends it", use_rays};
   if (setting.receiver.has_plane() && along > little * all)
     return WhyNot{"some light runs nearly along the plane of the target", "use --method rays, or turn the target"};
   return std::nullopt;

@@ -59,6 +59,7 @@ struct Image {
   double x_mean = 0, y_mean = 0;      ///< centre of the image's light [m]
   double width2 = 0;                  ///< mean square of the image's light about its centre, x and y together [m²]
   double sigma = 0;                   ///< width of its finest detail [m]
+  double edge = 0;  ///< width of its sharpest edge, as far as sums along lines must follow it [m]; sigma where it is smooth
   float xi_x = 0, xi_y = 0, upsilon_x = 0, upsilon_y = 0, w_x = 0, w_y = 0, w_0 = 0;
   float tangent = 0;  ///< of the incidence, times the slope error's share of the blur
   float bend = 0, level_bend = 0;

@@ -21,6 +21,10 @@ inline float power_of_half(float t) {
   return fraction * std::bit_cast<float>((whole + 127) << 23);
 }
 
+/// Beyond these a place is far outside of any blur, and the series for roots and slopes are not true there: the square of the ray's tangent, and
+/// the share that is left of the half vector's height.
+constexpr float farthest = 4, least_height = 0.05F;
+
 /// What a place is to an image: distance w along the central ray, ξ and υ across it, and the factor of density/w³.
 struct InRay {
   float w, xi, upsilon, level;
@@ -81,7 +85,7 @@ void add_lobes(const Image& image, const Places places, float* irradiance, int n
     const float X = at.xi * per_w, Y = at.upsilon * per_w;
     const float q = X * X + Y * Y;
     const float m = q * (0.5F - q * (0.125F - q * 0.0625F));  // √(1 + q) − 1
-    const float per_d = 1.0F / (1.0F - 0.5F * X * tangent + 0.5F * m * bend);
+    const float height = 1.0F - 0.5F * X * tangent + 0.5F * m * bend, per_d = 1.0F / height;
     const float a = (X - m * tangent) * per_d, b = Y * per_d;
     float sum = 0;
     for (int j = 0; j < count; ++j) {
@@ -92,7 +96,7 @@ void add_lobes(const Image& image, const Places places, float* irradiance, int n
     const float jacobian = (1.0F - X * tangent + m * level_bend) * (1.0F - mb * (1.0F - mb));
     const float scale = per_w * per_d;
     const float value = at.level * sum * jacobian * (1.0F - skew * a) * scale * scale * scale;
-    irradiance[i] += w > 0 ? value : 0.0F;
+    irradiance[i] += ((w > 0) & (q < farthest) & (height > least_height)) ? value : 0.0F;
   }
 }
 
@@ -107,13 +111,13 @@ void add_round(const Image& image, const Places places, float* irradiance, int n
     const InRay at = places[i];
     const float w = at.w, per_w = 1.0F / w;
     const float X = at.xi * per_w, Y = at.upsilon * per_w;
-    const float place = std::sqrt(X * X + Y * Y) * per_step;
+    const float q = X * X + Y * Y, place = std::sqrt(q) * per_step;
     const float held = place < last ? place : last;
     const int step = static_cast<int>(held);
     const float part = held - static_cast<float>(step);
     const float density = table[step] + part * (table[step + 1] - table[step]);
     const float value = at.level * density * (1.0F - skew * X) * per_w * per_w * per_w;
-    irradiance[i] += w > 0 ? value : 0.0F;
+    irradiance[i] += ((w > 0) & (q < farthest)) ? value : 0.0F;
   }
 }
 

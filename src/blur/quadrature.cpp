@@ -18,16 +18,21 @@ namespace dishwright {
 
 namespace {
 
-constexpr double soft_edge = 1e-4;         // of the shaded power: the half-shade is second order in half angle × distance / width
+constexpr double soft_edge = 1e-4;  // of the shaded power: the half-shade is second order in half angle × distance / width
 constexpr double small_half_shade = 1e-4;  // relative; what is rougher is looked at closely
-constexpr double faint = 1e-6;             // of the light that leaves the mirrors: where nearly none arrives, the blur's far tails
+constexpr double faint = 1e-6;  // of the light that leaves the mirrors: where nearly none arrives, the blur's far tails
 
 /// Figures from the finer order, their errors from the step between the orders.
 class Assembly {
  public:
   Assembly(const Scene& scene, const Setting& setting, const Solution& coarse, const Solution& fine, double blur_error,
            Effort& effort)
-      : scene_(scene), outlines_(setting.outlines), coarse_(coarse), fine_(fine), blur_error_(blur_error), target_(scene.targets[0]) {
+      : scene_(scene),
+        outlines_(setting.outlines),
+        coarse_(coarse),
+        fine_(fine),
+        blur_error_(blur_error),
+        target_(scene.targets[0]) {
     for (std::size_t k = 0; k < outlines_.size(); ++k)
       aperture_ += scene_.sun.beam * outlines_[k].silhouette(scene_.reflectors[k].pose.turn.transpose() * scene_.sun.direction());
     if (target_.shades) find_half_shade(setting, effort);
@@ -147,7 +152,7 @@ class Assembly {
   const std::vector<Outline>& outlines_;
   const Solution &coarse_, &fine_;
   double blur_error_;
-  double aperture_ = 0;    ///< [W]
+  double aperture_ = 0;  ///< [W]
   HalfShade soft_;
   const Target& target_;
 };
@@ -157,10 +162,20 @@ class Assembly {
 namespace {
 
 WhyNot too_long(const Scene& scene, double looks) {
-  return {fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
-                      "about {:.1g} s or longer",
-                      scene.targets[0].name, looks * 1e-9),
-          use_rays};
+  return {
+      fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
+                  "about {:.1g} s or longer",
+                  scene.targets[0].name, looks * 1e-9),
+      use_rays};
+}
+
+/// Images with sharp edges settle slowly, and their errors are no small change from one order to the next.
+std::optional<WhyNot> sharp_edged(const Scene& scene, const Setting& setting) {
+  for (const Blur& blur : setting.blurs) {
+    if (blur.slope <= 0 && blur.spread < 0.3 * scene.sun.half_angle)
+      return WhyNot{"a mirror so perfect throws images of the sun with sharp edges", use_rays};
+  }
+  return std::nullopt;
 }
 
 /// Raises the orders until the map stays.
@@ -188,6 +203,9 @@ TraceFigures figures_of(const Scene& scene, const Setting& setting, const Quadra
 std::variant<TraceFigures, WhyNot> quadrature_or_why(const Scene& scene, const QuadratureOptions& options) {
   const auto made = make_setting(scene);
   if (const WhyNot* no = std::get_if<WhyNot>(&made)) return *no;
+  if (options.settled) {
+    if (auto no = sharp_edged(scene, std::get<Setting>(made))) return *no;
+  }
   Effort effort(options.most_work, options.watch, options.span);
   try {
     return figures_of(scene, std::get<Setting>(made), options, effort);

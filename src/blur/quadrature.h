@@ -16,13 +16,13 @@ namespace dishwright {
 inline constexpr double most_patience = 3e9;
 
 struct QuadratureOptions {
-  double tolerance = 1e-3;    ///< wanted root mean square error of the map, relative to its own
-  bool map = true;            ///< false: no map, only figures; several times quicker
-  int columns = 0, rows = 0;  ///< of the map; 0 = as tracing does
+  double tolerance = 1e-3;                      ///< wanted root mean square error of the map, relative to its own
+  bool map = true;                              ///< false: no map, only figures; several times quicker
+  int columns = 0, rows = 0;                    ///< of the map; 0 = as tracing does
   std::optional<std::array<double, 2>> centre;  ///< about which spot widths are measured [m]; else the light's own
-  double most_work = most_patience;  ///< [looks]
-  bool settled = false;       ///< true: not done at all where the tolerance is not met within the work
-  Watch* watch = nullptr;     ///< its stop ends the work with Interrupted; the work counts as `span` of its units
+  double most_work = most_patience;             ///< [looks]
+  bool settled = false;                         ///< true: not done at all where the tolerance is not met within the work
+  Watch* watch = nullptr;  ///< its stop ends the work with Interrupted; the work counts as `span` of its units
   std::uint64_t span = 0;
 };
 

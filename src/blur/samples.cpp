@@ -10,8 +10,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr double smooth_u = 4;  // points along u that a mirror needs which sends all light to one place
-constexpr double alone = 0.4;   // part of them that even the shortest stretch keeps
+constexpr double smooth_u = 4;                         // points along u that a mirror needs which sends all light to one place
+constexpr double alone = 0.4;                          // part of them that even the shortest stretch keeps
 constexpr int probes_u = 9, probes_v = 16, finer = 8;  // finer: of surfaces that are known by heights
 
 /// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line. A shadow begins and ends as the root of the
@@ -79,8 +79,7 @@ SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const Receiv
 }
 
 std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,
-                                         const Vector3& sun, double beam, const SampleCounts& counts,
-                                         int order) {
+                                         const Vector3& sun, double beam, const SampleCounts& counts, int order) {
   std::vector<MirrorSample> samples;
   const Rule along_v = rule_of_v(patch, changes, counts.along_v, order);
   for (std::size_t j = 0; j < along_v.at.size(); ++j) {

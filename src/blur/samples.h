@@ -33,7 +33,6 @@ int points_at(double wanted, int order);
 /// the places where it changes. The shadow's edge so is an edge of the rule, never inside it. A short stretch has a larger share of the points
 /// than of the length: what it cannot do without. `changes` is what Shadow::changes() says of the patch.
 std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,
-                                         const Vector3& sun, double beam, const SampleCounts& counts,
-                                         int order);
+                                         const Vector3& sun, double beam, const SampleCounts& counts, int order);
 
 }  // namespace dishwright

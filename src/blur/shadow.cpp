@@ -10,8 +10,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr int probes = 24;  // along a line of u
-constexpr int lines = 36;   // values of v that are looked at
+constexpr int probes = 24;      // along a line of u
+constexpr int lines = 36;       // values of v that are looked at
 constexpr double least = 1e-9;  // a stretch or a strip this short is none
 
 /// Place of the least value of a function with one dip between a and b, by golden section.

@@ -12,8 +12,8 @@ namespace dishwright {
 namespace {
 
 constexpr double cut_error = 1e-5;
-constexpr double image_looks = 60;     // that making an image costs
-constexpr double most_at_once = 2e5;   // places; with more the work is not looked at closely
+constexpr double image_looks = 60;    // that making an image costs
+constexpr double most_at_once = 2e5;  // places; with more the work is not looked at closely
 
 /// Cells just fine enough for sums.
 void divide_for_sums(TargetFace& face, double sigma) {
@@ -77,7 +77,7 @@ Solution Solver::solve(int order, bool quick) {
   Solution out;
   std::vector<Image> images = make_images(order, out);
   const bool flat = setting_.receiver.flat();
-  if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, effort_);
+  if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;

@@ -57,7 +57,8 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
   FaceLight out;
   out.irradiance.assign(static_cast<std::size_t>(face.columns) * static_cast<std::size_t>(face.rows), 0);
   Moments sums;
-  const double area = grid.step_x * grid.step_y, radius = (face.x_to - face.x_from) / 2;
+  const double area = grid.step_x * grid.step_y, radius = (face.x_to - face.x_from) / 2,
+               spread_x = grid.step_x * grid.step_x / 12, spread_y = grid.step_y * grid.step_y / 12;  // variances of a cell
   for (int row = 1; row + 1 < grid.rows; ++row) {
     const double y = grid.y(row);
     const double* here = field.data() + static_cast<std::ptrdiff_t>(row) * grid.columns;
@@ -67,29 +68,31 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
       const double bend = here[column - 1] + here[column + 1] + above[column] + below[column] - 4 * here[column];
       double mean = here[column] + bend / 24;
       if (mean == 0) continue;
-      double x = grid.x(column), place_y = y;
+      double x = grid.x(column), place_y = y, share = 1;
+      const double slope_x = (here[column + 1] - here[column - 1]) / (2 * grid.step_x),
+                   slope_y = (above[column] - below[column]) / (2 * grid.step_y);
       if (face.round) {
         const Covered part = covered(x, y, grid.step_x, grid.step_y, radius);
         if (part.share <= 0) continue;
         if (part.share < 1) {
-          mean += part.x * (here[column + 1] - here[column - 1]) / (2 * grid.step_x) +
-                  part.y * (above[column] - below[column]) / (2 * grid.step_y);
-          mean *= part.share;
+          mean += part.x * slope_x + part.y * slope_y;
+          mean *= part.share, share = part.share;
           x += part.x, place_y += part.y;
         }
       }
       const double power = mean * area;
       to[(column - 1) / parts_x] += mean / (parts_x * parts_y);
-      sums.power += power, sums.x += power * x, sums.y += power * place_y, sums.r2 += power * (x * x + place_y * place_y);
+      // Inside a cell the light leans to its brighter side: that matters where the edge of the face cuts the light.
+      const double lean_x = share * area * slope_x * spread_x, lean_y = share * area * slope_y * spread_y;
+      sums.power += power, sums.x += power * x + lean_x, sums.y += power * place_y + lean_y;
+      sums.r2 += power * (x * x + place_y * place_y + share * (spread_x + spread_y)) + 2 * (x * lean_x + place_y * lean_y);
     }
   }
   out.power = sums.power;
   if (sums.power > 0) {
     out.centroid = {sums.x / sums.power, sums.y / sums.power};
-    // Means over cells at their centres are wider than the light by one cell's own spread.
-    const double cell = (grid.step_x * grid.step_x + grid.step_y * grid.step_y) / 12;
-    out.rms_radius = std::sqrt(
-        std::max(0.0, sums.r2 / sums.power - cell - out.centroid[0] * out.centroid[0] - out.centroid[1] * out.centroid[1]));
+    out.rms_radius =
+        std::sqrt(std::max(0.0, sums.r2 / sums.power - out.centroid[0] * out.centroid[0] - out.centroid[1] * out.centroid[1]));
   }
   return out;
 }

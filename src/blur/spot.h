@@ -16,11 +16,11 @@ namespace dishwright {
 struct SpotWidths {
   std::array<double, 2> centre{};
   std::optional<double> half, most;  ///< full widths that hold 50 % and 90 %
-  double sigma = 0;                  ///< width of the finest detail of any image
+  double sigma = 0;                  ///< width of the sharpest edge of any image
 };
-/// `about`: instead of the centre.
+/// `about`: instead of the centre. `coarser` takes fewer points by so much; another number so gives other points.
 SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::optional<std::array<double, 2>>& about,
-                       Effort& effort);
+                       double coarser, Effort& effort);
 
 /// Light on the face itself, from its map.
 struct FaceLight {

@@ -108,7 +108,7 @@ struct Panel {
 }  // namespace
 
 SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::optional<std::array<double, 2>>& about,
-                       Effort& effort) {
+                       double coarser, Effort& effort) {
   SpotWidths out;
   double total = 0, x = 0, y = 0;
   bool sharp = false;
@@ -116,7 +116,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::o
   for (const Image& image : images) {
     if (!image.crosses || !image.front) continue;
     total += image.power, x += image.power * image.x_mean, y += image.power * image.y_mean;
-    out.sigma = std::min(out.sigma, image.sigma);
+    out.sigma = std::min(out.sigma, coarser * image.edge);
     sharp = sharp || image.blur->slope <= 0;
   }
   if (!(total > 0)) return out;
@@ -130,7 +130,7 @@ SpotWidths spot_widths(const std::vector<Image>& images, bool band, const std::o
   // Panels outward until nine tenths are inside; narrow ones where the sun's edge is sharp.
   const Rule rule = gauss_rule(nodes);
   const Spread spread(images, out, band, effort);
-  const double size = std::sqrt(size2), step = std::min(size, (sharp ? 0.8 : 2.5) * out.sigma);
+  const double size = std::sqrt(size2), step = std::min(coarser * size, (sharp ? 0.8 : 2.5) * out.sigma);
   double inside = 0;
   const int most_panels = static_cast<int>(std::ceil(12 * size / step));
   for (int k = 0; k < most_panels; ++k) {

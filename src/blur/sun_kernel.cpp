@@ -175,7 +175,7 @@ RoundKernel round_kernel(const Sun& sun, double spread) {
   }
   RoundKernel out;
   out.variance = rings.variance;
-  out.error = sharp ? 4e-4 : 1e-5;  // by comparing layouts of cells
+  out.error = spread < 0.3 * disc_edge ? 4e-4 : 1e-5;  // by comparing layouts of cells
   for (const double value : density) out.table.push_back(static_cast<float>(value / power));
   out.table.insert(out.table.end(), 2, 0.0F);
   out.per_step = static_cast<float>(1 / step);

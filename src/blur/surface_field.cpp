@@ -161,7 +161,8 @@ SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double s
   return grid;
 }
 
-std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, Effort& effort, const FieldTests& tests) {
+std::vector<double> field_on_surface(const std::vector<Image>& images, const SurfaceGrid& grid, Effort& effort,
+                                     const FieldTests& tests) {
   std::vector<double> field(grid.px.size(), 0);
   std::vector<float> sum(grid.px.size(), 0), light(grid.px.size(), 0);
   std::size_t held = 0;

@@ -30,7 +30,7 @@ Means means_of(const std::vector<Image>& images, bool band) {
     const double p = image.power, up = image.everywhere ? 8 * std::sqrt(image.width2) : image.half_height;
     total += p, x += p * image.x_mean, y += p * image.y_mean, own += p * image.width2;
     x2 += p * image.x_mean * image.x_mean, y2 += p * image.y_mean * image.y_mean;
-    out.sigma = std::min(out.sigma, image.sigma), out.looks += image.looks();
+    out.sigma = std::min(out.sigma, image.edge), out.looks += image.looks();
     out.across += p * (image.half_width + std::abs(image.lean) * up), out.up += p * up;
     out.low = std::min(out.low, image.y0 - up), out.high = std::max(out.high, image.y0 + up);
   }

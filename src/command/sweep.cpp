@@ -51,7 +51,7 @@ Of sound the figures are gain, reflected_gain, half_power_width and side_lobe; o
 blockage, reflection, half_power_width and side_lobe. They have one frequency a point:
   dishwright sweep bird-song-dish.toml --vary 'sound.frequency=500 Hz:8 kHz:31' --figure gain --figure half_power_width
 
-Points of light are solved by mirror quadrature where that applies (no chance, milliseconds), else by rays; --method forces one. It writes sweep.json, sweep.csv and
+Points of light are solved by mirror quadrature where that applies and is quicker (no chance), else by rays; --method forces one. It writes sweep.json, sweep.csv and
 for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps the points that are finished ("complete": false).)";
 
 std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
@@ -177,7 +177,7 @@ void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
                    "figure to show (intercept, or gain of sound and radio, if not given); repeatable")
       ->allow_extra_args(false);
   command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
-  command->add_option("--method", options->method, "auto (quadrature where it applies), rays or quadrature")
+  command->add_option("--method", options->method, "auto (quadrature where it applies and is quicker), rays or quadrature")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-sweep");

@@ -66,7 +66,9 @@ Then:
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
   dishwright trace kettle.toml --method quadrature
-      the same figures without chance, in a blink; says so where that cannot be done
+      the same figures without chance, in a blink; says so where that cannot be done or takes far too long
+  dishwright trace kettle.toml --method auto
+      without chance where that is quicker, else by rays
   dishwright trace kettle.toml --replay 7
       follows path number 7 in words and numbers
 

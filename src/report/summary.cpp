@@ -152,7 +152,8 @@ std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
     return out +
            wrapped(
                "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
-               "changed when more places of the mirror were counted; the answer itself is mostly better. A number "
+               "changed when more places of the mirror were counted, joined with what the method leaves out; the answer itself "
+               "is mostly better. A number "
                "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
                "  ", "  ");
   }

@@ -178,8 +178,9 @@ std::string method_sentence(const Sweep& sweep) {
   } else if (sharp == 0) {
     out = fmt::format("All points by rays: the same {} random paths for each.", paths);
   } else {
-    out = fmt::format("{} points by mirror quadrature, {} by {} random paths each, where quadrature does not apply.", sharp,
-                      sweep.points.size() - sharp, paths);
+    out = fmt::format(
+        "{} points by mirror quadrature, {} by {} random paths each, where quadrature does not apply or takes longer.", sharp,
+        sweep.points.size() - sharp, paths);
   }
   if (!sweep.complete) out += fmt::format(" INTERRUPTED: {} of {} points were done.", sweep.points.size(), sweep.count());
   return out;

@@ -183,9 +183,9 @@ std::vector<KeyRow> trace_keys() {
        "wanted standard error of the first target's intercept; the number of paths is chosen for it"},
       {"trace", "seed", "", ValueKind::whole, Dimension::number, 0, most_seed, false, false, "", "1", "7",
        "start of the random numbers; the same seed gives the same figures"},
-      words(
-          "trace", "method", "rays, quadrature, auto", "rays", "\"rays\"",
-          "how the light is computed: paths by chance, smooth images without chance (not for every scene), or whichever applies"),
+      words("trace", "method", "rays, quadrature, auto", "rays", "\"rays\"",
+            "how the light is computed: paths by chance, smooth images without chance (not for every scene), or those where they "
+            "are quicker"),
   };
 }
 

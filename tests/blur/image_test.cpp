@@ -17,6 +17,7 @@ using namespace dishwright;
 namespace {
 
 constexpr double pi = std::numbers::pi;
+Effort effort;  // endless
 
 Sun point_sun() {
   Sun sun;

@@ -2,6 +2,8 @@
 // Figures without chance against closed forms.
 #include "blur/quadrature.h"
 
+#include <thread>
+
 #include "../known_values/read_table.h"
 #include "base/error.h"
 #include "scenes.h"
@@ -195,4 +197,103 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
   made.trace.method = Method::quadrature;
   CHECK_THROWS_AS(solve_scene(made, 1, watch), InputError);
   CHECK_THROWS_AS(check_method(made), InputError);
+}
+
+TEST_CASE("quadrature: a face that cuts the light has the middle and the size of what it cuts out") {
+  // A mirror of a few mm sends a Gaussian of σ = 2 · slope · distance to a face whose edges lie at a and b of it. Closed form of the truncated
+  // normal: mean (φ(a) − φ(b))/(Φ(b) − Φ(a)) σ, variance 1 + (a φ(a) − b φ(b))/(Φ(b) − Φ(a)) − mean². Left out: the mirror's own size, 5e-6.
+  const double slope = 5e-3, sigma = 2 * slope, width = 3 * sigma, shift = 0.7 * sigma;
+  Scene made = scene(point_sun(), mirror(Flat{1e-4, 1e-4}, slope), target(RectangleTarget{width, 20 * sigma}, {shift, 0, 1}));
+  const TargetFigures spot = quadrature_figures(made).targets[0];
+  const double a = (-width / 2 + shift) / sigma, b = (width / 2 + shift) / sigma;
+  const auto density = [](double t) { return std::exp(-t * t / 2) / std::sqrt(2 * pi); };
+  const auto below = [](double t) { return 0.5 * std::erfc(-t / std::sqrt(2.0)); };
+  const double part = below(b) - below(a), mean = (density(a) - density(b)) / part,
+               variance = 1 + (a * density(a) - b * density(b)) / part - mean * mean;
+  CHECK(spot.intercept->value == doctest::Approx(part).epsilon(2e-4));
+  CHECK((*spot.centroid)[0].value == doctest::Approx(mean * sigma - shift).epsilon(2e-4));
+  CHECK(spot.spot_rms_radius->value == doctest::Approx(sigma * std::sqrt(variance + 1)).epsilon(2e-4));
+}
+
+TEST_CASE("quadrature: bands of a perfect dish are those of the sun's disc") {
+  // Every place of a long dish throws the same even disc of radius f · tan(half angle), all with their edges in one place. Closed form: within
+  // |x| < h of a disc of radius R lies (2/π)(t √(1 − t²) + asin t), t = h/R; half of the light at t = 0.403973, nine tenths at t = 0.805382.
+  const Scene made = scene(uniform_sun(), mirror(Paraboloid{1, 0.02, 0}), target(RectangleTarget{0.05, 0.05}, {0, 0, 1}));
+  const TargetFigures spot = quadrature_figures(made).targets[0];
+  const double width = 2 * std::tan(sun_angle);
+  CHECK(spot.spot_width_50->value == doctest::Approx(0.403973 * width).epsilon(2e-3));
+  CHECK(spot.spot_width_90->value == doctest::Approx(0.805382 * width).epsilon(2e-3));
+}
+
+namespace {
+
+/// Scenes whose light is spread over many times its blur: they would take minutes.
+std::vector<Scene> wide_spread() {
+  std::vector<Scene> scenes = {
+      scene(limb_sun(), mirror(ArcTrough{1.22, 1.02, 1.52}), target(DiskTarget{0.15}, {0, 0, 600}), 4096),
+      scene(limb_sun(), mirror(Ellipsoid{0.15, 1.5, 0.3, 0}), target(DiskTarget{0.15}, {0, 0, 0.6}), 4096),
+      scene(limb_sun(), mirror(Trough{0.4, 1.2, 2}, 3e-3), target(DiskTarget{0.02}, {0, 0, 0.4}), 4096),
+      scene(limb_sun(), mirror(Trough{0.4, 1.2, 2}), target(DiskTarget{0.15}, {0, 0, 0.9}), 4096),
+      scene(limb_sun(), mirror(Paraboloid{0.5, 1, 0}, 0.3e-3), target(DiskTarget{0.3}, {0, 0, 5}), 4096)};
+  scenes[2].reflectors[0].specular_spread = 2e-3;
+  return scenes;
+}
+
+}  // namespace
+
+TEST_CASE("quadrature: what would take minutes is known ahead: auto traces, and the method by name is refused") {
+  std::size_t k = 0;
+  for (Scene made : wide_spread()) {
+    CAPTURE(k++);
+    CHECK(refusal(made).find("the light is spread over far more than its blur on spot") == 0);
+    made.trace.method = Method::quadrature;
+    CHECK_THROWS_AS(check_method(made), InputError);
+    made.trace.method = Method::automatic;
+    Watch watch;
+    CHECK(solve_scene(made, 1, watch).method == "rays");
+    CHECK(watch.in_paths);
+  }
+}
+
+TEST_CASE("auto traces where the quadrature takes longer or does not settle, and a note says so where it is asked for") {
+  // The images of narrow slopes are many Gaussians each; a perfect mirror's have sharp edges.
+  Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 0.4e-3), target(DiskTarget{0.15}, {0, 0, 0.62}), 100'000);
+  made.trace.method = Method::automatic;
+  Watch watch;
+  CHECK(solve_scene(made, 1, watch).method == "rays");
+  made.reflectors[0].slope_error = 0;
+  Watch second;
+  CHECK(solve_scene(made, 1, second).method == "rays");
+  made.reflectors[0].slope_error = 4e-3, made.targets[0].pose.at.z() = 0.6;
+  Watch third;
+  CHECK(solve_scene(made, 1, third).method == "quadrature");
+  CHECK(third.done > 0);
+  CHECK(third.done <= third.planned);
+  CHECK_FALSE(third.in_paths);
+  // The same choice on any number of threads.
+  Watch fourth;
+  CHECK(solve_scene(made, 4, fourth).method == "quadrature");
+  made.trace.method = Method::quadrature;
+  check_method(made);
+  CHECK(made.notes.empty());
+  made.trace.paths = 4096, made.reflectors[0].slope_error = 0.4e-3, made.targets[0].pose.at.z() = 0.62;
+  check_method(made);
+  REQUIRE(made.notes.size() == 1);
+  CHECK(made.notes[0].find("times as long") != std::string::npos);
+}
+
+TEST_CASE("quadrature: a stop ends it wherever it is") {
+  // A second of work or more, on a disk and on a ball; stopped as soon as it has begun.
+  for (const TargetShape& shape : {TargetShape(DiskTarget{0.15}), TargetShape(BallTarget{0.3})}) {
+    const Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 2e-3), target(shape, {0, 0, 0.66}));
+    Watch watch;
+    QuadratureOptions options;
+    options.tolerance = 1e-9, options.most_work = 1e300, options.watch = &watch, options.span = 1000;
+    std::thread stops([&watch] {
+      while (watch.done == 0) std::this_thread::yield();
+      watch.stop = true;
+    });
+    CHECK_THROWS_AS(quadrature_or_why(made, options), Interrupted);
+    stops.join();
+  }
 }

@@ -86,3 +86,15 @@ TEST_CASE("two methods: two flats side by side") {
   made.reflectors[1].name = "second", made.reflectors[1].reflectance = 0.7;
   check_two_methods("two flats", made);
 }
+
+TEST_CASE("two methods: shadows with corners, beside the hole, across it, at its very edge" * doctest::test_suite("slow")) {
+  // A short trough under its bar: half of it sees the bar's end from one side only.
+  check_two_methods("short trough", one(Trough{0.3048, 0.9144, 0.2032}, 3e-3, RectangleTarget{0.01905, 0.2032}, {0, 0, 0.3048}));
+  check_two_methods("corners over a hole",
+                    one(Paraboloid{0.786, 1.221, 0.198}, 10e-3, RectangleTarget{0.331, 0.18}, {0, 0, 0.786}));
+  check_two_methods("offset dish",
+                    one(OffsetParaboloid{0.688, -0.016, 0.591, 0.039}, 15e-3, DiskTarget{0.289}, {0, 0, 0.731}, degrees(1)));
+  // The half-shade of a pot falls into a hole that is nearly as wide as the pot.
+  Scene edge = one(Paraboloid{1.306, 1.179, 0.233}, 3e-3, PotTarget{0.24, 0.148}, {0.03, -0.05, 1.306});
+  check_two_methods("pot at the edge of a hole", edge);
+}
