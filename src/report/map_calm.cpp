@@ -98,7 +98,7 @@ CalmMap calm_map(const MapFace& face) {
 double darkest_ink(const TargetFigures& target, double brightest_bin) {
   constexpr double beyond_grain = 1.25;
   const double peak = target.peak_irradiance ? target.peak_irradiance->value : 0;
-  return brightest_bin <= beyond_grain * peak ? peak : brightest_bin;
+  return brightest_bin <= beyond_grain * peak && peak <= beyond_grain * brightest_bin ? peak : brightest_bin;
 }
 
 }  // namespace dishwright

@@ -20,8 +20,8 @@ double map_grain(const MapFace& face);
 CalmMap calm_map(const MapFace& face);
 
 /// Value of the darkest ink of a target's maps [W/m²]: its peak, so that picture and figure say the same; noise above it is drawn as the
-/// peak. Where the brightest bin stands out of the peak by more than a quarter, as no grain does, light is gathered more closely than the
-/// peak's disc, and the ink goes up to that bin.
+/// peak. Where the brightest bin is off the peak by more than a quarter, as no grain is, it is the ink: light gathered more closely than the
+/// peak's disc stands above the peak, bins wider than the spot stay below it.
 double darkest_ink(const TargetFigures& target, double brightest_bin);
 
 }  // namespace dishwright

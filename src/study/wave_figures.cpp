@@ -80,17 +80,26 @@ void add_near_notes(const WaveQuestion& question, double lowest, WaveFigures& fi
   }
 }
 
-/// Mirrors behind one another, as a feed sees them, were counted as if each stood alone.
-void add_counted_notes(WaveFigures& figures) {
-  constexpr double settled = 1.002;
+/// Radio figures that had to be bounded: mirrors behind one another, as a feed sees them, count as if each stood alone; and one much smaller than the
+/// wave gathers more, by the sum, than its area can.
+void add_bound_notes(WaveFigures& figures) {
+  constexpr double rounding = 1.002;
   for (const WaveTarget& target : figures.targets) {
-    double most = 0;
-    for (const WaveAnswer& answer : target.answers) most = std::max(most, answer.radio ? answer.radio->counted : 0);
-    if (most < settled) continue;
-    figures.notes.push_back(fmt::format(
-        "The mirrors would catch {:.0f} % of what the feed at the {} sends: as it sees them, parts stand behind others, and "
-        "that shadow is left out. The gain is told too high.",
-        100 * most, target.name));
+    double counted = 0, beyond = 0;
+    for (const WaveAnswer& answer : target.answers) {
+      if (!answer.radio) return;
+      counted = std::max(counted, answer.radio->counted), beyond = std::max(beyond, answer.radio->beyond);
+    }
+    if (counted > rounding)
+      figures.notes.push_back(
+          fmt::format("The mirrors would catch {:.0f} % of what the feed at the {} sends: as it sees them, parts stand behind "
+                      "others, and that shadow is left out. The gain is told too high.",
+                      100 * counted, target.name));
+    if (beyond > rounding)
+      figures.notes.push_back(
+          fmt::format("By way of the {} the sum gives {:.0f} % of the most that the mirror's area allows: it does not hold for a "
+                      "mirror so small beside the wave. The gain is cut to what the area allows.",
+                      target.name, 100 * beyond));
   }
 }
 
@@ -99,7 +108,7 @@ void add_notes(const WaveQuestion& question, WaveFigures& figures) {
   const double lowest = *std::min_element(figures.frequencies.begin(), figures.frequencies.end());
   const std::string at = figures.frequencies.size() > 1 ? "At the lowest frequency: " : "";
   add_near_notes(question, lowest, figures);
-  add_counted_notes(figures);
+  add_bound_notes(figures);
   for (const std::string& note : wave_notes(question.scene(), question.setup_at(lowest))) {
     const bool of_size = note.find("wavelengths across") != std::string::npos;
     figures.notes.push_back((of_size ? at : "") + note);

@@ -73,7 +73,7 @@ WaveSetup WaveQuestion::coarser(double tolerance) const {
   return setup;
 }
 
-void WaveQuestion::hurry() { setup_.tolerance = 1e-3, setup_.patience = 6.5, setup_.always = 20'000; }
+void WaveQuestion::hurry() { setup_.tolerance = 3e-4, setup_.patience = 6.5, setup_.always = 20'000; }
 
 Vector3 WaveQuestion::toward(double turned) const { return far_direction(aim_error() + turned, aim_direction()); }
 

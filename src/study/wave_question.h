@@ -35,7 +35,7 @@ class WaveQuestion {
   /// The setup, settled to a coarser `tolerance` of the strongest amplitude [1] and with less patience: waves from far aside settle slowly, since the
   /// lit side of a deep mirror changes within it.
   WaveSetup coarser(double tolerance) const;
-  /// From here on all gains are settled to 1e-3 of the strongest amplitude (0.01 dB), soon or not at all: for hundreds of them.
+  /// From here on all gains are settled to 3e-4 of the strongest amplitude (0.003 dB), soon or not at all: for hundreds of them.
   void hurry();
   /// Where the far wave comes from, or where it is wanted; `turned` more than the scene says [rad]. Unit.
   Vector3 toward(double turned = 0) const;

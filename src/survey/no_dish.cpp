@@ -28,6 +28,7 @@ std::string length(double metres) {
 /// Scatter about the quadric: root mean square of the misses, none counted as more than three robust standard deviations [m].
 double scatter_of(const std::vector<double>& misses, double freedom) {
   std::vector<double> sizes;
+  sizes.reserve(misses.size());
   for (const double miss : misses) sizes.push_back(std::abs(miss));
   const double robust = 3 * median(sizes) / normal_quartile;
   double sum = 0;

@@ -37,6 +37,7 @@ Box box_of(const std::vector<Vector3>& points) {
 /// From a tenth to nine tenths of the heights [m]: a slip of the pen does not count.
 double depth_of(const std::vector<Vector3>& points) {
   std::vector<double> heights;
+  heights.reserve(points.size());
   for (const Vector3& p : points) heights.push_back(p.z());
   std::sort(heights.begin(), heights.end());
   return heights[heights.size() - 1 - heights.size() / 10] - heights[heights.size() / 10];

@@ -87,8 +87,10 @@ std::vector<Vector3> rim_points(const Reflector& reflector) {
 double rim_angle_from(const Reflector& reflector, const Vector3& place) {
   const Vector3 axis = feed_axis(reflector, place);
   double largest = 0;
-  for (const Vector3& point : rim_points(reflector))
-    largest = std::max(largest, std::acos(std::clamp((point - place).normalized().dot(axis), -1.0, 1.0)));
+  for (const Vector3& point : rim_points(reflector)) {
+    const Vector3 way = point - place;
+    largest = std::max(largest, std::atan2(way.cross(axis).norm(), way.dot(axis)));  // acos would lose a narrow angle in rounding
+  }
   return largest;
 }
 
@@ -116,16 +118,17 @@ struct FeedAnswer {
 void set_shares(RadioFigures& figures, const FeedAnswer& answer, double aperture, double wavelength) {
   const auto share = [](double part, double whole) { return whole > 0 ? part / whole : 0; };
   const FeedSums &whole = answer.whole, &free = answer.free;
-  const double gain = answer.field * answer.field;
+  const double even = share(whole.amplitude * whole.amplitude, aperture * std::min(whole.power, 4 * pi));
   const double spread = wavelength * answer.field;  // |∫ u e^(i phase) √reflectance dA| of the free part
+  const double in_step = share(spread * spread, free.reflected_amplitude * free.reflected_amplitude) * std::max(1.0, even);
+  figures.beyond = std::max(1.0, in_step);
+  const double gain = answer.field * answer.field / figures.beyond;
   figures.gain_dbi = 10 * std::log10(gain);
   figures.aperture_efficiency = gain * wavelength * wavelength / (4 * pi * aperture);
   figures.counted = whole.caught;
   figures.spillover = std::min(1.0, whole.caught);
-  const double even = share(whole.amplitude * whole.amplitude, aperture * std::min(whole.power, 4 * pi));
   figures.taper = std::min(1.0, even);
-  const double in_step = share(spread * spread, free.reflected_amplitude * free.reflected_amplitude);
-  figures.phase = in_step * std::max(1.0, even);
+  figures.phase = std::min(1.0, in_step);
   figures.blockage = std::min(1.0, std::pow(share(free.reflected_amplitude, whole.reflected_amplitude), 2));
   figures.reflection = std::min(1.0, std::pow(share(whole.reflected_amplitude, whole.amplitude), 2));
 }

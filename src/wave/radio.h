@@ -26,6 +26,9 @@ struct RadioFigures {
   double reflection = 0;  ///< the mirrors' reflectance
   /// Spillover before it is bounded by 1: each mirror for itself, those behind one another counted twice.
   double counted = 0;
+  /// What the sum gives against the most that the mirrors' area allows of the power that they catch, where that is above 1: a mirror much smaller than
+  /// the wave, for which the sum does not hold. Gain and shares are cut to what the area allows.
+  double beyond = 1;
   /// The part of `phase` that the flaws of the mirrors take: phase / phase without them, 1 where they take nothing; radio_figures() leaves it 1.
   double surface = 1;
   Convergence convergence;

@@ -79,6 +79,13 @@ TEST_CASE("a speaker at the focus sends what a microphone there hears; a place f
   CHECK(std::abs(reflected(traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"\nfrom = \"focus\""))) - far) < 0.1);
   const json near = traced(shell, sound_file("[sound]\nfrequency = \"3 kHz\"\nfrom = [\"0 m\", \"0 m\", \"2000 m\"]"));
   CHECK(std::abs(reflected(near) - far) < 0.02);
+  // A speaker at the focus, by its name or by its place, and an ear far out: what the dish sends there.
+  const std::string ear = "\n[target.ear]\nat = [\"0 m\", \"0 m\", \"2000 m\"]\n";
+  const std::string dish = "[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"6 in\"\nwidth = \"24 in\"";
+  for (const char* from : {"\"focus\"", "[\"0 in\", \"0 in\", \"6 in\"]"}) {
+    const json heard = traced(shell, std::string("[sound]\nfrequency = \"3 kHz\"\nfrom = ") + from + "\n" + dish + ear);
+    CHECK(std::abs(heard["targets"]["ear"]["reflected_gain"]["value"].get<double>() - far) < 0.1);
+  }
   // Aimed off by far more than the beam, the dish loses most of it.
   const json off = traced(shell, sound_file("[sound]\nfrequency = \"8 kHz\"\naim_error = \"20 deg\""));
   CHECK(reflected(off) < focus_gain(8000, off["wave_speed"]["value"], 0.1524, 0.1524) - 10);

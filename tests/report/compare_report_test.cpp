@@ -107,6 +107,7 @@ TEST_CASE("the table for spreadsheets: a row a scene and target, units in the he
 TEST_CASE("maps: one window and one scale for all, or each its own") {
   Comparison all = two;
   for (double& value : all.contestants[1].figures.targets[0].map[0].irradiance) value /= 4;
+  all.contestants[1].figures.targets[0].peak_irradiance = Estimate{52340 / 4.0, 200, "W/m2"};
   all.contestants[1].figures.targets[0].spot_width_90 = Estimate{0.09, 0.001, "m"};  // no close-up: the whole face
   all.contestants[0].figures.targets[0].plane_centroid = {0.0127, 0};
   all.contestants[0].figures.targets[0].spot_width_90 = Estimate{0.02, 0.001, "m"};

@@ -61,11 +61,13 @@ TEST_CASE("missing figures say why") {
   CHECK(figure_notes(target).size() == 1);
 }
 
-TEST_CASE("darkest ink: the peak, but not where light is gathered more closely than its disc") {
+TEST_CASE("darkest ink: the peak, but not where bins and disc show different things") {
   TargetFigures target = disk();
   CHECK(darkest_ink(target, 0.9e6) == 1e6);
   CHECK(darkest_ink(target, 1.2e6) == 1e6);
   CHECK(darkest_ink(target, 3e6) == 3e6);
+  CHECK(darkest_ink(target, 0.5e6) == 0.5e6);
+  CHECK(darkest_ink(target, 0) == 0);
   target.peak_irradiance.reset();
   CHECK(darkest_ink(target, 0.9e6) == 0.9e6);
 }

@@ -86,7 +86,7 @@ struct Scaled {
   TargetShape operator()(const TubeTarget& s) const { return TubeTarget{s.width * k, s.length * k}; }
   TargetShape operator()(const BallTarget& s) const { return BallTarget{s.width * k}; }
   TargetShape operator()(const PotTarget& s) const { return PotTarget{s.width * k, s.height * k}; }
-  TargetShape operator()(const PointTarget  TargetShape operator()(const PotTarget& s) const { return PotTarget{s.width * k, s.height * k}; }) const { return PointTarget{}; }
+  TargetShape operator()(const PointTarget& s) const { return s; }
 };
 
 template <class Shape>

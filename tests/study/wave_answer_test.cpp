@@ -8,6 +8,7 @@
 #include <numbers>
 #include <utility>
 
+#include "study/tolerance.h"
 #include "study/wave_figures.h"
 
 using namespace dishwright;
@@ -72,4 +73,35 @@ TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off
     }
     CHECK(found);
   }
+}
+
+// The side of a mirror that a source beside it meets changes within a patch, so these sums settle slowly. Bounded by their places, not by a clock.
+TEST_CASE("charts and tolerances stop refining in time") {
+  Scene scene;
+  Reflector dish;
+  dish.name = "dish";
+  dish.shape = Catenary{0.14, 0.03, 0};
+  scene.reflectors.push_back(dish);
+  Target ear;
+  ear.name = "ear";
+  ear.shape = PointTarget{};
+  ear.pose.at = Vector3(0, 0, 0.09);
+  scene.targets.push_back(ear);
+  scene.sound = Sound{};
+  scene.sound->frequencies = {3400};
+  scene.sound->from = Sound::From::place;
+  scene.sound->place = Vector3(0.93, -1.2, 0.02);
+  Watch watch;
+  const WaveFigures figures = wave_figures(scene, WaveMaps::none, 1, watch);
+  CHECK(figures.curve.convergence.points <= 20'000);
+  CHECK(figures.beam_convergence.points <= 40'000);
+  Scene plate = radio_dish(0, 1);
+  plate.reflectors[0].shape = Flat{0.6, 0.6};
+  plate.reflectors[0].flaws.dents = {{0.08, 0.05, 0.1, 3e-3}};
+  plate.targets[0].pose.at = Vector3(0, 0, 0.6);
+  plate.radio->frequencies = {10e9};
+  const Tolerance limits = find_wave_tolerance(plate, 0, 1, 1, watch);
+  REQUIRE(limits.waves);
+  CHECK(limits.waves->convergence.points <= 20'000);
+  CHECK(limits.limits.size() >= 6);
 }

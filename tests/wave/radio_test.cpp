@@ -72,6 +72,71 @@ TEST_CASE("central blockage d/D = 0.1: (1 − 0.01)² = −0.087296 dB") {
   CHECK(std::abs(10 * std::log10(figures.blockage) + 0.087296) < 1e-3);
 }
 
+TEST_CASE(
+    "no share is above 1: mirrors small beside the wave, feeds close and aside, shadows out of step, long troughs, several "
+    "mirrors") {
+  // A mirror cannot catch more than is sent, nor gather more than falls on it: energy is conserved.
+  Scene stacked = wave_scene(Flat{2, 2});
+  stacked.reflectors.push_back(stacked.reflectors.front());
+  stacked.reflectors[1].pose.at = Vector3(0, 0, -0.3);
+  Scene beside = wave_scene(Flat{0.5, 0.5});
+  beside.reflectors.push_back(beside.reflectors.front());
+  beside.reflectors[1].pose.at = Vector3(0.6, 0, 0);
+  struct Case {
+    Scene scene;
+    double wavelength;
+    Vector3 feed;
+  };
+  const std::vector<Case> cases = {{wave_scene(Flat{0.215, 0.059}), 0.985, {0, 0, 0.0027}},
+                                   {wave_scene(Flat{0.1, 0.07}), 0.0168, {-0.026, 0.018, 0.058}},
+                                   {wave_scene(Paraboloid{0.25, 1, 0}), 3, {0.1, 0, 0.05}},
+                                   {wave_scene(SphereBowl{0.51, 1, 0}), 1, {0, 0, 0.3}},
+                                   {wave_scene(Trough{0.5, 1, 6}), 0.2, {0, 0, 0.5}},
+                                   {with_disk(wave_scene(Paraboloid{0.5, 1, 0}), 0.5, {0, 0, 0.9}), 0.1, {0, 0, 0.62}},
+                                   {stacked, 0.1, {0, 0, 0.2}},
+                                   {beside, 0.1, {0.3, 0, 1}}};
+  for (std::size_t k = 0; k < cases.size(); ++k) {
+    CAPTURE(k);
+    for (const double power : {0.0, 0.06, 1.0, 8.0, 200.0}) {
+      CAPTURE(power);
+      WaveSetup setup = of_length(cases[k].wavelength);
+      setup.targets_shade = true;
+      const Feed feed{cases[k].feed, -up, power};
+      const RadioFigures r = radio_figures(cases[k].scene, setup, feed, up);
+      for (const double share : {r.aperture_efficiency, r.spillover, r.taper, r.phase, r.blockage, r.reflection}) {
+        CHECK(share >= 0);
+        CHECK(share <= 1 + 1e-12);
+      }
+      CHECK(r.aperture_efficiency == doctest::Approx(r.spillover * r.taper * r.phase * r.blockage * r.reflection).epsilon(1e-9));
+    }
+  }
+  // Two plates one before the other, each of which a wide feed sees well: together more than all.
+  const RadioFigures twice = radio_figures(stacked, of_length(0.1), {cases[6].feed, -up, 1}, up);
+  CHECK(twice.counted > 1.5);
+  CHECK(twice.spillover == 1);
+  CHECK(radio_figures(cases[0].scene, of_length(0.985), {cases[0].feed, -up, 0.06}, up).beyond > 1.1);
+}
+
+TEST_CASE("the aperture of a rectangle is its own area") {
+  // A far feed lights a plate 0.4 m × 0.2 m evenly: taper 1, and sent to the mirror image of the feed's side the gain is what falls on it × 4π A/λ².
+  const RadioFigures r = radio_figures(wave_scene(Flat{0.4, 0.2}), of_length(0.05), {{0, 0, 500}, -up, 0}, up);
+  CHECK(r.taper == doctest::Approx(1).epsilon(1e-4));
+  CHECK(r.phase == doctest::Approx(1).epsilon(1e-3));
+  // 2 of a cos⁰ feed toward its axis, over 4π · 500² m².
+  CHECK(r.spillover == doctest::Approx(2 * 0.4 * 0.2 / (4 * pi * 500 * 500)).epsilon(1e-4));
+  CHECK(r.gain_dbi == doctest::Approx(10 * std::log10(r.aperture_efficiency * 4 * pi * 0.4 * 0.2 / (0.05 * 0.05))).epsilon(1e-9));
+}
+
+TEST_CASE("a feed's power is a number for the narrowest rim, too") {
+  Reflector thread;
+  thread.name = "thread";
+  thread.shape = Paraboloid{9e3, 1e-3, 0};
+  // cosⁿ of a small angle a is e^(−n a²/2), a = width/(2 f).
+  const double angle = 1e-3 / (2 * 9e3), n = feed_power_for_taper(thread, Vector3(0, 0, 9e3), -10);
+  CHECK(n * angle * angle / 2 == doctest::Approx(std::log(10.0)).epsilon(1e-4));
+  CHECK(std::abs(feed_power_for_taper(thread, Vector3(0, 0, 9e3), 0)) == 0);
+}
+
 TEST_CASE("feed kept at the rim's level: cosⁿ with the wanted taper; refused where the rim is behind it") {
   Reflector dish;
   dish.name = "dish";
