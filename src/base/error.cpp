@@ -50,6 +50,6 @@ InputError::InputError(std::vector<Problem> problems)
 
 InputError::InputError(std::string what, std::string why, std::string fix, std::string key)
     : InputError(
-          std::vector<Problem>{Problem{"", 0, 0, 1, "", std::move(what), std::move(why), std::move(fix), std::move(key)}}) {}
+          std::vector<Problem>{Problem{"", 0, 0, 1, "", std::move(what), std::move(why), std::move(fix), {}, std::move(key)}}) {}
 
 }  // namespace dishwright

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double widths_are_worse = 1.5;  // than the rms radius, by trial
 constexpr double higher_orders = 1.5;     // what the second order leaves out, by trial
+constexpr double unseen = 0.03;           // of the half-shade's light, that the four suns may pass by, by trial
 constexpr double sample_looks = 400;      // that a place costs here
 
 /// Standard deviation of the sun along one axis, of the widest that any mirror sees [rad].
@@ -98,14 +99,21 @@ HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort)
     add_light(scene, setting, Shadow(scene.targets[0], suns[k]), suns, k, k, effort, soft);
   HalfShade out;
   if (!(sharp.power > 0 && soft.power > 0 && sharp.rms() > 0)) return out;
-  out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1);
+  out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1) + unseen * shadow_edge(scene.targets[0].shape) *
+                                                                     sun_sigma(setting) * distance_to(scene, setting) *
+                                                                     scene.sun.beam / sharp.lit;
   out.place = (soft.middle() - sharp.middle()).norm();
   out.size = widths_are_worse * std::max(std::abs(soft.rms() / sharp.rms() - 1), out.place / sharp.rms());
   return out;
 }
 
-bool shade_meets_edge(const Scene& scene, const Setting& setting) {
+bool shade_is_lopsided(const Scene& scene, const Setting& setting) {
   constexpr int lines = 32;
+  // A pot that the sun looks down on: each part of the sun off its axis sees a bit of its side.
+  const Target& target = scene.targets[0];
+  if (std::holds_alternative<PotTarget>(target.shape) &&
+      target.pose.turn.col(2).cross(setting.sun).norm() < 4 * sun_sigma(setting))
+    return true;
   const double wide = 3 * sun_sigma(setting) * distance_to(scene, setting);
   const auto near = [&](const MirrorPatch& patch, double u, double v) {
     return std::abs(setting.shadow.outside(patch, u, v)) < wide;

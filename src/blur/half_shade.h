@@ -19,7 +19,8 @@ HalfShade rough_half_shade(const Scene& scene, const Setting& setting, double ap
 /// The same from four suns at √2 standard deviations of the sun about its centre, each with a sharp shadow of its own: right to second
 /// order in the sun's width.
 HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort);
-/// Does the shadow's edge run so near to an edge of a mirror that its two halves are not the same?
-bool shade_meets_edge(const Scene& scene, const Setting& setting);
+/// Is the half-shade outside of the shadow's edge not as large as what is light inside of it? Where the edge runs near to an edge of a
+/// mirror, and where the sun looks down on a pot.
+bool shade_is_lopsided(const Scene& scene, const Setting& setting);
 
 }  // namespace dishwright

@@ -65,7 +65,7 @@ class Assembly {
   }
   /// Closely only where a rough guess says that it may matter.
   void find_half_shade(const Setting& setting, Effort& effort) {
-    const bool meets = shade_meets_edge(scene_, setting);
+    const bool meets = shade_is_lopsided(scene_, setting);
     if (!meets && !shaded()) return;
     soft_ = rough_half_shade(scene_, setting, aperture_, fine_.size);
     if (meets || soft_.size > small_half_shade) soft_ = half_shade(scene_, setting, effort);

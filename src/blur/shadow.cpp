@@ -166,8 +166,11 @@ std::vector<double> Shadow::lines_to_look_at(const MirrorPatch& patch) const {
   for (int k = 0; k <= lines; ++k) {
     out.push_back(v_of(k));
     const std::size_t i = static_cast<std::size_t>(k);
-    if (k == 0 || k == lines || !(by[i] > 0 && by[i] <= by[i - 1] && by[i] <= by[i + 1])) continue;
-    out.push_back(lowest(v_of(k - 1), v_of(k + 1), 12, [&](double v) { return nearest(patch, v); }));
+    const bool falls = k == 0 || by[i] <= by[i - 1], rises = k == lines || by[i] <= by[i + 1];
+    if (!(by[i] > 0 && falls && rises)) continue;
+    // The first and the last line have one side each; of a closed mirror they are one line, and both sides are looked at.
+    out.push_back(
+        lowest(v_of(std::max(k - 1, 0)), v_of(std::min(k + 1, lines)), 12, [&](double v) { return nearest(patch, v); }));
   }
   std::sort(out.begin(), out.end());
   return out;

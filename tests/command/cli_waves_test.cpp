@@ -270,9 +270,9 @@ TEST_CASE("--as all: each source with its own figures and folder, one sheet, one
   shell.write("uses.toml", text);
   const Ran ran = shell.run(R"("$DW" trace uses.toml --as all)");
   REQUIRE(ran.code == 0);
-  // A true dish: all light meets a ball of 1 in at its focus; K = 4π · 0.1524 · ln 2 / 0.343 = 3.87: 11.8 dB at 1 kHz.
+  // A true dish: all light meets a ball of 1 in at its focus; K = 4π · 0.1524 · ln 2 / 0.3432 = 3.868: 11.749 dB at 1 kHz.
   CHECK(holds(ran.out, "fine for light on the microphone"));
-  CHECK(holds(ran.out, "fine for sound from 1 kHz: gain of the mirror alone 11.8 dB"));
+  CHECK(holds(ran.out, "fine for sound from 1 kHz: gain of the mirror alone 11.7 dB"));
   for (const char* name : {"out/uses/three-uses.pdf", "out/uses/light/figures.json", "out/uses/light/map.png",
                            "out/uses/sound/figures.json", "out/uses/sound/card.pdf"})
     CHECK(shell.files().count(name) == 1);
@@ -283,7 +283,7 @@ TEST_CASE("--as all: each source with its own figures and folder, one sheet, one
   CHECK(all.size() == 2);
   CHECK(all["light"] == json::parse(shell.run(R"("$DW" trace uses.toml --as light --json)").out));
   CHECK(all["sound"] == json::parse(file_content(shell.here() / "out/uses/sound/figures.json")));
-  // A hundredth of the power: 20 dB less than 11.8 dB.
+  // A hundredth of the power: 20 dB less than 11.7 dB.
   const Ran weak = shell.run(R"("$DW" trace uses.toml --as all --json --out weak --set reflector.dish.wave_reflectance=0.01)");
   REQUIRE(weak.code == 0);
   CHECK(holds(shell.run("pdftotext -layout weak/three-uses.pdf -").out, "Sound: useless"));

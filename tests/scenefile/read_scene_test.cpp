@@ -192,8 +192,9 @@ TEST_CASE("focus of a turned and moved reflector; offset and turn in its axes") 
 
 TEST_CASE("the order of the file is kept") {
   std::string text = "[sun]\n";
-  for (const char* name : {"zeta", "alpha", "midway"})
-    text += std::string("[reflector.") + name + "]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n";
+  for (const auto& [name, at] : {std::pair("zeta", "0 m"), {"alpha", "2 m"}, {"midway", "4 m"}})
+    text += std::string("[reflector.") + name + "]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\nat = [\"" + at +
+            "\", \"0 m\", \"0 m\"]\n";
   text += "[target.pot]\nshape = \"ball\"\nwidth = \"1 cm\"\nat = [\"0 m\", \"0 m\", \"1 m\"]\n";
   const Scene scene = read(text);
   REQUIRE(scene.reflectors.size() == 3);

@@ -37,7 +37,7 @@ double mean_concentration(double width, double rim_angle, bool limb) {
 }
 
 TraceFigures at_focus(const Sun& shine, double rim_angle) {
-  return traced(scene(shine, mirror(dish_of(rim_angle)), target(DiskTarget{0.3}, {0, 0, 1}), 3'000'000, 31));
+  return traced(scene(shine, mirror(dish_of(rim_angle)), target(DiskTarget{0.3}, {0, 0, 1}), 12'000'000, 31));
 }
 
 }  // namespace

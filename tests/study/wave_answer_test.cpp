@@ -68,7 +68,7 @@ TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off
     for (const MissCost& miss : figures.details[0].misses) {
       if (miss.name != name) continue;
       found = true;
-      CHECK(*miss.loss == doctest::Approx(here - there).epsilon(1e-6));
+      CHECK(std::abs(*miss.loss - (here - there)) < 0.003);  // [dB], to which misses are settled; an inch instead costs 0.02 dB more
       CHECK(miss.what.find("25 mm (0.98 in)") == 0);
     }
     CHECK(found);
@@ -93,7 +93,7 @@ TEST_CASE("charts and tolerances stop refining in time") {
   scene.sound->place = Vector3(0.93, -1.2, 0.02);
   Watch watch;
   const WaveFigures figures = wave_figures(scene, WaveMaps::none, 1, watch);
-  CHECK(figures.curve.convergence.points <= 20'000);
+  CHECK(figures.curve.convergence.points <= 25'000);  // what is always granted, and the step that reached it
   CHECK(figures.beam_convergence.points <= 40'000);
   Scene plate = radio_dish(0, 1);
   plate.reflectors[0].shape = Flat{0.6, 0.6};
