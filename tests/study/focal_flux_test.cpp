@@ -90,6 +90,5 @@ TEST_CASE("aureole: what it adds outside it takes from the centre" * doctest::te
   const double expected = 0.9 / mean * std::pow(std::sin(degrees(45)) / std::sin(sun_angle), 2);
   const TraceFigures figures = at_focus(shine, degrees(45));
   // The law stays within 1 % of its centre over the brightest disc (r/R < 0.15), and 1 % for its place as above.
-  check_agrees("peak_concentration", *figures.targets[0].peak_concentration, expected, figures.replicates - 1,
-               0.02 * expected);
+  check_agrees("peak_concentration", *figures.targets[0].peak_concentration, expected, figures.replicates - 1, 0.02 * expected);
 }

@@ -68,7 +68,8 @@ TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off
     for (const MissCost& miss : figures.details[0].misses) {
       if (miss.name != name) continue;
       found = true;
-      CHECK(std::abs(*miss.loss - (here - there)) < 0.003);  // [dB], to which misses are settled; an inch instead costs 0.02 dB more
+      CHECK(std::abs(*miss.loss - (here - there)) <
+            0.003);  // [dB], to which misses are settled; an inch instead costs 0.02 dB more
       CHECK(miss.what.find("25 mm (0.98 in)") == 0);
     }
     CHECK(found);
