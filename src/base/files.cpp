@@ -276,12 +276,12 @@ FileBytes file_bytes(const fs::path& path, std::size_t largest) {
   struct stat now {};
   if (::fstat(file, &now) != 0 || !S_ISREG(now.st_mode)) {
     found.fault = Fault::strange;
-  } else if (now.st_size > 0 && static_cast<std::size_t>(now.st_size) > largest) {
-    found.fault = Fault::too_large;
-  } else if (!read_to_end(file, largest, found.bytes)) {
-    found.fault = Fault::unreadable;
-  } else if (found.bytes.size() > largest) {
-    found.fault = Fault::too_large;
+  } else {
+    // A size that is told beforehand spares the reading.
+    const bool told = now.st_size > 0 && static_cast<std::size_t>(now.st_size) > largest;
+    const bool read = told || read_to_end(file, largest, found.bytes);
+    if (!read) found.fault = Fault::unreadable;
+    if (told || (read && found.bytes.size() > largest)) found.fault = Fault::too_large;
   }
   ::close(file);
   if (found.fault != Fault::none) found.bytes.clear();

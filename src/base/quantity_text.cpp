@@ -113,7 +113,7 @@ std::string without_power(std::string_view text) {
   }
   const bool raised = reader.take("^") || reader.take("**") || reader.take(" ^ ");
   const std::optional<int> power = raised ? reader.whole() : std::nullopt;
-  const std::string otherwise = "write the number out, such as 1000, or with e for powers of ten, such as 1e3";
+  std::string otherwise = "write the number out, such as 1000, or with e for powers of ten, such as 1e3";
   if (!base || !power || reader.rest().find_first_of("*^") != std::string_view::npos) return otherwise;
   if (*base == 10) return fmt::format("write \"{}{}e{}{}\"", sign, factor.value_or(1), *power, reader.rest());
   const double value = factor.value_or(1) * std::pow(*base, *power);

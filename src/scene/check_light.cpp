@@ -165,6 +165,7 @@ void check_lamp(const Scene& scene, std::vector<SenseProblem>& problems) {
 /// Corners of the box round a target or the lamp, in the frame.
 std::vector<Vector3> corners_of(const Pose& pose, const Vector3& low, const Vector3& high) {
   std::vector<Vector3> corners;
+  corners.reserve(8);
   for (int k = 0; k < 8; ++k)
     corners.push_back(pose.turn * Vector3((k & 1) != 0 ? high.x() : low.x(), (k & 2) != 0 ? high.y() : low.y(),
                                           (k & 4) != 0 ? high.z() : low.z()) +

@@ -110,7 +110,8 @@ Sides sides_of(const Scene& scene, const Way& way) {
     const int steps = std::clamp(static_cast<int>(24 / std::sqrt(static_cast<double>(patches.size()))), 1, 24);
     for (const MirrorPatch& patch : patches) {
       for (int k = 0; k < steps * steps; ++k) {
-        const MirrorPoint point = patch.at((k / steps + 0.5) / steps, (k % steps + 0.5) / steps);
+        const int row = k / steps, column = k % steps;
+        const MirrorPoint point = patch.at((row + 0.5) / steps, (column + 0.5) / steps);
         const double area = point.area / (steps * steps);
         const int from_source = seen_side(source, point, shadow), from_end = seen_side(end, point, shadow);
         whole += area;
@@ -135,8 +136,10 @@ double distance_to(const MirrorPatch& patch, const Vector3& place, int steps) {
     nearest = there, u = std::clamp(at_u, 0.0, 1.0), v = std::clamp(at_v, 0.0, 1.0);
     return true;
   };
-  for (int k = 0; k < (steps + 1) * (steps + 1); ++k)
-    try_place(static_cast<double>(k / (steps + 1)) / steps, static_cast<double>(k % (steps + 1)) / steps);
+  for (int row = 0; row <= steps; ++row) {
+    for (int column = 0; column <= steps; ++column)
+      try_place(static_cast<double>(row) / steps, static_cast<double>(column) / steps);
+  }
   for (double step = 1.0 / steps; step > 1e-6;) {
     const double from_u = u, from_v = v;
     bool moved = false;

@@ -134,6 +134,7 @@ void check_repeats(const TypedTable& typed, const SurveyPoints& points, std::vec
   constexpr double inch = 0.0254;
   for (const std::vector<std::size_t>& group : place_groups(points)) {
     std::vector<double> depths;
+    depths.reserve(group.size());
     for (const std::size_t i : group) depths.push_back(typed.readings[i].depth);
     const double middle = median(depths);
     const auto agree = std::count_if(depths.begin(), depths.end(), [&](double d) { return std::abs(d - middle) < inch; });

@@ -35,10 +35,12 @@ std::vector<Vector3> without_strays(const std::vector<Vector3>& points) {
   Vector3 middle;
   for (int axis = 0; axis < 3; ++axis) {
     std::vector<double> values;
+    values.reserve(points.size());
     for (const Vector3& p : points) values.push_back(p[axis]);
     middle[axis] = median(std::move(values));
   }
   std::vector<double> away;
+  away.reserve(points.size());
   for (const Vector3& p : points) away.push_back((p - middle).norm());
   const double most = far_out * median(away);
   std::vector<Vector3> out;

@@ -141,6 +141,7 @@ class Finish {
     const TargetShape& shape = plan_.scene->targets[k].shape;
     const double disc = out.spot_width_50 ? std::min(out.spot_width_50->value / 10, widest_disc(shape, window)) : window.disc;
     std::vector<double> paths;
+    paths.reserve(static_cast<std::size_t>(replicates_));
     for (int r = 0; r < replicates_; ++r) paths.push_back(frame_.plan.count(static_cast<std::uint32_t>(r)));
     const std::optional<FoundPeak> found = find_peak(peak_counts(shape, window, disc, books_.window(k), std::move(paths)));
     if (!found) return;

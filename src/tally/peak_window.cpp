@@ -223,14 +223,14 @@ double share_on_face(const TargetShape& shape, const PeakWindow& window, const s
   for (const double at_u : u) {
     for (const double at_v : v) corners += on_face(shape, window, at_u, at_v) ? 1 : 0;
   }
-  if (corners == 0 || corners == 4) return corners / 4;
+  if (corners == 0) return 0;
+  if (corners == 4) return 1;
   constexpr int fine = 8;
   int inside = 0;
   for (int k = 0; k < fine * fine; ++k) {
-    inside += on_face(shape, window, u[0] + (u[1] - u[0]) * (k % fine + 0.5) / fine,
-                      v[0] + (v[1] - v[0]) * (static_cast<double>(k / fine) + 0.5) / fine)
-                  ? 1
-                  : 0;
+    const int row = k / fine, column = k % fine;
+    inside +=
+        on_face(shape, window, u[0] + (u[1] - u[0]) * (column + 0.5) / fine, v[0] + (v[1] - v[0]) * (row + 0.5) / fine) ? 1 : 0;
   }
   return static_cast<double>(inside) / (fine * fine);
 }

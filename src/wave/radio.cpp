@@ -53,7 +53,8 @@ double outline_area(const Reflector& mirror) {
   for (const MirrorPatch& patch : patches) {
     const int n = patch.triangle ? 1 : steps;
     for (int k = 0; k < n * n; ++k) {
-      const MirrorPoint point = patch.at((k / n + 0.5) / n, (k % n + 0.5) / n);
+      const int row = k / n, column = k % n;
+      const MirrorPoint point = patch.at((row + 0.5) / n, (column + 0.5) / n);
       seen += std::abs(point.normal.z()) * point.area / (n * n);
     }
   }

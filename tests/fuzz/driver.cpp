@@ -30,12 +30,8 @@ namespace fs = std::filesystem;
 using Clock = std::chrono::steady_clock;
 
 // No answer may take more processor time: 5 s in a release build. Sanitizers cost a factor of about ten.
-#if defined(__SANITIZE_ADDRESS__)
-constexpr unsigned longest = 50;  // [s]
-#else
-constexpr unsigned longest = 5;  // [s]
-#endif
-constexpr std::size_t longest_input = 200'000;  // [bytes]
+constexpr unsigned longest = sanitized ? 50 : 5;  // [s]
+constexpr std::size_t longest_input = 200'000;    // [bytes]
 
 // ---- The input that is being answered: on disk before it is tried, so that a crash leaves it behind ----
 
