@@ -87,7 +87,7 @@ std::string printable_json(std::string_view json) {
 }
 
 std::string shell_word(std::string_view file) {
-  const std::string word = (file.empty() || file.front() != '-' ? "" : "./") + std::string(file);
+  std::string word = (file.empty() || file.front() != '-' ? "" : "./") + std::string(file);
   const auto plain = [](char c) {
     const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
     return letter || std::string_view("_-./+:@%,").find(c) != std::string_view::npos || (c & '\x80') != 0;

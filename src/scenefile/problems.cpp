@@ -18,7 +18,7 @@ constexpr std::size_t most_reported = 100;
 
 std::string shown_set(const std::string& option) { return "--set " + clipped(option, 140); }
 
-void Problems::add(const Place& place, std::string what, std::string why, std::string fix) {
+void Problems::add(const Place& place, const std::string& what, const std::string& why, const std::string& fix) {
   found_.push_back({place, at(place, printable(what), printable(why), printable(fix))});
 }
 

@@ -14,7 +14,7 @@ class Problems {
   /// `source` and `set` must outlive this.
   Problems(const Source& source, const std::vector<std::string>& set) : source_(source), set_(set) {}
 
-  void add(const Place& place, std::string what, std::string why, std::string fix);
+  void add(const Place& place, const std::string& what, const std::string& why, const std::string& fix);
   /// The same, to be told by somebody else.
   Problem at(const Place& place, std::string what, std::string why, std::string fix) const;
   /// A problem inside another file, told where `place` of this one names it by `key`.

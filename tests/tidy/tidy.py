@@ -98,7 +98,7 @@ def main():
     if not waiting:
         return 0
 
-    # Flags of threads and of drawing libraries do not go with the precompiled header.
+    # Flags of threads, of drawing libraries and of the program itself do not go with the precompiled header.
     headers = "".join(line + "\n" for line in (build / "CMakeFiles/dishwright_base.dir/cmake_pch.hxx").read_text().splitlines()
                       if line.startswith("#include"))
     common = entries[TOP / "src/base/error.cpp"]
@@ -109,7 +109,7 @@ def main():
     def look_at(file):
         words = ["clang-tidy-14", "-p", str(folder), "--quiet", f"--load={module}"]
         words.append("--checks=dishwright-own-code" + ("" if full else ",-clang-analyzer-*"))
-        if "-pthread" not in entries[file]:
+        if not {"-pthread", "-fPIE"} & set(entries[file]):
             words += ["--extra-arg-before=-include-pch", f"--extra-arg-before={header}"]
         return file, run([*words, str(file)])
 
