@@ -86,9 +86,9 @@ bool TableReader::was_misspelt(std::string_view key) const {
   return std::find(suggested_.begin(), suggested_.end(), key) != suggested_.end();
 }
 
-void TableReader::report_at(const Place& place, std::string what, std::string why, std::string fix) {
+void TableReader::report_at(const Place& place, const std::string& what, const std::string& why, const std::string& fix) {
   sound_ = false;
-  problems_.add(place, std::move(what), std::move(why), std::move(fix));
+  problems_.add(place, what, why, fix);
 }
 
 void TableReader::report(std::string_view key, std::string what, std::string why, std::string fix) {

@@ -70,7 +70,7 @@ class TableReader {
   std::optional<std::int64_t> parse_whole(const Node& node, const KeyRow& row);
   std::optional<std::string> words_of(const Node& node, const KeyRow& row);
   void wrong_kind(const Node& node, const KeyRow& row, const std::string& shown, std::string_view wanted);
-  void report_at(const Place& place, std::string what, std::string why, std::string fix);
+  void report_at(const Place& place, const std::string& what, const std::string& why, const std::string& fix);
   std::string assign(const Node& node, const KeyRow& row, std::string_view value) const;
   std::string write_at(const Node& node, const KeyRow& row, std::string_view value) const;
   std::string example_for(const Node& node, const KeyRow& row, const std::string& shown) const;

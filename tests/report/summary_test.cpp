@@ -141,5 +141,7 @@ TEST_CASE("what is odd about a scene stands above everything else") {
   Scene scene = sample::kettle_scene();
   scene.oddities = {"target.kettle stands behind every mirror: no reflected light can reach it."};
   const std::string text = summary(scene, "kettle-dish", "0123456789ab", sample::kettle_figures(), Units::us);
-  CHECK(text.rfind("Look at this first: target.kettle stands behind every mirror: no reflected light\n  can reach it.\n\nKettle dish\n", 0) == 0);
+  CHECK(text.rfind(
+            "Look at this first: target.kettle stands behind every mirror: no reflected light\n  can reach it.\n\nKettle dish\n",
+            0) == 0);
 }
