@@ -91,13 +91,13 @@ void TableReader::report_at(const Place& place, const std::string& what, const s
   problems_.add(place, what, why, fix);
 }
 
-void TableReader::report(std::string_view key, std::string what, std::string why, std::string fix) {
+void TableReader::report(std::string_view key, const std::string& what, const std::string& why, const std::string& fix) {
   const Node* node = find(key);
-  report_at(node == nullptr ? table_.key_place : node->place, std::move(what), std::move(why), std::move(fix));
+  report_at(node == nullptr ? table_.key_place : node->place, what, why, fix);
 }
 
-void TableReader::report_table(std::string what, std::string why, std::string fix) {
-  report_at(table_.key_place, std::move(what), std::move(why), std::move(fix));
+void TableReader::report_table(const std::string& what, const std::string& why, const std::string& fix) {
+  report_at(table_.key_place, what, why, fix);
 }
 
 void TableReader::report_elsewhere(std::string_view key, std::vector<Problem> problems) {

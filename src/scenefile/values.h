@@ -43,9 +43,9 @@ class TableReader {
   /// Reports every key that this table does not have.
   void refuse_unknown_keys();
   /// Reports a problem of the key's value (of the table where the key is not there).
-  void report(std::string_view key, std::string what, std::string why, std::string fix);
+  void report(std::string_view key, const std::string& what, const std::string& why, const std::string& fix);
   /// Reports a problem of the table as a whole.
-  void report_table(std::string what, std::string why, std::string fix);
+  void report_table(const std::string& what, const std::string& why, const std::string& fix);
   /// Reports problems inside another file, which the key names.
   void report_elsewhere(std::string_view key, std::vector<Problem> problems);
   /// Reports a key that has to be there.
