@@ -107,10 +107,10 @@ void TableReader::report_elsewhere(std::string_view key, std::vector<Problem> pr
     problems_.add_elsewhere(node == nullptr ? table_.key_place : node->place, full_key(key), std::move(problem));
 }
 
-void TableReader::report_missing(std::string_view key, std::string why) {
+void TableReader::report_missing(std::string_view key, const std::string& why) {
   if (was_misspelt(key)) return;
   const KeyRow* found = find_key(section_, key, shape_);
-  report_table(fmt::format("{} has no {}", path_, key), std::move(why), fmt::format("add {} = {}", key, found->example));
+  report_table(fmt::format("{} has no {}", path_, key), why, fmt::format("add {} = {}", key, found->example));
 }
 
 void TableReader::wrong_kind(const Node& node, const KeyRow& row, const std::string& shown, std::string_view wanted) {

@@ -49,7 +49,7 @@ class TableReader {
   /// Reports problems inside another file, which the key names.
   void report_elsewhere(std::string_view key, std::vector<Problem> problems);
   /// Reports a key that has to be there.
-  void report_missing(std::string_view key, std::string why);
+  void report_missing(std::string_view key, const std::string& why);
   /// True if an unknown key was reported with `key` as its remedy: then a missing `key` is the same slip.
   bool was_misspelt(std::string_view key) const;
   /// True while nothing of this table was reported.
