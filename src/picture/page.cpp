@@ -69,12 +69,6 @@ std::string numbered_anew(const std::string& svg) {
   return out;
 }
 
-/// What was drawn on one sheet, kept to be drawn again on any kind of output.
-struct Sheet {
-  cairo_surface_t* surface = nullptr;
-  cairo_t* cairo = nullptr;
-};
-
 void check(cairo_surface_t* surface) {
   if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS)
     throw std::runtime_error(std::string("a page could not be drawn: ") + cairo_status_to_string(cairo_surface_status(surface)));
@@ -83,6 +77,12 @@ void check(cairo_surface_t* surface) {
 }  // namespace
 
 struct Pages::Book {
+  /// What was drawn on one sheet, kept to be drawn again on any kind of output.
+  struct Sheet {
+    cairo_surface_t* surface = nullptr;
+    cairo_t* cairo = nullptr;
+  };
+
   PageSize size;
   std::string title;
   std::vector<Sheet> sheets;
@@ -144,7 +144,7 @@ Pages::Pages(PageSize size, const std::string& title) : book_(std::make_unique<B
 }
 
 Pages::~Pages() {
-  for (const Sheet& sheet : book_->sheets) {
+  for (const Book::Sheet& sheet : book_->sheets) {
     cairo_destroy(sheet.cairo);
     cairo_surface_destroy(sheet.surface);
   }
@@ -275,7 +275,7 @@ std::string Pages::pdf() const {
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, "");
   cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, book_->title.c_str());
   cairo_t* cairo = cairo_create(surface);
-  for (const Sheet& sheet : book_->sheets) book_->replay(sheet, cairo);
+  for (const Book::Sheet& sheet : book_->sheets) book_->replay(sheet, cairo);
   cairo_destroy(cairo);
   cairo_surface_finish(surface);
   check(surface);

@@ -17,7 +17,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::uint64_t paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
+constexpr std::uint64_t most_paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
 constexpr int shakes = 6, steady_states = 5;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
@@ -99,9 +99,10 @@ MeasuredSurface without_spots(const Survey& survey) {
 /// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
 std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::vector<MirrorState>& states, int threads) {
   std::vector<std::vector<Estimate>> out(states.size());
+  const std::uint64_t count = std::min(few_paths, scene.trace.paths);
   on_threads(threads, [&] {
     tbb::parallel_for(std::size_t{0}, states.size(),
-                      [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), few_paths, 1)); });
+                      [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), count, 1)); });
   });
   return out;
 }
@@ -202,6 +203,8 @@ double meant_width(const ReflectorShape& shape) {
 SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) {
   const MirrorState state{measured_mirror(survey, meant_rim(scene.reflectors.front().shape)), smoothed_away(survey.map),
                           Vector3::Zero()};
+  // A project file that asks for fewer paths is in a hurry.
+  const std::uint64_t paths = std::min(most_paths, scene.trace.paths);
   SurveyLight out;
   for (const Target& target : scene.targets) out.targets.push_back(target.name);
   out.meant = shares_of(traced(scene, paths, threads));

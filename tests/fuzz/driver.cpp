@@ -217,6 +217,8 @@ Plan read_plan(int argc, char** argv) {
   return plan;
 }
 
+double seconds_since(Clock::time_point start) { return std::chrono::duration<double>(Clock::now() - start).count(); }
+
 int fuzz(const Plan& plan) {
   std::signal(SIGALRM, took_too_long);
   std::signal(SIGPROF, took_too_long);
@@ -232,12 +234,19 @@ int fuzz(const Plan& plan) {
     done = 1;
   } else {
     Spoiler spoiler(read_corpus(), plan.seed);
+    double slowest = 0.2;
     const auto start = Clock::now();
     for (; done < plan.inputs && faults < 5; ++done) {
-      if (plan.seconds > 0 && std::chrono::duration<double>(Clock::now() - start).count() > plan.seconds) break;
+      if (plan.seconds > 0 && seconds_since(start) > plan.seconds) break;
       const Input input = spoiler.next();
       keep(input, kept);
+      const auto begun = Clock::now();
       faults += run_one(input);
+      if (seconds_since(begun) <= slowest) continue;
+      slowest = seconds_since(begun);
+      const std::string file = (kept / (std::string("fuzz_") + name + "_slowest" + input.ending)).string();
+      std::ofstream(file, std::ios::binary) << input.bytes;
+      std::fprintf(stderr, "the slowest so far took %.2f s: input %ld, %s\n", slowest, done + 1, file.c_str());
     }
   }
   std::printf("%ld inputs, %d faults\n", done, faults);

@@ -35,9 +35,14 @@ def headers_of(file, known):
     return known
 
 
+def sources_of(file, build):
+    """The sources that a batch includes; a file that is none by itself."""
+    return [TOP / name for name in INCLUDE.findall(file.read_text())] if file.parent == build / "batches" else [file]
+
+
 def flags_of(entry):
-    """The compiler's arguments without its own precompiled header, which clang cannot read."""
-    words = shlex.split(entry["command"])
+    """The compiler's arguments without its own precompiled header, which clang cannot read; names are looked at a source."""
+    words = shlex.split(entry["command"].replace("-Wshadow=local", "-Wshadow"))
     kept, skip = [], 0
     for word, following in zip(words, words[1:] + [""]):
         if skip:
@@ -86,9 +91,9 @@ def main():
     STAMPS.mkdir(parents=True, exist_ok=True)
     entries = {}
     for entry in json.loads((build / "compile_commands.json").read_text()):
-        file = pathlib.Path(entry["file"])
-        if file.is_relative_to(TOP / "src") and file.suffix == ".cpp":
-            entries[file] = flags_of(entry)
+        for file in sources_of(pathlib.Path(entry["file"]), build):
+            if file.is_relative_to(TOP / "src") and file.suffix == ".cpp":
+                entries[file] = flags_of(entry)
     missing = set((TOP / "src").rglob("*.cpp")) - set(entries)
     if missing:
         sys.exit("not in the build: " + " ".join(sorted(str(file.relative_to(TOP)) for file in missing)))
