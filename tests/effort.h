@@ -8,6 +8,13 @@
 
 namespace dishwright::testing {
 
+/// Built with the sanitizers, which make everything about ten times slower.
+#if defined(__SANITIZE_ADDRESS__)
+constexpr bool sanitized = true;
+#else
+constexpr bool sanitized = false;
+#endif
+
 inline bool full_run() { return std::getenv("DISHWRIGHT_FULL") != nullptr; }
 
 /// Repeats of a statistic that wants `full` of them.

@@ -39,12 +39,6 @@ void answer(const Input& input);
 
 // ---- What the driver offers them ----
 
-#if defined(__SANITIZE_ADDRESS__)
-constexpr bool sanitized = true;
-#else
-constexpr bool sanitized = false;
-#endif
-
 struct Ran {
   int code = 0;     ///< as main.cpp would exit
   std::string out;  ///< standard output

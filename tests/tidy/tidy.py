@@ -1,13 +1,13 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""clang-tidy over every source of src/, each once for its content.
+"""clang-tidy over every source of src/, each batch of them once for its content.
 
 Usage: tidy.py BUILD [--full]
   BUILD   a build folder with compile_commands.json
-  --full  the static analyser too
+  --full  every source by itself, and the static analyser too
 
-A file that was found clean is not looked at again until it, a header of this tree that it reads, its flags, the rules or these tools
-change. The stamps of clean files lie in the user's cache folder, so another checkout is served as well.
+A unit (a batch of sources, or one source) that was found clean is not looked at again until it, a header of this tree that it reads, its flags, the rules
+or these tools change. The stamps of clean units lie in the user's cache folder, so another checkout is served as well.
 """
 import concurrent.futures
 import hashlib
@@ -25,24 +25,24 @@ STAMPS = pathlib.Path(os.environ.get("XDG_CACHE_HOME") or pathlib.Path.home() / 
 INCLUDE = re.compile(r'^\s*#\s*include\s+"([^"]+)"', re.MULTILINE)
 
 
-def headers_of(file, known):
-    """Every header of src/ that `file` reads, directly or not."""
+def files_of(file, known):
+    """Every file of this tree that `file` reads, directly or not."""
     for name in INCLUDE.findall(file.read_text()):
-        header = TOP / "src" / name
-        if header not in known and header.is_file():
-            known.add(header)
-            headers_of(header, known)
+        for part in (TOP / "src" / name, TOP / name):
+            if part not in known and part.is_file():
+                known.add(part)
+                files_of(part, known)
     return known
 
 
-def sources_of(file, build):
-    """The sources that a batch includes; a file that is none by itself."""
-    return [TOP / name for name in INCLUDE.findall(file.read_text())] if file.parent == build / "batches" else [file]
+def sources_of(unit, build):
+    """The sources that a batch includes; a file that is no batch by itself."""
+    return [TOP / name for name in INCLUDE.findall(unit.read_text())] if unit.parent == build / "batches" else [unit]
 
 
 def flags_of(entry):
-    """The compiler's arguments without its own precompiled header, which clang cannot read; names are looked at a source."""
-    words = shlex.split(entry["command"].replace("-Wshadow=local", "-Wshadow"))
+    """The compiler's arguments without its own precompiled header, which clang cannot read."""
+    words = shlex.split(entry["command"])
     kept, skip = [], 0
     for word, following in zip(words, words[1:] + [""]):
         if skip:
@@ -55,11 +55,12 @@ def flags_of(entry):
     return kept[compiler:]
 
 
-def stamp_of(file, flags, full):
+def stamp_of(unit, flags, full):
     digest = hashlib.sha256()
     digest.update(" ".join(flags).replace(str(TOP), ".").encode())
     digest.update(b"full" if full else b"quick")
-    for part in sorted(headers_of(file, {file})) + [TOP / ".clang-tidy", HERE / "own_code.cpp", HERE / "tidy.py"]:
+    own = {unit} if unit.is_relative_to(TOP / "src") else set()
+    for part in sorted(files_of(unit, own)) + [TOP / ".clang-tidy", HERE / "own_code.cpp", HERE / "tidy.py"]:
         digest.update(str(part.relative_to(TOP)).encode() + b"\0" + part.read_bytes())
     return digest.hexdigest()
 
@@ -89,40 +90,48 @@ def main():
     folder = build / "tidy"
     folder.mkdir(exist_ok=True)
     STAMPS.mkdir(parents=True, exist_ok=True)
-    entries = {}
+    units = {}
+    seen = set()
     for entry in json.loads((build / "compile_commands.json").read_text()):
-        for file in sources_of(pathlib.Path(entry["file"]), build):
-            if file.is_relative_to(TOP / "src") and file.suffix == ".cpp":
-                entries[file] = flags_of(entry)
-    missing = set((TOP / "src").rglob("*.cpp")) - set(entries)
+        unit = pathlib.Path(entry["file"])
+        sources = [file for file in sources_of(unit, build) if file.is_relative_to(TOP / "src")]
+        seen.update(sources)
+        if sources and full:
+            flags = ["-Wshadow" if word == "-Wshadow=local" else word for word in flags_of(entry)]
+            units.update((source, flags) for source in sources)
+        elif sources:
+            # A name of one source may be that of a local in its neighbour.
+            units[unit] = [word for word in flags_of(entry) if not word.startswith("-Wshadow")]
+    missing = set((TOP / "src").rglob("*.cpp")) - seen
     if missing:
         sys.exit("not in the build: " + " ".join(sorted(str(file.relative_to(TOP)) for file in missing)))
-    stamps = {file: STAMPS / stamp_of(file, flags, full) for file, flags in entries.items()}
-    waiting = sorted((file for file in entries if not stamps[file].exists()), key=lambda file: -file.stat().st_size)
-    print(f"   {len(entries) - len(waiting)} of {len(entries)} sources clean before, {len(waiting)} to look at", flush=True)
+    stamps = {unit: STAMPS / stamp_of(unit, flags, full) for unit, flags in units.items()}
+    size = lambda unit: sum(source.stat().st_size for source in sources_of(unit, build))
+    waiting = sorted((unit for unit in units if not stamps[unit].exists()), key=lambda unit: -size(unit))
+    print(f"   {len(units) - len(waiting)} of {len(units)} units clean before, {len(waiting)} to look at", flush=True)
     if not waiting:
         return 0
 
     # Flags of threads, of drawing libraries and of the program itself do not go with the precompiled header.
     headers = "".join(line + "\n" for line in (build / "CMakeFiles/dishwright_base.dir/cmake_pch.hxx").read_text().splitlines()
                       if line.startswith("#include"))
-    common = entries[TOP / "src/base/error.cpp"]
+    common = next(flags for unit, flags in units.items() if TOP / "src/base/error.cpp" in sources_of(unit, build))
     module, header = make_tools(folder, common, headers)
-    commands = [{"directory": str(build), "file": str(file), "arguments": [*flags, "-c", str(file)]} for file, flags in entries.items()]
+    commands = [{"directory": str(build), "file": str(file), "arguments": [*flags, "-c", str(file)]} for file, flags in units.items()]
     (folder / "compile_commands.json").write_text(json.dumps(commands))
 
-    def look_at(file):
-        words = ["clang-tidy-14", "-p", str(folder), "--quiet", f"--load={module}"]
-        words.append("--checks=dishwright-own-code" + ("" if full else ",-clang-analyzer-*"))
-        if not {"-pthread", "-fPIE"} & set(entries[file]):
+    def look_at(unit):
+        words = ["clang-tidy-14", "-p", str(folder), "--quiet", f"--load={module}", f"--config-file={TOP / '.clang-tidy'}"]
+        words.append("--checks=dishwright-own-code" + ("" if full else ",-clang-analyzer-*,-bugprone-suspicious-include"))
+        if not {"-pthread", "-fPIE"} & set(units[unit]):
             words += ["--extra-arg-before=-include-pch", f"--extra-arg-before={header}"]
-        return file, run([*words, str(file)])
+        return unit, run([*words, str(unit)])
 
     unclean = 0
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-        for file, done in pool.map(look_at, waiting):
+        for unit, done in pool.map(look_at, waiting):
             if done.returncode == 0:
-                stamps[file].touch()
+                stamps[unit].touch()
             else:
                 unclean += 1
                 print(done.stdout + done.stderr, flush=True)
