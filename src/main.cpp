@@ -7,7 +7,6 @@
 
 #include "base/error.h"
 #include "base/text.h"
-#include "base/threads.h"
 #include "command/output.h"
 #include "command/program.h"
 #include "command/signals.h"
@@ -19,7 +18,6 @@ int main(int argc, char** argv) {
   std::signal(SIGXFSZ, SIG_IGN);
   try {
     dishwright::open_standard_streams();
-    const dishwright::WorkersJoined joined;
     dishwright::Watch watch;
     const dishwright::Signals signals(watch);
     return dishwright::run_program(argc, argv, watch);

@@ -5,11 +5,8 @@
 
 #include <cstdlib>
 
-#include "base/threads.h"
-
 int main(int argc, char** argv) {
   // Random properties draw the same cases on every run; set RC_PARAMS (for example "max_success=1000 seed=5") to draw others.
   setenv("RC_PARAMS", "seed=20240607", 0);
-  const dishwright::WorkersJoined joined;
   return doctest::Context(argc, argv).run();
 }

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <new>
 
 namespace dishwright {
 
@@ -19,17 +18,5 @@ void on_threads(int threads, const Work& work) {
   tbb::task_arena arena(threads);
   arena.execute(work);
 }
-
-/// Made first in main(): at its end the worker threads of all parallel loops have ended, so that nothing runs beside the end of the process.
-class WorkersJoined {
- public:
-  WorkersJoined() = default;
-  ~WorkersJoined() { tbb::finalize(handle_, std::nothrow); }
-  WorkersJoined(const WorkersJoined&) = delete;
-  WorkersJoined& operator=(const WorkersJoined&) = delete;
-
- private:
-  tbb::task_scheduler_handle handle_{tbb::attach{}};
-};
 
 }  // namespace dishwright

@@ -48,8 +48,9 @@ TEST_CASE("light: every shape of mirror with every shape of target") {
   for (const SampleShape& one : every_shape()) {
     ++number;
     for (const TargetShape& goal : every_target) {
-      // Under the sanitizers two targets a shape, in turn.
-      if (testing::sanitized && !testing::full_run() && (goal.index() + number) % 5 % 3 != 0) continue;
+      // Under the sanitizers two targets a shape, in turn; all of those that quadrature takes.
+      const bool in_turn = (goal.index() + number) % 5 % 3 == 0 || one.name.find("paraboloid") != std::string::npos;
+      if (testing::sanitized && !testing::full_run() && !in_turn) continue;
       CAPTURE(one.name);
       CAPTURE(goal.index());
       Scene made = scene_of(one.shape, goal);
