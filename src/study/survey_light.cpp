@@ -181,7 +181,7 @@ ShapeKind meant_kind(const Scene& scene) {
   if (std::holds_alternative<Paraboloid>(mirror.shape)) return ShapeKind::paraboloid;
   if (std::holds_alternative<SphereBowl>(mirror.shape)) return ShapeKind::sphere;
   if (std::holds_alternative<Trough>(mirror.shape)) return ShapeKind::trough;
-  throw InputError("the first mirror of the project file is a " + shape_word(mirror.shape),
+  throw InputError("the shape of the project file's first mirror: " + shape_word(mirror.shape),
                    "a survey is held against a paraboloid, a sphere or a trough",
                    "leave --scene out, or name another project file");
 }
