@@ -61,7 +61,7 @@ TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   CHECK(json::parse(grid.out)["points"][1]["at"][1]["value"].get<double>() == doctest::Approx(8e-3));
 }
 
-TEST_CASE("sweep reads its file once: what becomes of it afterwards changes no point") {
+TEST_CASE("sweep reads its file once: what becomes of it afterwards changes no point" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("plate.toml", hot_plate("3 in"));
   const std::string sweep =

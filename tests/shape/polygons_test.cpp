@@ -216,7 +216,7 @@ TEST_CASE("faces of many corners are cut without loss of area") {
 }
 
 // Two spirals of 500 corners each as one face: nearly every corner points inward, the worst there is for cutting ears.
-TEST_CASE("spirals are cut, and so many of them that it would take too long are refused as such") {
+TEST_CASE("spirals are cut, and so many of them that it would take too long are refused as such" * doctest::test_suite("slow")) {
   std::vector<Vector3> spiral;
   for (int i = 499; i >= 0; --i) spiral.emplace_back((1 + i / 50.0) * std::cos(0.1 * i), (1 + i / 50.0) * std::sin(0.1 * i), 0);
   for (int i = 0; i < 500; ++i)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Quadrature against tracing where the target is a pot, a ball or a tube.
+#include "effort.h"
 #include "two_methods.h"
 
 using namespace dishwright;
@@ -18,9 +19,12 @@ Scene pot_of(double slope, double aim) {
 }  // namespace
 
 TEST_CASE("two methods: a pot over errors of surface and aim" * doctest::test_suite("slow")) {
+  int number = 0;
   for (const double slope : {2e-3, 6e-3, 15e-3}) {
-    for (const double aim : {0.0, 2.0, 5.0})
+    for (const double aim : {0.0, 2.0, 5.0}) {
+      if (number++ % 2 != 0 && !testing::full_run()) continue;  // every other one: corners and middle
       check_two_methods("pot " + std::to_string(slope) + " " + std::to_string(aim), pot_of(slope, aim));
+    }
   }
   Scene leaning = pot_of(5e-3, 1);
   leaning.targets[0].pose.turn = rotation(degrees(25), degrees(-10), 0);
