@@ -55,9 +55,9 @@ int write_starter(const NewOptions& options, const Watch& watch) {
   files.add(file.filename().string(), starter_scene(file.stem().string()), Standing::kept);
   commit(files, watch);
   const std::string name = file.string();
-  print(options.json
-            ? json_text(Json{{"written", name}})
-            : fmt::format("Wrote {}. Change what you like in it, then:\n  dishwright trace {}\n", name, shell_word(name)));
+  print(options.json ? json_text(Json{{"written", name}})
+                     : fmt::format("Wrote {}. Change what you like in it, then:\n  dishwright trace {}\n", printable(name),
+                                   shell_word(name)));
   return 0;
 }
 

@@ -42,6 +42,7 @@ bool is_blank(const std::string& text) { return text.find_first_not_of(" \t\r\n"
 std::string fix_for_missing(const fs::path& path) {
   std::vector<std::string> names;
   std::error_code error;
+  if (fs::is_symlink(path, error)) return "it is a link that leads nowhere: mend the link, or name the file itself";
   const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
   constexpr std::size_t enough = 1000;
   for (fs::directory_iterator i(folder, error), end; !error && i != end && names.size() < enough; i.increment(error)) {

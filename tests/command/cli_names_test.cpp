@@ -178,3 +178,14 @@ TEST_CASE("no cell of a table starts a formula" * doctest::test_suite("slow")) {
   CHECK(holds(file_content(shell.here() / "c" / "compare.csv"), "\n\"'=HYPERLINK(\"\"http"));
   CHECK(holds(file_content(shell.here() / "c" / "compare.csv"), "\n'@SUM(1),'-1-kettle,"));
 }
+
+TEST_CASE("a line break in a new file's name is not printed; a link that leads nowhere is called one") {
+  const Shell shell;
+  const Ran made = shell.run(R"(n=$(printf 'a\nb.toml'); "$DW" new "$n")");
+  CHECK(made.code == 0);
+  CHECK(holds(made.out, "Wrote a?b.toml. "));
+  const Ran lost = shell.run(R"(ln -s nowhere.toml link.toml; "$DW" trace link.toml)");
+  CHECK(lost.code == 2);
+  CHECK(holds(lost.err, "there is no such file"));
+  CHECK(holds(lost.err, "a link that leads nowhere"));
+}
