@@ -8,7 +8,7 @@
 
 namespace dishwright::testing {
 
-/// Built with the sanitizers, which make everything about ten times slower.
+/// Built with the sanitizers, which make everything ten to thirty times slower.
 #if defined(__SANITIZE_ADDRESS__)
 constexpr bool sanitized = true;
 #else

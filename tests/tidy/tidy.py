@@ -6,8 +6,8 @@ Usage: tidy.py BUILD [--full]
   BUILD   a build folder with compile_commands.json
   --full  every source by itself, and the static analyser too
 
-A unit (a batch of sources, or one source) that was found clean is not looked at again until it, a header of this tree that it reads, its flags, the rules
-or these tools change. The stamps of clean units lie in the user's cache folder, so another checkout is served as well.
+A unit (a batch of sources, or one source) that was found clean is not looked at again until it, a header of this tree that it reads,
+its flags, the rules or these tools change. The stamps of clean units lie in the user's cache folder, so another checkout is served too.
 """
 import concurrent.futures
 import hashlib
