@@ -10,7 +10,7 @@ namespace dishwright {
 namespace {
 
 /// 2^(−t) for t >= 0, by a polynomial on −1/2 … 1/2; relative error below 3e-6, held at 2^−100 beyond.
-inline float power_of_half(float t) {
+[[gnu::always_inline]] inline float power_of_half(float t) {
   const float held = t < 100.0F ? -t : -100.0F;
   const float shifted = held + 12582912.0F;  // 1.5 · 2^23: rounds to a whole number
   const float part = held - (shifted - 12582912.0F);
@@ -44,7 +44,7 @@ class OnPlane {
         w_y_(image.w_y),
         w_0_(image.w_0),
         level_(image.level) {}
-  InRay operator[](int i) const {
+  [[gnu::always_inline]] InRay operator[](int i) const {
     return {w_0_ + w_x_ * x_[i] + w_y_ * y_[i], xi_x_ * x_[i] + xi_y_ * y_[i], up_x_ * x_[i] + up_y_ * y_[i], level_};
   }
 
@@ -58,7 +58,7 @@ class OnBody {
  public:
   OnBody(const Image& image, const SurfacePlaces& places)
       : p_(places), ray_(image.space), power_(static_cast<float>(image.power)) {}
-  InRay operator[](int i) const {
+  [[gnu::always_inline]] InRay operator[](int i) const {
     const float x = p_.px[i], y = p_.py[i], z = p_.pz[i];
     const auto along = [=](const std::array<float, 3>& axis, float off) { return axis[0] * x + axis[1] * y + axis[2] * z + off; };
     const float depth = p_.nx[i] * ray_.at[0] + p_.ny[i] * ray_.at[1] + p_.nz[i] * ray_.at[2] - p_.support[i];
