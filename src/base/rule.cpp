@@ -2,12 +2,15 @@
 #include "base/rule.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
 namespace dishwright {
 
 namespace {
+
+constexpr int longest = 16;
 
 // Roots of the Legendre polynomial by Newton's steps from Tricomi's guess; Abramowitz & Stegun 25.4.29 for the weights.
 Rule one_panel(int n) {
@@ -29,6 +32,16 @@ Rule one_panel(int n) {
   return rule;
 }
 
+/// The rules of 1 … longest points, made once.
+const Rule& short_rule(int n) {
+  static const std::array<Rule, longest> rules = [] {
+    std::array<Rule, longest> made;
+    for (int k = 0; k < longest; ++k) made[static_cast<std::size_t>(k)] = one_panel(k + 1);
+    return made;
+  }();
+  return rules[static_cast<std::size_t>(n - 1)];
+}
+
 }  // namespace
 
 Rule even_rule(int n) {
@@ -39,10 +52,9 @@ Rule even_rule(int n) {
 }
 
 Rule gauss_rule(int n) {
-  constexpr int longest = 16;
   n = std::max(n, 1);
   const int panels = (n + longest - 1) / longest;
-  Rule one = one_panel((n + panels - 1) / panels);
+  const Rule& one = short_rule((n + panels - 1) / panels);
   if (panels == 1) return one;
   Rule rule;
   for (int p = 0; p < panels; ++p) {

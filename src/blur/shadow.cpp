@@ -10,7 +10,6 @@ namespace dishwright {
 
 namespace {
 
-constexpr int probes = 24;      // along a line of u
 constexpr int lines = 36;       // values of v that are looked at
 constexpr double least = 1e-9;  // a stretch or a strip this short is none
 
@@ -111,12 +110,19 @@ Shadow::Stretch Shadow::root(const MirrorPatch& patch, double v, double from, do
   return {middle, middle, at.edge, at.edge};
 }
 
-// Where the line v goes into the shadow or out of it, as empty stretches, sorted.
-std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, double v) const {
-  std::array<double, probes + 1> at{};
+Shadow::Line Shadow::line(const MirrorPatch& patch, double v) const {
+  Line out;
+  out.v = v;
+  for (int k = 0; k <= probes; ++k) out.at[static_cast<std::size_t>(k)] = outside(patch, static_cast<double>(k) / probes, v);
+  out.nearest = *std::min_element(out.at.begin(), out.at.end());
+  return out;
+}
+
+// Where the line goes into the shadow or out of it, as empty stretches, sorted.
+std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, const Line& line) const {
+  const double v = line.v;
   const auto u_of = [](int k) { return static_cast<double>(k) / probes; };
-  for (int k = 0; k <= probes; ++k) at[static_cast<std::size_t>(k)] = outside(patch, u_of(k), v);
-  const auto by = [&at](int k) { return at[static_cast<std::size_t>(k)]; };
+  const auto by = [&line](int k) { return line.at[static_cast<std::size_t>(k)]; };
   std::vector<Stretch> out;
   for (int k = 0; k < probes; ++k) {
     if ((by(k) < 0) != (by(k + 1) < 0)) {
@@ -133,15 +139,14 @@ std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, double v) 
   return out;
 }
 
-std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, double v) const {
-  if (!any_) return {{}};
-  std::vector<Stretch> ends = breaks(patch, v);
+std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, const Line& line) const {
+  std::vector<Stretch> ends = breaks(patch, line);
   ends.insert(ends.begin(), {0, 0, -1, -1});
   ends.push_back({1, 1, -1, -1});
   std::vector<Stretch> stretches;
   for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
     const double from = ends[i].to, to = ends[i + 1].from;
-    if (to - from < least || outside(patch, (from + to) / 2, v) < 0) continue;
+    if (to - from < least || outside(patch, (from + to) / 2, line.v) < 0) continue;
     if (!stretches.empty() && stretches.back().to == from) {
       stretches.back().to = to, stretches.back().to_edge = ends[i + 1].to_edge;
     } else {
@@ -151,54 +156,48 @@ std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, double v) con
   return stretches;
 }
 
-// How near the line v comes to the shadow, by the probes.
-double Shadow::nearest(const MirrorPatch& patch, double v) const {
-  double least_by = 1e300;
-  for (int k = 0; k <= probes; ++k) least_by = std::min(least_by, outside(patch, static_cast<double>(k) / probes, v));
-  return least_by;
-}
-
 // Even ones, and one through each dip of the distance from the shadow.
-std::vector<double> Shadow::lines_to_look_at(const MirrorPatch& patch) const {
-  std::vector<double> out, by;
+std::vector<Shadow::Line> Shadow::lines_to_look_at(const MirrorPatch& patch) const {
+  std::vector<Line> even, out;
   const auto v_of = [](int k) { return static_cast<double>(k) / lines; };
-  for (int k = 0; k <= lines; ++k) by.push_back(nearest(patch, v_of(k)));
+  for (int k = 0; k <= lines; ++k) even.push_back(line(patch, v_of(k)));
+  const auto by = [&even](int k) { return even[static_cast<std::size_t>(k)].nearest; };
   for (int k = 0; k <= lines; ++k) {
-    out.push_back(v_of(k));
-    const std::size_t i = static_cast<std::size_t>(k);
-    const bool falls = k == 0 || by[i] <= by[i - 1], rises = k == lines || by[i] <= by[i + 1];
-    if (!(by[i] > 0 && falls && rises)) continue;
+    out.push_back(even[static_cast<std::size_t>(k)]);
+    const bool falls = k == 0 || by(k) <= by(k - 1), rises = k == lines || by(k) <= by(k + 1);
+    if (!(by(k) > 0 && falls && rises)) continue;
     // The first and the last line have one side each; of a closed mirror they are one line, and both sides are looked at.
-    out.push_back(
-        lowest(v_of(std::max(k - 1, 0)), v_of(std::min(k + 1, lines)), 12, [&](double v) { return nearest(patch, v); }));
+    const double dip =
+        lowest(v_of(std::max(k - 1, 0)), v_of(std::min(k + 1, lines)), 12, [&](double v) { return line(patch, v).nearest; });
+    out.push_back(line(patch, dip));
   }
-  std::sort(out.begin(), out.end());
+  std::sort(out.begin(), out.end(), [](const Line& a, const Line& b) { return a.v < b.v; });
   return out;
 }
 
 std::vector<double> Shadow::changes(const MirrorPatch& patch) const {
   if (!any_) return {};
   // What a line looks like: its lit stretches by the edges that end them.
-  const auto look = [&](double v) {
+  const auto look = [&](const Line& line) {
     std::vector<int> ends;
-    for (const Stretch& stretch : lit(patch, v)) ends.push_back(stretch.from_edge), ends.push_back(stretch.to_edge);
+    for (const Stretch& stretch : lit(patch, line)) ends.push_back(stretch.from_edge), ends.push_back(stretch.to_edge);
     return ends;
   };
   std::vector<double> changes;
-  const std::vector<double> at = lines_to_look_at(patch);
+  const std::vector<Line> at = lines_to_look_at(patch);
   std::vector<int> before = look(at[0]);
   for (std::size_t k = 1; k < at.size(); ++k) {
     const std::vector<int> now = look(at[k]);
     // There may be several between two lines; each is the end of what was before it.
-    double from = at[k - 1];
+    double from = at[k - 1].v;
     for (int several = 0; several < 4 && before != now; ++several) {
-      double to = at[k];
+      double to = at[k].v;
       for (int step = 0; step < 40 && to - from > 1e-11; ++step) {
         const double middle = (from + to) / 2;
-        (look(middle) == before ? from : to) = middle;
+        (look(line(patch, middle)) == before ? from : to) = middle;
       }
       changes.push_back((from + to) / 2);
-      from = to, before = look(to);
+      from = to, before = look(line(patch, to));
     }
     before = now;
   }

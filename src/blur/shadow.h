@@ -2,6 +2,7 @@
 // Which part of a mirror the sun's centre sees past the target.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "scene/mirror_patch.h"
@@ -21,7 +22,9 @@ class Shadow {
     double from = 0, to = 1;
     int from_edge = -1, to_edge = -1;  ///< which edge of the shadow ends it; -1: the mirror's own
   };
-  std::vector<Stretch> lit(const MirrorPatch& patch, double v) const;
+  std::vector<Stretch> lit(const MirrorPatch& patch, double v) const {
+    return any_ ? lit(patch, line(patch, v)) : std::vector<Stretch>{{}};
+  }
   /// Values of v (sorted) at which the number of lit stretches or the edges that end them change: the shadow begins or ends there, or has a
   /// corner. Of shadows that fall between its lines it finds those whose middle shows as a dip.
   std::vector<double> changes(const MirrorPatch& patch) const;
@@ -30,6 +33,13 @@ class Shadow {
 
  private:
   static constexpr int edge_count = 3;
+  static constexpr int probes = 24;  // along a line of u
+  /// A line of constant v, how far its probes are outside of the shadow [m], and the least of that.
+  struct Line {
+    double v = 0;
+    std::array<double, probes + 1> at{};
+    double nearest = 0;
+  };
   struct Edges {
     double sign[edge_count];  // negative inside
   };
@@ -42,9 +52,10 @@ class Shadow {
   Edges body_edges(const Vector3& place) const;
   Outside beyond(const MirrorPatch& patch, double u, double v) const;
   Stretch root(const MirrorPatch& patch, double v, double from, double to) const;
-  std::vector<Stretch> breaks(const MirrorPatch& patch, double v) const;
-  double nearest(const MirrorPatch& patch, double v) const;
-  std::vector<double> lines_to_look_at(const MirrorPatch& patch) const;
+  Line line(const MirrorPatch& patch, double v) const;
+  std::vector<Stretch> breaks(const MirrorPatch& patch, const Line& line) const;
+  std::vector<Stretch> lit(const MirrorPatch& patch, const Line& line) const;
+  std::vector<Line> lines_to_look_at(const MirrorPatch& patch) const;
 
   enum class Form { disk, rectangle, cylinder, ball };
   bool any_ = false;

@@ -61,21 +61,30 @@ double Solver::work(int order, bool quick) {
   double places = 0;
   for (const SampleCounts& counts : setting_.counts) places += 0.5 * counts.total();
   if (places > most_at_once) return growth * places * (image_looks + places);
-  if (first_.empty()) {
-    Solution unused;
-    first_ = make_images(0, unused);
-    first_faces_ = divided_for(rough_size(first_, setting_.receiver), finest(first_));
+  look_first();
+  return growth * (quick ? first_quick_work_ : first_work_);
+}
+
+void Solver::look_first() {
+  if (looked_) return;
+  looked_ = true;
+  first_ = lit_mirrors(0);
+  const std::vector<Image>& images = first_->images;
+  const double sigma = finest(images);
+  first_work_ = image_looks * static_cast<double>(images.size());
+  if (setting_.receiver.flat()) first_work_ += widths_work(images, setting_.receiver.band());
+  first_quick_work_ = first_work_;
+  for (const TargetFace& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
+    first_work_ += face_work(images, divided(face, false), sigma);
+    first_quick_work_ += face_work(images, divided(face, true), sigma);
   }
-  const double sigma = finest(first_);
-  double looks = image_looks * static_cast<double>(first_.size());
-  if (setting_.receiver.flat()) looks += widths_work(first_, setting_.receiver.band());
-  for (const TargetFace& face : first_faces_) looks += face_work(first_, divided(face, quick), sigma);
-  return growth * looks;
 }
 
 Solution Solver::solve(int order, bool quick) {
-  Solution out;
-  std::vector<Image> images = make_images(order, out);
+  const bool made = order == 0 && first_;
+  Solution out = made ? std::move(*first_) : lit_mirrors(order);
+  if (made) first_.reset();
+  const std::vector<Image>& images = out.images;
   const bool flat = setting_.receiver.flat();
   if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
   const double sigma = finest(images);
@@ -97,7 +106,6 @@ Solution Solver::solve(int order, bool quick) {
     out.size = middle_width(out.faces, out.light);
   }
   out.back = std::min(out.back, out.leaving - out.power);
-  out.images = std::move(images);
   return out;
 }
 
@@ -118,8 +126,8 @@ double Solver::blur_error() const {
   return most;
 }
 
-std::vector<Image> Solver::make_images(int order, Solution& out) const {
-  std::vector<Image> images;
+Solution Solver::lit_mirrors(int order) const {
+  Solution out;
   out.lit.assign(scene_.reflectors.size(), 0);
   for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
     const MirrorPatch& patch = setting_.patches[p];
@@ -133,10 +141,10 @@ std::vector<Image> Solver::make_images(int order, Solution& out) const {
       ++out.samples;
       if (power <= 0) continue;
       if (auto image = image_on(setting_.blurs[k], setting_.receiver, sample.place, setting_.sun, power))
-        images.push_back(std::move(*image));
+        out.images.push_back(std::move(*image));
     }
   }
-  return images;
+  return out;
 }
 
 std::vector<TargetFace> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {

@@ -43,7 +43,10 @@ class Solver {
   double blur_error() const;
 
  private:
-  std::vector<Image> make_images(int order, Solution& out) const;
+  /// The images of an order, and what light leaves the mirrors.
+  Solution lit_mirrors(int order) const;
+  /// Makes the images of order 0 and estimates from them [looks].
+  void look_first();
   std::vector<TargetFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
   std::vector<TargetFace> divided_for(double size, double sigma) const;
   TargetFace divided(TargetFace face, bool quick) const;
@@ -54,8 +57,9 @@ class Solver {
   Effort& effort_;
   std::vector<std::vector<double>> changes_;  // by patch
   std::vector<TargetFace> faces_;
-  std::vector<Image> first_;  // of order 0, to judge the work by
-  std::vector<TargetFace> first_faces_;
+  bool looked_ = false;
+  std::optional<Solution> first_;                 // of order 0: its images, until they are solved
+  double first_work_ = 0, first_quick_work_ = 0;  // [looks]
 };
 
 /// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the width.
