@@ -66,8 +66,9 @@ void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow,
   for (std::size_t p = 0; p < setting.patches.size(); ++p) {
     const MirrorPatch& patch = setting.patches[p];
     const std::size_t mirror = static_cast<std::size_t>(patch.reflector);
-    for (const MirrorSample& sample :
-         mirror_samples(patch, shadow, shadow.changes(patch), setting.sun, scene.sun.beam, setting.counts[p], 1)) {
+    const std::vector<double> changes =
+        &shadow == &setting.shadow ? setting.changes[p] : shadow.changes(patch, setting.places[p]);
+    for (const MirrorSample& sample : mirror_samples(patch, shadow, changes, setting.sun, scene.sun.beam, setting.counts[p], 1)) {
       effort.spend(sample_looks);
       for (std::size_t k = from; k <= to; ++k) {
         const double part = sample.power / 4;

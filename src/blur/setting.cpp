@@ -84,13 +84,16 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   if (auto no = look_at_blur(scene, patches)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
-  Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun), {}};
+  Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun), {}, {}, {}};
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k)
     setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(patches, k, sun)));
   if (auto no = why_not_clear(scene, setting)) return *no;
-  for (const MirrorPatch& patch : setting.patches)
+  for (const MirrorPatch& patch : setting.patches) {
     setting.counts.push_back(
         counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
+    setting.places.push_back(setting.shadow.any() ? Shadow::places(patch) : Shadow::Places());
+    setting.changes.push_back(setting.shadow.changes(patch, setting.places.back()));
+  }
   return setting;
 }
 

@@ -26,7 +26,9 @@ struct Setting {
   std::vector<Blur> blurs;        ///< by reflector
   Receiver receiver;
   Shadow shadow;
-  std::vector<SampleCounts> counts;  ///< by patch: what counts_for() asks for
+  std::vector<SampleCounts> counts;          ///< by patch: what counts_for() asks for
+  std::vector<Shadow::Places> places;        ///< by patch, where something throws a shadow
+  std::vector<std::vector<double>> changes;  ///< by patch: Shadow::changes()
 };
 
 /// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target

@@ -10,8 +10,10 @@ namespace dishwright {
 
 namespace {
 
-constexpr int lines = 36;       // values of v that are looked at
-constexpr double least = 1e-9;  // a stretch or a strip this short is none
+constexpr int lines = 36;           // values of v that are looked at
+constexpr double least = 1e-9;      // a stretch or a strip this short is none
+constexpr double round_lean = 0.3;  // cosine of a cylinder's axis with the sun
+constexpr double rough = 1e-6;      // which edges end a line shows as soon as they are known so well, of half the target's width
 
 /// Place of the least value of a function with one dip between a and b, by golden section.
 template <typename Value>
@@ -59,6 +61,7 @@ Shadow::Shadow(const Target& target, const Vector3& sun)
   if (form_ == Form::cylinder) {  // across_: along the axis as the sun sees it
     const Vector3 axis = up_ - up_.dot(sun_) * sun_;
     across_ = axis.norm() > 1e-12 ? Vector3(axis.normalized()) : sun_.unitOrthogonal();
+    round_ends_ = std::abs(up_.dot(sun_)) > round_lean;
   }
 }
 
@@ -85,21 +88,22 @@ Shadow::Edges Shadow::body_edges(const Vector3& place) const {
   return {{std::abs(x) - long_half, std::abs(y) - half_x_, behind}};
 }
 
-Shadow::Outside Shadow::beyond(const MirrorPatch& patch, double u, double v) const {
-  const Edges at = edges(patch.at(u, v).place);
+Shadow::Outside Shadow::beyond(const Vector3& place) const {
+  const Edges at = edges(place);
   const double* most = std::max_element(at.sign, at.sign + edge_count);
-  return {*most, static_cast<int>(most - at.sign)};
+  const int edge = static_cast<int>(most - at.sign);
+  return {*most, round_ends_ && edge == 1 ? 0 : edge};
 }
 
 // False position with the stale end's value halved (Illinois); falls back on the middle where an edge is only touched.
-Shadow::Stretch Shadow::root(const MirrorPatch& patch, double v, double from, double to) const {
+Shadow::Stretch Shadow::root(const MirrorPatch& patch, double v, double from, double to, double fine) const {
   double low = outside(patch, from, v), high = outside(patch, to, v);
   Outside at;
   for (int step = 0; step < 60 && to - from > 1e-11; ++step) {
     double next = (from * high - to * low) / (high - low);
     if (!(next > from && next < to) || step > 20) next = (from + to) / 2;
-    at = beyond(patch, next, v);
-    if (std::abs(at.by) < 1e-12 * half_x_) return {next, next, at.edge, at.edge};
+    at = beyond(patch.at(next, v).place);
+    if (std::abs(at.by) < fine * half_x_) return {next, next, at.edge, at.edge};
     if ((at.by < 0) == (low < 0)) {
       from = next, low = at.by, high /= 2;
     } else {
@@ -110,37 +114,52 @@ Shadow::Stretch Shadow::root(const MirrorPatch& patch, double v, double from, do
   return {middle, middle, at.edge, at.edge};
 }
 
-Shadow::Line Shadow::line(const MirrorPatch& patch, double v) const {
+Shadow::Line Shadow::line(const Vector3* places, double v) const {
   Line out;
   out.v = v;
-  for (int k = 0; k <= probes; ++k) out.at[static_cast<std::size_t>(k)] = outside(patch, static_cast<double>(k) / probes, v);
+  for (std::size_t k = 0; k < out.at.size(); ++k) out.at[k] = beyond(places[k]).by;
   out.nearest = *std::min_element(out.at.begin(), out.at.end());
   return out;
 }
 
+Shadow::Line Shadow::line(const MirrorPatch& patch, double v) const {
+  std::array<Vector3, probes + 1> places;
+  for (int k = 0; k <= probes; ++k) places[static_cast<std::size_t>(k)] = patch.at(static_cast<double>(k) / probes, v).place;
+  return line(places.data(), v);
+}
+
+Shadow::Places Shadow::places(const MirrorPatch& patch) {
+  Places out;
+  for (int i = 0; i <= lines; ++i) {
+    for (int k = 0; k <= probes; ++k)
+      out.push_back(patch.at(static_cast<double>(k) / probes, static_cast<double>(i) / lines).place);
+  }
+  return out;
+}
+
 // Where the line goes into the shadow or out of it, as empty stretches, sorted.
-std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, const Line& line) const {
+std::vector<Shadow::Stretch> Shadow::breaks(const MirrorPatch& patch, const Line& line, double fine) const {
   const double v = line.v;
   const auto u_of = [](int k) { return static_cast<double>(k) / probes; };
   const auto by = [&line](int k) { return line.at[static_cast<std::size_t>(k)]; };
   std::vector<Stretch> out;
   for (int k = 0; k < probes; ++k) {
     if ((by(k) < 0) != (by(k + 1) < 0)) {
-      out.push_back(root(patch, v, u_of(k), u_of(k + 1)));
+      out.push_back(root(patch, v, u_of(k), u_of(k + 1), fine));
     } else if (k > 0 && by(k) > 0 && by(k) <= by(k - 1) && by(k) <= by(k + 1)) {
       // A dip between probes: a shadow narrower than their distance.
       const double dip = lowest(u_of(k - 1), u_of(k + 1), 24, [&](double u) { return outside(patch, u, v); });
       if (outside(patch, dip, v) >= 0) continue;
-      out.push_back(root(patch, v, u_of(k - 1), dip));
-      out.push_back(root(patch, v, dip, u_of(k + 1)));
+      out.push_back(root(patch, v, u_of(k - 1), dip, fine));
+      out.push_back(root(patch, v, dip, u_of(k + 1), fine));
     }
   }
   std::sort(out.begin(), out.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
   return out;
 }
 
-std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, const Line& line) const {
-  std::vector<Stretch> ends = breaks(patch, line);
+std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, const Line& line, double fine) const {
+  std::vector<Stretch> ends = breaks(patch, line, fine);
   ends.insert(ends.begin(), {0, 0, -1, -1});
   ends.push_back({1, 1, -1, -1});
   std::vector<Stretch> stretches;
@@ -157,10 +176,10 @@ std::vector<Shadow::Stretch> Shadow::lit(const MirrorPatch& patch, const Line& l
 }
 
 // Even ones, and one through each dip of the distance from the shadow.
-std::vector<Shadow::Line> Shadow::lines_to_look_at(const MirrorPatch& patch) const {
+std::vector<Shadow::Line> Shadow::lines_to_look_at(const MirrorPatch& patch, const Places& places) const {
   std::vector<Line> even, out;
   const auto v_of = [](int k) { return static_cast<double>(k) / lines; };
-  for (int k = 0; k <= lines; ++k) even.push_back(line(patch, v_of(k)));
+  for (int k = 0; k <= lines; ++k) even.push_back(line(&places[static_cast<std::size_t>(k * (probes + 1))], v_of(k)));
   const auto by = [&even](int k) { return even[static_cast<std::size_t>(k)].nearest; };
   for (int k = 0; k <= lines; ++k) {
     out.push_back(even[static_cast<std::size_t>(k)]);
@@ -175,16 +194,16 @@ std::vector<Shadow::Line> Shadow::lines_to_look_at(const MirrorPatch& patch) con
   return out;
 }
 
-std::vector<double> Shadow::changes(const MirrorPatch& patch) const {
+std::vector<double> Shadow::changes(const MirrorPatch& patch, const Places& places) const {
   if (!any_) return {};
   // What a line looks like: its lit stretches by the edges that end them.
   const auto look = [&](const Line& line) {
     std::vector<int> ends;
-    for (const Stretch& stretch : lit(patch, line)) ends.push_back(stretch.from_edge), ends.push_back(stretch.to_edge);
+    for (const Stretch& stretch : lit(patch, line, rough)) ends.push_back(stretch.from_edge), ends.push_back(stretch.to_edge);
     return ends;
   };
   std::vector<double> changes;
-  const std::vector<Line> at = lines_to_look_at(patch);
+  const std::vector<Line> at = lines_to_look_at(patch, places);
   std::vector<int> before = look(at[0]);
   for (std::size_t k = 1; k < at.size(); ++k) {
     const std::vector<int> now = look(at[k]);

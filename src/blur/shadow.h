@@ -23,17 +23,22 @@ class Shadow {
     int from_edge = -1, to_edge = -1;  ///< which edge of the shadow ends it; -1: the mirror's own
   };
   std::vector<Stretch> lit(const MirrorPatch& patch, double v) const {
-    return any_ ? lit(patch, line(patch, v)) : std::vector<Stretch>{{}};
+    return any_ ? lit(patch, line(patch, v), finest) : std::vector<Stretch>{{}};
   }
+  /// Places of a patch that changes() looks at first: the same for every shadow.
+  using Places = std::vector<Vector3>;
+  static Places places(const MirrorPatch& patch);
   /// Values of v (sorted) at which the number of lit stretches or the edges that end them change: the shadow begins or ends there, or has a
   /// corner. Of shadows that fall between its lines it finds those whose middle shows as a dip.
-  std::vector<double> changes(const MirrorPatch& patch) const;
+  std::vector<double> changes(const MirrorPatch& patch, const Places& places) const;
+  std::vector<double> changes(const MirrorPatch& patch) const { return changes(patch, any_ ? places(patch) : Places()); }
   /// How far a place is outside of the shadow [m]; negative inside.
-  double outside(const MirrorPatch& patch, double u, double v) const { return beyond(patch, u, v).by; }
+  double outside(const MirrorPatch& patch, double u, double v) const { return beyond(patch.at(u, v).place).by; }
 
  private:
   static constexpr int edge_count = 3;
-  static constexpr int probes = 24;  // along a line of u
+  static constexpr int probes = 24;        // along a line of u
+  static constexpr double finest = 1e-12;  // of half the target's width, to which the edge of a shadow is found
   /// A line of constant v, how far its probes are outside of the shadow [m], and the least of that.
   struct Line {
     double v = 0;
@@ -50,15 +55,18 @@ class Shadow {
   };
   Edges edges(const Vector3& place) const;
   Edges body_edges(const Vector3& place) const;
-  Outside beyond(const MirrorPatch& patch, double u, double v) const;
-  Stretch root(const MirrorPatch& patch, double v, double from, double to) const;
+  Outside beyond(const Vector3& place) const;
   Line line(const MirrorPatch& patch, double v) const;
-  std::vector<Stretch> breaks(const MirrorPatch& patch, const Line& line) const;
-  std::vector<Stretch> lit(const MirrorPatch& patch, const Line& line) const;
-  std::vector<Line> lines_to_look_at(const MirrorPatch& patch) const;
+  Line line(const Vector3* places, double v) const;
+  std::vector<Line> lines_to_look_at(const MirrorPatch& patch, const Places& places) const;
+  // `fine`: of half the target's width, to which edges are found.
+  Stretch root(const MirrorPatch& patch, double v, double from, double to, double fine) const;
+  std::vector<Stretch> breaks(const MirrorPatch& patch, const Line& line, double fine) const;
+  std::vector<Stretch> lit(const MirrorPatch& patch, const Line& line, double fine) const;
 
   enum class Form { disk, rectangle, cylinder, ball };
   bool any_ = false;
+  bool round_ends_ = false;  // of a cylinder: its ends show as ellipses that go over into its sides without a corner
   Form form_ = Form::disk;
   double half_x_ = 0, half_y_ = 0;           // of a cylinder: radius, half length [m]
   Vector3 at_, across_, up_, normal_, sun_;  // the middle; of a cylinder its axis is up_, of a pot or ball too

@@ -46,9 +46,7 @@ double Solution::all_lit() const {
 }
 
 Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort)
-    : scene_(scene), setting_(setting), options_(options), effort_(effort) {
-  for (const MirrorPatch& patch : setting.patches) changes_.push_back(setting.shadow.changes(patch));
-}
+    : scene_(scene), setting_(setting), options_(options), effort_(effort) {}
 
 TargetFace Solver::divided(TargetFace face, bool quick) const {
   MapFace& map = face.layout;
@@ -133,7 +131,7 @@ Solution Solver::lit_mirrors(int order) const {
     const MirrorPatch& patch = setting_.patches[p];
     const std::size_t k = static_cast<std::size_t>(patch.reflector);
     for (const MirrorSample& sample :
-         mirror_samples(patch, setting_.shadow, changes_[p], setting_.sun, scene_.sun.beam, setting_.counts[p], order)) {
+         mirror_samples(patch, setting_.shadow, setting_.changes[p], setting_.sun, scene_.sun.beam, setting_.counts[p], order)) {
       effort_.spend(image_looks);
       const double power = sample.power * scene_.reflectors[k].reflectance;
       out.lit[k] += sample.power;

@@ -55,7 +55,6 @@ class Solver {
   const Setting& setting_;
   const QuadratureOptions& options_;
   Effort& effort_;
-  std::vector<std::vector<double>> changes_;  // by patch
   std::vector<TargetFace> faces_;
   bool looked_ = false;
   std::optional<Solution> first_;                 // of order 0: its images, until they are solved
