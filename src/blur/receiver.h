@@ -2,6 +2,7 @@
 // The target as it receives light: a plane, or a convex body with its faces.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -46,6 +47,11 @@ struct TargetFace {
   double width() const { return layout.x_to - layout.x_from; }
   double height() const { return layout.y_to - layout.y_from; }
   double cell_area() const { return width() * height() / (layout.columns * layout.rows); }
+  /// Diameter of the widest disc that the face has room for [m].
+  double widest_disc() const {
+    if (flat) return std::min(width(), height());
+    return shape.form == FaceShape::Form::ball ? 2 * shape.radius : std::min(2 * shape.radius, height());
+  }
   FaceShape shape;    ///< of a curved face
   bool flat = false;  ///< on the target's own plane, light comes to its front: disk, rectangle, base of a pot
 };

@@ -108,10 +108,11 @@ Solution Solver::solve(int order, bool quick) {
 }
 
 void Solver::find_peak(Solution& coarse, Solution& fine) const {
-  const double disc = fine.size / 10;
   const auto brightest = brightest_cell(fine.light);
-  if (disc < 1e-7 || !brightest) return;
+  if (!brightest) return;
   const TargetFace& face = fine.faces[brightest->face];
+  const double disc = std::min(fine.size / 10, face.widest_disc());
+  if (disc < 1e-7) return;
   fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell, effort_), disc);
   coarse.peak = fine.peak;
   const PeakField field = peak_about(coarse.images, face, brightest->cell, effort_).field;

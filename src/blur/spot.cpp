@@ -148,7 +148,27 @@ class PeakSearch {
   }
 
   /// Does the disc about (x, y) lie on the face?
-  bool whole(double x, double y) const { return field_.inside(x, y, disc_ / 2); }
+  bool whole(double x, double y) const { return field_.inside(x, y, (0.5 - 1e-9) * disc_); }
+
+  /// Moves a disc near an edge of the face to the brightest place that has all of it on the face.
+  void settle_at_edge(double& x, double& y) const {
+    constexpr int finer = 6, most_looks = 40;
+    double step = disc_ / 3;
+    if (field_.inside(x, y, disc_ / 2 + step)) return;
+    field_.keep(x, y, disc_ / 2);
+    double most = mean(x, y);
+    for (int look = 0, round = 0; look < most_looks && round < finer; ++look) {
+      const double from_x = x, from_y = y;
+      bool better = false;
+      for (int k = 0; k < 9; ++k) {
+        double to_x = from_x + (k % 3 - 1) * step, to_y = from_y + (std::floor(k / 3.0) - 1) * step;
+        field_.keep(to_x, to_y, disc_ / 2);
+        const double value = mean(to_x, to_y);
+        if (value > most) most = value, x = to_x, y = to_y, better = true;
+      }
+      if (!better) step /= 3, ++round;
+    }
+  }
 
   /// Mean over the disc about (x, y); what reaches beyond the face counts as dark.
   double mean(double x, double y) const {
@@ -183,6 +203,14 @@ PeakField plane_field(const std::vector<Image>& images, const MapFace& face, Eff
   PeakField field;
   field.on_grid = [&images, &effort](const PlaneGrid& grid) { return field_on_grid(images, true, grid, effort); };
   field.at_points = [&images, &effort](const PlanePoints& points) { return field_at_points(images, true, points, effort); };
+  field.keep = [round = face.round, half_x = face.x_to, half_y = face.y_to](double& x, double& y, double margin) {
+    const double most_x = std::max(0.0, half_x - margin), most_y = std::max(0.0, half_y - margin), r = std::hypot(x, y);
+    if (!round) {
+      x = std::clamp(x, -most_x, most_x), y = std::clamp(y, -most_y, most_y);
+    } else if (r > most_x) {
+      x *= most_x / r, y *= most_x / r;
+    }
+  };
   field.inside = [round = face.round, half_x = face.x_to, half_y = face.y_to](double x, double y, double margin) {
     if (round) return std::hypot(x, y) + margin <= half_x;
     return std::abs(x) + margin <= half_x && std::abs(y) + margin <= half_y;
@@ -200,6 +228,7 @@ Peak brightest_disc(PeakStart start, double disc) {
   // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
   half = std::max(half, 0.6 * disc);
   search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
+  search.settle_at_edge(x, y);
   return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3, x, y};
 }
 

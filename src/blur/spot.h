@@ -41,6 +41,7 @@ struct Peak {
 struct PeakField {
   std::function<std::vector<double>(const PlaneGrid&)> on_grid;
   std::function<std::vector<double>(const PlanePoints&)> at_points;
+  std::function<void(double& x, double& y, double margin)> keep;  ///< moves a place to the nearest with so much face on all sides
   std::function<bool(double x, double y, double margin)> inside;  ///< does the face reach this far beyond the place on all sides?
 };
 /// Where the search for it begins.

@@ -148,9 +148,16 @@ PeakStart peak_about(const std::vector<Image>& images, const TargetFace& face, i
     }
     return at(points);
   };
-  start.field.inside = [shape = face.shape, layout, middle](double /*x*/, double y, double margin) {
-    if (shape.form == FaceShape::Form::ball) return true;
-    const double height = y + (shape.form == FaceShape::Form::lying ? middle.y() : middle.z());
+  const double middle_y = face.shape.form == FaceShape::Form::lying ? middle.y() : middle.z();
+  start.field.keep = [form = face.shape.form, layout, middle_y](double& /*x*/, double& y, double margin) {
+    if (form == FaceShape::Form::ball) return;
+    const double half = (layout.y_to - layout.y_from) / 2, centre = (layout.y_from + layout.y_to) / 2 - middle_y;
+    const double most = std::max(0.0, half - margin);
+    y = std::clamp(y, centre - most, centre + most);
+  };
+  start.field.inside = [form = face.shape.form, layout, middle_y](double /*x*/, double y, double margin) {
+    if (form == FaceShape::Form::ball) return true;
+    const double height = y + middle_y;
     return height - margin >= layout.y_from && height + margin <= layout.y_to;
   };
   return start;

@@ -15,7 +15,7 @@ namespace dishwright {
 namespace {
 
 constexpr int cells = PeakCounts::cells;
-constexpr double inner = 0.5;             // the brightest place is sought in this part of a patch
+constexpr double inner = 0.5;             // the brightest place is sought in this part of a patch, and up to where the face ends
 constexpr double near_middle = 0.25;      // there no move is needed
 constexpr double least_reach = 0.9;       // half width of a patch, in discs
 constexpr int most_moves = 4;             // of the patch after the brightest place
@@ -54,7 +54,8 @@ class PeakSearch {
       chosen = choose(from);
       if (!chosen) return by_single_discs();
       from = brightest(*chosen, terms_of(chosen->surface.plain, -1, both));
-      if (std::max(std::abs(from.x - chosen->x) / chosen->half_x, std::abs(from.y - chosen->y) / chosen->half_y) < near_middle)
+      const Place& before = chosen->wish.at;
+      if (std::max(std::abs(from.x - before.x) / chosen->half_x, std::abs(from.y - before.y) / chosen->half_y) < near_middle)
         break;
     }
     return by_surface(shrunk(std::move(*chosen)));
@@ -64,8 +65,14 @@ class PeakSearch {
   struct Place {
     double x = 0, y = 0;  // from the window's middle [m]
   };
+  /// A patch as it would be if the window did not end.
+  struct Wish {
+    Place at;
+    double half_x = 0, half_y = 0;  // [m]
+  };
   struct Chosen {
     SurfaceFit::Surface surface;
+    Wish wish;
     double x = 0, y = 0, half_x = 0, half_y = 0;  // of the patch [m]
   };
 
@@ -86,11 +93,10 @@ class PeakSearch {
     }
   }
 
-  /// The cells within half_x, half_y of a place [m].
-  SurfacePatch patch(const Place& at, double half_x, double half_y) const {
+  SurfacePatch patch(const Wish& wish) const {
     SurfacePatch out;
-    out.middle_x = (at.x + counts_.half_x) / cell_x_, out.middle_y = (at.y + counts_.half_y) / cell_y_;
-    out.half_x = half_x / cell_x_, out.half_y = half_y / cell_y_;
+    out.middle_x = (wish.at.x + counts_.half_x) / cell_x_, out.middle_y = (wish.at.y + counts_.half_y) / cell_y_;
+    out.half_x = wish.half_x / cell_x_, out.half_y = wish.half_y / cell_y_;
     const auto first = [](double from) { return std::max(0, static_cast<int>(std::ceil(from - 1e-9))); };
     const auto end = [](double to) { return std::min(cells, static_cast<int>(std::floor(to + 1e-9))); };
     out.first_column = first(out.middle_x - out.half_x), out.end_column = end(out.middle_x + out.half_x);
@@ -110,11 +116,13 @@ class PeakSearch {
     return error > 0 ? mean / error : 0;
   }
 
-  /// Do the surfaces of degree 2 and 4 agree about the middle of the patch, in height and slope?
-  bool agrees(const SurfaceFit::Surface& surface) const {
-    const Eigen::MatrixXd apart = surface.plain - surface.terms;
-    return std::abs(significance(apart.col(0))) <= agree &&
-           std::max(std::abs(significance(apart.col(1))), std::abs(significance(apart.col(2)))) <= slopes_agree;
+  /// Do the surfaces of degree 2 and 4 agree where the patch was wished about, in height and slope?
+  bool agrees(const Chosen& chosen) const {
+    const Eigen::MatrixXd apart = chosen.surface.plain - chosen.surface.terms;
+    const double u = (chosen.wish.at.x - chosen.x) / chosen.half_x, v = (chosen.wish.at.y - chosen.y) / chosen.half_y;
+    const auto sure = [&](const SurfaceTerms& terms) { return std::abs(significance(apart * terms)); };
+    return sure(ellipse_means(u, v, 0, 0)) <= agree &&
+           std::max(sure(slope_terms(u, v, 0)), sure(slope_terms(u, v, 1))) <= slopes_agree;
   }
 
   /// The patch about a place with the most light of those in which the surfaces agree.
@@ -127,16 +135,18 @@ class PeakSearch {
       bool first = true;
       for (const double part_y : peak_parts) {
         if (part_y * counts_.half_y < least && part_y < 1) break;
-        const SurfacePatch here = patch(at, part_x * counts_.half_x, part_y * counts_.half_y);
+        const Wish wish{at, part_x * counts_.half_x, part_y * counts_.half_y};
+        const SurfacePatch here = patch(wish);
         if (first) fit.take_columns(here);
         first = false;
         std::optional<SurfaceFit::Surface> surface = fit.lay(here);
         if (!surface) continue;
         if (surface->light * cell_x_ * cell_y_ < least_peak_paths || (best && surface->light <= best->surface.light)) break;
-        if (agrees(*surface)) {
-          best = laid(std::move(*surface), here);
-        } else if (!best && (!smallest || surface->light < smallest->surface.light)) {
-          smallest = laid(std::move(*surface), here);
+        Chosen candidate = laid(std::move(*surface), here, wish);
+        if (agrees(candidate)) {
+          best = std::move(candidate);
+        } else if (!best && (!smallest || candidate.surface.light < smallest->surface.light)) {
+          smallest = std::move(candidate);
         }
       }
     }
@@ -153,17 +163,21 @@ class PeakSearch {
   /// power of the width.
   Chosen shrunk(Chosen chosen) const {
     const double least = least_reach * counts_.disc;
-    const SurfacePatch less =
-        patch({chosen.x, chosen.y}, std::max(shrink * chosen.half_x, least), std::max(shrink * chosen.half_y, least));
+    const Wish wish{chosen.wish.at, std::max(shrink * chosen.wish.half_x, least), std::max(shrink * chosen.wish.half_y, least)};
+    const SurfacePatch less = patch(wish);
     SurfaceFit fit(light_, whole_, cells);
     fit.take_columns(less);
     std::optional<SurfaceFit::Surface> surface = fit.lay(less);
     if (!surface || surface->light * cell_x_ * cell_y_ < least_peak_paths) return chosen;
-    return laid(std::move(*surface), less);
+    return laid(std::move(*surface), less, wish);
   }
-  Chosen laid(SurfaceFit::Surface surface, const SurfacePatch& patch) const {
-    return {std::move(surface), patch.middle_x * cell_x_ - counts_.half_x, patch.middle_y * cell_y_ - counts_.half_y,
-            patch.half_x * cell_x_, patch.half_y * cell_y_};
+  Chosen laid(SurfaceFit::Surface surface, const SurfacePatch& patch, const Wish& wish) const {
+    return {std::move(surface),
+            wish,
+            patch.middle_x * cell_x_ - counts_.half_x,
+            patch.middle_y * cell_y_ - counts_.half_y,
+            patch.half_x * cell_x_,
+            patch.half_y * cell_y_};
   }
 
   /// Coefficients from the replicates of one half (or of both) but one.
@@ -186,12 +200,31 @@ class PeakSearch {
                          radius / chosen.half_y);
   }
 
+  /// Where the brightest place is sought, in the patch's coordinates.
+  struct SearchArea {
+    double from_u = 0, to_u = 0, from_v = 0, to_v = 0;
+  };
+  /// The inner part of a patch, and up to its edge where the face ends there.
+  SearchArea search_area(const Chosen& chosen) const {
+    constexpr double slack = 1e-9, beyond = 1e-3;
+    const auto reach = [&](double du, double dv) {
+      Place edge{chosen.x + du * chosen.half_x, chosen.y + dv * chosen.half_y};
+      const Place past{edge.x + beyond * du * cell_x_, edge.y + beyond * dv * cell_y_};
+      edge = past;
+      counts_.keep_on_face(edge.x, edge.y);
+      const bool ends = std::hypot(edge.x - past.x, edge.y - past.y) > counts_.disc / 4;
+      return (ends ? 1 : inner) * (1 + slack);
+    };
+    return {-reach(-1, 0), reach(1, 0), -reach(0, -1), reach(0, 1)};
+  }
+
   Place brightest(const Chosen& chosen, const SurfaceTerms& terms) const {
     constexpr int side = 8;
     Place best;
-    double most = -1e300, step = inner / side;
+    double most = -1e300, step = 1.0 / side;
+    const SearchArea area = search_area(chosen);
     const auto look = [&](double u, double v) {
-      if (std::abs(u) > inner * (1 + 1e-9) || std::abs(v) > inner * (1 + 1e-9)) return;
+      if (u < area.from_u || u > area.to_u || v < area.from_v || v > area.to_v) return;
       Place at{chosen.x + u * chosen.half_x, chosen.y + v * chosen.half_y};
       const double value = disc_terms(chosen, at).dot(terms);
       if (value > most) most = value, best = at;
@@ -240,7 +273,7 @@ class PeakSearch {
   Eigen::VectorXd disc_light(const Place& at) const {
     constexpr int fine = 4;  // points of a cell each way
     const double radius = counts_.disc / 2;
-    const SurfacePatch box = patch(at, radius + cell_x_, radius + cell_y_);
+    const SurfacePatch box = patch({at, radius + cell_x_, radius + cell_y_});
     Eigen::VectorXd sum = Eigen::VectorXd::Zero(replicates_);
     double all = 0;
     for (int row = box.first_row; row < box.end_row; ++row) {

@@ -91,23 +91,46 @@ std::optional<SurfaceFit::Surface> SurfaceFit::lay(const SurfacePatch& patch) co
   return out;
 }
 
-SurfaceTerms ellipse_means(double u, double v, double a, double b) {
-  std::array<double, degree + 1> up{1}, vp{1};
-  for (std::size_t k = 1; k <= degree; ++k) up[k] = up[k - 1] * u, vp[k] = vp[k - 1] * v;
+namespace {
+
+/// Derivatives of the terms at a place: n_u times along u, n_v times along v.
+class TermSlopes {
+ public:
+  TermSlopes(double u, double v) {
+    for (std::size_t k = 1; k <= degree; ++k) up_[k] = up_[k - 1] * u, vp_[k] = vp_[k - 1] * v;
+  }
+  double operator()(std::size_t term, int n_u, int n_v) const {
+    return slope(up_, powers[term][0], n_u) * slope(vp_, powers[term][1], n_v);
+  }
+
+ private:
+  using Powers = std::array<double, degree + 1>;
   // n-th derivative of t^p.
-  const auto slope = [](const std::array<double, degree + 1>& power, int p, int n) {
+  static double slope(const Powers& power, int p, int n) {
     double factor = 1;
     for (int k = 0; k < n; ++k) factor *= p - k;
     return p < n ? 0.0 : factor * power[static_cast<std::size_t>(p - n)];
-  };
+  }
+  Powers up_{1}, vp_{1};
+};
+
+}  // namespace
+
+SurfaceTerms ellipse_means(double u, double v, double a, double b) {
+  const TermSlopes bend(u, v);
   const double a2 = a * a, b2 = b * b;
   SurfaceTerms out;
   for (std::size_t t = 0; t < surface_terms; ++t) {
-    const int i = powers[t][0], j = powers[t][1];
-    const auto bend = [&](int du, int dv) { return slope(up, i, du) * slope(vp, j, dv); };
-    out(static_cast<int>(t)) = bend(0, 0) + (a2 * bend(2, 0) + b2 * bend(0, 2)) / 8 +
-                               (a2 * a2 * bend(4, 0) + 2 * a2 * b2 * bend(2, 2) + b2 * b2 * bend(0, 4)) / 192;
+    out(static_cast<int>(t)) = bend(t, 0, 0) + (a2 * bend(t, 2, 0) + b2 * bend(t, 0, 2)) / 8 +
+                               (a2 * a2 * bend(t, 4, 0) + 2 * a2 * b2 * bend(t, 2, 2) + b2 * b2 * bend(t, 0, 4)) / 192;
   }
+  return out;
+}
+
+SurfaceTerms slope_terms(double u, double v, int axis) {
+  const TermSlopes slope(u, v);
+  SurfaceTerms out;
+  for (std::size_t t = 0; t < surface_terms; ++t) out(static_cast<int>(t)) = slope(t, axis == 0 ? 1 : 0, axis == 0 ? 0 : 1);
   return out;
 }
 
