@@ -15,14 +15,16 @@ namespace dishwright {
 namespace {
 
 constexpr int cells = PeakCounts::cells;
-constexpr double inner = 0.5;             // the brightest place is sought in this part of a patch, and up to where the face ends
-constexpr double near_middle = 0.25;      // there no move is needed
-constexpr double least_reach = 0.9;       // half width of a patch, in discs
-constexpr int most_moves = 4;             // of the patch after the brightest place
-constexpr double agree = 1.5;             // standard errors within which the two surfaces must meet in the middle
-constexpr double slopes_agree = 2;        // and their slopes there
-constexpr double enough_for_discs = 400;  // paths a disc, from which on single discs may be counted
-constexpr double shrink = 0.8;            // of the chosen patch, for reading the value off
+constexpr double inner = 0.5;          // the brightest place is sought in this part of a patch, and up to where the face ends
+constexpr double near_middle = 0.25;   // there no move is needed
+constexpr double least_reach = 0.9;    // half width of a patch, in discs
+constexpr int most_moves = 4;          // of the patch after the brightest place
+constexpr double agree = 1.5;          // standard errors within which the two surfaces must meet in the middle
+constexpr double slopes_agree = 2;     // and their slopes there
+constexpr double patches_agree = 3.2;  // standard errors within which a patch must tell the disc as each with less light does
+constexpr double enough_to_compare = 4000;  // paths
+constexpr double enough_for_discs = 400;    // paths a disc, from which on single discs may be counted
+constexpr double shrink = 0.8;              // of the chosen patch, for reading the value off
 
 /// Replicates by half: the even ones, the odd ones.
 constexpr std::size_t halves = 2, both = 2;
@@ -125,10 +127,10 @@ class PeakSearch {
            std::max(sure(slope_terms(u, v, 0)), sure(slope_terms(u, v, 1))) <= slopes_agree;
   }
 
-  /// The patch about a place with the most light of those in which the surfaces agree.
-  std::optional<Chosen> choose(const Place& at) const {
+  /// All patches about a place that hold enough light, by rising light.
+  std::vector<Chosen> patches_about(const Place& at) const {
     SurfaceFit fit(light_, whole_, cells);
-    std::optional<Chosen> best, smallest;
+    std::vector<Chosen> all;
     const double least = least_reach * counts_.disc;
     for (const double part_x : peak_parts) {
       if (part_x * counts_.half_x < least && part_x < 1) break;
@@ -141,18 +143,36 @@ class PeakSearch {
         first = false;
         std::optional<SurfaceFit::Surface> surface = fit.lay(here);
         if (!surface) continue;
-        if (surface->light * cell_x_ * cell_y_ < least_peak_paths || (best && surface->light <= best->surface.light)) break;
-        Chosen candidate = laid(std::move(*surface), here, wish);
-        if (agrees(candidate)) {
-          best = std::move(candidate);
-        } else if (!best && (!smallest || candidate.surface.light < smallest->surface.light)) {
-          smallest = std::move(candidate);
-        }
+        if (surface->light * cell_x_ * cell_y_ < least_peak_paths) break;
+        all.push_back(laid(std::move(*surface), here, wish));
       }
     }
-    // Few paths disagree by chance; many do where the light has an edge or a point that no smooth surface follows.
-    return best || !smallest || disc_paths(*smallest) > enough_for_discs ? best : smallest;
+    std::stable_sort(all.begin(), all.end(), [](const Chosen& a, const Chosen& b) { return a.surface.light < b.surface.light; });
+    return all;
   }
+
+  /// The patch about a place with the most light of those in which the surfaces agree, and agree with those of all patches with less light.
+  std::optional<Chosen> choose(const Place& at) const {
+    std::vector<Chosen> all = patches_about(at);
+    if (all.empty()) return std::nullopt;
+    Eigen::MatrixXd values(replicates_, static_cast<Eigen::Index>(all.size()));
+    Eigen::Index best = -1;
+    for (Eigen::Index k = 0; k < values.cols(); ++k) {
+      const Chosen& here = all[static_cast<std::size_t>(k)];
+      Place place = at;
+      values.col(k) = here.surface.terms * disc_terms(here, place);
+      bool one = agrees(here);
+      for (Eigen::Index less = 0; one && less < k; ++less)
+        one = paths_in(all[static_cast<std::size_t>(less)]) < enough_to_compare ||
+              std::abs(significance(values.col(k) - values.col(less))) <= patches_agree;
+      if (one) best = k;
+    }
+    if (best >= 0) return std::move(all[static_cast<std::size_t>(best)]);
+    // Few paths disagree by chance; many do where the light has an edge or a point that no smooth surface follows.
+    if (disc_paths(all.front()) > enough_for_discs) return std::nullopt;
+    return std::move(all.front());
+  }
+  double paths_in(const Chosen& chosen) const { return chosen.surface.light * cell_x_ * cell_y_; }
   /// Paths that a single disc in the patch holds.
   double disc_paths(const Chosen& chosen) const {
     const double share = std::numbers::pi * counts_.disc * counts_.disc / 4 / (4 * chosen.half_x * chosen.half_y);

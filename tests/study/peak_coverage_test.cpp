@@ -95,6 +95,16 @@ TEST_CASE("peak of a bowl, a disk and a ball: covers" * doctest::test_suite("slo
   check_covers("ball", judge(ball, 20'000, runs, peak_by_quadrature(ball), peak_of));
 }
 
+TEST_CASE("peak of a spot that lies beyond the edge of its plate: covers" * doctest::test_suite("slow")) {
+  const int runs = testing::repeats(200);
+  Sun aside = limb_sun();
+  aside.aim_error = degrees(3.5);
+  const Scene plate = scene(aside, mirror(Paraboloid{0.6, 1, 0}, 5e-3), target(RectangleTarget{0.06, 0.06}, {0, 0, 0.6}));
+  check_covers("plate", judge(plate, 20'000, runs, peak_by_quadrature(plate), peak_of));
+  const Scene disk = scene(aside, mirror(Paraboloid{0.6, 1, 0}, 5e-3), target(DiskTarget{0.06}, {0, 0, 0.6}));
+  check_covers("round plate", judge(disk, 20'000, runs, peak_by_quadrature(disk), peak_of));
+}
+
 TEST_CASE("peak of tiles and of a lamp's beam: covers" * doctest::test_suite("slow")) {
   const int runs = testing::repeats(200);
   Facets tiles;

@@ -2,6 +2,7 @@
 // Figures without chance against closed forms.
 #include "blur/quadrature.h"
 
+#include <boost/math/distributions/non_central_chi_squared.hpp>
 #include <thread>
 
 #include "../known_values/read_table.h"
@@ -213,6 +214,34 @@ TEST_CASE("quadrature: a face that cuts the light has the middle and the size of
   CHECK(spot.intercept->value == doctest::Approx(part).epsilon(2e-4));
   CHECK((*spot.centroid)[0].value == doctest::Approx(mean * sigma - shift).epsilon(2e-4));
   CHECK(spot.spot_rms_radius->value == doctest::Approx(sigma * std::sqrt(variance + 1)).epsilon(2e-4));
+}
+
+TEST_CASE("quadrature: where the face ends before the light is brightest, the brightest disc touches its edge") {
+  // The same Gaussian, the face from 0.7 σ outward. Light in a disc of radius r whose middle is 0.7 σ + r from the Gaussian's: the
+  // noncentral χ² distribution with two degrees of freedom (Boost.Math).
+  const double sigma = 1e-2, edge = 0.7 * sigma, face = 3 * sigma;
+  const Scene wall =
+      scene(point_sun(), mirror(Flat{1e-4, 1e-4}, sigma / 2), target(RectangleTarget{face, face}, {edge + face / 2, 0, 1}));
+  Scene disk = wall;
+  disk.targets[0].shape = DiskTarget{face};
+  disk.targets[0].pose.at = Vector3((edge + face / 2) * std::cos(0.5), (edge + face / 2) * std::sin(0.5), 1);
+  for (const Scene& made : {wall, disk}) {
+    CAPTURE(shape_word(made.targets[0].shape));
+    const TraceFigures figures = quadrature_figures(made);
+    const TargetFigures& spot = figures.targets[0];
+    const double r = spot.spot_width_50->value / 20, away = (edge + r) / sigma;
+    const double part = boost::math::cdf(boost::math::non_central_chi_squared(2, away * away), r * r / sigma / sigma);
+    const double power = spot.power.value / spot.intercept->value;
+    CHECK(spot.peak_irradiance->value == doctest::Approx(power * part / (pi * r * r)).epsilon(5e-4));
+  }
+}
+
+TEST_CASE("quadrature: on a face narrower than a tenth of the spot the brightest disc is as wide as the face") {
+  // Even light there: the disc and the whole face have the same mean to (face/spot)².
+  const Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1, 0}, 4e-2), target(RectangleTarget{4e-3, 4e-3}, {0, 0, 0.6}));
+  const TargetFigures spot = quadrature_figures(made).targets[0];
+  CHECK(spot.peak_irradiance->value == doctest::Approx(spot.mean_irradiance->value).epsilon(5e-3));
+  CHECK(spot.spot_width_50->value > 4e-2);
 }
 
 TEST_CASE("quadrature: bands of a perfect dish are those of the sun's disc") {

@@ -59,8 +59,8 @@ inline TraceFigures laid_out_as(const MapFace& face, const Scene& made) {
   return quadrature_figures(made, options);
 }
 
-/// `strips`: share by which rays may tell the peak lower than it is, where the brightest light is a strip at the end of a shadow or along a seam,
-/// narrower than the patch through which they lay their surface (decision 16).
+/// `strips`: share by which rays may tell the peak lower than it is, where the brightest light is a strip at the end of a shadow, narrower than
+/// a cell of the window in which they count (decision 16).
 inline void check_two_methods(const std::string& name, const Scene& made, double strips = 0) {
   INFO(name);
   const auto no = why_no_quadrature(made);
