@@ -2,6 +2,7 @@
 // Tables as people save them. The grammar is RFC 4180 (commas, quotes doubled inside quotes, CRLF), and what spreadsheets write beyond it.
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "base/csv.h"
 
 using namespace dishwright;
@@ -37,7 +38,7 @@ std::vector<double> numbers(const CsvTable& table, const std::string& name, std:
 TEST_CASE("units of the header reach the numbers") {
   const CsvTable table("radius [in],height [mm]\n0,0\n3 1/2,25.4\n-1.5e1,0.5\n", "t.csv");
   CHECK(numbers(table, "radius") == std::vector<double>{0, 3.5 * 0.0254, -15 * 0.0254});
-  CHECK(numbers(table, "height")[1] == doctest::Approx(0.0254).epsilon(1e-15));
+  CHECK(numbers(table, "height")[1] == testing::approx(0.0254).epsilon(1e-15));
 }
 
 TEST_CASE("the ways a table can be saved all read the same") {
@@ -59,8 +60,8 @@ TEST_CASE("the ways a table can be saved all read the same") {
 
 TEST_CASE("decimal commas are read where the comma is not the separator") {
   const CsvTable table("x [cm];y [cm]\n1,5;-0,25\n", "t.csv");
-  CHECK(numbers(table, "x")[0] == doctest::Approx(0.015).epsilon(1e-15));
-  CHECK(numbers(table, "y")[0] == doctest::Approx(-0.0025).epsilon(1e-15));
+  CHECK(numbers(table, "x")[0] == testing::approx(0.015).epsilon(1e-15));
+  CHECK(numbers(table, "y")[0] == testing::approx(-0.0025).epsilon(1e-15));
 }
 
 TEST_CASE("a cell may repeat its unit, or carry another of the same kind") {

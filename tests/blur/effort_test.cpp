@@ -4,6 +4,7 @@
 
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "base/error.h"
 
 using namespace dishwright;
@@ -13,7 +14,7 @@ TEST_CASE("work beyond the limit is refused ahead, or ended on the way") {
   CHECK_THROWS_AS(effort.expect(2e7), Effort::TooMuch);
   effort.expect(5e6);
   for (int k = 0; k < 9; ++k) effort.spend(1e6);
-  CHECK(effort.left() == doctest::Approx(1e6));
+  CHECK(effort.left() == testing::approx(1e6));
   CHECK_THROWS_AS(effort.spend(2e6), Effort::TooMuch);
 }
 

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "approx.h"
 #include "blur/field.h"
 #include "blur/outline.h"
 #include "blur/shadow.h"
@@ -71,7 +72,7 @@ TEST_CASE("an image carries the power that left the mirror") {
         CAPTURE(slope);
         CAPTURE(lean);
         CHECK(power_on_grid(*image, 9 * std::hypot(2 * slope, spread, half_angle / 2) / std::cos(lean)) ==
-              doctest::Approx(7).epsilon(3e-4));
+              testing::approx(7).epsilon(3e-4));
       }
     }
   }
@@ -101,7 +102,7 @@ TEST_CASE("light of a point sun lands where tilted normals send it, with their G
     const double found = field_at_points({*image}, true, {{x}, {y}}, effort)[0];
     CAPTURE(a);
     CAPTURE(b);
-    CHECK(found == doctest::Approx(expected).epsilon(6e-3));  // h gives 5e-3; a missing second order 4e-2
+    CHECK(found == testing::approx(expected).epsilon(6e-3));  // h gives 5e-3; a missing second order 4e-2
   }
 }
 
@@ -125,7 +126,7 @@ TEST_CASE("a perfect mirror hands on the sun's radiance: L · cos i' · cos θ �
       const double expected = seen ? radiance * area * u.dot(one.place.normal) * u.dot(one.plane.normal) / way.squaredNorm() : 0;
       CAPTURE(pair.first);
       CAPTURE(pair.second);
-      CHECK(field_at_points({*image}, true, {{pair.first}, {pair.second}}, effort)[0] == doctest::Approx(expected).epsilon(1e-4));
+      CHECK(field_at_points({*image}, true, {{pair.first}, {pair.second}}, effort)[0] == testing::approx(expected).epsilon(1e-4));
     }
   }
 }
@@ -160,14 +161,14 @@ TEST_CASE("the shadow of a disk on a dish has the disk's area seen from the sun"
       const double whole = pi * 0.08 * 0.08 * sun.z();
       CAPTURE(x);
       CAPTURE(aim);
-      if (x == 0.3) CHECK(shaded == doctest::Approx(whole).epsilon(2e-3));
-      if (x == 0 && aim == 0) CHECK(shaded == doctest::Approx(whole - pi * 0.05 * 0.05).epsilon(2e-3));
+      if (x == 0.3) CHECK(shaded == testing::approx(whole).epsilon(2e-3));
+      if (x == 0 && aim == 0) CHECK(shaded == testing::approx(whole - pi * 0.05 * 0.05).epsilon(2e-3));
       if (x == 0.05 && aim == 0) {
         const double R = 0.08, r = 0.05, d = 0.05;  // lens of two circles, closed form
         const double lens = r * r * std::acos((d * d + r * r - R * R) / (2 * d * r)) +
                             R * R * std::acos((d * d + R * R - r * r) / (2 * d * R)) -
                             0.5 * std::sqrt((-d + r + R) * (d + r - R) * (d - r + R) * (d + r + R));
-        CHECK(shaded == doctest::Approx(whole - lens).epsilon(3e-3));
+        CHECK(shaded == testing::approx(whole - lens).epsilon(3e-3));
       }
     }
   }
@@ -186,9 +187,9 @@ TEST_CASE("patches have the area of their surfaces") {
     return sum;
   };
   // Closed forms: 8π f²/3 ((1 + R²/4f²)^1.5 − 1); 2π R h; arc length × length.
-  CHECK(area(Paraboloid{1, 4, 0}) == doctest::Approx(8 * pi / 3 * (std::pow(2, 1.5) - 1)).epsilon(1e-5));
-  CHECK(area(SphereBowl{1, 2, 0}) == doctest::Approx(2 * pi).epsilon(1e-5));
-  CHECK(area(Trough{1, 4, 3}) == doctest::Approx(3 * 2 * (std::sqrt(2.0) + std::asinh(1.0))).epsilon(1e-5));
-  CHECK(area(ArcTrough{1, 2, 3}) == doctest::Approx(3 * pi).epsilon(1e-5));
-  CHECK(area(Flat{2, 3}) == doctest::Approx(6));
+  CHECK(area(Paraboloid{1, 4, 0}) == testing::approx(8 * pi / 3 * (std::pow(2, 1.5) - 1)).epsilon(1e-5));
+  CHECK(area(SphereBowl{1, 2, 0}) == testing::approx(2 * pi).epsilon(1e-5));
+  CHECK(area(Trough{1, 4, 3}) == testing::approx(3 * 2 * (std::sqrt(2.0) + std::asinh(1.0))).epsilon(1e-5));
+  CHECK(area(ArcTrough{1, 2, 3}) == testing::approx(3 * pi).epsilon(1e-5));
+  CHECK(area(Flat{2, 3}) == testing::approx(6));
 }

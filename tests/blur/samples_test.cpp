@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The places on a mirror past a shadow: every order asks other ones, and they hold the lit area.
 #include "blur/samples.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -67,16 +68,16 @@ TEST_CASE("the lit area past a shadow is the mirror's less the target's, at the 
   // All of these shadows lie on the mirror and beside its hole, so plane geometry tells what they take.
   const double side = 0.2, narrow = 0.006;
   CHECK(Shaded(dish, DiskTarget{side}, {0.3, 0.05, 0.6}).lit(1) ==
-        doctest::Approx(dish_area - pi * side * side / 4).epsilon(1e-4));
+        testing::approx(dish_area - pi * side * side / 4).epsilon(1e-4));
   CHECK(Shaded(dish, RectangleTarget{side, side}, {-0.32, 0.1, 0.6}).lit(1) ==
-        doctest::Approx(dish_area - side * side).epsilon(3e-4));
+        testing::approx(dish_area - side * side).epsilon(3e-4));
   // Narrower than the distance between the lines that are looked at.
   CHECK(Shaded(dish, RectangleTarget{0.3, narrow}, {0.35, 0.013, 0.6}).lit(1) ==
-        doctest::Approx(dish_area - 0.3 * narrow).epsilon(1e-4));
-  CHECK(Shaded(dish, DiskTarget{0.02}, {0.012, 0.31, 0.6}).lit(1) == doctest::Approx(dish_area - pi * 1e-4).epsilon(2e-5));
+        testing::approx(dish_area - 0.3 * narrow).epsilon(1e-4));
+  CHECK(Shaded(dish, DiskTarget{0.02}, {0.012, 0.31, 0.6}).lit(1) == testing::approx(dish_area - pi * 1e-4).epsilon(2e-5));
   // A corner that falls between two lines of u: plane mirror, square shadow.
   CHECK(Shaded(Flat{1, 1}, RectangleTarget{0.31, 0.17}, {0.1, -0.05, 0.6}).lit(1) ==
-        doctest::Approx(1 - 0.31 * 0.17).epsilon(1e-6));
+        testing::approx(1 - 0.31 * 0.17).epsilon(1e-6));
 }
 
 TEST_CASE("corners of a shadow over a hole are ends of the rule") {
@@ -86,5 +87,5 @@ TEST_CASE("corners of a shadow over a hole are ends of the rule") {
       2 * (y * std::sqrt(r * r - y * y) + r * r * std::asin(y / r));  // |y| < 0.09; the ends at ±0.165 lie outside
   REQUIRE(x > r);
   const double shaded = 4 * x * y - over;
-  CHECK(Shaded(dish, RectangleTarget{2 * x, 2 * y}, {0, 0, 0.6}).lit(1) == doctest::Approx(dish_area - shaded).epsilon(2e-4));
+  CHECK(Shaded(dish, RectangleTarget{2 * x, 2 * y}, {0, 0, 0.6}).lit(1) == testing::approx(dish_area - shaded).epsilon(2e-4));
 }

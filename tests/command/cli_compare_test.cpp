@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "command/hot_plate.h"
 #include "command/refused.h"
 
@@ -104,7 +105,7 @@ TEST_CASE("--best-position finds the sphere's place below R/2" * doctest::test_s
   REQUIRE(ran.code == 0);
   const json all = json::parse(ran.out);
   const double dish = all["scenes"][0]["best_place"]["place"]["value"], bowl = all["scenes"][1]["best_place"]["place"]["value"];
-  CHECK(dish == doctest::Approx(24 * 0.0254).epsilon(0.01));
+  CHECK(dish == dishwright::testing::approx(24 * 0.0254).epsilon(0.01));
   CHECK(bowl < 0.95 * dish);
   const json before = json::parse(shell.run("\"$DW\" compare plate.toml --shape paraboloid,sphere --json").out);
   const auto share = [](const json& from) { return from["scenes"][1]["targets"]["plate"]["intercept"]["value"].get<double>(); };
@@ -156,7 +157,7 @@ TEST_CASE("lamps are compared in their own units, by what the mirror brings; oth
   const std::string verdict = all["verdict"];
   const std::size_t number = verdict.find("most: ");
   REQUIRE(number != std::string::npos);
-  CHECK(std::stod(verdict.substr(number + 6)) == doctest::Approx(100 * power / 800).epsilon(0.01));
+  CHECK(std::stod(verdict.substr(number + 6)) == dishwright::testing::approx(100 * power / 800).epsilon(0.01));
 
   const Ran mixed = shell.run("\"$DW\" compare \"$SCENES/yard-lamp.toml\" \"$SCENES/kettle-dish.toml\" --out mixed");
   CHECK(mixed.code == 2);

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "approx.h"
 #include "command/shell.h"
 
 using namespace dishwright::testing;
@@ -44,7 +45,7 @@ TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too cl
   shell.write("wavy.csv", readings(24, 0.4));
   const auto good = run_json(shell, "true.csv --scene \"$SCENES/kettle-dish.toml\" --frequency 2GHz", 0);
   CHECK(good["fit"]["shape"] == "paraboloid");
-  CHECK(good["fit"]["focal_length"]["value"].get<double>() == doctest::Approx(24 * 0.0254).epsilon(0.003));
+  CHECK(good["fit"]["focal_length"]["value"].get<double>() == dishwright::testing::approx(24 * 0.0254).epsilon(0.003));
   CHECK(good["uses"].size() == 3);
   for (const auto& use : good["uses"]) CHECK(use["holds"] == true);
   // 0.4 in waves, 16 in long: 110 mrad rms across; the kettle gets far less than 90 %.
@@ -52,7 +53,7 @@ TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too cl
   CHECK(bad["uses"][0]["verdict"] == "fail");
   CHECK(bad["uses"][0]["holds"] == false);
   CHECK(bad["slope_rms_x"]["value"].get<double>() ==
-        doctest::Approx(2 * std::numbers::pi * 0.4 / (std::numbers::sqrt2 * 16)).epsilon(0.1));
+        dishwright::testing::approx(2 * std::numbers::pi * 0.4 / (std::numbers::sqrt2 * 16)).epsilon(0.1));
   // Ask for just the share that was found: no survey can decide that.
   const double share = bad["uses"][0]["value"]["value"].get<double>();
   const auto close =
@@ -65,7 +66,7 @@ TEST_CASE("a focus in the wrong place: per-cent error and the move that mends it
   const Shell shell;
   shell.write("long.csv", readings(32, 0, 0.5));
   const auto found = run_json(shell, "long.csv --scene \"$SCENES/kettle-dish.toml\" --set target.kettle.width=2in", 1);
-  CHECK(found["design"][0]["error_per_cent"].get<double>() == doctest::Approx(100.0 / 3).epsilon(0.02));
+  CHECK(found["design"][0]["error_per_cent"].get<double>() == dishwright::testing::approx(100.0 / 3).epsilon(0.02));
   const std::string first = found["first"];
   CAPTURE(first);
   CHECK(holds(first, "move the kettle"));
@@ -104,7 +105,7 @@ TEST_CASE("a measured mirror in a project file: traced, and compared with its de
   const auto both = nlohmann::json::parse(ran.out)["scenes"];
   const auto power = [&](int k) { return both[k]["targets"]["kettle"]["power"]["value"].get<double>(); };
   // 850 W/m² on a disc of 48 in, less the shadow of the kettle: the same light to a per mille.
-  CHECK(power(0) == doctest::Approx(power(1)).epsilon(2e-3));
+  CHECK(power(0) == dishwright::testing::approx(power(1)).epsilon(2e-3));
   CHECK(both[0]["targets"]["kettle"]["intercept"]["value"].get<double>() > 0.998);
   CHECK(shell.run("\"$DW\" trace built.toml --replay 3").code == 0);
 }
@@ -136,7 +137,7 @@ TEST_CASE("the form goes with its table: filled in, it is read back") {
                  "survey filled.csv --json > out.json")
             .code == 0);
   const auto found = nlohmann::json::parse(file_content(shell.here() / "out.json"));
-  CHECK(found["fit"]["focal_length"]["value"].get<double>() == doctest::Approx(24 * 0.0254).epsilon(1e-3));
+  CHECK(found["fit"]["focal_length"]["value"].get<double>() == dishwright::testing::approx(24 * 0.0254).epsilon(1e-3));
   CHECK(shell.run("pdftotext f/readings-form.pdf - | grep -q straightedge").code == 0);
   CHECK(shell.run("\"$DW\" survey --form --shape trough --width 36in --length 60in --units si --paper a4 --out t").code == 0);
 }
@@ -201,7 +202,7 @@ TEST_CASE("places read twice are said in words and in figures") {
   CHECK(found["readings"].get<int>() == 2 * found["places"].get<int>());
   CHECK(found["repeats"]["places"] == found["places"]);
   // Two readings 0.02 in apart have a standard deviation of 0.02/sqrt 2 in, along the surface's normal a little less.
-  CHECK(found["repeats"]["scatter"]["value"].get<double>() == doctest::Approx(0.0135 * 0.0254).epsilon(0.06));
+  CHECK(found["repeats"]["scatter"]["value"].get<double>() == dishwright::testing::approx(0.0135 * 0.0254).epsilon(0.06));
   CHECK(found["repeats"]["used_as_noise"] == true);
   CHECK(found["slope_rms"]["value"].get<double>() < 0.01);
   const Ran ran = shell.run("\"$DW\" survey twice.csv --out a");
@@ -211,10 +212,11 @@ TEST_CASE("places read twice are said in words and in figures") {
 TEST_CASE("found dishes on the command line") {
   const Shell shell;
   const auto round = run_json(shell, "--found --width '12 ft' --depth '4 ft'", 0);
-  CHECK(round["focal_length"]["value"].get<double>() == doctest::Approx(2.25 * 0.3048).epsilon(1e-9));
+  CHECK(round["focal_length"]["value"].get<double>() == dishwright::testing::approx(2.25 * 0.3048).epsilon(1e-9));
   CHECK(round["focal_length"]["std_error"].get<double>() > 0);
   const auto offset = run_json(shell, "--found --width 20in --height 22in --depth 1.5in", 0);
-  CHECK(offset["focal_length"]["value"].get<double>() == doctest::Approx(20 * 20 * 20 / (16 * 1.5 * 22) * 0.0254).epsilon(1e-9));
+  CHECK(offset["focal_length"]["value"].get<double>() ==
+        dishwright::testing::approx(20 * 20 * 20 / (16 * 1.5 * 22) * 0.0254).epsilon(1e-9));
   CHECK(offset["strings"].size() == 3);
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "approx.h"
 #include "command/hot_plate.h"
 #include "command/refused.h"
 
@@ -25,7 +26,7 @@ TEST_CASE("sweep --json: ends exact, SI units, figures of a trace") {
   REQUIRE(all["vary"].size() == 1);
   CHECK(all["vary"][0]["key"] == "sun.aim_error");
   CHECK(all["vary"][0]["to"]["unit"] == "rad");
-  CHECK(all["vary"][0]["to"]["value"].get<double>() == doctest::Approx(4 * std::numbers::pi / 180));
+  CHECK(all["vary"][0]["to"]["value"].get<double>() == dishwright::testing::approx(4 * std::numbers::pi / 180));
   REQUIRE(all["points"].size() == 5);
   double before = 2;
   for (const json& point : all["points"]) {
@@ -50,7 +51,7 @@ TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   for (const char* file : {"sweep.json", "sweep.csv", "sweep-intercept.png", "sweep-intercept.svg", "sweep-spot_width_90.png"})
     CHECK(shell.files().count(std::string("out/plate-sweep/") + file) == 1);
   const json all = json::parse(shell.run("cat out/plate-sweep/sweep.json").out);
-  CHECK(all["points"][0]["at"][0]["value"].get<double>() == doctest::Approx(-0.0254));
+  CHECK(all["points"][0]["at"][0]["value"].get<double>() == dishwright::testing::approx(-0.0254));
   CHECK(all["points"][1]["figures"]["intercept"]["value"] > all["points"][0]["figures"]["intercept"]["value"]);
   const Ran grid = shell.run(
       "\"$DW\" sweep plate.toml --vary 'sun.aim_error=0 deg:2 deg:3' --vary 'reflector.dish.slope_error=2 mrad:8 mrad:2' --json "
@@ -58,7 +59,7 @@ TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   CAPTURE(grid.err);
   REQUIRE(grid.code == 0);
   CHECK(json::parse(grid.out)["points"].size() == 6);
-  CHECK(json::parse(grid.out)["points"][1]["at"][1]["value"].get<double>() == doctest::Approx(8e-3));
+  CHECK(json::parse(grid.out)["points"][1]["at"][1]["value"].get<double>() == dishwright::testing::approx(8e-3));
 }
 
 TEST_CASE("sweep reads its file once: what becomes of it afterwards changes no point" * doctest::test_suite("slow")) {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "command/shell.h"
 
 using namespace dishwright::testing;
@@ -45,7 +46,8 @@ TEST_CASE("trace --json prints one object with every field, and writes nothing")
   // beam x (disc of 48 in less hole of 2 in) x cos(aim error): flat rims are foreshortened. Closed form; a hole left out would
   // change it by 0.17 %, a cosine left out by 4e-5.
   const double inch = 0.0254, pi = 3.14159265358979323846;
-  CHECK(aperture == doctest::Approx(850 * pi / 4 * (48 * 48 - 2 * 2) * inch * inch * std::cos(0.5 * pi / 180)).epsilon(1e-6));
+  CHECK(aperture ==
+        dishwright::testing::approx(850 * pi / 4 * (48 * 48 - 2 * 2) * inch * inch * std::cos(0.5 * pi / 180)).epsilon(1e-6));
   CHECK(std::abs(sum - aperture) <= 1e-9 * aperture);
 }
 
@@ -104,7 +106,7 @@ TEST_CASE("--set changes the figures") {
   const json before = json::parse(shell.run(kettle + "--json").out);
   const json after = json::parse(shell.run(kettle + "--json --set 'sun.beam=425 W/m2'").out);
   const double half = before["aperture_power"]["value"].get<double>() / 2;
-  CHECK(after["aperture_power"]["value"].get<double>() == doctest::Approx(half).epsilon(1e-12));
+  CHECK(after["aperture_power"]["value"].get<double>() == dishwright::testing::approx(half).epsilon(1e-12));
 }
 
 TEST_CASE("trace.accuracy is reached") {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "command/refused.h"
 #include "command/shell.h"
 #include "command/wave_files.h"
@@ -42,7 +43,7 @@ TEST_CASE("compare of sound: the figures are those of traces, the differences th
     if (one["figure"] != "gain") continue;
     const std::size_t k = one["frequency"]["value"] == 500 ? 0 : 1;
     const double difference = second["gain"][k]["value"].get<double>() - first["gain"][k]["value"].get<double>();
-    CHECK(one["difference"]["value"].get<double>() == doctest::Approx(difference));
+    CHECK(one["difference"]["value"].get<double>() == dishwright::testing::approx(difference));
     CHECK(one["difference"]["unit"] == "dB");
     CHECK(one["seen"] == (std::abs(difference) >= 0.5));
     ++gains;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "approx.h"
 #include "command/refused.h"
 #include "command/shell.h"
 #include "command/wave_files.h"
@@ -37,7 +38,7 @@ TEST_CASE("sweep of sound: gain by the mirror alone rises as the closed form say
     // All ways by a paraboloid to its focus are equal: 4π f ln(1 + depth/f)/λ with f = depth = 6 in.
     const double wavelength = 343 / point["at"][0]["value"].get<double>();
     CHECK(figure(point, "reflected_gain") ==
-          doctest::Approx(20 * std::log10(4 * pi * 0.1524 * std::log(2.0) / wavelength)).epsilon(1e-4));
+          dishwright::testing::approx(20 * std::log10(4 * pi * 0.1524 * std::log(2.0) / wavelength)).epsilon(1e-4));
     CHECK(point["method"] == "waves");
   }
   const Ran one = shell.run("\"$DW\" trace ear.toml --json --set 'sound.frequency=3 kHz'");
@@ -58,7 +59,8 @@ TEST_CASE("sweep of radio: the phase factor falls as sinc² with the feed out of
   for (const json& point : all["points"]) {
     const double shift = point["at"][0]["value"], to_rim = std::hypot(radius, f - rim_depth);
     const double half = pi / wavelength * (shift - (std::hypot(radius, f + shift - rim_depth) - to_rim));
-    CHECK(figure(point, "phase") == doctest::Approx(half > 0 ? std::pow(std::sin(half) / half, 2) : 1).epsilon(0.004));
+    CHECK(figure(point, "phase") ==
+          dishwright::testing::approx(half > 0 ? std::pow(std::sin(half) / half, 2) : 1).epsilon(0.004));
   }
   const Ran grid = shell.run(
       "\"$DW\" sweep feed.toml --vary 'target.feed.offset.z=0 mm:60 mm:2' --vary 'radio.aim_error=0 deg:1 deg:2' --out g "

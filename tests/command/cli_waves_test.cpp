@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "approx.h"
 #include "command/shell.h"
 #include "command/wave_files.h"
 
@@ -45,16 +46,16 @@ frequency = ["8 kHz", "500 Hz", "2 kHz"])"));
     const double truth = focus_gain(frequency, 343, f, depth);
     CAPTURE(frequency);
     CHECK(target["reflected_gain"][k]["unit"] == "dB");
-    CHECK(target["reflected_gain"][k]["value"].get<double>() == doctest::Approx(truth).epsilon(0.001));
+    CHECK(target["reflected_gain"][k]["value"].get<double>() == dishwright::testing::approx(truth).epsilon(0.001));
     // With the straight wave, 2f ahead in phase at the focus: |1 + K e^{i(2kf − π/2)}|.
     const double K = std::pow(10, truth / 20), phase = 4 * pi * frequency / 343 * f;
     const double both = 20 * std::log10(std::sqrt(1 + K * K + 2 * K * std::sin(phase)));
-    CHECK(target["gain"][k]["value"].get<double>() == doctest::Approx(both).epsilon(0.001));
+    CHECK(target["gain"][k]["value"].get<double>() == dishwright::testing::approx(both).epsilon(0.001));
   }
   CHECK(all["frequencies"][0]["value"] == 8000);
   // Reflected gain is 0 dB where K = 1.
   const double stops = 343 / (4 * pi * f * std::log(2.0));
-  CHECK(target["stops_helping"]["value"].get<double>() == doctest::Approx(stops).epsilon(0.01));
+  CHECK(target["stops_helping"]["value"].get<double>() == dishwright::testing::approx(stops).epsilon(0.01));
 }
 
 TEST_CASE("one frequency gives plain figures; wave_reflectance takes 10 log10 of itself; air sets the speed") {
@@ -65,9 +66,11 @@ TEST_CASE("one frequency gives plain figures; wave_reflectance takes 10 log10 of
   const auto reflected = [](const json& j) { return j["targets"]["microphone"]["reflected_gain"]["value"].get<double>(); };
   CHECK(whole["frequency"]["value"] == 2000);
   // ISO 9613-1:1993: 343.2 m/s √(T/293.15 K), the standard that the absorption is of.
-  CHECK(whole["wave_speed"]["value"].get<double>() == doctest::Approx(343.2 * std::sqrt(273.15 / 293.15)).epsilon(1e-9));
-  CHECK(reflected(half) - reflected(whole) == doctest::Approx(10 * std::log10(0.5)).epsilon(1e-4));
-  CHECK(reflected(whole) == doctest::Approx(focus_gain(2000, whole["wave_speed"]["value"], 0.1524, 0.1524)).epsilon(0.001));
+  CHECK(whole["wave_speed"]["value"].get<double>() ==
+        dishwright::testing::approx(343.2 * std::sqrt(273.15 / 293.15)).epsilon(1e-9));
+  CHECK(reflected(half) - reflected(whole) == dishwright::testing::approx(10 * std::log10(0.5)).epsilon(1e-4));
+  CHECK(reflected(whole) ==
+        dishwright::testing::approx(focus_gain(2000, whole["wave_speed"]["value"], 0.1524, 0.1524)).epsilon(0.001));
 }
 
 TEST_CASE("a speaker at the focus sends what a microphone there hears; a place far away is as good as far" *
@@ -109,14 +112,14 @@ at = "focus of dish"
 shades = false
 )");
   const json& target = all["targets"]["feed"];
-  CHECK(target["aperture_efficiency"]["value"].get<double>() == doctest::Approx(0.81961).epsilon(0.002));
-  CHECK(target["spillover"]["value"].get<double>() == doctest::Approx(0.92382).epsilon(0.001));
-  CHECK(target["taper"]["value"].get<double>() == doctest::Approx(0.88720).epsilon(0.001));
-  CHECK(target["phase"]["value"].get<double>() == doctest::Approx(1).epsilon(0.001));
+  CHECK(target["aperture_efficiency"]["value"].get<double>() == dishwright::testing::approx(0.81961).epsilon(0.002));
+  CHECK(target["spillover"]["value"].get<double>() == dishwright::testing::approx(0.92382).epsilon(0.001));
+  CHECK(target["taper"]["value"].get<double>() == dishwright::testing::approx(0.88720).epsilon(0.001));
+  CHECK(target["phase"]["value"].get<double>() == dishwright::testing::approx(1).epsilon(0.001));
   const double wavelength = 299792458 / 10e9;
   const double gain = 10 * std::log10(0.81961 * std::pow(pi * 1 / wavelength, 2));
   CHECK(target["gain"]["unit"] == "dBi");
-  CHECK(target["gain"]["value"].get<double>() == doctest::Approx(gain).epsilon(0.001));
+  CHECK(target["gain"]["value"].get<double>() == dishwright::testing::approx(gain).epsilon(0.001));
   // A tapered round aperture: between 58° λ/D (uniform) and 70° λ/D (handbook value for −10 … −12 dB edges), from memory.
   const double width = target["half_power_width"]["value"].get<double>() * 180 / pi * 1 / wavelength;
   CHECK(width > 59);
@@ -206,13 +209,13 @@ TEST_CASE("a voice over distance: levels and reach by hand, and the air counts")
   REQUIRE(voice["distances"].size() == 5);
   // 100 m: 68.3 − 20 lg 100 = 28.3 dB, less 100 m of air.
   CHECK(voice["distances"][3]["value"] == 100);
-  CHECK(voice["without"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption).epsilon(1e-9));
-  CHECK(voice["with"][3]["value"].get<double>() == doctest::Approx(28.3 - 100 * absorption + gain).epsilon(1e-9));
+  CHECK(voice["without"][3]["value"].get<double>() == dishwright::testing::approx(28.3 - 100 * absorption).epsilon(1e-9));
+  CHECK(voice["with"][3]["value"].get<double>() == dishwright::testing::approx(28.3 - 100 * absorption + gain).epsilon(1e-9));
   // 38.3 dB above 30 dB would be 82.2 m without air; at 76 m: 38.3 − 37.6 − 0.7 = 0.
-  CHECK(voice["reach_without"]["value"].get<double>() == doctest::Approx(76.1).epsilon(0.015));
+  CHECK(voice["reach_without"]["value"].get<double>() == dishwright::testing::approx(76.1).epsilon(0.015));
   for (const char* name : {"reach_without", "reach_with"}) {
     const double reach = voice[name]["value"], more = std::string(name) == "reach_with" ? gain : 0;
-    CHECK(68.3 + more - 20 * std::log10(reach) - absorption * reach == doctest::Approx(30).epsilon(1e-6));
+    CHECK(68.3 + more - 20 * std::log10(reach) - absorption * reach == dishwright::testing::approx(30).epsilon(1e-6));
   }
   const json dry = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\"\n[air]\nhumidity = \"15 %\""));
   CHECK(dry["targets"]["microphone"]["voice"]["reach_with"]["value"].get<double>() < voice["reach_with"]["value"].get<double>());
@@ -251,7 +254,7 @@ needed = "-60 dBm"
   const json& link = all["link"];
   const auto value = [&](const char* name) { return link[name]["value"].get<double>(); };
   // 10 lg 2000 = 33.0103 dBm; 10 km at 10 GHz: 132.4478 dB (published page of a signal-processing library).
-  CHECK(value("transmit_power") == doctest::Approx(33.0103).epsilon(1e-6));
+  CHECK(value("transmit_power") == dishwright::testing::approx(33.0103).epsilon(1e-6));
   CHECK(std::abs(value("path_loss") - 132.4478) < 5e-5);
   const double gain = all["targets"]["microphone"]["gain"]["value"];
   CHECK(value("receive_gain") == gain);
@@ -260,7 +263,7 @@ needed = "-60 dBm"
   CHECK(link["received_power"]["unit"] == "dBm");
   CHECK(std::abs(value("margin") - (gain - 24.9375)) < 1e-4);
   // Ten times the distance for each 20 dB.
-  CHECK(value("reach") == doctest::Approx(10e3 * std::pow(10, (gain - 24.9375) / 20)).epsilon(1e-4));
+  CHECK(value("reach") == dishwright::testing::approx(10e3 * std::pow(10, (gain - 24.9375) / 20)).epsilon(1e-4));
 }
 
 TEST_CASE("--as all: each source with its own figures and folder, one sheet, one object") {
@@ -311,9 +314,9 @@ TEST_CASE("a wire mesh leaks by its pitch, wire and wave; sound takes no notice"
   for (std::size_t k = 0; k < 2; ++k) {
     const double share = 1 - leaky["mesh_leak"][k]["value"].get<double>();
     const json &with = leaky["targets"]["microphone"], &without = solid["targets"]["microphone"];
-    CHECK(with["reflection"][k]["value"].get<double>() == doctest::Approx(share).epsilon(1e-9));
+    CHECK(with["reflection"][k]["value"].get<double>() == dishwright::testing::approx(share).epsilon(1e-9));
     CHECK(with["gain"][k]["value"].get<double>() - without["gain"][k]["value"].get<double>() ==
-          doctest::Approx(10 * std::log10(share)).epsilon(1e-6));
+          dishwright::testing::approx(10 * std::log10(share)).epsilon(1e-6));
   }
   const json heard = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"", mesh));
   CHECK(holds(heard["notes"].dump(), "wire_mesh is left out"));

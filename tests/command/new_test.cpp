@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "scenefile/read_scene.h"
 
 using namespace dishwright;
@@ -29,5 +30,5 @@ TEST_CASE("the lines that are commented out in the starter file work too") {
     REQUIRE(at != std::string::npos);
     text.erase(at, 2);
   }
-  CHECK(read_scene_text(text, "starter.toml", {}).targets[0].pose.at.z() == doctest::Approx(25 * 0.0254));
+  CHECK(read_scene_text(text, "starter.toml", {}).targets[0].pose.at.z() == testing::approx(25 * 0.0254));
 }

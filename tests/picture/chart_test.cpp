@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "approx.h"
 #include "picture/map_grid.h"
 
 using namespace dishwright;
@@ -107,7 +108,7 @@ TEST_CASE("names stand off the lines and off each other") {
   for (ChartLine& line : bare) line.label = "";
   const Pixels with = draw_line_chart(chart_of(named)), without = draw_line_chart(chart_of(bare));
   for (const double y : {50.0, 60.0, 10.0}) {
-    CHECK(dark_share(with, y) == doctest::Approx(dark_share(without, y)).epsilon(1e-9));  // no letters, no halo on a line
+    CHECK(dark_share(with, y) == testing::approx(dark_share(without, y)).epsilon(1e-9));  // no letters, no halo on a line
     CHECK(ink(with, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) -
               ink(without, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) >
           200);
@@ -141,7 +142,7 @@ TEST_CASE("names cover no line where lines run in every direction") {
 TEST_CASE("a band of error is pale and as wide as its numbers") {
   const Pixels pixels = draw_line_chart(chart_of({{"a", {0, 10}, {50, 50}, {10, 10}}}));
   const auto light = [&](double y) { return lightness(pixels.at(static_cast<int>(x_at(1.3)), static_cast<int>(y_at(y)))); };
-  for (const double y : {41.5, 47.0, 53.0, 58.5}) CHECK(light(y) == doctest::Approx(82).epsilon(0.08));
+  for (const double y : {41.5, 47.0, 53.0, 58.5}) CHECK(light(y) == testing::approx(82).epsilon(0.08));
   for (const double y : {38.5, 61.5}) CHECK(light(y) > 97);
 }
 
@@ -206,7 +207,7 @@ TEST_CASE("maps side by side: a common scale gives equal light equal ink; own sc
   const Pixels common = draw_map_grid(grid);
   const int quarter = colour_count(common, ink_colour(0.25)), full = colour_count(common, ink_colour(1));
   CHECK(full > 10'000);
-  CHECK(quarter == doctest::Approx(2 * full).epsilon(0.02));
+  CHECK(quarter == testing::approx(2 * full).epsilon(0.02));
   grid.tops = {40, 80, 10};  // 10, 40 and 10 are a quarter, half and all of these
   const Pixels own = draw_map_grid(grid);
   for (const double part : {0.25, 0.5, 1.0}) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The ink scale is even to the eye, in colour and on a photocopy.
 #include "picture/colour_scale.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -35,15 +36,15 @@ double copier_grey(const Colour& c) { return 0.299 * c.red + 0.587 * c.green + 0
 
 TEST_CASE("lightness: white, black, middle grey") {
   // sRGB 119 is the middle grey of L* = 50.03 (from the defining formulas of IEC 61966-2-1 and CIE 15).
-  CHECK(lightness({255, 255, 255}) == doctest::Approx(100).epsilon(1e-6));
-  CHECK(lightness({0, 0, 0}) == doctest::Approx(0));
-  CHECK(lightness({119, 119, 119}) == doctest::Approx(50.03).epsilon(2e-4));
+  CHECK(lightness({255, 255, 255}) == dishwright::testing::approx(100).epsilon(1e-6));
+  CHECK(lightness({0, 0, 0}) == dishwright::testing::approx(0));
+  CHECK(lightness({119, 119, 119}) == dishwright::testing::approx(50.03).epsilon(2e-4));
 }
 
 TEST_CASE("no light is white paper, the top is near black, and what is outside is clamped") {
   const Colour none = ink_colour(0), top = ink_colour(1);
   CHECK((none.red == 255 && none.green == 255 && none.blue == 255));
-  CHECK(lightness(top) == doctest::Approx(10).epsilon(0.05));
+  CHECK(lightness(top) == dishwright::testing::approx(10).epsilon(0.05));
   CHECK(lightness(ink_colour(-3)) == lightness(none));
   CHECK(lightness(ink_colour(7)) == lightness(top));
   CHECK(lightness(ink_colour(std::nan(""))) == lightness(none));

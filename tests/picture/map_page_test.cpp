@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "picture/map_page.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -91,8 +92,8 @@ TEST_CASE("the ledger's bars are as long as their shares") {
       longest[y < 250 ? 0 : 1] = std::max(longest[y < 250 ? 0 : 1], run);
     }
   }
-  CHECK(longest[0] == doctest::Approx(0.7 * 335).epsilon(0.03));
-  CHECK(longest[1] == doctest::Approx(0.3 * 335).epsilon(0.05));
+  CHECK(longest[0] == testing::approx(0.7 * 335).epsilon(0.03));
+  CHECK(longest[1] == testing::approx(0.3 * 335).epsilon(0.05));
 }
 
 TEST_CASE("long words stay in their place") {

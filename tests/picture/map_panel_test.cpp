@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What is drawn where: colours at known places, marks told apart without colour.
 #include "picture/map_panel.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -67,9 +68,9 @@ TEST_CASE("each bin has its colour at its place: x to the right, y up") {
 TEST_CASE("between bin centres linear; outside the face nothing; round faces end at their circle") {
   MapPanel panel = stairs();
   const auto bin = [](double column, double row) { return 1 + column + 40 * row; };
-  CHECK(map_value(panel, -1 + 0.1 * 10.5, 0.1 * 7.5) == doctest::Approx(bin(10, 7)));
-  CHECK(map_value(panel, -1 + 0.1 * 11, 0.1 * 8) == doctest::Approx(bin(10.5, 7.5)));
-  CHECK(map_value(panel, -1, 0) == doctest::Approx(bin(0, 0)));  // beyond the first centre: its own value
+  CHECK(map_value(panel, -1 + 0.1 * 10.5, 0.1 * 7.5) == testing::approx(bin(10, 7)));
+  CHECK(map_value(panel, -1 + 0.1 * 11, 0.1 * 8) == testing::approx(bin(10.5, 7.5)));
+  CHECK(map_value(panel, -1, 0) == testing::approx(bin(0, 0)));  // beyond the first centre: its own value
   CHECK(map_value(panel, -1.01, 1) < 0);
   CHECK(map_value(panel, 1, 4.01) < 0);
   CHECK(map_value(panel, std::nan(""), 1) < 0);
@@ -85,7 +86,7 @@ TEST_CASE("between bin centres linear; outside the face nothing; round faces end
   }
   for (int i = 0; i < 360; ++i) {
     const double angle = i * std::numbers::pi / 180;
-    CHECK(map_value(full, 1 + 1.99 * std::cos(angle), 2 + 1.99 * std::sin(angle)) == doctest::Approx(5));
+    CHECK(map_value(full, 1 + 1.99 * std::cos(angle), 2 + 1.99 * std::sin(angle)) == testing::approx(5));
   }
 }
 

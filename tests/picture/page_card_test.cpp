@@ -4,6 +4,7 @@
 
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "picture/page_chart.h"
 
 using namespace dishwright;
@@ -39,9 +40,9 @@ TEST_CASE("a table grows by its rows, a list by its lines; both say how high the
   const std::vector<std::vector<std::string>> two = {{"a", "b"}, {"1", "2"}}, three = {{"a", "b"}, {"1", "2"}, {"3", "4"}};
   const Box box{20, 30, 80, 0};
   const double row = page_table(pages, box, "Table", three) - page_table(pages, box, "Table", two);
-  CHECK(row == doctest::Approx(3.7));
+  CHECK(row == testing::approx(3.7));
   const std::vector<std::string> items = {"short", "longer than one line of so narrow a box can be, by far"};
-  CHECK(page_list(pages, box, "List", items) - box.y == doctest::Approx(page_list_height(pages, 80, items)));
+  CHECK(page_list(pages, box, "List", items) - box.y == testing::approx(page_list_height(pages, 80, items)));
   CHECK(page_list_height(pages, 30, items) > page_list_height(pages, 80, items) + 3);
 }
 

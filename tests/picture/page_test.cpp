@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <fstream>
 
+#include "approx.h"
 #include "scratch.h"
 
 using namespace dishwright;
@@ -104,9 +105,9 @@ TEST_CASE("paragraphs wrap: their height is told beforehand and grows as the box
   const std::string words = "Lay the dish on its back on blocks so that it does not rock or sag.";
   const double wide = pages.paragraph_height(150, words, {}), narrow = pages.paragraph_height(40, words, {});
   CHECK(narrow > 1.9 * wide);
-  CHECK(pages.paragraph({10, 10, 40, 100}, words, {}) == doctest::Approx(narrow));
+  CHECK(pages.paragraph({10, 10, 40, 100}, words, {}) == testing::approx(narrow));
   // 10 points of DejaVu Sans: the em is 10/72 in; a capital M is 0.863 em wide (the font's own table).
-  CHECK(pages.text_width("M", {10, false, {}, Side::left, 0, 1}) == doctest::Approx(0.863 * 10 * 25.4 / 72).epsilon(0.01));
+  CHECK(pages.text_width("M", {10, false, {}, Side::left, 0, 1}) == testing::approx(0.863 * 10 * 25.4 / 72).epsilon(0.01));
 }
 
 TEST_CASE("a sheet as a picture") {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "picture/ticks.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -32,7 +33,7 @@ TEST_CASE("about as many as wanted at any size") {
       const auto ticks = round_ticks(-0.31 * span, 0.69 * span, wanted);
       CHECK(ticks.size() >= static_cast<std::size_t>(wanted / 2));
       CHECK(ticks.size() <= static_cast<std::size_t>(1.6 * wanted + 1));
-      for (const auto& tick : ticks) CHECK(std::stod(tick.label) == doctest::Approx(tick.value).epsilon(1e-9));
+      for (const auto& tick : ticks) CHECK(std::stod(tick.label) == dishwright::testing::approx(tick.value).epsilon(1e-9));
     }
   }
 }

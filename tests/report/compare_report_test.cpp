@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "approx.h"
 #include "compare_sample.h"
 #include "report/compare_data.h"
 #include "report/compare_pictures.h"
@@ -34,7 +35,7 @@ TEST_CASE("the object holds scenes, differences and the verdict") {
   CHECK(json["differences"][1]["a"] == "paraboloid");
   CHECK(json["differences"][1]["b"] == "sphere");
   CHECK(json["differences"][1]["figure"] == "intercept");
-  CHECK(json["differences"][1]["difference"]["value"].get<double>() == doctest::Approx(0.29));
+  CHECK(json["differences"][1]["difference"]["value"].get<double>() == testing::approx(0.29));
   CHECK(json["differences"][1]["difference"]["std_error"] == 0.001);
   CHECK(json["differences"][0]["difference"]["unit"] == "W");
   CHECK(holds(json["verdict"].get<std::string>(), "The paraboloid catches the most"));
@@ -117,9 +118,9 @@ TEST_CASE("maps: one window and one scale for all, or each its own") {
   CHECK(common.tops.size() == 1);
   CHECK(common.panels[0].view == common.panels[1].view);
   CHECK(common.panels[0].view == common.panels[0].face);
-  CHECK(common.tops[0] == doctest::Approx(50).epsilon(0.1));  // kW/m², at the blob's centre
+  CHECK(common.tops[0] == testing::approx(50).epsilon(0.1));  // kW/m², at the blob's centre
   REQUIRE(each.tops.size() == 2);
-  CHECK(each.tops[1] == doctest::Approx(each.tops[0] / 4).epsilon(1e-6));
+  CHECK(each.tops[1] == testing::approx(each.tops[0] / 4).epsilon(1e-6));
   CHECK(each.panels[0].view.width() < each.panels[1].view.width());
   CHECK(each.panels[0].heading == "paraboloid: 94.0 %");
 }
@@ -128,12 +129,12 @@ TEST_CASE("share chart: shares in per cent against widths in the printed unit; n
   const auto chart = share_chart(two, "kettle-dish", Units::si);
   REQUIRE(chart.has_value());
   REQUIRE(chart->lines.size() == 2);
-  CHECK(chart->lines[0].x[1] == doctest::Approx(100));
-  CHECK(chart->lines[0].y[1] == doctest::Approx(94));
-  CHECK(chart->lines[0].error[1] == doctest::Approx(1));
+  CHECK(chart->lines[0].x[1] == testing::approx(100));
+  CHECK(chart->lines[0].y[1] == testing::approx(94));
+  CHECK(chart->lines[0].error[1] == testing::approx(1));
   CHECK(chart->x_label == "diameter of the circle [mm]");
   REQUIRE(chart->marks.size() == 1);
-  CHECK(chart->marks[0].at == doctest::Approx(152.4));
+  CHECK(chart->marks[0].at == testing::approx(152.4));
   for (const char* shape : {"pot", "rectangle"}) {
     Comparison all = two;
     all.contestants[1].figures.targets[0].shape = shape;

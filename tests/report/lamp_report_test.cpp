@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "approx.h"
 #include "figures_sample.h"
 #include "report/caution.h"
 #include "report/figures_json.h"
@@ -119,7 +120,7 @@ TEST_CASE("card: unit of the colour bar, no suns, the lamp's figures") {
   const MapPage page = map_card({scene, name, digest, figures, Units::us}, 0);
   CHECK(page.unit == "lux");
   CHECK(page.beam == 0);
-  CHECK(page.top == doctest::Approx(50e3).epsilon(0.1));  // the sample map in lm/m2, not in thousands
+  CHECK(page.top == testing::approx(50e3).epsilon(0.1));  // the sample map in lm/m2, not in thousands
   CHECK(page.answer == "137.59 ± 0.02 lm of the lamp's 800 lm, by mirror");
   CHECK(page.title_block[2].value == "ball lamp, 800 lm");
   std::string all;

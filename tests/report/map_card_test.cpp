@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "approx.h"
 #include "report/figures_sample.h"
 #include "report/why.h"
 
@@ -37,10 +38,10 @@ TEST_CASE("a disk's card: question, answer, numbers, circles in the user's unit"
   REQUIRE(page.panels.size() == 1);
   const MapPanel& panel = page.panels[0];
   CHECK(panel.x_label == "x [in]");
-  CHECK(panel.face.x_to == doctest::Approx(2));
-  CHECK(page.top == doctest::Approx(52.34));  // the peak; the map itself comes to 50
-  CHECK(page.beam == doctest::Approx(0.85));
-  CHECK(card(sample::kettle_scene(), sample::kettle_figures(), Units::si).panels[0].face.x_to == doctest::Approx(50.8));
+  CHECK(panel.face.x_to == testing::approx(2));
+  CHECK(page.top == testing::approx(52.34));  // the peak; the map itself comes to 50
+  CHECK(page.beam == testing::approx(0.85));
+  CHECK(card(sample::kettle_scene(), sample::kettle_figures(), Units::si).panels[0].face.x_to == testing::approx(50.8));
 }
 
 TEST_CASE("circles and bands stand about the centre of all the light") {
@@ -48,14 +49,14 @@ TEST_CASE("circles and bands stand about the centre of all the light") {
   figures.targets[0].plane_centroid = {0.5 * sample::inch, 0};
   const MapPanel disk = card(sample::kettle_scene(), figures).panels[0];
   REQUIRE(disk.circles.size() == 2);
-  CHECK(disk.circles[1].x == doctest::Approx(0.5));
-  CHECK(disk.circles[1].width == doctest::Approx(0.0338 / sample::inch));
+  CHECK(disk.circles[1].x == testing::approx(0.5));
+  CHECK(disk.circles[1].width == testing::approx(0.0338 / sample::inch));
   CHECK(disk.circles[0].line != disk.circles[1].line);
   figures.targets[0].map[0].round = false;
   const MapPanel rectangle = card(sample::kettle_scene(), figures).panels[0];
   CHECK(rectangle.circles.empty());
   REQUIRE(rectangle.bands.size() == 2);
-  CHECK(rectangle.bands[0].to - rectangle.bands[0].from == doctest::Approx(0.0155 / sample::inch));
+  CHECK(rectangle.bands[0].to - rectangle.bands[0].from == testing::approx(0.0155 / sample::inch));
 }
 
 TEST_CASE("faces without light are named, not drawn; without any light all are drawn") {
@@ -80,7 +81,7 @@ TEST_CASE("the ledger's bars are shares of the aperture's light") {
   REQUIRE(page.ledger.size() == 4);
   double sum = 0;
   for (const CardShare& line : page.ledger) sum += line.share;
-  CHECK(sum == doctest::Approx(1).epsilon(1e-4));
+  CHECK(sum == testing::approx(1).epsilon(1e-4));
 }
 
 TEST_CASE("a scene without a title goes by its file's name; targets without light lack their figures") {

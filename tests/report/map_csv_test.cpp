@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "approx.h"
 #include "figures_sample.h"
 
 using namespace dishwright;
@@ -45,7 +46,7 @@ TEST_CASE("of a round face only the bins whose centre lies on it") {
     for (int column = 0; column < 64; ++column) inside += std::hypot(column - 31.5, row - 31.5) <= 32 ? 1 : 0;
   }
   CHECK(std::count(text.begin(), text.end(), '\n') == inside + 1);
-  CHECK(inside == doctest::Approx(3217).epsilon(0.01));  // π 32²
+  CHECK(inside == testing::approx(3217).epsilon(0.01));  // π 32²
 }
 
 TEST_CASE("the rim belongs to the face") {

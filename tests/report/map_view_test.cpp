@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "report/map_view.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -34,19 +35,19 @@ TargetFigures with_spot(double width_90, double x, double y) {
 TEST_CASE("a Gaussian spot: half its light within 2.355 sigma, 90 % within 4.292 sigma across") {
   // Share within r: 1 − exp(−r²/2σ²), so the widths are 2σ√(2 ln 2) and 2σ√(2 ln 10).
   const MapFace face = face_with(1, 1, 0.1, -0.05, 0.08);
-  CHECK(share_width(face, 0.5) == doctest::Approx(2 * 0.08 * std::sqrt(2 * std::log(2))).epsilon(0.03));
-  CHECK(share_width(face, 0.9) == doctest::Approx(2 * 0.08 * std::sqrt(2 * std::log(10))).epsilon(0.03));
-  CHECK(light_centre(face)[0] == doctest::Approx(0.1).epsilon(0.01));
-  CHECK(light_centre(face)[1] == doctest::Approx(-0.05).epsilon(0.01));
+  CHECK(share_width(face, 0.5) == testing::approx(2 * 0.08 * std::sqrt(2 * std::log(2))).epsilon(0.03));
+  CHECK(share_width(face, 0.9) == testing::approx(2 * 0.08 * std::sqrt(2 * std::log(10))).epsilon(0.03));
+  CHECK(light_centre(face)[0] == testing::approx(0.1).epsilon(0.01));
+  CHECK(light_centre(face)[1] == testing::approx(-0.05).epsilon(0.01));
 }
 
 TEST_CASE("small spots are shown closer, about the spot and within the face") {
   const MapFace face = face_with(1, 1, 0.45, 0, 0.03);
   const MapWindow view = map_view(with_spot(0.13, 0.45, 0), face);
-  CHECK(view.width() == doctest::Approx(0.26));
-  CHECK(view.height() == doctest::Approx(0.26));
-  CHECK(view.x_to == doctest::Approx(0.5));
-  CHECK(view.y_from == doctest::Approx(-0.13));
+  CHECK(view.width() == testing::approx(0.26));
+  CHECK(view.height() == testing::approx(0.26));
+  CHECK(view.x_to == testing::approx(0.5));
+  CHECK(view.y_from == testing::approx(-0.13));
 }
 
 TEST_CASE("large spots, spots beside the face and dark faces: the whole is shown") {
@@ -62,21 +63,21 @@ TEST_CASE("large spots, spots beside the face and dark faces: the whole is shown
 TEST_CASE("a long face is cut to a piece about the light") {
   const MapFace bar = face_with(0.1, 2, 0, 0.6, 0.3);
   const MapWindow view = map_view(TargetFigures{}, bar);
-  CHECK(view.width() == doctest::Approx(0.1));
-  CHECK(view.height() == doctest::Approx(0.125));
-  CHECK((view.y_from + view.y_to) / 2 == doctest::Approx(light_centre(bar)[1]).epsilon(0.01));
+  CHECK(view.width() == testing::approx(0.1));
+  CHECK(view.height() == testing::approx(0.125));
+  CHECK((view.y_from + view.y_to) / 2 == testing::approx(light_centre(bar)[1]).epsilon(0.01));
 }
 
 TEST_CASE("a view never falls below 16 bins") {
   const MapFace face = face_with(1, 1, 0, 0, 0.001);
-  CHECK(map_view(with_spot(0.001, 0, 0), face).width() == doctest::Approx(0.16));
+  CHECK(map_view(with_spot(0.001, 0, 0), face).width() == testing::approx(0.16));
 }
 
 TEST_CASE("shares of the faces follow light, not brightness") {
   TargetFigures figures;
   MapFace side = face_with(3, 1, 0, 0, 1e9), base = face_with(1, 1, 0, 0, 1e9);
   figures.map = {side, base};  // both evenly lit: areas 3 and 1
-  CHECK(face_share(figures, figures.map[0]) == doctest::Approx(0.75));
-  CHECK(face_share(figures, figures.map[1]) == doctest::Approx(0.25));
+  CHECK(face_share(figures, figures.map[0]) == testing::approx(0.75));
+  CHECK(face_share(figures, figures.map[1]) == testing::approx(0.25));
   CHECK(face_share(TargetFigures{}, base) == 0);
 }

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "approx.h"
 #include "base/rule.h"
 #include "scene/mirror_surface.h"
 #include "shape/catenary.h"
@@ -111,13 +112,13 @@ TEST_CASE("places lie on the shape; normals and areas are those of the places' d
 TEST_CASE("areas of whole mirrors in closed form") {
   // Bowl (8πf²/3)[(1 + (a/2f)²)^1.5 − 1]; sphere 2πR·depth; cone π a √(a² + h²); tiles: their number times one.
   const auto bowl = [](double a) { return 8 * pi * 0.24 * 0.24 / 3 * (std::pow(1 + a * a / (4 * 0.24 * 0.24), 1.5) - 1); };
-  CHECK(area_of(Paraboloid{0.24, 0.6, 0.1}) == doctest::Approx(bowl(0.3) - bowl(0.05)).epsilon(1e-10));
-  CHECK(area_of(SphereBowl{0.3, 0.6, 0}) == doctest::Approx(2 * pi * 0.3 * 0.3).epsilon(1e-10));
-  CHECK(area_of(Cone{0.3, 0.6, 0}) == doctest::Approx(pi * 0.3 * std::hypot(0.3, 0.3)).epsilon(1e-10));
-  CHECK(area_of(Flat{0.6, 0.5}) == doctest::Approx(0.3).epsilon(1e-12));
+  CHECK(area_of(Paraboloid{0.24, 0.6, 0.1}) == testing::approx(bowl(0.3) - bowl(0.05)).epsilon(1e-10));
+  CHECK(area_of(SphereBowl{0.3, 0.6, 0}) == testing::approx(2 * pi * 0.3 * 0.3).epsilon(1e-10));
+  CHECK(area_of(Cone{0.3, 0.6, 0}) == testing::approx(pi * 0.3 * std::hypot(0.3, 0.3)).epsilon(1e-10));
+  CHECK(area_of(Flat{0.6, 0.5}) == testing::approx(0.3).epsilon(1e-12));
   for (const TileShape shape : {TileShape::square, TileShape::hexagon, TileShape::round}) {
     const Facets all = tiles(shape, 0.1, 0.002);
-    CHECK(area_of(all) == doctest::Approx(tile_area(shape, 0.1) * static_cast<double>(facet_layout(all).size())).epsilon(1e-10));
+    CHECK(area_of(all) == testing::approx(tile_area(shape, 0.1) * static_cast<double>(facet_layout(all).size())).epsilon(1e-10));
   }
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "scene/scene.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -46,7 +47,7 @@ TEST_CASE("paraxial focus of each shape") {
   check_near(*own_focus(OffsetParaboloid{0.6, 0.1, 1, 0}), {0, 0, 0.6});
   check_near(*own_focus(Petals{0.45, 0.9, 12, true, 0}), {0, 0, 0.45});
   // Half the radius of curvature at the vertex; a of this catenary from 45-digit bisection (Python's decimal module).
-  CHECK(own_focus(Catenary{1.2, 0.15, 0})->z() == doctest::Approx(1.22421398059424337 / 2).epsilon(1e-14));
+  CHECK(own_focus(Catenary{1.2, 0.15, 0})->z() == testing::approx(1.22421398059424337 / 2).epsilon(1e-14));
   Facets facets;
   facets.focal_length = 0.45;
   for (const FacetFrame frame : {FacetFrame::paraboloid, FacetFrame::sphere}) {
@@ -80,11 +81,11 @@ TEST_CASE("widths of shapes and holes") {
 }
 
 TEST_CASE("counted areas, by elementary geometry") {
-  CHECK(counted_area(DiskTarget{2}) == doctest::Approx(pi));
-  CHECK(counted_area(RectangleTarget{2, 3}) == doctest::Approx(6));
-  CHECK(counted_area(TubeTarget{2, 3}) == doctest::Approx(6 * pi));
-  CHECK(counted_area(BallTarget{2}) == doctest::Approx(4 * pi));
-  CHECK(counted_area(PotTarget{2, 3}) == doctest::Approx(pi + 6 * pi));
+  CHECK(counted_area(DiskTarget{2}) == testing::approx(pi));
+  CHECK(counted_area(RectangleTarget{2, 3}) == testing::approx(6));
+  CHECK(counted_area(TubeTarget{2, 3}) == testing::approx(6 * pi));
+  CHECK(counted_area(BallTarget{2}) == testing::approx(4 * pi));
+  CHECK(counted_area(PotTarget{2, 3}) == testing::approx(pi + 6 * pi));
 }
 
 TEST_CASE("words for shapes") {

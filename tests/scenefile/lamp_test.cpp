@@ -2,6 +2,7 @@
 // [lamp] becomes a lamp in SI; what it may stand beside.
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "base/error.h"
 #include "scenefile/read_scene.h"
 
@@ -36,23 +37,23 @@ Scene read(const std::string& text, const std::vector<std::string>& set = {}, co
 TEST_CASE("a lamp in lumens and in watts") {
   const Scene scene = read(yard);
   REQUIRE(scene.lamp);
-  CHECK(std::get<BallLamp>(scene.lamp->shape).width == doctest::Approx(2 * inch));
+  CHECK(std::get<BallLamp>(scene.lamp->shape).width == testing::approx(2 * inch));
   CHECK(scene.lamp->power == 800);
   CHECK(scene.lamp->in_lumens);
   CHECK((scene.lamp->pose.at - Vector3(0, 0, 24 * inch)).norm() < 1e-12);
   CHECK(power_unit(scene) == "lm");
   std::string watts = yard;
   watts.replace(watts.find("light = \"800 lm\""), 16, "power = \"0.06 kW\"");
-  CHECK(read(watts).lamp->power == doctest::Approx(60));
+  CHECK(read(watts).lamp->power == testing::approx(60));
   CHECK(power_unit(read(watts)) == "W");
-  CHECK(read(yard, {"lamp.light=1.2 klm"}).lamp->power == doctest::Approx(1200));
+  CHECK(read(yard, {"lamp.light=1.2 klm"}).lamp->power == testing::approx(1200));
 }
 
 TEST_CASE("disk and line; offset and turn in the reflector's axes") {
-  CHECK(std::get<DiskLamp>(read(yard, {"lamp.shape=disk"}).lamp->shape).width == doctest::Approx(2 * inch));
+  CHECK(std::get<DiskLamp>(read(yard, {"lamp.shape=disk"}).lamp->shape).width == testing::approx(2 * inch));
   std::string line = yard;
   line.replace(line.find("shape = \"ball\"\nwidth"), 20, "shape = \"line\"\nlength");
-  CHECK(std::get<LineLamp>(read(line).lamp->shape).length == doctest::Approx(2 * inch));
+  CHECK(std::get<LineLamp>(read(line).lamp->shape).length == testing::approx(2 * inch));
   // A quarter turn about y takes z to x and x to −z.
   const Scene turned = read(
       yard, {"reflector.dish.turn=[0 deg, 90 deg, 0 deg]", "lamp.offset=[1 in, 2 in, 3 in]", "lamp.turn=[0 deg, 0 deg, 90 deg]"});

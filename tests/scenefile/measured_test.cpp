@@ -7,6 +7,7 @@
 #include <cmath>
 #include <fstream>
 
+#include "approx.h"
 #include "base/error.h"
 #include "scenefile/read_scene.h"
 #include "scratch.h"
@@ -69,19 +70,19 @@ TEST_CASE("depths: origin under the middle of the rim, focus where light square 
   write(scratch, "r.csv", ring_table(24, 0.5));
   const Scene scene = read(scratch, "file = \"r.csv\"\n");
   const Measured& dish = dish_of(scene);
-  CHECK(dish.width == doctest::Approx(46 * inch).epsilon(1e-6));
+  CHECK(dish.width == testing::approx(46 * inch).epsilon(1e-6));
   CHECK(dish.length == 0);
   // The vertex is 0.5 in to the side, 0.25/96 in below the origin.
   const Vector3 focus(0.5 * inch, 0, (24 - 0.25 / 96) * inch);
   CHECK((scene.targets[0].pose.at - focus).norm() < 1e-4 * inch);
-  CHECK(height_at(dish, 0, 0) == doctest::Approx(0).epsilon(1e-6));
+  CHECK(height_at(dish, 0, 0) == testing::approx(0).epsilon(1e-6));
   CHECK(height_at(dish, 0.4, 0.1) ==
-        doctest::Approx(((0.4 / inch - 0.5) * (0.4 / inch - 0.5) + 0.01 / inch / inch - 0.25) / 96 * inch).epsilon(1e-5));
+        testing::approx(((0.4 / inch - 0.5) * (0.4 / inch - 0.5) + 0.01 / inch / inch - 0.25) / 96 * inch).epsilon(1e-5));
   CHECK(has_note(scene, "taken as 46 in wide"));
   CHECK(has_note(scene, "73 readings"));
   const Scene cut = read(scratch, "file = \"r.csv\"\nwidth = \"44 in\"\nhole_width = \"2 in\"\n");
-  CHECK(dish_of(cut).width == doctest::Approx(44 * inch));
-  CHECK(dish_of(cut).hole_width == doctest::Approx(2 * inch));
+  CHECK(dish_of(cut).width == testing::approx(44 * inch));
+  CHECK(dish_of(cut).hole_width == testing::approx(2 * inch));
   CHECK(dish_of(cut).fingerprint == dish.fingerprint);
   CHECK_FALSE(has_note(cut, "taken as"));
 }
@@ -94,8 +95,8 @@ TEST_CASE("a trough comes out as a rectangle by itself") {
   }
   write(scratch, "t.csv", table);
   const Measured trough = dish_of(read(scratch, "file = \"t.csv\"\n"));
-  CHECK(trough.width == doctest::Approx(36 * inch).epsilon(1e-6));
-  CHECK(trough.length == doctest::Approx(60 * inch).epsilon(1e-6));
+  CHECK(trough.width == testing::approx(36 * inch).epsilon(1e-6));
+  CHECK(trough.length == testing::approx(60 * inch).epsilon(1e-6));
   CHECK((trough.focus - Vector3(0, 0, 12 * inch)).norm() < 1e-4 * inch);
 }
 
@@ -115,10 +116,10 @@ TEST_CASE("a cloud of an offset dish in any position: its own axis and vertex, i
   write(scratch, "c.csv", table);
   const Measured dish = dish_of(read(scratch, "file = \"c.csv\"\n"));
   // The box of the grid points is a little narrower where it stands askew to them.
-  CHECK(dish.width == doctest::Approx(20 * inch).epsilon(0.015));
+  CHECK(dish.width == testing::approx(20 * inch).epsilon(0.015));
   CHECK((dish.focus - Vector3(0, 0, 15 * inch)).norm() < 1e-3 * inch);
-  CHECK(std::hypot(dish.middle_x, dish.middle_y) == doctest::Approx(11 * inch).epsilon(1e-3));
-  CHECK(height_at(dish, dish.middle_x, dish.middle_y) == doctest::Approx(121.0 / 60 * inch).epsilon(1e-3));
+  CHECK(std::hypot(dish.middle_x, dish.middle_y) == testing::approx(11 * inch).epsilon(1e-3));
+  CHECK(height_at(dish, dish.middle_x, dish.middle_y) == testing::approx(121.0 / 60 * inch).epsilon(1e-3));
 }
 
 TEST_CASE("outside readings: the skin comes off square to the surface") {
@@ -128,7 +129,7 @@ TEST_CASE("outside readings: the skin comes off square to the surface") {
   const Measured outside = dish_of(read(scratch, "file = \"r.csv\"\nskin = \"1/4 in\"\n"));
   // The parallel surface of a paraboloid, inward by t, is bent at its vertex by 1/(2f − t): its focus is t/2 nearer than f − and the vertex t higher.
   CHECK(outside.focus.z() < inside.focus.z());
-  CHECK(outside.focus.z() == doctest::Approx((24 - 0.125) * inch).epsilon(2e-3));
+  CHECK(outside.focus.z() == testing::approx((24 - 0.125) * inch).epsilon(2e-3));
 }
 
 TEST_CASE("refused, with the place and what to do") {

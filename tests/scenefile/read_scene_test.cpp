@@ -11,6 +11,7 @@
 #include <fstream>
 #include <numbers>
 
+#include "approx.h"
 #include "base/error.h"
 #include "folders.h"
 #include "scratch.h"
@@ -108,11 +109,11 @@ TEST_CASE("a project file becomes a scene in SI") {
   const Scene scene = read(kettle);
   CHECK(scene.title == "Kettle dish");
   CHECK(scene.sun.beam == 850);
-  CHECK(scene.sun.half_angle == doctest::Approx(4.65e-3));
+  CHECK(scene.sun.half_angle == testing::approx(4.65e-3));
   REQUIRE(scene.reflectors.size() == 1);
   const auto dish = std::get<Paraboloid>(scene.reflectors[0].shape);
-  CHECK(dish.focal_length == doctest::Approx(24 * inch));
-  CHECK(dish.width == doctest::Approx(48 * inch));
+  CHECK(dish.focal_length == testing::approx(24 * inch));
+  CHECK(dish.width == testing::approx(48 * inch));
   CHECK(dish.hole_width == 0);
   CHECK(scene.reflectors[0].reflectance == 0.86);
   CHECK(scene.reflectors[0].finish == "aluminised film");
@@ -142,35 +143,35 @@ TEST_CASE("scenes are made of one reading, whatever becomes of the file") {
 TEST_CASE("two of focal length, width and depth give the third") {
   // A dish 48 in wide and 6 in deep has its focus at 48²/(16·6) = 24 in.
   CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nwidth = \"48 in\"\ndepth = \"6 in\"\n").focal_length ==
-        doctest::Approx(24 * inch));
+        testing::approx(24 * inch));
   CHECK(shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\ndepth = \"6 in\"\n").width ==
-        doctest::Approx(48 * inch));
+        testing::approx(48 * inch));
   CHECK(
       shape_of<Paraboloid>("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.005 in\"\n").width ==
-      doctest::Approx(48 * inch));
+      testing::approx(48 * inch));
   CHECK(fault(with_reflector("shape = \"paraboloid\"\nfocal_length = \"24 in\"\nwidth = \"4 ft\"\ndepth = \"6.007 in\"\n"))
             .find("does not fit") != std::string::npos);
   CHECK(shape_of<Trough>("shape = \"trough\"\nwidth = \"36 in\"\ndepth = \"6 3/4 in\"\nlength = \"60 in\"\n").focal_length ==
-        doctest::Approx(12 * inch));
+        testing::approx(12 * inch));
 }
 
 TEST_CASE("every shape is read") {
   const auto bowl = shape_of<SphereBowl>("shape = \"sphere\"\nradius = \"48 in\"\nwidth = \"48 in\"\nhole_width = \"2 in\"\n");
-  CHECK(bowl.radius == doctest::Approx(48 * inch));
-  CHECK(bowl.hole_width == doctest::Approx(2 * inch));
+  CHECK(bowl.radius == testing::approx(48 * inch));
+  CHECK(bowl.hole_width == testing::approx(2 * inch));
   CHECK(shape_of<ArcTrough>("shape = \"arc trough\"\nradius = \"24 in\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").length ==
-        doctest::Approx(60 * inch));
-  CHECK(shape_of<Flat>("shape = \"flat\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").width == doctest::Approx(36 * inch));
+        testing::approx(60 * inch));
+  CHECK(shape_of<Flat>("shape = \"flat\"\nwidth = \"36 in\"\nlength = \"60 in\"\n").width == testing::approx(36 * inch));
   const std::string start =
       "[sun]\n[reflector.a]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n[target.t]\nat = [\"0 m\", \"0 m\", \"1 "
       "m\"]\nwidth = \"10 cm\"\n";
-  CHECK(std::get<DiskTarget>(read(start + "shape = \"disk\"\n").targets[0].shape).width == doctest::Approx(0.1));
-  CHECK(std::get<BallTarget>(read(start + "shape = \"ball\"\n").targets[0].shape).width == doctest::Approx(0.1));
-  CHECK(std::get<TubeTarget>(read(start + "shape = \"tube\"\nlength = \"2 m\"\n").targets[0].shape).length == doctest::Approx(2));
+  CHECK(std::get<DiskTarget>(read(start + "shape = \"disk\"\n").targets[0].shape).width == testing::approx(0.1));
+  CHECK(std::get<BallTarget>(read(start + "shape = \"ball\"\n").targets[0].shape).width == testing::approx(0.1));
+  CHECK(std::get<TubeTarget>(read(start + "shape = \"tube\"\nlength = \"2 m\"\n").targets[0].shape).length == testing::approx(2));
   CHECK(std::get<RectangleTarget>(read(start + "shape = \"rectangle\"\nlength = \"2 m\"\n").targets[0].shape).length ==
-        doctest::Approx(2));
+        testing::approx(2));
   CHECK(std::get<PotTarget>(read(start + "shape = \"pot\"\nheight = \"2 m\"\nshades = false\n").targets[0].shape).height ==
-        doctest::Approx(2));
+        testing::approx(2));
 }
 
 TEST_CASE("focus of a turned and moved reflector; offset and turn in its axes") {
@@ -206,19 +207,19 @@ TEST_CASE("--set changes and adds values") {
   const Scene scene = read(kettle, {"reflector.dish.width=36 in", "trace.seed=3", "trace.paths=2_000",
                                     "target.kettle.shades=false", "sun.disc=uniform", "sun.aim_error=2°",
                                     "reflector.dish.width=3 ft", "title=Two = 2", "reflector.dish.slope_error=\"4 mrad\""});
-  CHECK(std::get<Paraboloid>(scene.reflectors[0].shape).width == doctest::Approx(36 * inch));
+  CHECK(std::get<Paraboloid>(scene.reflectors[0].shape).width == testing::approx(36 * inch));
   CHECK(scene.trace.seed == 3);
   CHECK(scene.trace.paths == 2000);
   CHECK_FALSE(scene.targets[0].shades);
   CHECK(scene.sun.disc == DiscProfile::uniform);
-  CHECK(scene.sun.aim_error == doctest::Approx(2 * degree));
+  CHECK(scene.sun.aim_error == testing::approx(2 * degree));
   CHECK(scene.title == "Two = 2");
-  CHECK(scene.reflectors[0].slope_error == doctest::Approx(4e-3));
+  CHECK(scene.reflectors[0].slope_error == testing::approx(4e-3));
   // A --set of finish or reflectance takes the place of the other one in the file.
   CHECK(read(kettle, {"reflector.dish.reflectance=0.5"}).reflectors[0].reflectance == 0.5);
   CHECK(read(kettle, {"reflector.dish.reflectance=0.5"}).reflectors[0].finish.empty());
-  CHECK(read(kettle, {"trace.accuracy=0.2 %"}).trace.accuracy.value() == doctest::Approx(0.002));
-  CHECK(read(kettle, {"trace.accuracy=0.002"}).trace.accuracy.value() == doctest::Approx(0.002));
+  CHECK(read(kettle, {"trace.accuracy=0.2 %"}).trace.accuracy.value() == testing::approx(0.002));
+  CHECK(read(kettle, {"trace.accuracy=0.002"}).trace.accuracy.value() == testing::approx(0.002));
   CHECK(read("[reflector.\"big dish\"]\nshape = \"flat\"\nwidth = \"1 m\"\nlength = \"1 m\"\n" +
                  kettle.substr(kettle.find("[sun]")),
              {"reflector.\"big dish\".width=2 m"})
@@ -295,7 +296,7 @@ TEST_CASE("the example scenes read without error") {
   CHECK(count >= 3);
   // Figures of these dishes that the examples' comments state.
   const auto trough = std::get<Trough>(read_scene(scenes / "griddle-trough.toml", {}).reflectors[0].shape);
-  CHECK(trough.width * trough.width / (16 * trough.focal_length) == doctest::Approx(6.75 * inch));
+  CHECK(trough.width * trough.width / (16 * trough.focal_length) == testing::approx(6.75 * inch));
 }
 
 TEST_CASE("the same notes stand for what was left out") {
@@ -368,9 +369,9 @@ TEST_CASE("sound, air and radio: SI values, standards and their notes") {
   CHECK(sound.sound->listed);
   CHECK(sound.sound->from == Sound::From::place);
   CHECK(sound.sound->place.isApprox(Vector3(1, 2, 30)));
-  CHECK(sound.sound->air.temperature == doctest::Approx(283.15));
-  CHECK(sound.sound->air.humidity == doctest::Approx(0.7));
-  CHECK(sound.sound->air.pressure == doctest::Approx(101325));
+  CHECK(sound.sound->air.temperature == testing::approx(283.15));
+  CHECK(sound.sound->air.humidity == testing::approx(0.7));
+  CHECK(sound.sound->air.pressure == testing::approx(101325));
   CHECK(has_note(sound, "air: standard values taken for pressure"));
   CHECK(sound.reflectors[0].wave_reflectance == 0.5);
   const Scene speaker = read("[sound]\nfrequency = \"2 kHz\"\nfrom = \"focus\"\nspeed = \"340 m/s\"\n" + rest);

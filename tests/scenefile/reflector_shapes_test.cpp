@@ -7,6 +7,7 @@
 #include <fstream>
 #include <numbers>
 
+#include "approx.h"
 #include "base/error.h"
 #include "folders.h"
 #include "scenefile/read_scene.h"
@@ -73,38 +74,38 @@ TEST_CASE("an offset paraboloid comes back from its measured outline") {
   };
   for (const Dish& dish : {Dish{0.6, 0.05, 0.9}, Dish{0.4, -0.1, 0.6}, Dish{1.5, 0.3, 1.2}}) {
     const auto found = shape_of<OffsetParaboloid>(offset_keys(measured(dish.f, dish.clearance, dish.width)));
-    CHECK(found.focal_length == doctest::Approx(dish.f).epsilon(2e-6));
-    CHECK(found.clearance == doctest::Approx(dish.clearance).epsilon(1e-4));
-    CHECK(found.width == doctest::Approx(dish.width).epsilon(1e-6));
+    CHECK(found.focal_length == testing::approx(dish.f).epsilon(2e-6));
+    CHECK(found.clearance == testing::approx(dish.clearance).epsilon(1e-4));
+    CHECK(found.width == testing::approx(dish.width).epsilon(1e-6));
   }
   // A round rim is a dish about its own axis: 12 ft across and 4 ft deep has its focus at 2.25 ft (OpenStax Precalculus 2e, section 10.3).
   const auto centred =
       shape_of<OffsetParaboloid>("shape = \"offset paraboloid\"\nwidth = \"12 ft\"\nheight = \"12 ft\"\ndepth = \"4 ft\"\n");
-  CHECK(centred.focal_length == doctest::Approx(2.25 * 12 * inch).epsilon(1e-14));
-  CHECK(centred.clearance == doctest::Approx(-6 * 12 * inch).epsilon(1e-14));
+  CHECK(centred.focal_length == testing::approx(2.25 * 12 * inch).epsilon(1e-14));
+  CHECK(centred.clearance == testing::approx(-6 * 12 * inch).epsilon(1e-14));
   const auto given = shape_of<OffsetParaboloid>(
       "shape = \"offset paraboloid\"\nwidth = \"24 in\"\nfocal_length = \"15 in\"\nclearance = \"-1/2 in\"\nhole_width = \"1 "
       "in\"\n");
-  CHECK(given.focal_length == doctest::Approx(15 * inch));
-  CHECK(given.clearance == doctest::Approx(-0.5 * inch));
-  CHECK(given.hole_width == doctest::Approx(1 * inch));
+  CHECK(given.focal_length == testing::approx(15 * inch));
+  CHECK(given.clearance == testing::approx(-0.5 * inch));
+  CHECK(given.hole_width == testing::approx(1 * inch));
 }
 
 TEST_CASE("cone, catenary and the two conics are read") {
   const auto cone = shape_of<Cone>("shape = \"cone\"\nwidth = \"36 in\"\ndepth = \"9 in\"\nhole_width = \"2 in\"\n");
-  CHECK(cone.depth == doctest::Approx(9 * inch));
-  CHECK(cone.width == doctest::Approx(36 * inch));
-  CHECK(cone.hole_width == doctest::Approx(2 * inch));
+  CHECK(cone.depth == testing::approx(9 * inch));
+  CHECK(cone.width == testing::approx(36 * inch));
+  CHECK(cone.hole_width == testing::approx(2 * inch));
   const auto chain = shape_of<Catenary>("shape = \"catenary\"\nwidth = \"36 in\"\ndepth = \"9 in\"\n");
-  CHECK(chain.depth == doctest::Approx(9 * inch));
-  CHECK(chain.width == doctest::Approx(36 * inch));
+  CHECK(chain.depth == testing::approx(9 * inch));
+  CHECK(chain.width == testing::approx(36 * inch));
   const std::string foci = "near_focus = \"6 in\"\nfar_focus = \"30 in\"\nwidth = \"8 in\"\n";
   const auto ellipsoid = shape_of<Ellipsoid>("shape = \"ellipsoid\"\n" + foci);
-  CHECK(ellipsoid.near_focus == doctest::Approx(6 * inch));
-  CHECK(ellipsoid.far_focus == doctest::Approx(30 * inch));
+  CHECK(ellipsoid.near_focus == testing::approx(6 * inch));
+  CHECK(ellipsoid.far_focus == testing::approx(30 * inch));
   const auto hyperboloid = shape_of<Hyperboloid>("shape = \"hyperboloid\"\n" + foci);
-  CHECK(hyperboloid.near_focus == doctest::Approx(6 * inch));
-  CHECK(hyperboloid.width == doctest::Approx(8 * inch));
+  CHECK(hyperboloid.near_focus == testing::approx(6 * inch));
+  CHECK(hyperboloid.width == testing::approx(8 * inch));
 }
 
 TEST_CASE("near and far focus, in the axes of the reflector") {
@@ -133,9 +134,9 @@ TEST_CASE("facets are read, with their defaults") {
       "gap = \"1/8 in\"\nhole_width = \"3 in\"\n");
   CHECK(full.frame == FacetFrame::sphere);
   CHECK(full.tile_shape == TileShape::hexagon);
-  CHECK(full.gap == doctest::Approx(inch / 8));
-  CHECK(full.hole_width == doctest::Approx(3 * inch));
-  CHECK(full.focal_length == doctest::Approx(18 * inch));
+  CHECK(full.gap == testing::approx(inch / 8));
+  CHECK(full.hole_width == testing::approx(3 * inch));
+  CHECK(full.focal_length == testing::approx(18 * inch));
 }
 
 TEST_CASE("aimed tiles learn the first target's place in the dish's own frame") {
@@ -156,25 +157,25 @@ TEST_CASE("petals are read") {
       "in\"\n");
   CHECK(petals.count == 12);
   CHECK(petals.seams_on_curve);
-  CHECK(petals.hole_width == doctest::Approx(4 * inch));
+  CHECK(petals.hole_width == testing::approx(4 * inch));
   CHECK_FALSE(shape_of<Petals>("shape = \"petals\"\nfocal_length = \"18 in\"\nwidth = \"36 in\"\ncount = 3\n").seams_on_curve);
 }
 
 TEST_CASE("a profile is looked up beside the project file and has its own width") {
   // profile-sound.csv: height = radius²/96 in inches, which is f = 24 in.
   const auto dish = shape_of<Profile>("shape = \"profile\"\nfile = \"profile-sound.csv\"\nhole_width = \"2 in\"\n");
-  CHECK(dish.width == doctest::Approx(36 * inch));
-  CHECK(dish.curve->height(9 * inch) == doctest::Approx(81.0 / 96 * inch).epsilon(1e-12));
-  CHECK(dish.curve->slope(18 * inch) == doctest::Approx(0.375).epsilon(1e-12));
-  CHECK(dish.hole_width == doctest::Approx(2 * inch));
+  CHECK(dish.width == testing::approx(36 * inch));
+  CHECK(dish.curve->height(9 * inch) == testing::approx(81.0 / 96 * inch).epsilon(1e-12));
+  CHECK(dish.curve->slope(18 * inch) == testing::approx(0.375).epsilon(1e-12));
+  CHECK(dish.hole_width == testing::approx(2 * inch));
   const auto straight = shape_of<Profile>("shape = \"profile\"\nfile = \"profile-sound.csv\"\ncurve = \"straight\"\n");
-  CHECK(straight.curve->height(9 * inch) == doctest::Approx((0.375 + 1.5) / 2 * inch).epsilon(1e-12));
+  CHECK(straight.curve->height(9 * inch) == testing::approx((0.375 + 1.5) / 2 * inch).epsilon(1e-12));
   const Scene scene = read("shape = \"profile\"\nfile = \"profile-sound.csv\"\nkind = \"trough\"\nlength = \"60 in\"\n");
   const auto& trough = std::get<Profile>(scene.reflectors[0].shape);
   CHECK(trough.trough);
-  CHECK(trough.width == doctest::Approx(36 * inch));
-  CHECK(trough.length == doctest::Approx(60 * inch));
-  CHECK(trough.curve->height(-9 * inch) == doctest::Approx(81.0 / 96 * inch).epsilon(1e-12));
+  CHECK(trough.width == testing::approx(36 * inch));
+  CHECK(trough.length == testing::approx(60 * inch));
+  CHECK(trough.curve->height(-9 * inch) == testing::approx(81.0 / 96 * inch).epsilon(1e-12));
   CHECK(has_note(scene, "mirror image"));
 }
 
@@ -182,10 +183,10 @@ TEST_CASE("a mesh is read in its unit; without one the result says what was take
   const auto mesh = shape_of<Mesh>("shape = \"mesh\"\nfile = \"mesh-sound.obj\"\nunit = \"in\"\nnormals = \"flat\"\n");
   CHECK_FALSE(mesh.smooth);
   CHECK(mesh.mesh->triangles.size() == 2);
-  CHECK(mesh.mesh->high.x() == doctest::Approx(9 * inch));
-  CHECK(rim_width(mesh) == doctest::Approx(18 * inch));
+  CHECK(mesh.mesh->high.x() == testing::approx(9 * inch));
+  CHECK(rim_width(mesh) == testing::approx(18 * inch));
   const Scene metres = read("shape = \"mesh\"\nfile = \"mesh-sound.obj\"\n");
-  CHECK(std::get<Mesh>(metres.reflectors[0].shape).mesh->high.x() == doctest::Approx(9));
+  CHECK(std::get<Mesh>(metres.reflectors[0].shape).mesh->high.x() == testing::approx(9));
   CHECK(std::get<Mesh>(metres.reflectors[0].shape).smooth);
   CHECK(has_note(metres, "taken as metres"));
 }

@@ -6,6 +6,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "base/error.h"
 #include "scenefile/reshape_rows.h"
 
@@ -116,11 +117,11 @@ TEST_CASE("a target at the focus goes along; without a focus it stays where it w
 TEST_CASE("a trough keeps its length where the new shape has one") {
   const auto made = bent(trough, {"trough", "arc trough", "flat", "paraboloid", "sphere"});
   // f = width² / (16 depth) = 12 in.
-  CHECK(as<ArcTrough>(made[1]).radius == doctest::Approx(24 * inch).epsilon(1e-15));
+  CHECK(as<ArcTrough>(made[1]).radius == testing::approx(24 * inch).epsilon(1e-15));
   CHECK(as<ArcTrough>(made[1]).length == 60 * inch);
   CHECK(as<Flat>(made[2]).length == 60 * inch);
-  CHECK(as<Paraboloid>(made[3]).focal_length == doctest::Approx(12 * inch).epsilon(1e-15));
-  CHECK(made[3].scene.targets[0].pose.at.z() == doctest::Approx(12 * inch).epsilon(1e-15));
+  CHECK(as<Paraboloid>(made[3]).focal_length == testing::approx(12 * inch).epsilon(1e-15));
+  CHECK(made[3].scene.targets[0].pose.at.z() == testing::approx(12 * inch).epsilon(1e-15));
   CHECK(holds(made[3].scene.notes.back(), "length of reflector.long is left out"));
   CHECK(as<SphereBowl>(made[4]).width == 36 * inch);
 }
@@ -128,7 +129,7 @@ TEST_CASE("a trough keeps its length where the new shape has one") {
 TEST_CASE("a width that follows from two other keys is carried over") {
   std::string text = plate;
   text.replace(text.find("width = \"48 in\""), 15, "depth = \"6 in\"");
-  CHECK(as<SphereBowl>(bent(text, {"sphere", "flat"})[0]).width == doctest::Approx(48 * inch).epsilon(1e-15));
+  CHECK(as<SphereBowl>(bent(text, {"sphere", "flat"})[0]).width == testing::approx(48 * inch).epsilon(1e-15));
 }
 
 TEST_CASE("--set changes every shape that has the key") {

@@ -5,15 +5,16 @@
 #include <cmath>
 #include <initializer_list>
 
+#include "approx.h"
 #include "shape/catenary.h"
 
 using namespace dishwright;
 
 TEST_CASE("the parameter to the last digits") {
-  CHECK(catenary_parameter(1.2, 0.15) == doctest::Approx(1.22421398059424337).epsilon(1e-15));
-  CHECK(catenary_parameter(1, 1e-4) == doctest::Approx(1250.0000166666663111).epsilon(1e-15));
-  CHECK(catenary_parameter(0.5, 3) == doctest::Approx(0.0525825090512061176).epsilon(1e-15));
-  CHECK(catenary_parameter(2, 1) == doctest::Approx(0.618759227774255723).epsilon(1e-15));
+  CHECK(catenary_parameter(1.2, 0.15) == testing::approx(1.22421398059424337).epsilon(1e-15));
+  CHECK(catenary_parameter(1, 1e-4) == testing::approx(1250.0000166666663111).epsilon(1e-15));
+  CHECK(catenary_parameter(0.5, 3) == testing::approx(0.0525825090512061176).epsilon(1e-15));
+  CHECK(catenary_parameter(2, 1) == testing::approx(0.618759227774255723).epsilon(1e-15));
 }
 
 TEST_CASE("width and depth are met from flat to deep") {
@@ -21,7 +22,7 @@ TEST_CASE("width and depth are met from flat to deep") {
     const double share = 1e-7 * std::pow(7.0, step);
     CAPTURE(share);
     const double a = catenary_parameter(2, share);
-    CHECK(catenary_height(a, 1) == doctest::Approx(share).epsilon(2e-14 * (1 + std::log1p(share))));
+    CHECK(catenary_height(a, 1) == testing::approx(share).epsilon(2e-14 * (1 + std::log1p(share))));
   }
 }
 
@@ -29,8 +30,8 @@ TEST_CASE("height, slope and arc length hang together: arc² = height² + 2 a he
   const double a = catenary_parameter(1.2, 0.3);
   for (const double r : {1e-9, 0.01, 0.3, 0.6}) {
     const double height = catenary_height(a, r), arc = a * catenary_slope(a, r);
-    CHECK(arc * arc == doctest::Approx(height * height + 2 * a * height).epsilon(1e-14));
-    CHECK(height / (r * r / (2 * a)) == doctest::Approx(1).epsilon(0.1));  // a is the radius of curvature at the vertex
+    CHECK(arc * arc == testing::approx(height * height + 2 * a * height).epsilon(1e-14));
+    CHECK(height / (r * r / (2 * a)) == testing::approx(1).epsilon(0.1));  // a is the radius of curvature at the vertex
   }
-  CHECK(catenary_height(a, 1e-9) == doctest::Approx(1e-18 / (2 * a)).epsilon(1e-14));
+  CHECK(catenary_height(a, 1e-9) == testing::approx(1e-18 / (2 * a)).epsilon(1e-14));
 }

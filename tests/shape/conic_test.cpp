@@ -5,6 +5,7 @@
 #include <cmath>
 #include <random>
 
+#include "approx.h"
 #include "base/vector.h"
 #include "shape/conic.h"
 
@@ -42,7 +43,7 @@ TEST_CASE("every ray from one focus of an ellipsoid goes through the other, all 
     const double r = 0.999 * d.r * ellipsoid_widest(d.near_focus, d.far_focus) / 2;
     const Vector3 p(r * std::cos(d.azimuth), r * std::sin(d.azimuth), conic.height(r));
     const Vector3 near_focus(0, 0, d.near_focus), far_focus(0, 0, d.far_focus);
-    CHECK((p - near_focus).norm() + (p - far_focus).norm() == doctest::Approx(d.near_focus + d.far_focus).epsilon(1e-13));
+    CHECK((p - near_focus).norm() + (p - far_focus).norm() == testing::approx(d.near_focus + d.far_focus).epsilon(1e-13));
     const Vector3 away = reflected((p - near_focus).normalized(), normal_at(conic.quadric(), p));
     CHECK(away.cross((far_focus - p).normalized()).norm() < 1e-11);
     CHECK(away.dot(far_focus - p) > 0);
@@ -55,7 +56,7 @@ TEST_CASE("every ray on its way to the near focus of a hyperboloid is sent to th
     const double r = 3 * d.r * d.near_focus;
     const Vector3 p(r * std::cos(d.azimuth), r * std::sin(d.azimuth), conic.height(r));
     const Vector3 near_focus(0, 0, d.near_focus), far_focus(0, 0, -d.far_focus);
-    CHECK((p - far_focus).norm() - (p - near_focus).norm() == doctest::Approx(d.far_focus - d.near_focus).epsilon(1e-11));
+    CHECK((p - far_focus).norm() - (p - near_focus).norm() == testing::approx(d.far_focus - d.near_focus).epsilon(1e-11));
     const Vector3 away = reflected((near_focus - p).normalized(), normal_at(conic.quadric(), p));
     CHECK(away.cross((far_focus - p).normalized()).norm() < 1e-11);
     CHECK(away.dot(far_focus - p) > 0);
@@ -65,16 +66,16 @@ TEST_CASE("every ray on its way to the near focus of a hyperboloid is sent to th
 TEST_CASE("eccentricity, apex radius and width of worked cases") {
   // Ellipse with semi-axes 5 and 4: c = 3, foci 2 and 8 from the vertex, e = 0.6, b²/a = 3.2.
   const Conic ellipse = ellipsoid_conic(2, 8);
-  CHECK(ellipse.eccentricity == doctest::Approx(0.6).epsilon(1e-15));
-  CHECK(ellipse.apex_radius == doctest::Approx(3.2).epsilon(1e-15));
-  CHECK(ellipse.apex_radius == doctest::Approx(2 * (1 + ellipse.eccentricity)).epsilon(1e-15));
-  CHECK(ellipse.shape_factor == doctest::Approx(0.64).epsilon(1e-15));
+  CHECK(ellipse.eccentricity == testing::approx(0.6).epsilon(1e-15));
+  CHECK(ellipse.apex_radius == testing::approx(3.2).epsilon(1e-15));
+  CHECK(ellipse.apex_radius == testing::approx(2 * (1 + ellipse.eccentricity)).epsilon(1e-15));
+  CHECK(ellipse.shape_factor == testing::approx(0.64).epsilon(1e-15));
   CHECK(ellipsoid_widest(2, 8) == 8);
-  CHECK(ellipse.height(4) == doctest::Approx(5).epsilon(1e-7));  // the equator: the root loses half the digits there
+  CHECK(ellipse.height(4) == testing::approx(5).epsilon(1e-7));  // the equator: the root loses half the digits there
   // Hyperbola with semi-axes 3 and 4: c = 5, foci 2 and 8 from the vertex, e = 5/3, b²/a = 16/3.
   const Conic hyperbola = hyperboloid_conic(2, 8);
-  CHECK(hyperbola.eccentricity == doctest::Approx(5.0 / 3).epsilon(1e-15));
-  CHECK(hyperbola.apex_radius == doctest::Approx(16.0 / 3).epsilon(1e-15));
-  CHECK(hyperbola.shape_factor == doctest::Approx(1 - 25.0 / 9).epsilon(1e-15));
-  CHECK(hyperbola.height(4) == doctest::Approx(3 * (std::sqrt(2.0) - 1)).epsilon(1e-14));  // (z + 3)²/9 − r²/16 = 1
+  CHECK(hyperbola.eccentricity == testing::approx(5.0 / 3).epsilon(1e-15));
+  CHECK(hyperbola.apex_radius == testing::approx(16.0 / 3).epsilon(1e-15));
+  CHECK(hyperbola.shape_factor == testing::approx(1 - 25.0 / 9).epsilon(1e-15));
+  CHECK(hyperbola.height(4) == testing::approx(3 * (std::sqrt(2.0) - 1)).epsilon(1e-14));  // (z + 3)²/9 − r²/16 = 1
 }

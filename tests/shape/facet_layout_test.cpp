@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "approx.h"
 #include "shape/facet_layout.h"
 
 using namespace dishwright;
@@ -49,7 +50,7 @@ TEST_CASE("tiles of a hexagon grid: points of the triangular lattice in a circle
     CHECK(count(pattern(shape, 10.6)) == 31);
     for (const Tile& tile : facet_layout(pattern(shape, 4))) {
       const double r = tile.centre.head<2>().norm();
-      CHECK((r == 0 || r == doctest::Approx(2).epsilon(1e-14)));
+      CHECK((r == 0 || r == testing::approx(2).epsilon(1e-14)));
       if (r > 0)
         CHECK(std::abs(std::remainder(std::atan2(tile.centre.y(), tile.centre.x()), std::numbers::pi / 3)) <
               1e-14);  // rows along x
@@ -61,7 +62,7 @@ TEST_CASE("tiles come row by row, bright side up, and their turn is a turn") {
   const auto tiles = facet_layout(pattern(TileShape::square, 14));
   for (std::size_t k = 0; k < tiles.size(); ++k) {
     CHECK((tiles[k].turn * tiles[k].turn.transpose() - Matrix3::Identity()).norm() < 1e-14);
-    CHECK(tiles[k].turn.determinant() == doctest::Approx(1).epsilon(1e-14));
+    CHECK(tiles[k].turn.determinant() == testing::approx(1).epsilon(1e-14));
     CHECK(tiles[k].turn(2, 2) > 0);
     if (k == 0) continue;
     const Vector3 step = tiles[k].centre - tiles[k - 1].centre;
@@ -73,7 +74,7 @@ TEST_CASE("a tile on the paraboloid sends the axial ray at its middle through th
   for (const TileShape shape : {TileShape::square, TileShape::hexagon, TileShape::round}) {
     const FacetPattern p = pattern(shape, 24, 0.125);
     for (const Tile& tile : facet_layout(p)) {
-      CHECK(tile.centre.z() == doctest::Approx(tile.centre.head<2>().squaredNorm() / 20).epsilon(1e-14));
+      CHECK(tile.centre.z() == testing::approx(tile.centre.head<2>().squaredNorm() / 20).epsilon(1e-14));
       const Vector3 away = reflected({0, 0, -1}, tile.turn.col(2));
       CHECK((Vector3(0, 0, 5) - tile.centre).normalized().cross(away).norm() < 1e-14);
     }
@@ -85,7 +86,7 @@ TEST_CASE("a tile on the sphere faces its centre") {
   p.frame = FacetFrame::sphere;
   for (const Tile& tile : facet_layout(p)) {
     const Vector3 to_centre = Vector3(0, 0, 10) - tile.centre;
-    CHECK(to_centre.norm() == doctest::Approx(10).epsilon(1e-14));
+    CHECK(to_centre.norm() == testing::approx(10).epsilon(1e-14));
     CHECK(to_centre.normalized().cross(Vector3(tile.turn.col(2))).norm() < 1e-14);
   }
 }
@@ -110,14 +111,14 @@ TEST_CASE("outlines: corners, areas and the flats of a hexagon") {
   for (std::size_t k = 0; k < 6; ++k) {
     const auto &a = hexagon[k], &b = hexagon[(k + 1) % 6];
     area += (a.x() * b.y() - b.x() * a.y()) / 2;  // counter-clockwise: positive
-    CHECK(a.norm() == doctest::Approx(2 / std::numbers::sqrt3).epsilon(1e-14));
+    CHECK(a.norm() == testing::approx(2 / std::numbers::sqrt3).epsilon(1e-14));
     right = std::max(right, a.x());
   }
   CHECK(right == 1);                                                 // across flats, along x
-  CHECK(area == doctest::Approx(3.464101615137754).epsilon(1e-14));  // 2 √3 for an inner radius of 1
-  CHECK(tile_area(TileShape::hexagon, 2) == doctest::Approx(area).epsilon(1e-14));
+  CHECK(area == testing::approx(3.464101615137754).epsilon(1e-14));  // 2 √3 for an inner radius of 1
+  CHECK(tile_area(TileShape::hexagon, 2) == testing::approx(area).epsilon(1e-14));
   CHECK(tile_area(TileShape::square, 2) == 4);
-  CHECK(tile_area(TileShape::round, 2) == doctest::Approx(std::numbers::pi).epsilon(1e-15));
+  CHECK(tile_area(TileShape::round, 2) == testing::approx(std::numbers::pi).epsilon(1e-15));
   CHECK(tile_outline(TileShape::round, 2).empty());
 }
 
@@ -127,7 +128,7 @@ TEST_CASE("overlap: none with a gap, all of it where tiles are wider than their 
     CHECK(tile_overlap(p, facet_layout(p)) == 0);
     p.frame = FacetFrame::flat;
     p.gap = -0.25;
-    CHECK(tile_overlap(p, facet_layout(p)) == doctest::Approx(0.25).epsilon(shape == TileShape::round ? 0.03 : 1e-12));
+    CHECK(tile_overlap(p, facet_layout(p)) == testing::approx(0.25).epsilon(shape == TileShape::round ? 0.03 : 1e-12));
   }
 }
 
@@ -135,6 +136,6 @@ TEST_CASE("the count by areas is near the true count") {
   for (const TileShape shape : {TileShape::square, TileShape::round}) {
     FacetPattern p = pattern(shape, 100);
     p.hole_width = 30;
-    CHECK(about_tile_count(p) == doctest::Approx(static_cast<double>(count(p))).epsilon(0.02));
+    CHECK(about_tile_count(p) == testing::approx(static_cast<double>(count(p))).epsilon(0.02));
   }
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Heights of flaws against their equations, slopes against differences of heights.
 #include "shape/flaws.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -66,28 +67,28 @@ TEST_CASE("flaws: waves have the slope rms of a cosine, a crest at the vertex, a
   double sum = 0;
   const int count = 400;
   for (int k = 0; k < count; ++k) sum += std::pow(at(surface, 0.123, 3 * period * k / count).slope_y, 2);
-  CHECK(std::sqrt(sum / count) == doctest::Approx(2 * pi * amplitude / (std::sqrt(2.0) * period)).epsilon(1e-9));
-  CHECK(at(surface, 0, 0).height == doctest::Approx(amplitude));
-  CHECK(at(surface, 0.3, period / 2).height == doctest::Approx(-amplitude));
-  CHECK(at(surface, 0.3, 0.04).slope_x == doctest::Approx(0));
+  CHECK(std::sqrt(sum / count) == testing::approx(2 * pi * amplitude / (std::sqrt(2.0) * period)).epsilon(1e-9));
+  CHECK(at(surface, 0, 0).height == testing::approx(amplitude));
+  CHECK(at(surface, 0.3, period / 2).height == testing::approx(-amplitude));
+  CHECK(at(surface, 0.3, 0.04).slope_x == testing::approx(0));
 }
 
 TEST_CASE("flaws: heights of twist, scallop, dent and bump where they are known") {
   Flaws flaws;
   flaws.twist = 0.02;
-  CHECK(at(flat_with(flaws), rim / std::sqrt(2.0), rim / std::sqrt(2.0)).height == doctest::Approx(0.02 * rim / 2));
-  CHECK(at(flat_with(flaws), -rim / std::sqrt(2.0), rim / std::sqrt(2.0)).height == doctest::Approx(-0.02 * rim / 2));
-  CHECK(at(flat_with(flaws), rim, 0).slope_y == doctest::Approx(0.02));  // the saddle's slope at the rim
+  CHECK(at(flat_with(flaws), rim / std::sqrt(2.0), rim / std::sqrt(2.0)).height == testing::approx(0.02 * rim / 2));
+  CHECK(at(flat_with(flaws), -rim / std::sqrt(2.0), rim / std::sqrt(2.0)).height == testing::approx(-0.02 * rim / 2));
+  CHECK(at(flat_with(flaws), rim, 0).slope_y == testing::approx(0.02));  // the saddle's slope at the rim
   flaws = {};
   flaws.scallop = Scallop{8, 4e-3};
-  CHECK(at(flat_with(flaws), rim, 0).height == doctest::Approx(0));
-  CHECK(at(flat_with(flaws), rim * std::cos(pi / 4), rim * std::sin(pi / 4)).height == doctest::Approx(0));
-  CHECK(at(flat_with(flaws), rim * std::cos(pi / 8), rim * std::sin(pi / 8)).height == doctest::Approx(-4e-3));
-  CHECK(at(flat_with(flaws), rim / 2 * std::cos(pi / 8), rim / 2 * std::sin(pi / 8)).height == doctest::Approx(-1e-3));
+  CHECK(at(flat_with(flaws), rim, 0).height == testing::approx(0));
+  CHECK(at(flat_with(flaws), rim * std::cos(pi / 4), rim * std::sin(pi / 4)).height == testing::approx(0));
+  CHECK(at(flat_with(flaws), rim * std::cos(pi / 8), rim * std::sin(pi / 8)).height == testing::approx(-4e-3));
+  CHECK(at(flat_with(flaws), rim / 2 * std::cos(pi / 8), rim / 2 * std::sin(pi / 8)).height == testing::approx(-1e-3));
   flaws = {};
   flaws.dents = {{0.2, 0, 0.1, 3e-3}};
-  CHECK(at(flat_with(flaws), 0.2, 0).height == doctest::Approx(-3e-3));
-  CHECK(at(flat_with(flaws), 0.225, 0).height == doctest::Approx(-1.5e-3));
+  CHECK(at(flat_with(flaws), 0.2, 0).height == testing::approx(-3e-3));
+  CHECK(at(flat_with(flaws), 0.225, 0).height == testing::approx(-1.5e-3));
   CHECK(at(flat_with(flaws), 0.2, 0.0501).height == 0);
 }
 
@@ -103,12 +104,12 @@ TEST_CASE("flaws: an outline off the axis is twisted about its own middle") {
     CHECK(std::abs(at(surface, -0.3, 1.4 + step).height) < 1e-15);
   }
   const double corner = rim / std::sqrt(2.0);
-  CHECK(at(surface, -0.3 + corner, 1.4 - corner).height == doctest::Approx(-0.02 * rim / 2));
-  CHECK(at(surface, -0.3, 1.4 + rim).slope_x == doctest::Approx(0.02));
+  CHECK(at(surface, -0.3 + corner, 1.4 - corner).height == testing::approx(-0.02 * rim / 2));
+  CHECK(at(surface, -0.3, 1.4 + rim).slope_x == testing::approx(0.02));
   check_slopes(surface);
   PlanOutline half;  // half of a trough: a rectangle that begins at the axis
   half.round = false, half.x_from = 0, half.x_to = 1, half.y_from = -1, half.y_to = 1;
   const FlawedSurface strip(std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, half);
   CHECK(std::abs(at(strip, 0.5, 0.7).height) < 1e-15);
-  CHECK(at(strip, 1, 1).height == doctest::Approx(0.02 * 1 / 0.5 * 0.5 * 1));
+  CHECK(at(strip, 1, 1).height == testing::approx(0.02 * 1 / 0.5 * 0.5 * 1));
 }

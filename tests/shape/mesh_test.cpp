@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "approx.h"
 #include "base/error.h"
 #include "shape/mesh_file.h"
 #include "shape/mesh_samples.h"
@@ -60,8 +61,8 @@ TEST_CASE("all formats give the same sheet") {
     CHECK(file.notes.empty());
     CHECK(file.mesh->triangles.size() == 128);
     CHECK(file.mesh->vertices.size() == 81);  // STL's corners, six of them at one place, are one again
-    CHECK(file.mesh->high.x() == doctest::Approx(0.0254).epsilon(1e-7));
-    CHECK(file.mesh->high.z() == doctest::Approx(0.4 * 0.0254).epsilon(1e-7));
+    CHECK(file.mesh->high.x() == testing::approx(0.0254).epsilon(1e-7));
+    CHECK(file.mesh->high.z() == testing::approx(0.4 * 0.0254).epsilon(1e-7));
     double area = 0;
     for (std::size_t t = 0; t < 128; ++t) {
       CHECK(face_normal(*file.mesh, t).z() > 0.5);
@@ -71,7 +72,7 @@ TEST_CASE("all formats give the same sheet") {
                   .z() /
               2;
     }
-    CHECK(area == doctest::Approx(4 * 0.0254 * 0.0254).epsilon(1e-6));
+    CHECK(area == testing::approx(4 * 0.0254 * 0.0254).epsilon(1e-6));
     CHECK(worst_normal(*file.mesh, 1.25 * 0.0254, 0.6 * 0.0254) < 3e-3);
   }
 }

@@ -9,6 +9,7 @@
 #include <numbers>
 #include <random>
 
+#include "approx.h"
 #include "base/error.h"
 #include "shape/mesh_file.h"
 #include "shape/mesh_samples.h"
@@ -75,7 +76,7 @@ void check_cut(const std::vector<Vector3>& corners) {
     CHECK(area(cut, t) * whole > -1e-12 * whole * whole);
     sum += area(cut, t);
   }
-  CHECK(sum == doctest::Approx(whole).epsilon(1e-12));
+  CHECK(sum == testing::approx(whole).epsilon(1e-12));
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "shape/profile_curve.h"
 
 using namespace dishwright;
@@ -17,8 +18,8 @@ struct Known {
 void check_against(const ProfileCurve& curve, const std::vector<Known>& known) {
   for (const Known& k : known) {
     CAPTURE(k.x);
-    CHECK(curve.height(k.x) == doctest::Approx(k.height).epsilon(1e-13));
-    CHECK(curve.slope(k.x) == doctest::Approx(k.slope).epsilon(1e-13));
+    CHECK(curve.height(k.x) == testing::approx(k.height).epsilon(1e-13));
+    CHECK(curve.slope(k.x) == testing::approx(k.slope).epsilon(1e-13));
   }
 }
 
@@ -34,9 +35,9 @@ TEST_CASE("fair with an axis is scipy's spline with bc_type = ((1, 0), 'not-a-kn
                                                            {9.3, 3.5255325993849778, 0.6493119410319412},
                                                            {12.0, 6.074185171449322, 1.3514094385981175}});
   const ProfileCurve three({0, 1, 3}, {0, 0.2, 2}, CurveKind::fair, true);
-  CHECK(three.height(0.7) == doctest::Approx(0.09636666666666664).epsilon(1e-13));
-  CHECK(three.height(2.9) == doctest::Approx(1.8595444444444444).epsilon(1e-13));
-  CHECK(three.slope(3) == doctest::Approx(1.4333333333333327).epsilon(1e-13));
+  CHECK(three.height(0.7) == testing::approx(0.09636666666666664).epsilon(1e-13));
+  CHECK(three.height(2.9) == testing::approx(1.8595444444444444).epsilon(1e-13));
+  CHECK(three.slope(3) == testing::approx(1.4333333333333327).epsilon(1e-13));
 }
 
 TEST_CASE("fair without an axis is scipy's spline with bc_type = 'not-a-knot'") {
@@ -57,8 +58,8 @@ TEST_CASE("a sampled cubic comes back, ends and all") {
   const ProfileCurve curve(x, y, CurveKind::fair, false);
   for (int step = 0; step <= 67; ++step) {
     const double at = -3 + 0.1 * step;
-    CHECK(curve.height(at) == doctest::Approx(cubic(at)).epsilon(1e-13));
-    CHECK(curve.slope(at) == doctest::Approx(slope(at)).epsilon(1e-12));
+    CHECK(curve.height(at) == testing::approx(cubic(at)).epsilon(1e-13));
+    CHECK(curve.slope(at) == testing::approx(slope(at)).epsilon(1e-12));
   }
 }
 
@@ -72,17 +73,17 @@ TEST_CASE("a sampled parabola comes back with its rim slope, from 3 points on") 
     CHECK(trough.start() == -0.6);
     CHECK(trough.rim() == 0.6);
     for (const double at : {0.0, 0.05, 0.31, 0.599, 0.6}) {
-      CHECK(dish.height(at) == doctest::Approx(at * at / 1.8).epsilon(1e-13));
-      CHECK(dish.slope(at) == doctest::Approx(at / 0.9).epsilon(1e-12));
-      CHECK(trough.height(-at) == doctest::Approx(at * at / 1.8).epsilon(1e-13));
-      CHECK(trough.slope(-at) == doctest::Approx(-at / 0.9).epsilon(1e-12));
+      CHECK(dish.height(at) == testing::approx(at * at / 1.8).epsilon(1e-13));
+      CHECK(dish.slope(at) == testing::approx(at / 0.9).epsilon(1e-12));
+      CHECK(trough.height(-at) == testing::approx(at * at / 1.8).epsilon(1e-13));
+      CHECK(trough.slope(-at) == testing::approx(-at / 0.9).epsilon(1e-12));
     }
   }
   const ProfileCurve bent({1, 2, 4}, {0, 0.2, 2}, CurveKind::fair, false);  // scipy, as above
-  CHECK(bent.height(1.7) == doctest::Approx(0.09099999999999996).epsilon(1e-13));
-  CHECK(bent.slope(4) == doctest::Approx(1.3666666666666665).epsilon(1e-13));
+  CHECK(bent.height(1.7) == testing::approx(0.09099999999999996).epsilon(1e-13));
+  CHECK(bent.slope(4) == testing::approx(1.3666666666666665).epsilon(1e-13));
   const ProfileCurve three({1, 2, 4}, {1, 4, 16}, CurveKind::fair, false);
-  CHECK(three.height(3) == doctest::Approx(9).epsilon(1e-14));
+  CHECK(three.height(3) == testing::approx(9).epsilon(1e-14));
 }
 
 TEST_CASE("a mirrored curve is the mirror image") {
@@ -90,17 +91,17 @@ TEST_CASE("a mirrored curve is the mirror image") {
   const ProfileCurve whole = ProfileCurve::mirrored(places, heights, CurveKind::fair);
   for (int step = 0; step < 33; ++step) {
     const double x = 0.01 + 0.37 * step;
-    CHECK(whole.height(-x) == doctest::Approx(half.height(x)).epsilon(1e-12));
-    CHECK(whole.slope(-x) == doctest::Approx(-half.slope(x)).epsilon(1e-12));
+    CHECK(whole.height(-x) == testing::approx(half.height(x)).epsilon(1e-12));
+    CHECK(whole.slope(-x) == testing::approx(-half.slope(x)).epsilon(1e-12));
     CHECK(whole.height(x) == half.height(x));
   }
 }
 
 TEST_CASE("straight runs from point to point") {
   const ProfileCurve curve(places, heights, CurveKind::straight, true);
-  CHECK(curve.height(5.5) == doctest::Approx(1.4).epsilon(1e-14));
-  CHECK(curve.slope(5.5) == doctest::Approx(1.6 / 3).epsilon(1e-14));
-  CHECK(curve.slope(0.1) == doctest::Approx(0.124).epsilon(1e-14));
+  CHECK(curve.height(5.5) == testing::approx(1.4).epsilon(1e-14));
+  CHECK(curve.slope(5.5) == testing::approx(1.6 / 3).epsilon(1e-14));
+  CHECK(curve.slope(0.1) == testing::approx(0.124).epsilon(1e-14));
   CHECK(curve.lowest() == 0);
   CHECK(curve.highest() == 6.8);
 }
@@ -108,6 +109,6 @@ TEST_CASE("straight runs from point to point") {
 TEST_CASE("lowest and highest include the bulge between points") {
   // Through (−1, 0), (0, −1), (1, 0), (2, 3): x² − 1; the lowest point of the shifted one lies between samples.
   const ProfileCurve curve({-1.2, 0.4, 1, 2}, {0.44, -0.84, 0, 3}, CurveKind::fair, false);
-  CHECK(curve.lowest() == doctest::Approx(-1).epsilon(1e-12));
+  CHECK(curve.lowest() == testing::approx(-1).epsilon(1e-12));
   CHECK(curve.highest() == 3);
 }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "../known_values/read_table.h"
+#include "approx.h"
 
 using dishwright::DiscProfile;
 using dishwright::DiscSampler;
@@ -153,7 +154,7 @@ TEST_CASE("limb law: mean radiance is 0.805 of the centre") {
   const DiscSampler sun(DiscProfile::limb_darkened, half_angle, 0);
   const double u = 1e-6;
   const double ratio = sun.sin_angle(u) / std::sin(half_angle);
-  CHECK(u / (ratio * ratio) == doctest::Approx(1 / 0.805).epsilon(1e-5));
+  CHECK(u / (ratio * ratio) == dishwright::testing::approx(1 / 0.805).epsilon(1e-5));
 }
 
 TEST_CASE("aureole: the asked share is realised") {
@@ -179,12 +180,13 @@ TEST_CASE("aureole: the law's own parameter gives the known realised shares") {
     const double kappa = 0.9 * std::log(13.5 * chi) * std::pow(chi, -0.3);
     const double gamma = 2.2 * std::log(0.52 * chi) * std::pow(chi, 0.43) - 0.1;
     // The shares are given to half a unit of the fourth digit: 0.1 %, and the level follows the share about linearly.
-    CHECK(sun.relative_radiance(4.66e-3) == doctest::Approx(std::exp(kappa) * std::pow(4.66, gamma)).epsilon(4e-3));
-    CHECK(sun.relative_radiance(20e-3) == doctest::Approx(std::exp(kappa) * std::pow(20.0, gamma)).epsilon(4e-3));
+    CHECK(sun.relative_radiance(4.66e-3) == dishwright::testing::approx(std::exp(kappa) * std::pow(4.66, gamma)).epsilon(4e-3));
+    CHECK(sun.relative_radiance(20e-3) == dishwright::testing::approx(std::exp(kappa) * std::pow(20.0, gamma)).epsilon(4e-3));
   }
   const DiscSampler sun(DiscProfile::aureole, half_angle, 0.05);
-  CHECK(sun.relative_radiance(4.649e-3) == doctest::Approx(std::cos(0.326 * 4.649) / std::cos(0.308 * 4.649)).epsilon(1e-5));
-  CHECK(sun.largest_angle() == doctest::Approx(43.6e-3).epsilon(4e-4));  // scaled by sines, not angles
+  CHECK(sun.relative_radiance(4.649e-3) ==
+        dishwright::testing::approx(std::cos(0.326 * 4.649) / std::cos(0.308 * 4.649)).epsilon(1e-5));
+  CHECK(sun.largest_angle() == dishwright::testing::approx(43.6e-3).epsilon(4e-4));  // scaled by sines, not angles
   CHECK(sun.relative_radiance(43.7e-3) == 0);
 }
 

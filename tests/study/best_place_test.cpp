@@ -3,6 +3,7 @@
 #include "study/best_place.h"
 
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -53,7 +54,7 @@ TEST_CASE("a disk just wider than the circle of least confusion is best there" *
     if (row.count("least_confusion_radius_over_R") == 0 || row.at("h_over_R") < 0.15) continue;
     const double rim = row.at("h_over_R"), shift = row.at("least_confusion_shift_from_paraxial_over_R");
     CAPTURE(rim);
-    CHECK(shift == doctest::Approx(0.75 * row.at("LSA_over_R_exact")).epsilon(0.06));
+    CHECK(shift == testing::approx(0.75 * row.at("LSA_over_R_exact")).epsilon(0.06));
     const BestPlace best = best_of(bowl(rim, 2.04 * row.at("least_confusion_radius_over_R")));
     // 2 % of play: within 2 % of the radius over tan 2i of the rim ray, and the error of the search.
     const double play = 0.02 * row.at("least_confusion_radius_over_R") / std::tan(2 * std::asin(rim));
@@ -62,8 +63,8 @@ TEST_CASE("a disk just wider than the circle of least confusion is best there" *
     CHECK(*best.place.std_error < 0.05 * shift);
     CHECK(best.place.value < 0.5 - 0.5 * shift);
     CHECK(*best.focus == 0.5);
-    CHECK(best.from == doctest::Approx(0.25));
-    CHECK(best.to == doctest::Approx(0.75));
+    CHECK(best.from == testing::approx(0.25));
+    CHECK(best.to == testing::approx(0.75));
     CHECK_FALSE(best.flat);
     CHECK_FALSE(best.at_edge);
     ++compared;
@@ -94,8 +95,8 @@ TEST_CASE("the place counts along the mirror's own axis, wherever it stands" * d
   turned.sun.aim_error = degrees(20);
   CHECK((turned.sun.direction() - turn * Vector3::UnitZ()).norm() < 1e-12);
   const BestPlace best = best_of(turned);
-  CHECK(best.started_at == doctest::Approx(0.6));
-  CHECK(best.place.value == doctest::Approx(upright.place.value).epsilon(2e-3));
+  CHECK(best.started_at == testing::approx(0.6));
+  CHECK(best.place.value == testing::approx(upright.place.value).epsilon(2e-3));
   const Scene moved = with_target_at(turned, 0.45);
   CHECK((moved.targets[0].pose.at - (turned.reflectors[0].pose.at + turn * Vector3(0, 0, 0.45))).norm() < 1e-12);
 }
@@ -109,19 +110,19 @@ TEST_CASE("a target that catches all over a stretch is flat; its middle is taken
   const double step = 1.0 / 32;
   CHECK(std::abs(best.even_from - 0.85) < step);
   CHECK(std::abs(best.even_to - 1.15) < step);
-  CHECK(best.place.value == doctest::Approx(1).epsilon(0.02));
+  CHECK(best.place.value == testing::approx(1).epsilon(0.02));
 }
 
 TEST_CASE("no light anywhere: it stays; best at an end of the search: it says so" * doctest::test_suite("slow")) {
   const BestPlace dark =
       best_of(scene(point_sun(), mirror(dish_of(degrees(30))), target(DiskTarget{0.01}, {5, 0, 1.1}), 20'000, 4));
   CHECK(dark.dark);
-  CHECK(dark.place.value == doctest::Approx(1.1));
+  CHECK(dark.place.value == testing::approx(1.1));
   CHECK_FALSE(dark.at_edge);
   // A flat mirror under the sun's disc: the nearer, the more; without a focus the search goes about the target's own place.
   const BestPlace near = best_of(scene(uniform_sun(), mirror(Flat{0.02, 0.02}), target(DiskTarget{0.02}, {0, 0, 3}), 100'000, 4));
   CHECK_FALSE(near.focus.has_value());
-  CHECK(near.from == doctest::Approx(1.5));
+  CHECK(near.from == testing::approx(1.5));
   CHECK(near.at_edge);
   CHECK(near.place.value < 1.52);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Concentration limits: the receiver of the full-capture width catches everything, a smaller one does not.
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -16,7 +17,7 @@ double intercept_of(const ReflectorShape& dish, const TargetShape& receiver, con
 template <class Receiver>
 void check_full_capture(const ReflectorShape& dish, double width, Receiver receiver) {
   CAPTURE(width);
-  CHECK(intercept_of(dish, receiver(width * 1.001)) == doctest::Approx(1).epsilon(1e-9));
+  CHECK(intercept_of(dish, receiver(width * 1.001)) == testing::approx(1).epsilon(1e-9));
   const double smaller = intercept_of(dish, receiver(width * 0.97));
   CHECK(smaller < 1 - 2e-6);
   CHECK(smaller > 0.97);
@@ -54,7 +55,7 @@ TEST_CASE("full-capture widths of disk, ball, band and tube from the tabled limi
 
 TEST_CASE("the widths belong to the sun's disc: a point sun needs none, an aureole more") {
   const double width = 2 * 1.001 * std::sin(sun_angle) * 2 / (1 + std::cos(degrees(45))) / std::cos(degrees(45) + sun_angle);
-  CHECK(intercept_of(dish_of(degrees(45)), DiskTarget{1e-4}, point_sun()) == doctest::Approx(1).epsilon(1e-9));
+  CHECK(intercept_of(dish_of(degrees(45)), DiskTarget{1e-4}, point_sun()) == testing::approx(1).epsilon(1e-9));
   Sun shine = sun(DiscProfile::aureole);
   shine.aureole_share = 0.2;
   const double caught = intercept_of(dish_of(degrees(45)), DiskTarget{width}, shine);

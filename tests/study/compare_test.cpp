@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "approx.h"
 #include "effort.h"
 #include "scenes.h"
 #include "study/caught_share.h"
@@ -60,7 +61,7 @@ TEST_CASE("difference of two bowls under a point sun") {
   check_agrees("share", *pair_difference(all, 0, 1, "intercept"), share, freedom, 1e-5);
   check_agrees("the other way round", *pair_difference(all, 1, 0, "intercept"), -share, freedom, 1e-5);
   check_agrees("power", *pair_difference(all, 0, 1, "power"), 0, freedom, 1000 * pi * inner * inner * 1e-5);
-  CHECK(all.contestants[0].figures.targets[0].power.value == doctest::Approx(1000 * pi * inner * inner).epsilon(1e-3));
+  CHECK(all.contestants[0].figures.targets[0].power.value == testing::approx(1000 * pi * inner * inner).epsilon(1e-3));
   check_agrees("90 % width", *pair_difference(all, 1, 0, "spot_width_90"),
                2 * (aberration(second * std::sqrt(0.9)) - aberration(first * std::sqrt(0.9))), freedom, 1e-5);
 }
@@ -71,7 +72,7 @@ TEST_CASE("share of the light against diameter: a bowl under a point sun") {
   const ShareCurve& curve = *figures.targets[0].share_curve;
   REQUIRE(curve.width.size() > 50);
   CHECK(curve.share.front() == 0);
-  CHECK(curve.share.back() == doctest::Approx(1).epsilon(1e-12));
+  CHECK(curve.share.back() == testing::approx(1).epsilon(1e-12));
   int compared_points = 0;
   for (std::size_t i = 0; i < curve.width.size(); ++i) {
     if (i > 0) CHECK(curve.width[i] > curve.width[i - 1]);
@@ -96,9 +97,9 @@ TEST_CASE("the share curve meets the widths and ends below one where mirrors los
     return curve.share[i - 1] + part * (curve.share[i] - curve.share[i - 1]);
   };
   // All light of a dish crosses the plane: half of it within spot_width_50 (between points the curve bends by less than 1e-3).
-  CHECK(share_at(spot.spot_width_50->value) == doctest::Approx(0.5).epsilon(2e-3));
-  CHECK(share_at(spot.spot_width_90->value) == doctest::Approx(0.9).epsilon(1e-3));
-  CHECK(share_at(0.04) == doctest::Approx(spot.intercept->value).epsilon(2e-3));
+  CHECK(share_at(spot.spot_width_50->value) == testing::approx(0.5).epsilon(2e-3));
+  CHECK(share_at(spot.spot_width_90->value) == testing::approx(0.9).epsilon(1e-3));
+  CHECK(share_at(0.04) == testing::approx(spot.intercept->value).epsilon(2e-3));
 }
 
 TEST_CASE("stated errors of a difference are honest, and smaller than those of two separate runs" * doctest::test_suite("slow")) {
@@ -133,7 +134,7 @@ TEST_CASE("one figure alone is the trace's") {
     const Estimate share = caught_share(made, made.trace.paths, 2, watch);
     const Estimate intercept = *traced(made).targets[0].intercept;
     CHECK(share.value == intercept.value);
-    CHECK(*share.std_error == doctest::Approx(*intercept.std_error).epsilon(1e-9));
+    CHECK(*share.std_error == testing::approx(*intercept.std_error).epsilon(1e-9));
     CHECK(share.without_one.size() == intercept.without_one.size());
     CHECK(watch.done == made.trace.paths);
   }

@@ -4,6 +4,7 @@
 // share lies between 0 and 1, and every number is one.
 #include <cmath>
 
+#include "approx.h"
 #include "effort.h"
 #include "every_shape.h"
 #include "scenes.h"
@@ -31,7 +32,7 @@ void check_light(const TraceFigures& figures) {
     sum += line.power.value;
   }
   CHECK(figures.aperture_power.value > 0);
-  CHECK(sum == doctest::Approx(figures.aperture_power.value).epsilon(1e-9));
+  CHECK(sum == testing::approx(figures.aperture_power.value).epsilon(1e-9));
   check_share(figures.caught_share);
   for (const TargetFigures& one : figures.targets) {
     check_share(one.intercept);

@@ -4,6 +4,7 @@
 
 #include "../trace/reference_tracer.h"
 #include "../trace/sample_shapes.h"
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -46,7 +47,7 @@ TEST_CASE("an offset dish keeps its light at any clearance") {
     const double size = std::max(0.2, 3e-5 * middle.norm());  // well within what is accepted
     const TraceFigures figures =
         traced(scene(point_sun(), mirror(OffsetParaboloid{f, clearance, w, 0}), target(BallTarget{size}, {0, 0, f}), 50'000));
-    CHECK(figures.targets[0].intercept->value == doctest::Approx(1).epsilon(1e-12));
+    CHECK(figures.targets[0].intercept->value == testing::approx(1).epsilon(1e-12));
     check_agrees("power", figures.targets[0].power, beam * pi * w * w / 4, figures.replicates - 1, 1e-5);
   }
 }
@@ -74,8 +75,8 @@ TEST_CASE("a dish of 1 mm is like one of 1 m") {
   };
   const TraceFigures large = of_size(1), small = of_size(1e-3);
   check_same("intercept", *large.targets[0].intercept, *small.targets[0].intercept, 1e-5);
-  CHECK(small.targets[0].power.value == doctest::Approx(1e-6 * large.targets[0].power.value).epsilon(1e-3));
-  CHECK(small.targets[0].spot_width_50->value == doctest::Approx(1e-3 * large.targets[0].spot_width_50->value).epsilon(2e-3));
+  CHECK(small.targets[0].power.value == testing::approx(1e-6 * large.targets[0].power.value).epsilon(1e-3));
+  CHECK(small.targets[0].spot_width_50->value == testing::approx(1e-3 * large.targets[0].spot_width_50->value).epsilon(2e-3));
 }
 
 TEST_CASE("very long focal lengths and very far targets: a quarter of an even sun's image lies within half of its width") {

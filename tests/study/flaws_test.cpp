@@ -2,6 +2,7 @@
 // Light from mirrors with flaws, against closed forms for a very flat dish (f/D = 10), where all rays travel about f.
 #include <cmath>
 
+#include "approx.h"
 #include "scenes.h"
 #include "shape/facet_layout.h"
 
@@ -141,7 +142,7 @@ TEST_CASE("flaws: bumps by chance spread the focus like the slope error that bel
       flaws.roughness = Roughness{rms, correlation, seed};
       share += traced(flawed(flaws, DiskTarget{2 * radius}, f, 60'000)).targets[0].intercept->value / dishes;
     }
-    CHECK(share == doctest::Approx(1 - std::exp(-part * part / 2)).epsilon(0.025));
+    CHECK(share == testing::approx(1 - std::exp(-part * part / 2)).epsilon(0.025));
   }
 }
 
@@ -168,8 +169,8 @@ TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no fla
     const TraceFigures figures = traced(made);
     double sum = 0;
     for (const LedgerLine& line : figures.ledger) sum += line.power.value;
-    CHECK(sum == doctest::Approx(figures.aperture_power.value).epsilon(1e-9));
-    CHECK(figures.aperture_power.value == doctest::Approx(plain.aperture_power.value).epsilon(0.01));
+    CHECK(sum == testing::approx(figures.aperture_power.value).epsilon(1e-9));
+    CHECK(figures.aperture_power.value == testing::approx(plain.aperture_power.value).epsilon(0.01));
     CHECK(figures.targets[0].power.value > 0);
   }
 }

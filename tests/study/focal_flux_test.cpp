@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Flux at the very focus against the invariance of radiance: the focus sees the sun's own radiance from every part of the dish.
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -57,7 +58,7 @@ TEST_CASE("centre flux of a dish under a uniform sun: sin²φ/sin²θs" * doctes
           2e-3);  // flat indeed
     check_agrees("peak_concentration", *spot.peak_concentration, expected, figures.replicates - 1, 3e-4 * expected);
     CHECK(*spot.peak_concentration->std_error < 0.02 * expected);  // a margin that could see a missing cos φ or a factor
-    CHECK(spot.peak_irradiance->value == doctest::Approx(spot.peak_concentration->value * 1000));
+    CHECK(spot.peak_irradiance->value == testing::approx(spot.peak_concentration->value * 1000));
     ++compared;
   }
   CHECK(compared == 4);
@@ -68,7 +69,7 @@ TEST_CASE("limb-darkened sun: the focus is 1.242 times brighter, the mean over t
   // 1/0.805 = 1.242236 at the very centre (closed form); over the disc of spot_width_50/10 by quadrature of the same law.
   for (const double rim : {30.0, 45.0, 60.0}) {
     const double uniform_centre = std::pow(std::sin(degrees(rim)) / std::sin(sun_angle), 2);
-    CHECK(concentration_at(0, degrees(rim), true) / uniform_centre == doctest::Approx(1.242236).epsilon(1e-3));
+    CHECK(concentration_at(0, degrees(rim), true) / uniform_centre == testing::approx(1.242236).epsilon(1e-3));
     const TraceFigures figures = at_focus(limb_sun(), degrees(rim));
     const TargetFigures& spot = figures.targets.at(0);
     const double expected = mean_concentration(spot.spot_width_50->value / 10, degrees(rim), true);

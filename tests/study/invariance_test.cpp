@@ -2,6 +2,7 @@
 // Turning, shifting and scaling a whole scene; and the number of threads.
 #include <Eigen/Geometry>
 
+#include "approx.h"
 #include "random_scenes.h"
 #include "shape_images.h"
 
@@ -271,7 +272,7 @@ TEST_CASE("twice the lamp, twice the light") {
   const TraceFigures once = traced(made);
   made.lamp->power *= 2;
   const TraceFigures twice = traced(made);
-  CHECK(twice.targets[0].power.value == doctest::Approx(2 * once.targets[0].power.value).epsilon(1e-12));
+  CHECK(twice.targets[0].power.value == testing::approx(2 * once.targets[0].power.value).epsilon(1e-12));
   CHECK(twice.targets[0].intercept->value == once.targets[0].intercept->value);
   CHECK(twice.caught_share->value == once.caught_share->value);
 }

@@ -2,6 +2,7 @@
 // Lamps against closed forms. In lumens throughout: the numbers are those of watts.
 #include <Eigen/Geometry>
 
+#include "approx.h"
 #include "scenes.h"
 #include "tally/evenness.h"
 
@@ -146,8 +147,8 @@ TEST_CASE("evenness: 25 equal parts; a Lambert disk over a large plane mirror" *
       ++inside;
     }
   }
-  CHECK(inside == doctest::Approx(pi / 4 * 1e6).epsilon(1e-3));
-  for (const int count : counts) CHECK(count == doctest::Approx(inside / 25.0).epsilon(0.01));
+  CHECK(inside == testing::approx(pi / 4 * 1e6).epsilon(1e-3));
+  for (const int count : counts) CHECK(count == testing::approx(inside / 25.0).epsilon(0.01));
   CHECK(circle.part(0.3 + 2.001, -0.2) == -1);
 
   // Seen as its image 1.5 m below the screen: E ∝ 1/(1 + (r/H)²)², half the light within r = H. The mean over that circle is half of the

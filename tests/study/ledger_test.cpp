@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Where the light went: the ledger of any scene adds up, and its lines agree with the figures.
+#include "approx.h"
 #include "random_scenes.h"
 
 using namespace dishwright;
@@ -85,7 +86,7 @@ TEST_CASE("the map of a target holds the power of that target") {
       const double bin = (face.x_to - face.x_from) / face.columns * (face.y_to - face.y_from) / face.rows;
       double sum = 0;
       for (const double value : face.irradiance) sum += value * bin;
-      CHECK(sum == doctest::Approx(one.power.value).epsilon(1e-6));
+      CHECK(sum == testing::approx(one.power.value).epsilon(1e-6));
     }
   }
 }

@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "base/error.h"
 #include "scenes.h"
 #include "study/solve_scene.h"
@@ -89,19 +90,19 @@ TEST_CASE("quadrature: the ledger adds up, the map holds the power, a wide targe
     const TraceFigures figures = quadrature_figures(made);
     double sum = 0;
     for (const LedgerLine& line : figures.ledger) sum += line.power.value;
-    CHECK(sum == doctest::Approx(figures.aperture_power.value).epsilon(1e-9));
-    CHECK(figures.aperture_power.value == doctest::Approx(1000 * pi * (0.36 - 0.000625) * std::cos(aim)).epsilon(1e-12));
+    CHECK(sum == testing::approx(figures.aperture_power.value).epsilon(1e-9));
+    CHECK(figures.aperture_power.value == testing::approx(1000 * pi * (0.36 - 0.000625) * std::cos(aim)).epsilon(1e-12));
     const TargetFigures& spot = figures.targets[0];
     const MapFace& face = spot.map.at(0);
     double power = 0;
     for (const double light : face.irradiance)
       power += light * (face.x_to - face.x_from) * (face.y_to - face.y_from) / (face.columns * face.rows);
-    CHECK(power == doctest::Approx(spot.power.value).epsilon(1e-6));
+    CHECK(power == testing::approx(spot.power.value).epsilon(1e-6));
     CHECK(spot.intercept->value > 0.9999);
     CHECK(spot.intercept->value <= 1);
     // The shadow lies on the mirror and covers the hole: its area as seen from the sun, less the hole.
     if (aim == 0)
-      CHECK(ledger(figures, "shaded by spot").value == doctest::Approx(1000 * pi * (0.125 * 0.125 - 0.000625)).epsilon(1e-6));
+      CHECK(ledger(figures, "shaded by spot").value == testing::approx(1000 * pi * (0.125 * 0.125 - 0.000625)).epsilon(1e-6));
   }
 }
 
@@ -211,28 +212,30 @@ TEST_CASE("quadrature: a face that cuts the light has the middle and the size of
   const auto below = [](double t) { return 0.5 * std::erfc(-t / std::sqrt(2.0)); };
   const double part = below(b) - below(a), mean = (density(a) - density(b)) / part,
                variance = 1 + (a * density(a) - b * density(b)) / part - mean * mean;
-  CHECK(spot.intercept->value == doctest::Approx(part).epsilon(2e-4));
-  CHECK((*spot.centroid)[0].value == doctest::Approx(mean * sigma - shift).epsilon(2e-4));
-  CHECK(spot.spot_rms_radius->value == doctest::Approx(sigma * std::sqrt(variance + 1)).epsilon(2e-4));
+  CHECK(spot.intercept->value == testing::approx(part).epsilon(2e-4));
+  CHECK((*spot.centroid)[0].value == testing::approx(mean * sigma - shift).epsilon(2e-4));
+  CHECK(spot.spot_rms_radius->value == testing::approx(sigma * std::sqrt(variance + 1)).epsilon(2e-4));
 }
 
 TEST_CASE("quadrature: where the face ends before the light is brightest, the brightest disc touches its edge") {
-  // The same Gaussian, the face from 0.7 σ outward. Light in a disc of radius r whose middle is 0.7 σ + r from the Gaussian's: the
+  // The same Gaussian, the face from 2 σ outward. Light in a disc of radius r whose middle is 2 σ + r from the Gaussian's: the
   // noncentral χ² distribution with two degrees of freedom (Boost.Math).
-  const double sigma = 1e-2, edge = 0.7 * sigma, face = 3 * sigma;
-  const Scene wall =
-      scene(point_sun(), mirror(Flat{1e-4, 1e-4}, sigma / 2), target(RectangleTarget{face, face}, {edge + face / 2, 0, 1}));
-  Scene disk = wall;
-  disk.targets[0].shape = DiskTarget{face};
-  disk.targets[0].pose.at = Vector3((edge + face / 2) * std::cos(0.5), (edge + face / 2) * std::sin(0.5), 1);
-  for (const Scene& made : {wall, disk}) {
-    CAPTURE(shape_word(made.targets[0].shape));
-    const TraceFigures figures = quadrature_figures(made);
-    const TargetFigures& spot = figures.targets[0];
-    const double r = spot.spot_width_50->value / 20, away = (edge + r) / sigma;
-    const double part = boost::math::cdf(boost::math::non_central_chi_squared(2, away * away), r * r / sigma / sigma);
-    const double power = spot.power.value / spot.intercept->value;
-    CHECK(spot.peak_irradiance->value == doctest::Approx(power * part / (pi * r * r)).epsilon(5e-4));
+  const double sigma = 1e-2, edge = 2 * sigma;
+  for (const double face : {2.6 * sigma, 3 * sigma, 3.5 * sigma, 4.1 * sigma}) {
+    Scene wall = scene(point_sun(), mirror(Flat{1e-4, 1e-4}, sigma / 2),
+                       target(RectangleTarget{face, 1.37 * face}, {edge + face / 2, 0, 1}));
+    Scene disk = wall;
+    disk.targets[0].shape = DiskTarget{face};
+    disk.targets[0].pose.at = Vector3((edge + face / 2) * std::cos(0.5), (edge + face / 2) * std::sin(0.5), 1);
+    for (const Scene& made : {wall, disk}) {
+      CAPTURE(shape_word(made.targets[0].shape));
+      const TraceFigures figures = quadrature_figures(made);
+      const TargetFigures& spot = figures.targets[0];
+      const double r = spot.spot_width_50->value / 20, away = (edge + r) / sigma;
+      const double part = boost::math::cdf(boost::math::non_central_chi_squared(2, away * away), r * r / sigma / sigma);
+      const double power = spot.power.value / spot.intercept->value;
+      CHECK(spot.peak_irradiance->value == testing::approx(power * part / (pi * r * r)).epsilon(5e-4));
+    }
   }
 }
 
@@ -240,7 +243,7 @@ TEST_CASE("quadrature: on a face narrower than a tenth of the spot the brightest
   // Even light there: the disc and the whole face have the same mean to (face/spot)².
   const Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1, 0}, 4e-2), target(RectangleTarget{4e-3, 4e-3}, {0, 0, 0.6}));
   const TargetFigures spot = quadrature_figures(made).targets[0];
-  CHECK(spot.peak_irradiance->value == doctest::Approx(spot.mean_irradiance->value).epsilon(5e-3));
+  CHECK(spot.peak_irradiance->value == testing::approx(spot.mean_irradiance->value).epsilon(5e-3));
   CHECK(spot.spot_width_50->value > 4e-2);
 }
 
@@ -250,8 +253,8 @@ TEST_CASE("quadrature: bands of a perfect dish are those of the sun's disc") {
   const Scene made = scene(uniform_sun(), mirror(Paraboloid{1, 0.02, 0}), target(RectangleTarget{0.05, 0.05}, {0, 0, 1}));
   const TargetFigures spot = quadrature_figures(made).targets[0];
   const double width = 2 * std::tan(sun_angle);
-  CHECK(spot.spot_width_50->value == doctest::Approx(0.403973 * width).epsilon(2e-3));
-  CHECK(spot.spot_width_90->value == doctest::Approx(0.805382 * width).epsilon(2e-3));
+  CHECK(spot.spot_width_50->value == testing::approx(0.403973 * width).epsilon(2e-3));
+  CHECK(spot.spot_width_90->value == testing::approx(0.805382 * width).epsilon(2e-3));
 }
 
 namespace {

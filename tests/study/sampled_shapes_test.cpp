@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "../trace/sample_shapes.h"
+#include "approx.h"
 #include "scenes.h"
 #include "trace/story.h"
 
@@ -65,8 +66,8 @@ TEST_CASE("mesh of a paraboloid: the miss at the focus falls at second order wit
   for (int k = 0; k < 2; ++k) {
     CAPTURE(k);
     // Sampled with 700 rays and more, an rms is known to about 3 %.
-    CHECK(smooth[k] / smooth[k + 1] == doctest::Approx(4).epsilon(0.12));
-    CHECK(flat[k] / flat[k + 1] == doctest::Approx(2).epsilon(0.12));
+    CHECK(smooth[k] / smooth[k + 1] == testing::approx(4).epsilon(0.12));
+    CHECK(flat[k] / flat[k + 1] == testing::approx(2).epsilon(0.12));
   }
   // A flat triangle of the side h misses by about h/2 along its slope: twice the slope error h/(4f) at the distance f.
   CHECK(flat[2] > 0.2 / 32);
@@ -130,7 +131,7 @@ TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
   const Scene made = scene(point_sun(), mirror(profile), target(RectangleTarget{0.1, 2}, {0, 0, f}), 20'000, 5);
   Watch watch;
   const TraceFigures figures = trace_scene(made, 2, watch);
-  CHECK(figures.aperture_power.value == doctest::Approx(made.sun.beam * 0.5).epsilon(1e-9));
+  CHECK(figures.aperture_power.value == testing::approx(made.sun.beam * 0.5).epsilon(1e-9));
   CHECK(figures.targets[0].power.value + figures.ledger[1].power.value > 0.99 * figures.aperture_power.value);
 }
 
@@ -157,5 +158,5 @@ TEST_CASE("a smooth mesh sends its light where the true mirror sends it, up to t
   const TraceFigures sampled = traced(scene(limb_sun(), mirror(mesh), small, 1'000'000, 4));
   check_same("intercept", *sampled.targets[0].intercept, *exact.targets[0].intercept, 1e-3);
   // Rays of the whole mirror, rim and corners too, miss the focus at second order.
-  CHECK(mesh_miss(16, true, 1) / mesh_miss(32, true, 1) == doctest::Approx(4).epsilon(0.15));
+  CHECK(mesh_miss(16, true, 1) / mesh_miss(32, true, 1) == testing::approx(4).epsilon(0.15));
 }

@@ -2,6 +2,7 @@
 // How much light the mirrors face, what a target hides, and what reaches a target straight from the sun.
 #include <Eigen/Geometry>
 
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -145,7 +146,7 @@ TEST_CASE("reflectance is a weight, and the rest is absorbed by the mirror") {
   check_agrees("absorbed", ledger(figures, "absorbed by dish"), 0.14 * all, figures.replicates - 1);
   check_agrees("power", figures.targets[0].power, 0.86 * all, figures.replicates - 1);
   check_agrees("ledger", ledger(figures, "spot"), 0.86 * all, figures.replicates - 1);
-  CHECK(figures.targets[0].intercept->value == doctest::Approx(1).epsilon(1e-9));  // of what left the mirror
+  CHECK(figures.targets[0].intercept->value == testing::approx(1).epsilon(1e-9));  // of what left the mirror
   // mean_irradiance: over the ball's whole surface π w².
   check_agrees("mean", *figures.targets[0].mean_irradiance, 0.86 * all / (pi * 0.01), figures.replicates - 1);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Spherical bowl and circular-arc trough under a point sun: aberration, axis crossing, caustic, circle of least confusion.
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "scenes.h"
 #include "trace/story.h"
 
@@ -55,7 +56,7 @@ TEST_CASE("a ring of the bowl: the hub hole takes away the paraxial light") {
       traced(scene(point_sun(), mirror(SphereBowl{1, 0.802, 0.798}), target(DiskTarget{1}, {0, 0, 0.5}), 100'000, 3));
   const double radius = std::sqrt((0.399 * 0.399 + 0.401 * 0.401) / 2);
   check_agrees("50 %", *ring.targets[0].spot_width_50, 2 * aberration(radius), ring.replicates - 1, 1e-6);
-  CHECK(ring.targets[0].spot_rms_radius->value == doctest::Approx(0.049108742).epsilon(2e-3));
+  CHECK(ring.targets[0].spot_rms_radius->value == testing::approx(0.049108742).epsilon(2e-3));
 }
 
 TEST_CASE("every axial ray crosses the axis where the table says, and touches the caustic") {
@@ -101,7 +102,7 @@ TEST_CASE("circle of least confusion" * doctest::test_suite("slow")) {
           .targets[0]
           .intercept->value;
     };
-    CHECK(caught(2 * (radius + 2.5e-5), place) == doctest::Approx(1).epsilon(1e-9));
+    CHECK(caught(2 * (radius + 2.5e-5), place) == testing::approx(1).epsilon(1e-9));
     CHECK(caught(2 * radius * 0.95, place) < 1 - 1e-3);
     // A tenth of the shift away on either side the same circle loses light.
     CHECK(caught(2 * (radius + 2.5e-5), place * 0.99) < 1 - 1e-3);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Size of the sun's image against rim angle, and of the blur out of focus.
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -79,7 +80,7 @@ TEST_CASE("out of focus by Δ: blur radius Δ · tan φ at the rim" * doctest::t
       const auto caught = [&](double width) {
         return traced(scene(point_sun(), mirror(dish), target(DiskTarget{width}, {0, 0, 1 + shift}), 200'000, 17)).targets[0];
       };
-      CHECK(caught(2 * radius * 1.0002).intercept->value == doctest::Approx(1).epsilon(1e-9));
+      CHECK(caught(2 * radius * 1.0002).intercept->value == testing::approx(1).epsilon(1e-9));
       CHECK(caught(2 * radius * 0.998).intercept->value < 1 - 1e-4);
       check_agrees("0.6", *caught(share_width(0.6)).intercept, 0.6, freedom, 2e-5);
     }

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "../trace/sample_shapes.h"
+#include "approx.h"
 #include "effort.h"
 #include "scenes.h"
 #include "survey/measured_mirror.h"
@@ -67,13 +68,13 @@ TEST_CASE("readings without error of a true paraboloid: the measured mirror does
   const Survey survey = exact_survey(testing::ring_places({4 * inch, 8 * inch, 12 * inch, 16 * inch, 20 * inch, 24 * inch}, 12),
                                      [&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch; });
   const Measured found = measured_mirror(survey, {});
-  CHECK(found.width == doctest::Approx(width).epsilon(1e-9));
+  CHECK(found.width == testing::approx(width).epsilon(1e-9));
   CHECK((found.focus - Vector3(0, 0, f)).norm() < 1e-7);
   const TraceFigures a = traced(dish_scene(found, DiskTarget{0.25 * inch}, f)),
                      b = traced(dish_scene(Paraboloid{f, width, 0}, DiskTarget{0.25 * inch}, f));
   // The same points and numbers: what differs is the surface, to rounding.
-  CHECK(a.aperture_power.value == doctest::Approx(b.aperture_power.value).epsilon(1e-4));
-  CHECK(a.targets[0].intercept->value == doctest::Approx(b.targets[0].intercept->value).epsilon(2e-3));
+  CHECK(a.aperture_power.value == testing::approx(b.aperture_power.value).epsilon(1e-4));
+  CHECK(a.targets[0].intercept->value == testing::approx(b.targets[0].intercept->value).epsilon(2e-3));
   CHECK(b.targets[0].intercept->value < 0.95);
 }
 
@@ -94,7 +95,7 @@ TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dish
   if (!testing::full_run()) covers(within_one, within_two);
   // The surfaces do differ, and the error stays useful.
   CHECK(level.truth > 0.999);
-  CHECK(slight.truth == doctest::Approx(0.978).epsilon(0.01));
+  CHECK(slight.truth == testing::approx(0.978).epsilon(0.01));
   CHECK(wavy.truth < 0.5);
   CHECK(rough.truth < 0.3);
   CHECK(level.mean_error < 0.01);
@@ -139,7 +140,7 @@ TEST_CASE("close readings of a wavy dish: the traced share is the true one" * do
   const Survey survey =
       exact_survey(testing::grid_places(1 * inch, 24 * inch), [&](double x, double y) { return dish.height(x, y) - 6 * inch; });
   const SurveyLight light = survey_light(dish_scene(Paraboloid{f, width, 0}, DiskTarget{catcher}, f), survey, 2);
-  CHECK(light.shares[0].value == doctest::Approx(truth).epsilon(0.01));
+  CHECK(light.shares[0].value == testing::approx(truth).epsilon(0.01));
   CHECK(light.meant[0].value > 0.999);
   // Best fit and slope rms alone (a bell curve of slopes) miss it widely.
   Scene rough = dish_scene(Paraboloid{f, width, 0}, DiskTarget{catcher}, f);

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "approx.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -55,7 +56,7 @@ TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * d
 TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suite("slow")) {
   const double radius = 0.01, a = width / 2;
   const Tolerance all = tolerances(flat_dish(point_sun(), radius));
-  CHECK(all.share.value == doctest::Approx(1));
+  CHECK(all.share.value == testing::approx(1));
   CHECK(all.holds());
   const auto near = [](const ToleranceLimit& limit, double expected, double part) {
     CAPTURE(limit.key);
@@ -117,7 +118,7 @@ TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no 
   CHECK_FALSE(aim.limit);
   CHECK_FALSE(aim.open);
   CHECK(aim.best.figure < 0.9);
-  CHECK(aim.best.figure == doctest::Approx(no.share.value).epsilon(0.05));
+  CHECK(aim.best.figure == testing::approx(no.share.value).epsilon(0.05));
   CHECK_FALSE(tightest(no, "offset_across"));
   CHECK(limit_of(no, "slope_error").limit);  // a better surface would do
   const Tolerance wide = tolerances(flat_dish(limb_sun(), 2), 0.5);

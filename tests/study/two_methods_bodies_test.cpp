@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Quadrature against tracing where the target is a pot, a ball or a tube.
+#include "approx.h"
 #include "effort.h"
 #include "two_methods.h"
 
@@ -51,8 +52,8 @@ TEST_CASE("a pot whose base takes all light is a disk") {
   Scene as_pot = pot_of(4e-3, 0), as_disk = as_pot;
   as_disk.targets[0].shape = DiskTarget{0.1524};
   const TraceFigures pot = quadrature_figures(as_pot), disk = quadrature_figures(as_disk);
-  CHECK(pot.targets[0].power.value == doctest::Approx(disk.targets[0].power.value).epsilon(1e-5));
-  CHECK(pot.targets[0].peak_irradiance->value == doctest::Approx(disk.targets[0].peak_irradiance->value).epsilon(2e-3));
+  CHECK(pot.targets[0].power.value == testing::approx(disk.targets[0].power.value).epsilon(1e-5));
+  CHECK(pot.targets[0].peak_irradiance->value == testing::approx(disk.targets[0].peak_irradiance->value).epsilon(2e-3));
   CHECK(pot.targets[0].map.size() == 2);
 }
 
@@ -60,9 +61,9 @@ TEST_CASE("a large ball about the focus gets all light of a dish; a straight bea
           doctest::test_suite("slow")) {
   // All that leaves the mirrors meets a ball that covers the focus by many blur widths.
   const TraceFigures all = quadrature_figures(one(dish, 4e-3, BallTarget{0.3}, {0, 0, 0.6096}));
-  CHECK(all.targets[0].intercept->value == doctest::Approx(1).epsilon(2e-5));
+  CHECK(all.targets[0].intercept->value == testing::approx(1).epsilon(2e-5));
   // The sun on the ball itself: beam × π R².
-  CHECK(all.targets[0].direct_power.value == doctest::Approx(all.beam * pi * 0.15 * 0.15).epsilon(1e-3));
+  CHECK(all.targets[0].direct_power.value == testing::approx(all.beam * pi * 0.15 * 0.15).epsilon(1e-3));
 }
 
 TEST_CASE("a flat lights a tube evenly along: power by the tube's width" * doctest::test_suite("slow")) {
@@ -70,5 +71,5 @@ TEST_CASE("a flat lights a tube evenly along: power by the tube's width" * docte
   Scene made = one(Flat{0.25, 0.35}, 5e-3, TubeTarget{0.1, 0.2}, {0, 0, 0.4});
   made.targets[0].shades = false;
   const TraceFigures figures = quadrature_figures(made);
-  CHECK(figures.targets[0].power.value == doctest::Approx(figures.beam * 0.1 * 0.2).epsilon(1e-3));
+  CHECK(figures.targets[0].power.value == testing::approx(figures.beam * 0.1 * 0.2).epsilon(1e-3));
 }

@@ -8,6 +8,7 @@
 #include <numbers>
 #include <utility>
 
+#include "approx.h"
 #include "study/tolerance.h"
 #include "study/wave_figures.h"
 
@@ -48,10 +49,10 @@ TEST_CASE("the surface factor is the phase factor against that of the true dish,
   constexpr int dishes = 4;
   for (std::uint64_t seed = 1; seed <= dishes; ++seed) {
     const RadioFigures rough = figures_of(radio_dish(light_speed / 6e9 / 25, seed));
-    CHECK(rough.surface == doctest::Approx(rough.phase / truth.phase).epsilon(1e-6));
+    CHECK(rough.surface == testing::approx(rough.phase / truth.phase).epsilon(1e-6));
     mean += rough.surface / dishes;
   }
-  CHECK(mean == doctest::Approx(std::exp(-std::pow(4 * std::numbers::pi / 25, 2))).epsilon(0.03));
+  CHECK(mean == testing::approx(std::exp(-std::pow(4 * std::numbers::pi / 25, 2))).epsilon(0.03));
 }
 
 TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off, and its words say 25 mm") {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Maps of sound and radio: their brightest place against the closed form, and their room.
 #include "study/wave_map.h"
+#include "approx.h"
 
 #include <doctest/doctest.h>
 
@@ -41,7 +42,7 @@ TEST_CASE("wave map: the peak is the focus, as strong as the closed form") {
   for (const MapCut cut : {MapCut::focal, MapCut::axial}) {
     const WaveMap map = wave_map(WaveQuestion(scene, nullptr), cut);
     CHECK(map.convergence.reached);
-    CHECK(map.peak == doctest::Approx(level).epsilon(2e-3));
+    CHECK(map.peak == testing::approx(level).epsilon(2e-3));
     CHECK(std::abs(map.peak_x) < 0.003);
     CHECK(map.whole);
   }

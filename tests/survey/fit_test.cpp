@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "approx.h"
 #include "base/error.h"
 #include "effort.h"
 #include "known_values/read_table.h"
@@ -52,7 +53,7 @@ TEST_CASE("nearest foot: the distance is the least over a dense search, and squa
           least = std::min(least, (Vector3(x, y, own_height(kind, 0.6, x, y)) - point).norm());
         }
       }
-      CHECK(std::abs(foot.distance) == doctest::Approx(least).epsilon(1e-5));
+      CHECK(std::abs(foot.distance) == testing::approx(least).epsilon(1e-4));
       CHECK((foot.point + foot.distance * foot.normal - point).norm() < 1e-12);
     }
   }
@@ -75,7 +76,7 @@ TEST_CASE("how the distance changes with the numbers of the fit: against differe
       const PlacedShape plus = moved(shape, step), minus = moved(shape, -step);
       const double change = nearest_foot(kind, plus.size, plus.to_own(point)).distance -
                             nearest_foot(kind, minus.size, minus.to_own(point)).distance;
-      CHECK(slopes[i] == doctest::Approx(change / 2e-6).epsilon(1e-6));
+      CHECK(slopes[i] == testing::approx(change / 2e-6).epsilon(1e-6));
     }
   }
 }
@@ -84,7 +85,7 @@ TEST_CASE("exact readings give back focal length, vertex and lean") {
   const KnownParabola dish = leaning_dish();
   const SurveyPoints survey = survey_of(ring_places(rings, 12), heights(dish));
   const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid);
-  CHECK(fit.shape.size == doctest::Approx(dish.f).epsilon(1e-7));
+  CHECK(fit.shape.size == testing::approx(dish.f).epsilon(1e-7));
   CHECK((fit.shape.vertex - dish.vertex).norm() < 1e-6);
   CHECK((fit.shape.axis() - axis_of(dish)).norm() < 1e-6);
 
@@ -92,13 +93,13 @@ TEST_CASE("exact readings give back focal length, vertex and lean") {
   trough.trough = true;
   const SurveyPoints lengthwise = survey_of(grid_places(4 * inch, 20 * inch), heights(trough));
   const ShapeFit trough_fit = fit_shape(lengthwise, all_of(lengthwise), ShapeKind::trough);
-  CHECK(trough_fit.shape.size == doctest::Approx(dish.f).epsilon(1e-7));
+  CHECK(trough_fit.shape.size == testing::approx(dish.f).epsilon(1e-7));
 
   const double radius = 48 * inch;
   const SurveyPoints bowl =
       survey_of(ring_places(rings, 12), [radius](double x, double y) { return -std::sqrt(radius * radius - x * x - y * y); });
   const ShapeFit bowl_fit = fit_shape(bowl, all_of(bowl), ShapeKind::sphere);
-  CHECK(bowl_fit.shape.size == doctest::Approx(radius).epsilon(1e-7));
+  CHECK(bowl_fit.shape.size == testing::approx(radius).epsilon(1e-7));
 }
 
 TEST_CASE("the best shape is told from the others") {
@@ -199,13 +200,13 @@ TEST_CASE("plain least squares agrees with scipy 1.10 least_squares on the same 
   }
   const known::Row expected = known::read_table("survey_fits.csv").front();
   const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid, Say::equal);
-  CHECK(fit.shape.size == doctest::Approx(expected.at("paraboloid_focal_length_m")).epsilon(1e-6));
-  CHECK(fit.shape.axis().x() == doctest::Approx(expected.at("paraboloid_axis_x")).epsilon(1e-4));
-  CHECK(fit.shape.axis().y() == doctest::Approx(expected.at("paraboloid_axis_y")).epsilon(1e-4));
-  CHECK(fit.rms == doctest::Approx(expected.at("paraboloid_rms_m")).epsilon(1e-6));
+  CHECK(fit.shape.size == testing::approx(expected.at("paraboloid_focal_length_m")).epsilon(1e-6));
+  CHECK(fit.shape.axis().x() == testing::approx(expected.at("paraboloid_axis_x")).epsilon(1e-4));
+  CHECK(fit.shape.axis().y() == testing::approx(expected.at("paraboloid_axis_y")).epsilon(1e-4));
+  CHECK(fit.rms == testing::approx(expected.at("paraboloid_rms_m")).epsilon(1e-6));
   const ShapeFit ball = fit_shape(survey, all_of(survey), ShapeKind::sphere, Say::equal);
-  CHECK(ball.shape.size == doctest::Approx(expected.at("sphere_radius_m")).epsilon(1e-6));
-  CHECK(ball.rms == doctest::Approx(expected.at("sphere_rms_m")).epsilon(1e-6));
+  CHECK(ball.shape.size == testing::approx(expected.at("sphere_radius_m")).epsilon(1e-6));
+  CHECK(ball.rms == testing::approx(expected.at("sphere_rms_m")).epsilon(1e-6));
 }
 
 TEST_CASE("outside readings: the skin's thickness is taken off square to the surface") {
@@ -219,7 +220,7 @@ TEST_CASE("outside readings: the skin's thickness is taken off square to the sur
     survey.points.emplace_back(Vector3(place.x(), place.y(), place.squaredNorm() / 2.4) - 3e-3 * normal);
   }
   const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid);
-  CHECK(fit.shape.size == doctest::Approx(0.6).epsilon(1e-8));
+  CHECK(fit.shape.size == testing::approx(0.6).epsilon(1e-8));
   survey.skin = 0;
   CHECK(std::abs(fit_shape(survey, all_of(survey), ShapeKind::paraboloid).shape.size - 0.6) > 1e-4);
 }
@@ -243,7 +244,7 @@ TEST_CASE("a cloud in any position") {
     survey.points.emplace_back(turn * Vector3(place.x(), place.y(), place.squaredNorm() / 2.4) + Vector3(3, -2, 5));
   }
   const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid);
-  CHECK(fit.shape.size == doctest::Approx(0.6).epsilon(1e-7));
+  CHECK(fit.shape.size == testing::approx(0.6).epsilon(1e-7));
   CHECK((fit.shape.axis() - turn.col(2)).norm() < 1e-6);
   CHECK((fit.shape.vertex - Vector3(3, -2, 5)).norm() < 1e-6);
 }
@@ -260,12 +261,12 @@ TEST_CASE("points that fix no shape are refused") {
 
 TEST_CASE("found dishes: textbook problems") {
   // OpenStax Precalculus 2e §10.3 exercises: satellite dish 12 ft across, 4 ft deep: receiver 2.25 ft above the vertex; 8 ft across, 2 ft deep: 2 ft.
-  CHECK(found_dish({12, 4, std::nullopt, 0}).focal_length.value == doctest::Approx(2.25).epsilon(1e-12));
-  CHECK(found_dish({8, 2, std::nullopt, 0}).focal_length.value == doctest::Approx(2).epsilon(1e-12));
+  CHECK(found_dish({12, 4, std::nullopt, 0}).focal_length.value == testing::approx(2.25).epsilon(1e-12));
+  CHECK(found_dish({8, 2, std::nullopt, 0}).focal_length.value == testing::approx(2).epsilon(1e-12));
   // The same section's fire starter: 4.5 in wide, igniter 1.7 in above the vertex, depth 0.744485 in.
-  CHECK(found_dish({4.5, 0.744485294, std::nullopt, 0}).focal_length.value == doctest::Approx(1.7).epsilon(1e-8));
+  CHECK(found_dish({4.5, 0.744485294, std::nullopt, 0}).focal_length.value == testing::approx(1.7).epsilon(1e-8));
   // 16 ft by 5 ft: 3.2 ft.
-  CHECK(found_dish({16, 5, std::nullopt, 0}).focal_length.value == doctest::Approx(3.2).epsilon(1e-12));
+  CHECK(found_dish({16, 5, std::nullopt, 0}).focal_length.value == testing::approx(3.2).epsilon(1e-12));
   CHECK_FALSE(found_dish({16, 5, std::nullopt, 0}).focal_length.std_error.has_value());
   CHECK_THROWS_AS(found_dish({5, 16, std::nullopt, 0}), InputError);
 }
@@ -280,16 +281,16 @@ TEST_CASE("an offset dish is found from its rim: cut from a known paraboloid") {
   double deepest = 0;
   for (int i = 0; i <= 2000; ++i) deepest = std::max(deepest, std::abs(normal.dot(on(0, clearance + w * i / 2000) - bottom)));
   const FoundDish found = found_dish({w, deepest, h, 1e-3});
-  CHECK(found.focal_length.value == doctest::Approx(f).epsilon(1e-6));
-  CHECK(found.clearance.value == doctest::Approx(clearance).epsilon(1e-4));
+  CHECK(found.focal_length.value == testing::approx(f).epsilon(1e-6));
+  CHECK(found.clearance.value == testing::approx(clearance).epsilon(1e-4));
   const Vector3 focus(0, 0, f);
-  CHECK(found.strings[0].length.value == doctest::Approx((bottom - focus).norm()).epsilon(1e-5));
-  CHECK(found.strings[1].length.value == doctest::Approx((top - focus).norm()).epsilon(1e-5));
-  CHECK(found.strings[2].length.value == doctest::Approx((side - focus).norm()).epsilon(1e-5));
+  CHECK(found.strings[0].length.value == testing::approx((bottom - focus).norm()).epsilon(1e-5));
+  CHECK(found.strings[1].length.value == testing::approx((top - focus).norm()).epsilon(1e-5));
+  CHECK(found.strings[2].length.value == testing::approx((side - focus).norm()).epsilon(1e-5));
   // Relative error: (3 σ_W/W)² + (σ_d/d)² + (σ_H/H)², σ = tape/√3.
   const double sigma = 1e-3 / std::sqrt(3.0);
   const double expected = f * std::sqrt(std::pow(3 * sigma / w, 2) + std::pow(sigma / deepest, 2) + std::pow(sigma / h, 2));
-  CHECK(found.focal_length.std_error.value_or(0) == doctest::Approx(expected).epsilon(1e-4));
+  CHECK(found.focal_length.std_error.value_or(0) == testing::approx(expected).epsilon(1e-4));
   CHECK(found.low.value < f);
   CHECK(found.high.value > f);
 }

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "approx.h"
 #include "base/error.h"
 #include "survey/measured_mirror.h"
 #include "survey/survey.h"
@@ -94,7 +95,7 @@ TEST_CASE("one slip of 10000 in, in depth or in place, is set aside and the dish
     CAPTURE(axis);
     REQUIRE(survey.set_aside.size() == 1);
     CHECK(survey.set_aside[0].index == 40);
-    CHECK(survey.figures.focal_length.value == doctest::Approx(24 * inch).epsilon(0.005));
+    CHECK(survey.figures.focal_length.value == testing::approx(24 * inch).epsilon(0.005));
   }
 }
 

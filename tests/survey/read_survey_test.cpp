@@ -10,6 +10,7 @@
 #include <fstream>
 #include <numbers>
 
+#include "approx.h"
 #include "base/error.h"
 #include "scratch.h"
 #include "survey/mistakes.h"
@@ -57,7 +58,7 @@ void check_dish(const SurveyFile& found) {
   CHECK(found.survey.points.size() == 169);
   const FitFigures figures =
       fit_figures(fit_shape(found.survey, std::vector<char>(found.survey.points.size(), 1), ShapeKind::paraboloid));
-  CHECK(figures.focal_length.value == doctest::Approx(0.6).epsilon(1e-5));
+  CHECK(figures.focal_length.value == testing::approx(0.6).epsilon(1e-5));
 }
 
 }  // namespace
@@ -77,7 +78,7 @@ TEST_CASE("clock and ring: 12 is up, 3 is right, seen from the sun side") {
   CHECK((found.survey.points[5] - Vector3(20 * std::sqrt(0.5), 20 * std::sqrt(0.5), -1.8125) * inch).norm() < 1e-12);
   CHECK(found.survey.rows[1] == 5);  // the line in the file
   CHECK(found.rings.size() == 3);
-  CHECK(found.survey.step == doctest::Approx(inch / 16));
+  CHECK(found.survey.step == testing::approx(inch / 16));
   CHECK(found.survey.under_rim);
 }
 
@@ -140,8 +141,8 @@ TEST_CASE("the clock: half an hour after twelve, hours and minutes") {
   const SurveyFile found = read_survey(scratch.write("r.csv", table), {});
   REQUIRE(found.survey.points.size() == 12);
   for (const std::size_t k : {5U, 6U, 7U}) {
-    CHECK(found.survey.points[k].x() == doctest::Approx(20 * inch * std::sin(std::numbers::pi / 12)));
-    CHECK(found.survey.points[k].y() == doctest::Approx(20 * inch * std::cos(std::numbers::pi / 12)));
+    CHECK(found.survey.points[k].x() == testing::approx(20 * inch * std::sin(std::numbers::pi / 12)));
+    CHECK(found.survey.points[k].y() == testing::approx(20 * inch * std::cos(std::numbers::pi / 12)));
   }
 }
 

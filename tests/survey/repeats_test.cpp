@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "approx.h"
 #include "base/error.h"
 #include "effort.h"
 #include "survey/survey.h"
@@ -65,7 +66,7 @@ TEST_CASE("the scatter of the repeats is the noise, with its degrees of freedom"
     freedom = survey.repeats.freedom;
     mean += survey.repeats.scatter * survey.repeats.scatter / (sigma * sigma) / surveys;
     // The mean of two readings has half of that variance, and it is what the map takes for its noise.
-    CHECK(survey.map.reading_scatter == doctest::Approx(survey.repeats.scatter / std::sqrt(2.0)).epsilon(1e-9));
+    CHECK(survey.map.reading_scatter == testing::approx(survey.repeats.scatter / std::sqrt(2.0)).epsilon(1e-9));
     // A true dish: the mean square slope is zero within its error.
     const double slope = survey.map.rms.value, error = survey.map.rms.std_error.value_or(0);
     CHECK(slope * slope <= 3.3 * ((slope + error) * (slope + error) - slope * slope));
@@ -82,7 +83,7 @@ TEST_CASE("repeats tell noise from a rough skin: waves too short for the reading
   twice.points.insert(twice.points.end(), rough.points.begin(), rough.points.end());
   add_noise(twice, 0.01 * inch, 8);
   const Survey once = found(rough), known = found(twice);
-  CHECK(known.map.reading_scatter == doctest::Approx(0.01 * inch / std::sqrt(2.0)).epsilon(0.25));
+  CHECK(known.map.reading_scatter == testing::approx(0.01 * inch / std::sqrt(2.0)).epsilon(0.25));
   CHECK(once.map.reading_scatter > 4 * known.map.reading_scatter);
   CHECK(known.map.rms.value > 3 * known.map.rms.std_error.value_or(0));
 }
@@ -95,9 +96,9 @@ TEST_CASE("copies say nothing of the noise, and rounding stays") {
   const Survey a = found(once), b = found(copied);
   CHECK(b.repeats.alike);
   CHECK(b.points.noise.freedom == 0);
-  CHECK(b.map.reading_scatter == doctest::Approx(a.map.reading_scatter).epsilon(1e-6));
-  CHECK(b.figures.focal_length.value == doctest::Approx(a.figures.focal_length.value).epsilon(1e-6));
-  CHECK(b.figures.focal_length.std_error.value() == doctest::Approx(a.figures.focal_length.std_error.value()).epsilon(1e-3));
+  CHECK(b.map.reading_scatter == testing::approx(a.map.reading_scatter).epsilon(1e-6));
+  CHECK(b.figures.focal_length.value == testing::approx(a.figures.focal_length.value).epsilon(1e-6));
+  CHECK(b.figures.focal_length.std_error.value() == testing::approx(a.figures.focal_length.std_error.value()).epsilon(1e-3));
   // Rule in sixteenths, repeats that differ at a few places only: the noise is not less than rounding makes.
   for (Vector3& point : copied.points) point.z() = std::round(point.z() / inch * 16) / 16 * inch;
   for (const std::size_t i : {3U, 17U, 33U, 40U, 51U, 66U}) copied.points[i].z() += inch / 16;
@@ -125,8 +126,8 @@ TEST_CASE("near repeats: float noise of grids, a clock typed as 11.99, the middl
   CHECK(place_groups(points).size() == places);
   // Places that somebody reads 1/2 in apart stay apart.
   CHECK(place_groups(survey_of(grid_places(0.5 * inch, 6 * inch), bowl)).empty());
-  CHECK(same_place(48 * inch, 61) == doctest::Approx(inch / 8));
-  CHECK(same_place(0.1, 2500) == doctest::Approx(2e-4));
+  CHECK(same_place(48 * inch, 61) == testing::approx(inch / 8));
+  CHECK(same_place(0.1, 2500) == testing::approx(2e-4));
 }
 
 TEST_CASE("one wild reading of three at a place is set aside and named") {
@@ -136,11 +137,11 @@ TEST_CASE("one wild reading of three at a place is set aside and named") {
   REQUIRE(survey.repeats.wild.size() == 1);
   CHECK(survey.repeats.wild[0].row == 22);
   CHECK(survey.repeats.wild[0].set_aside);
-  CHECK(survey.repeats.wild[0].off == doctest::Approx(-10 * inch).epsilon(0.01));
+  CHECK(survey.repeats.wild[0].off == testing::approx(-10 * inch).epsilon(0.01));
   CHECK(survey.points.counts[20] == 2);
   CHECK(survey.set_aside.empty());
-  CHECK(survey.points.points[20].z() == doctest::Approx(bowl(points.points[20].x(), points.points[20].y())).epsilon(0.01));
-  CHECK(survey.repeats.scatter == doctest::Approx(0.01 * inch).epsilon(0.2));
+  CHECK(survey.points.points[20].z() == testing::approx(bowl(points.points[20].x(), points.points[20].y())).epsilon(0.01));
+  CHECK(survey.repeats.scatter == testing::approx(0.01 * inch).epsilon(0.2));
 }
 
 TEST_CASE("two readings that disagree: the places around decide") {
@@ -171,7 +172,7 @@ TEST_CASE("clouds: corners that triangles share are one place; walls are no repe
   const Survey survey = found(soup);
   CHECK(survey.points.points.size() == 41 * 41);
   CHECK(survey.repeats.alike);
-  CHECK(survey.figures.focal_length.value == doctest::Approx(0.6).epsilon(1e-9));
+  CHECK(survey.figures.focal_length.value == testing::approx(0.6).epsilon(1e-9));
   CHECK(survey.map.rms.value < 1e-6);
   SurveyPoints wall;
   for (int k = 0; k < 100; ++k) wall.points.emplace_back(0.01 * (k % 10), 0, 0.02 * (k / 10));

@@ -8,6 +8,7 @@
 #include <numbers>
 #include <random>
 
+#include "approx.h"
 #include "base/estimate.h"
 #include "effort.h"
 #include "tally/peak_surface.h"
@@ -94,7 +95,7 @@ TEST_CASE("mean of a surface over an ellipse: as many points say") {
     }
   }
   // The ring rule is good to 1/(24 rings²) of the fourth-degree terms.
-  CHECK(ellipse_means(u, v, a, b).dot(terms) == doctest::Approx(sum).epsilon(1e-5));
+  CHECK(ellipse_means(u, v, a, b).dot(terms) == testing::approx(sum).epsilon(1e-5));
 }
 
 TEST_CASE("Gaussian spot: the mean over the brightest disc, at few and many paths" * doctest::test_suite("slow")) {
@@ -169,7 +170,7 @@ TEST_CASE("a disc as wide as the face: the mean over the face") {
   counts.keep_on_face = [](double& x, double& y) { x = y = 0; };
   const auto found = find_peak(counts);
   REQUIRE(found);
-  CHECK(found->value == doctest::Approx(1 / (std::numbers::pi * 36)).epsilon(2e-3));  // all paths, but for cells cut by the rim
+  CHECK(found->value == testing::approx(1 / (std::numbers::pi * 36)).epsilon(2e-3));  // all paths, but for cells cut by the rim
 }
 
 TEST_CASE("too few paths tell no place") {

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "approx.h"
 #include "reference_tracer.h"
 #include "trace/story.h"
 
@@ -88,7 +89,7 @@ inline Count compare_paths(const Scene& made, std::uint64_t paths) {
           share = 0;
         }
         share *= one.reflectance;
-        CHECK(step.power_share == doctest::Approx(share).epsilon(1e-6));
+        CHECK(step.power_share == testing::approx(share).epsilon(1e-6));
         // The tilted normal is a few slope errors from the true one; exact where there is none.
         CHECK((step.tilted_normal - step.normal).norm() <= 6 * one.slope_error + 1e-6);
       }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "../known_values/read_table.h"
+#include "approx.h"
 #include "base/error.h"
 #include "wave/pattern.h"
 #include "wave/samples.h"
@@ -42,7 +43,7 @@ TEST_CASE("aperture efficiency, spillover and taper of cosine feeds over f/D") {
     CHECK(std::abs(figures.aperture_efficiency - row.at("aperture_efficiency")) < 2e-6);
     CHECK(std::abs(figures.spillover - row.at("spillover")) < 4e-6);
     CHECK(std::abs(figures.taper - row.at("taper")) < 4e-6);
-    CHECK(figures.phase == doctest::Approx(1).epsilon(1e-6));
+    CHECK(figures.phase == testing::approx(1).epsilon(1e-6));
     CHECK(figures.blockage == 1);
     CHECK(std::abs(figures.gain_dbi - 10 * std::log10(std::pow(pi / 0.02, 2) * figures.aperture_efficiency)) < 1e-9);
     ++compared;
@@ -56,10 +57,10 @@ TEST_CASE("the factors multiply up to the aperture efficiency, whatever is wrong
   setup.targets_shade = true;
   setup.reflectance = {0.8};
   const RadioFigures r = radio_figures(scene, setup, {Vector3(0.02, 0, 0.79), -up, 3}, far_direction(0.01, 0));
-  CHECK(r.reflection == doctest::Approx(0.8));
+  CHECK(r.reflection == testing::approx(0.8));
   CHECK(r.phase < 0.999);
   CHECK(r.blockage < 0.99);
-  CHECK(r.aperture_efficiency == doctest::Approx(r.spillover * r.taper * r.phase * r.blockage * r.reflection).epsilon(1e-9));
+  CHECK(r.aperture_efficiency == testing::approx(r.spillover * r.taper * r.phase * r.blockage * r.reflection).epsilon(1e-9));
 }
 
 TEST_CASE("central blockage d/D = 0.1: (1 − 0.01)² = −0.087296 dB") {
@@ -107,7 +108,7 @@ TEST_CASE(
         CHECK(share >= 0);
         CHECK(share <= 1 + 1e-12);
       }
-      CHECK(r.aperture_efficiency == doctest::Approx(r.spillover * r.taper * r.phase * r.blockage * r.reflection).epsilon(1e-9));
+      CHECK(r.aperture_efficiency == testing::approx(r.spillover * r.taper * r.phase * r.blockage * r.reflection).epsilon(1e-9));
     }
   }
   // Two plates one before the other, each of which a wide feed sees well: together more than all.
@@ -120,11 +121,11 @@ TEST_CASE(
 TEST_CASE("the aperture of a rectangle is its own area") {
   // A far feed lights a plate 0.4 m × 0.2 m evenly: taper 1, and sent to the mirror image of the feed's side the gain is what falls on it × 4π A/λ².
   const RadioFigures r = radio_figures(wave_scene(Flat{0.4, 0.2}), of_length(0.05), {{0, 0, 500}, -up, 0}, up);
-  CHECK(r.taper == doctest::Approx(1).epsilon(1e-4));
-  CHECK(r.phase == doctest::Approx(1).epsilon(1e-3));
+  CHECK(r.taper == testing::approx(1).epsilon(1e-4));
+  CHECK(r.phase == testing::approx(1).epsilon(1e-3));
   // 2 of a cos⁰ feed toward its axis, over 4π · 500² m².
-  CHECK(r.spillover == doctest::Approx(2 * 0.4 * 0.2 / (4 * pi * 500 * 500)).epsilon(1e-4));
-  CHECK(r.gain_dbi == doctest::Approx(10 * std::log10(r.aperture_efficiency * 4 * pi * 0.4 * 0.2 / (0.05 * 0.05))).epsilon(1e-9));
+  CHECK(r.spillover == testing::approx(2 * 0.4 * 0.2 / (4 * pi * 500 * 500)).epsilon(1e-4));
+  CHECK(r.gain_dbi == testing::approx(10 * std::log10(r.aperture_efficiency * 4 * pi * 0.4 * 0.2 / (0.05 * 0.05))).epsilon(1e-9));
 }
 
 TEST_CASE("a feed's power is a number for the narrowest rim, too") {
@@ -133,7 +134,7 @@ TEST_CASE("a feed's power is a number for the narrowest rim, too") {
   thread.shape = Paraboloid{9e3, 1e-3, 0};
   // cosⁿ of a small angle a is e^(−n a²/2), a = width/(2 f).
   const double angle = 1e-3 / (2 * 9e3), n = feed_power_for_taper(thread, Vector3(0, 0, 9e3), -10);
-  CHECK(n * angle * angle / 2 == doctest::Approx(std::log(10.0)).epsilon(1e-4));
+  CHECK(n * angle * angle / 2 == testing::approx(std::log(10.0)).epsilon(1e-4));
   CHECK(std::abs(feed_power_for_taper(thread, Vector3(0, 0, 9e3), 0)) == 0);
 }
 
@@ -164,7 +165,7 @@ TEST_CASE("an offset dish with its feed along the bisector of the rim cone") {
   Scene scene;
   scene.reflectors.push_back(dish);
   const RadioFigures figures = radio_figures(scene, of_length(0.03), {focus, axis, feed_power_for_taper(dish, focus, -10)}, up);
-  CHECK(figures.phase == doctest::Approx(1).epsilon(1e-5));
+  CHECK(figures.phase == testing::approx(1).epsilon(1e-5));
   CHECK(figures.aperture_efficiency > 0.7);
   CHECK(figures.aperture_efficiency < 0.83);
 }
@@ -174,11 +175,11 @@ TEST_CASE("Ruze's loss in closed form, with its table and its inverse") {
     CHECK(std::abs(ruze_factor(row.at("rms_over_lambda"), 1) - row.at("gain_ratio")) < 1e-7);
     CHECK(std::abs(ruze_limit(-row.at("loss_dB"), 1) - row.at("rms_over_lambda")) < 1e-7);
   }
-  CHECK(ruze_factor_with_halo(0.05, 1, 0, 1) == doctest::Approx(ruze_factor(0.05, 1)));
+  CHECK(ruze_factor_with_halo(0.05, 1, 0, 1) == testing::approx(ruze_factor(0.05, 1)));
   // The halo's series in closed form: Σ x^m/(m·m!) = Ei(x) − γ − ln x (Abramowitz & Stegun 5.1.10), Ei from the standard library.
   for (const double rms : {0.02, 0.0625, 0.2}) {
     const double x = std::pow(4 * pi * rms, 2), series = std::expint(x) - 0.57721566490153286 - std::log(x);
-    CHECK(ruze_factor_with_halo(rms, 1, 0.05, 1) == doctest::Approx(std::exp(-x) * (1 + 0.01 * series)).epsilon(1e-9));
+    CHECK(ruze_factor_with_halo(rms, 1, 0.05, 1) == testing::approx(std::exp(-x) * (1 + 0.01 * series)).epsilon(1e-9));
   }
 }
 

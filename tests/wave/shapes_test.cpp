@@ -2,6 +2,7 @@
 // Sound by mirrors of many shapes: one dish told in several ways, and an offset dish.
 #include <algorithm>
 
+#include "approx.h"
 #include "wave/gain.h"
 #include "wave_scenes.h"
 
@@ -90,5 +91,5 @@ TEST_CASE("an offset dish is in phase at its focus") {
   }
   const WaveField field =
       wave_field(wave_scene(OffsetParaboloid{f, 0.05, 0.6, 0}), of_length(wavelength), along_axis, {Vector3(0, 0, f)});
-  CHECK(std::abs(field.reflected[0]) == doctest::Approx(sum / wavelength).epsilon(1e-4));
+  CHECK(std::abs(field.reflected[0]) == testing::approx(sum / wavelength).epsilon(1e-4));
 }
