@@ -144,7 +144,7 @@ void set_distance(Image& image, const MirrorPoint& place, const Bearings& ray, c
   image.sigma = ray.distance * widths.detail;
   const Blur& blur = *image.blur;
   // All images may have their edges in one place: what sums miss there does not average out.
-  const double edge = blur.slope > 0 ? widths.detail : std::max(blur.spread, std::sqrt(blur.disc) / 8);
+  const double edge = blur.slope > 0 ? widths.detail : std::max(blur.spread, std::sqrt(blur.disc) / 50);
   image.edge = std::min(image.sigma, ray.distance * edge);
 }
 
