@@ -91,7 +91,7 @@ std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
   for (const MirrorPatch& patch : setting.patches) {
     setting.counts.push_back(
         counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
-    setting.places.push_back(setting.shadow.any() ? Shadow::places(patch) : Shadow::Places());
+    setting.places.push_back(target.shades ? Shadow::places(patch) : Shadow::Places());
     setting.changes.push_back(setting.shadow.changes(patch, setting.places.back()));
   }
   return setting;

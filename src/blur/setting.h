@@ -27,7 +27,7 @@ struct Setting {
   Receiver receiver;
   Shadow shadow;
   std::vector<SampleCounts> counts;          ///< by patch: what counts_for() asks for
-  std::vector<Shadow::Places> places;        ///< by patch, where something throws a shadow
+  std::vector<Shadow::Places> places;        ///< by patch, where the target may throw a shadow
   std::vector<std::vector<double>> changes;  ///< by patch: Shadow::changes()
 };
 
