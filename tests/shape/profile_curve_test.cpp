@@ -91,8 +91,8 @@ TEST_CASE("a mirrored curve is the mirror image") {
   const ProfileCurve whole = ProfileCurve::mirrored(places, heights, CurveKind::fair);
   for (int step = 0; step < 33; ++step) {
     const double x = 0.01 + 0.37 * step;
-    CHECK(whole.height(-x) == testing::approx(half.height(x)).epsilon(1e-12));
-    CHECK(whole.slope(-x) == testing::approx(-half.slope(x)).epsilon(1e-12));
+    CHECK(std::abs(whole.height(-x) - half.height(x)) < 1e-12);
+    CHECK(std::abs(whole.slope(-x) + half.slope(x)) < 1e-12);
     CHECK(whole.height(x) == half.height(x));
   }
 }
