@@ -10,6 +10,8 @@ namespace dishwright {
 
 namespace {
 
+constexpr double disc_parts = 50;  // to which a disc's sharp edge is followed, by trial (decision 11)
+
 /// A central ray and its distance to where it goes.
 struct Bearings {
   Vector3 along, across_1, across_2;  // central ray; in the plane of incidence; across it
@@ -144,7 +146,7 @@ void set_distance(Image& image, const MirrorPoint& place, const Bearings& ray, c
   image.sigma = ray.distance * widths.detail;
   const Blur& blur = *image.blur;
   // All images may have their edges in one place: what sums miss there does not average out.
-  const double edge = blur.slope > 0 ? widths.detail : std::max(blur.spread, std::sqrt(blur.disc) / 50);
+  const double edge = blur.slope > 0 ? widths.detail : std::max(blur.spread, std::sqrt(blur.disc) / disc_parts);
   image.edge = std::min(image.sigma, ray.distance * edge);
 }
 

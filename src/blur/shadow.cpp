@@ -12,7 +12,7 @@ namespace {
 
 constexpr int lines = 36;           // values of v that are looked at
 constexpr double least = 1e-9;      // a stretch or a strip this short is none
-constexpr double round_lean = 0.3;  // cosine of a cylinder's axis with the sun
+constexpr double round_lean = 0.3;  // cosine of a cylinder's axis with the sun, from which on its ends look round; chosen
 constexpr double rough = 1e-6;      // which edges end a line shows as soon as they are known so well, of half the target's width
 
 /// Place of the least value of a function with one dip between a and b, by golden section.

@@ -22,7 +22,7 @@ constexpr int most_moves = 4;          // of the patch after the brightest place
 constexpr double agree = 1.5;          // standard errors within which the two surfaces must meet in the middle
 constexpr double slopes_agree = 2;     // and their slopes there
 constexpr double patches_agree = 3.2;  // standard errors within which a patch must tell the disc as each with less light does
-constexpr double enough_to_compare = 4000;  // paths
+constexpr double enough_to_compare = 4000;  // paths a patch, from which on it is held to that (decision 16)
 constexpr double enough_for_discs = 400;    // paths a disc, from which on single discs may be counted
 constexpr double shrink = 0.8;              // of the chosen patch, for reading the value off
 
@@ -95,6 +95,7 @@ class PeakSearch {
     }
   }
 
+  /// The cells of a wish that the window has.
   SurfacePatch patch(const Wish& wish) const {
     SurfacePatch out;
     out.middle_x = (wish.at.x + counts_.half_x) / cell_x_, out.middle_y = (wish.at.y + counts_.half_y) / cell_y_;

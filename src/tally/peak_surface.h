@@ -52,7 +52,7 @@ class SurfaceFit {
 /// f + (a² f_uu + b² f_vv)/8 + (a² ∂²_u + b² ∂²_v)² f/192 for the fourth degree.
 SurfaceTerms ellipse_means(double u, double v, double a, double b);
 
-/// The same for the slope along u (axis 0) or v (axis 1) at a place.
+/// The slope along u (axis 0) or v (axis 1) at (u, v): the values by which the terms' coefficients are to be multiplied.
 SurfaceTerms slope_terms(double u, double v, int axis);
 
 }  // namespace dishwright
