@@ -64,6 +64,8 @@ std::variant<Quantity, BadQuantity> parse_quantity(std::string_view text, Dimens
 /// The value in words a person uses, four digits: inches and feet if `like` is a US unit, the metric unit of fitting size if not;
 /// dimensions without such a ladder are printed in `like`, or in their usual unit where it is null.
 std::string format_quantity(double value, Dimension dimension, const Unit* like);
+/// A length in inches and in metric units: "24 in (60.96 cm)".
+std::string in_both(double metres);
 /// Four significant digits without an exponent where that reads well: 0.003937, 24.5, 1000000.
 std::string short_number(double value);
 

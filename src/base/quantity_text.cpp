@@ -214,4 +214,9 @@ std::optional<BadQuantity> other_notation(std::string_view plain) {
   return std::nullopt;
 }
 
+std::string in_both(double metres) {
+  return fmt::format("{} ({})", format_quantity(metres, Dimension::length, &all_units().front()),
+                     format_quantity(metres, Dimension::length, nullptr));
+}
+
 }  // namespace dishwright

@@ -164,7 +164,7 @@ std::optional<WhyNot> look_at_tiles(const Scene& scene, const Setting& setting) 
 std::vector<Vector3> rim_places(const Target& target) {
   constexpr int round = 64, lines = 12;
   std::vector<Vector3> places;
-  for (const TargetFace& face : Receiver(target).faces(0)) {
+  for (const FaceMap& face : Receiver(target).faces(0)) {
     const MapFace& map = face.layout;
     for (int k = 0; k < round; ++k) {
       const double angle = 2 * std::numbers::pi * k / round, c = std::cos(angle), s = std::sin(angle),

@@ -23,16 +23,6 @@ double sun_sigma(const Setting& setting) {
   return std::sqrt(most);
 }
 
-/// Length of the shadow's edge, or a little more [m].
-double shadow_edge(const TargetShape& shape) {
-  const double width = std::visit([](const auto& s) { return s.width; }, shape);
-  if (const auto* pot = std::get_if<PotTarget>(&shape)) return std::numbers::pi * width + 2 * pot->height;
-  double length = -1;
-  if (const auto* rectangle = std::get_if<RectangleTarget>(&shape)) length = rectangle->length;
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) length = tube->length;
-  return length >= 0 ? 2 * (width + length) : std::numbers::pi * width;
-}
-
 double distance_to(const Scene& scene, const Setting& setting) {
   return (scene.targets[0].pose.at - setting.patches.front().at(0.5, 0.5).place).norm();
 }
@@ -86,7 +76,7 @@ HalfShade rough_half_shade(const Scene& scene, const Setting& setting, double ap
   HalfShade out;
   if (!(size > 0)) return out;
   const double sun = 2 * sun_sigma(setting) * distance_to(scene, setting);
-  const double share = std::min(1.0, shadow_edge(scene.targets[0].shape) * 2 * sun * scene.sun.beam / aperture);
+  const double share = std::min(1.0, body_of(scene.targets[0].shape).shadow_edge() * 2 * sun * scene.sun.beam / aperture);
   out.size = share * std::min(1.0, std::pow(sun / size, 2));
   out.place = out.size * size / 2;
   return out;
@@ -100,7 +90,7 @@ HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort)
     add_light(scene, setting, Shadow(scene.targets[0], suns[k]), suns, k, k, effort, soft);
   HalfShade out;
   if (!(sharp.power > 0 && soft.power > 0 && sharp.rms() > 0)) return out;
-  out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1) + unseen * shadow_edge(scene.targets[0].shape) *
+  out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1) + unseen * body_of(scene.targets[0].shape).shadow_edge() *
                                                                      sun_sigma(setting) * distance_to(scene, setting) *
                                                                      scene.sun.beam / sharp.lit;
   out.place = (soft.middle() - sharp.middle()).norm();
@@ -112,7 +102,8 @@ bool shade_is_lopsided(const Scene& scene, const Setting& setting) {
   constexpr int lines = 32;
   // A pot that the sun looks down on: each part of the sun off its axis sees a bit of its side.
   const Target& target = scene.targets[0];
-  if (std::holds_alternative<PotTarget>(target.shape) &&
+  const TargetBody body = body_of(target.shape);
+  if (body.faces()[0].form == FaceForm::upright &&
       target.pose.turn.col(2).cross(setting.sun).norm() < 4 * sun_sigma(setting))
     return true;
   const double wide = 3 * sun_sigma(setting) * distance_to(scene, setting);

@@ -8,7 +8,7 @@
 
 #include "blur/receiver.h"
 #include "blur/sun_kernel.h"
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 
 namespace dishwright {
 

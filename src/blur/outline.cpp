@@ -51,15 +51,19 @@ Outline::Outline(const Reflector& mirror) : plan_(plan_of(mirror.shape)) {
     }
     return;
   }
-  flat_ = std::holds_alternative<Flat>(mirror.shape);
+  triangles_ = in_flat_pieces(mirror.shape);
+  const HeightRange range = std::visit([](const auto& s) { return s.height_range(); }, mirror.shape);
+  flat_ = shape_quadric(mirror.shape) && range.low == range.high;
   if (const auto surface = mirror.flaws.any() ? flawed_surface(mirror) : height_surface(mirror.shape)) {
-    height_ = [surface](double x, double y) {
-      double height = 0, slope_x = 0, slope_y = 0;
-      surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
-      return height;
-    };
+    height_ = [surface](double x, double y) { return height_at(*surface, x, y).height; };
     if (!mirror.flaws.any()) quadric_ = shape_quadric(mirror.shape);
-    if (const auto* petals = std::get_if<Petals>(&mirror.shape)) rim_steps_ = petals->count * std::max(4, 512 / petals->count);
+    const int corners = std::visit(
+        [](const auto& s) {
+          if constexpr (requires { s.rim_corners(); }) return s.rim_corners();
+          return 0;
+        },
+        mirror.shape);
+    if (corners > 0) rim_steps_ = corners * std::max(4, 512 / corners);
     if (mirror.flaws.any()) rim_steps_ = 4096;
   } else {
     known_ = false;

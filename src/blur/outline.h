@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 #include "shape/quadric.h"
 
 namespace dishwright {
@@ -24,8 +24,10 @@ class Outline {
     double area = 0;               ///< of the tile itself [m²]
   };
   const std::vector<TileOutline>& tiles() const { return tiles_; }
-  /// A mesh is not known here.
+  /// Neither a mesh nor a mirror that is bright on its far side is known here.
   bool known() const { return known_; }
+  /// A mesh.
+  bool triangles() const { return triangles_; }
   bool flat() const { return flat_; }
   /// Height of the highest place of the rim [m].
   double top() const { return top_; }
@@ -46,7 +48,7 @@ class Outline {
   bool meets_tile(const Vector3& own, const Vector3& direction) const;
   bool meets_height(const Vector3& own, const Vector3& direction) const;
 
-  bool known_ = true, flat_ = false;
+  bool known_ = true, flat_ = false, triangles_ = false;
   PlanOutline plan_;
   std::function<double(double x, double y)> height_;
   std::optional<Quadric<double>> quadric_;  // convex, goes on beyond the rim

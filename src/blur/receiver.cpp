@@ -89,63 +89,66 @@ double FaceShape::y_scale(double y, double length) const {
   return length * length / (2 * radius) + length * std::sqrt(std::max(0.0, 1 - y * y / (radius * radius)));
 }
 
-Receiver::Receiver(const Target& target) : plane_(target.pose), shape_(target.shape) {
-  flat_ = std::holds_alternative<DiskTarget>(shape_) || std::holds_alternative<RectangleTarget>(shape_);
+Receiver::Receiver(const Target& target)
+    : plane_(target.pose), shape_(target.shape), body_(body_of(target.shape)), band_(is_band(target.shape)) {
+  has_plane_ = std::any_of(body_.faces().begin(), body_.faces().end(), [](const TargetFace& one) { return one.counts && one.flat(); });
 }
 
 double Receiver::distance(const Vector3& place, const Vector3& along) const {
-  if (const auto* ball = std::get_if<BallTarget>(&shape_))
-    return round_distance(1, place.dot(along), place.squaredNorm(), ball->width / 2);
-  if (const auto* tube = std::get_if<TubeTarget>(&shape_))
-    return cylinder_distance(place, along, 1, tube->width / 2, tube->length);
-  if (const auto* pot = std::get_if<PotTarget>(&shape_)) return pot_distance(place, along, pot->width / 2, pot->height);
-  return -place.z() / along.z();
+  switch (face().form) {
+    case FaceForm::ball: return round_distance(1, place.dot(along), place.squaredNorm(), face().radius);
+    case FaceForm::lying: return cylinder_distance(place, along, 1, face().radius, face().to - face().from);
+    case FaceForm::upright: return pot_distance(place, along, face().radius, face().to);
+    default: return -place.z() / along.z();
+  }
 }
 
-std::vector<TargetFace> Receiver::faces(double fine) const {
-  std::vector<TargetFace> out;
+std::vector<FaceMap> Receiver::faces(double fine) const {
+  std::vector<FaceMap> out;
+  std::size_t k = 0;
   for (MapFace& layout : target_faces(shape_, fine)) {
-    TargetFace face;
-    face.flat = flat_ || layout.round;
-    face.shape.radius = face.flat ? layout.x_to : layout.x_to / (2 * pi);
-    if (std::holds_alternative<PotTarget>(shape_)) face.shape.form = FaceShape::Form::upright;
-    if (std::holds_alternative<TubeTarget>(shape_)) face.shape.form = FaceShape::Form::lying;
-    face.layout = std::move(layout);
-    out.push_back(std::move(face));
+    const TargetFace& own = body_.faces()[k++];
+    FaceMap map;
+    map.flat = own.flat();
+    map.shape.radius = map.flat ? layout.x_to : layout.x_to / (2 * pi);
+    if (has_plane_ && !flat()) map.shape.form = FaceShape::Form::upright;
+    if (own.form == FaceForm::lying) map.shape.form = FaceShape::Form::lying;
+    map.layout = std::move(layout);
+    out.push_back(std::move(map));
   }
   return out;
 }
 
-std::vector<TargetFace> Receiver::other_faces() const {
-  TargetFace face;
-  MapFace& layout = face.layout;
+std::vector<FaceMap> Receiver::other_faces() const {
+  FaceMap map;
+  MapFace& layout = map.layout;
   layout.columns = 64, layout.rows = 24;
-  if (const auto* pot = std::get_if<PotTarget>(&shape_)) {
-    face.shape = {FaceShape::Form::disc, pot->width / 2, pot->height, 1};
-    layout.y_to = face.shape.radius / 2;
-  } else if (const auto* tube = std::get_if<TubeTarget>(&shape_)) {
-    face.shape = {FaceShape::Form::lying, tube->width / 2, 0, -1};
-    layout.y_from = -tube->length / 2, layout.y_to = tube->length / 2;
+  const TargetFace& last = body_.faces().back();
+  if (!last.counts) {  // a lid
+    map.shape = {FaceShape::Form::disc, last.radius, last.height, 1};
+    layout.y_to = map.shape.radius / 2;
+  } else if (face().form == FaceForm::lying) {
+    map.shape = {FaceShape::Form::lying, face().radius, 0, -1};
+    layout.y_from = face().from, layout.y_to = face().to;
   } else {
     return {};
   }
-  layout.x_to = 2 * pi * face.shape.radius;
-  return {face};
+  layout.x_to = 2 * pi * map.shape.radius;
+  return {map};
 }
 
 bool Receiver::others_see(const Vector3& place) const {
-  if (const auto* pot = std::get_if<PotTarget>(&shape_)) return place.z() > pot->height;
-  if (const auto* tube = std::get_if<TubeTarget>(&shape_)) return std::abs(place.y()) > tube->length / 2;
-  return false;
+  const TargetFace& last = body_.faces().back();
+  if (!last.counts) return place.z() > last.height;
+  return face().form == FaceForm::lying && std::abs(place.y()) > face().to;
 }
 
 bool Receiver::enters(const Vector3& from, const Vector3& place) const {
-  const auto* tube = std::get_if<TubeTarget>(&shape_);
-  if (tube == nullptr) return true;
+  if (face().form != FaceForm::lying) return true;
   const Vector3 way = from - place;
   const double product = place.x() * way.x() + place.z() * way.z(), way2 = way.x() * way.x() + way.z() * way.z();
   const double leaves = way2 > 0 ? std::min(1.0, -2 * product / way2) : 1.0;
-  return std::abs(place.y() + leaves * way.y()) > tube->length / 2;
+  return std::abs(place.y() + leaves * way.y()) > face().to;
 }
 
 }  // namespace dishwright

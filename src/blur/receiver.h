@@ -42,7 +42,7 @@ struct FaceShape {
 };
 
 /// A face of a target with the layout of its map.
-struct TargetFace {
+struct FaceMap {
   MapFace layout;
   double width() const { return layout.x_to - layout.x_from; }
   double height() const { return layout.y_to - layout.y_from; }
@@ -60,11 +60,11 @@ class Receiver {
  public:
   explicit Receiver(const Target& target);
   /// A disk or rectangle.
-  bool flat() const { return flat_; }
+  bool flat() const { return body_.is_plate(); }
   /// Light runs along it: a rectangle or a tube.
-  bool band() const { return std::holds_alternative<RectangleTarget>(shape_) || std::holds_alternative<TubeTarget>(shape_); }
+  bool band() const { return band_; }
   /// A plane that counts: flat, or a pot with its base.
-  bool has_plane() const { return flat_ || std::holds_alternative<PotTarget>(shape_); }
+  bool has_plane() const { return has_plane_; }
   const ImagePlane& plane() const { return plane_; }
   /// Of the frame's place or direction.
   Vector3 own_place(const Vector3& place) const { return own_direction(place - plane_.at); }
@@ -73,18 +73,22 @@ class Receiver {
   double distance(const Vector3& place, const Vector3& along) const;
 
   /// Faces that count, laid out as in tracing; `fine` as there [m].
-  std::vector<TargetFace> faces(double fine) const;
+  std::vector<FaceMap> faces(double fine) const;
   /// What does not count but stops light: a pot's lid, the inside of a tube. Bodies only; none for a ball.
-  std::vector<TargetFace> other_faces() const;
+  std::vector<FaceMap> other_faces() const;
   /// Can the other faces see this place (own frame)?
   bool others_see(const Vector3& place) const;
   /// Does light from a place (own frame) come to a place on an other face by an open end? Always true for a lid.
   bool enters(const Vector3& from, const Vector3& place) const;
 
  private:
+  /// Its first face: a plate, the wall of a solid, a ball.
+  const TargetFace& face() const { return body_.faces()[0]; }
+
   ImagePlane plane_;
   TargetShape shape_;
-  bool flat_ = false;
+  TargetBody body_;
+  bool band_ = false, has_plane_ = false;
 };
 
 }  // namespace dishwright

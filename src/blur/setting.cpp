@@ -28,10 +28,11 @@ std::optional<WhyNot> look_at_target(const Scene& scene) {
   if (scene.lamp) return WhyNot{"the light comes from a lamp; the quadrature follows the sun only", use_rays};
   if (scene.targets.size() != 1) return WhyNot{"there is more than one target, and one may stand in the other's light", use_rays};
   const Target& target = scene.targets[0];
-  const auto* tube = std::get_if<TubeTarget>(&target.shape);
-  if (tube != nullptr && target.shades) {
+  const TargetBody body = body_of(target.shape);
+  const TargetFace& face = body.faces()[0];
+  if (face.form == FaceForm::lying && target.shades) {
     const double lean = std::abs(target.pose.turn.col(1).dot(scene.sun.direction()));
-    if (tube->length * std::sqrt(std::max(0.0, 1 - lean * lean)) < tube->width * lean)
+    if ((face.to - face.from) * std::sqrt(std::max(0.0, 1 - lean * lean)) < 2 * face.radius * lean)
       return WhyNot{fmt::format("the sun shines through the open ends of {}", target.name), use_rays};
   }
   return std::nullopt;
@@ -40,11 +41,11 @@ std::optional<WhyNot> look_at_target(const Scene& scene) {
 std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<Outline>& outlines) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
-    if (std::holds_alternative<Mesh>(mirror.shape))
+    if (outlines[k].triangles())
       return WhyNot{fmt::format("{} is a mesh, and the quadrature needs smooth pieces", mirror.name), use_rays};
     if (!outlines[k].known())
-      return WhyNot{fmt::format("{} is a {}, which passes on the light of another mirror; the quadrature follows one reflection",
-                                mirror.name, shape_word(mirror.shape)),
+      return WhyNot{fmt::format("{} is {}, which passes on the light of another mirror; the quadrature follows one reflection",
+                                mirror.name, shape_with_article(mirror.shape)),
                     use_rays};
     if (outlines[k].tiles().size() > most_tiles)
       return WhyNot{fmt::format("{} has {} tiles, and each needs images of its own", mirror.name, outlines[k].tiles().size()),

@@ -41,20 +41,29 @@ Shadow::Shadow(const Target& target, const Vector3& sun)
       normal_(target.pose.turn.col(2)),
       sun_(sun) {
   bool seen = true;
-  if (const auto* rectangle = std::get_if<RectangleTarget>(&target.shape)) {
-    form_ = Form::rectangle;
-    half_x_ = rectangle->width / 2, half_y_ = rectangle->length / 2;
-  } else if (const auto* pot = std::get_if<PotTarget>(&target.shape)) {
-    form_ = Form::cylinder;
-    half_x_ = pot->width / 2, half_y_ = pot->height / 2;
-    up_ = normal_;
-    at_ += half_y_ * up_;
-  } else if (const auto* tube = std::get_if<TubeTarget>(&target.shape)) {
-    form_ = Form::cylinder;
-    half_x_ = tube->width / 2, half_y_ = tube->length / 2;
-  } else {
-    if (std::holds_alternative<BallTarget>(target.shape)) form_ = Form::ball;
-    half_x_ = half_y_ = std::visit([](const auto& s) { return s.width / 2; }, target.shape);
+  const TargetBody body = body_of(target.shape);
+  if (body.is_point()) return;
+  const TargetFace& face = body.faces()[0];
+  switch (face.form) {
+    case FaceForm::rectangle:
+      form_ = Form::rectangle;
+      half_x_ = face.half_x, half_y_ = face.half_y;
+      break;
+    case FaceForm::upright:
+      form_ = Form::cylinder;
+      half_x_ = face.radius, half_y_ = (face.to - face.from) / 2;
+      up_ = normal_;
+      at_ += half_y_ * up_;
+      break;
+    case FaceForm::lying:
+      form_ = Form::cylinder;
+      half_x_ = face.radius, half_y_ = (face.to - face.from) / 2;
+      break;
+    case FaceForm::disc:
+    case FaceForm::ball:
+      form_ = face.form == FaceForm::ball ? Form::ball : Form::disk;
+      half_x_ = half_y_ = face.radius;
+      break;
   }
   if (form_ == Form::disk || form_ == Form::rectangle) seen = std::abs(sun.dot(normal_)) > 1e-9;
   any_ = target.shades && half_x_ > 0 && seen;

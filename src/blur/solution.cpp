@@ -16,7 +16,7 @@ constexpr double image_looks = 60;    // that making an image costs
 constexpr double most_at_once = 2e5;  // places; with more the work is not looked at closely
 
 /// Cells just fine enough for sums.
-void divide_for_sums(TargetFace& face, double sigma) {
+void divide_for_sums(FaceMap& face, double sigma) {
   const auto cells = [&](double width) {
     return static_cast<int>(std::clamp(std::ceil(width / ((face.flat ? 0.6 : 1.2) * sigma)), 24.0, 1024.0));
   };
@@ -29,11 +29,11 @@ double finest(const std::vector<Image>& images) {
   return sigma < 1e300 ? sigma : 1;
 }
 
-std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<TargetFace>& faces, double sigma,
+std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<FaceMap>& faces, double sigma,
                                 Effort& effort) {
   std::vector<FaceLight> light;
   light.reserve(faces.size());
-  for (const TargetFace& face : faces) light.push_back(light_on(images, face, sigma, effort));
+  for (const FaceMap& face : faces) light.push_back(light_on(images, face, sigma, effort));
   return light;
 }
 
@@ -48,7 +48,7 @@ double Solution::all_lit() const {
 Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort)
     : scene_(scene), setting_(setting), options_(options), effort_(effort) {}
 
-TargetFace Solver::divided(TargetFace face, bool quick) const {
+FaceMap Solver::divided(FaceMap face, bool quick) const {
   MapFace& map = face.layout;
   if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
   return face;
@@ -72,7 +72,7 @@ void Solver::look_first() {
   first_work_ = image_looks * static_cast<double>(images.size());
   if (setting_.receiver.flat()) first_work_ += widths_work(images, setting_.receiver.band());
   first_quick_work_ = first_work_;
-  for (const TargetFace& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
+  for (const FaceMap& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
     first_work_ += face_work(images, divided(face, false), sigma);
     first_quick_work_ += face_work(images, divided(face, true), sigma);
   }
@@ -88,7 +88,7 @@ Solution Solver::solve(int order, bool quick) {
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;
-  for (TargetFace& face : out.faces) {
+  for (FaceMap& face : out.faces) {
     face = divided(face, quick);
   }
   out.light = light_of(images, out.faces, sigma, effort_);
@@ -110,7 +110,7 @@ Solution Solver::solve(int order, bool quick) {
 void Solver::find_peak(Solution& coarse, Solution& fine) const {
   const auto brightest = brightest_cell(fine.light);
   if (!brightest) return;
-  const TargetFace& face = fine.faces[brightest->face];
+  const FaceMap& face = fine.faces[brightest->face];
   const double disc = std::min(fine.size / 10, face.widest_disc());
   if (disc < 1e-7) return;
   fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell, effort_), disc);
@@ -146,21 +146,21 @@ Solution Solver::lit_mirrors(int order) const {
   return out;
 }
 
-std::vector<TargetFace> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
+std::vector<FaceMap> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
   const double sigma = finest(images);
   const bool as_traced = options_.map && options_.columns <= 0;
   double size = widths.half.value_or(0);
   if (as_traced && !setting_.receiver.flat()) {
-    std::vector<TargetFace> rough = setting_.receiver.faces(0);
-    for (TargetFace& face : rough) divide_for_sums(face, sigma);
+    std::vector<FaceMap> rough = setting_.receiver.faces(0);
+    for (FaceMap& face : rough) divide_for_sums(face, sigma);
     size = middle_width(rough, light_of(images, rough, sigma, effort_));
   }
   return divided_for(size, sigma);
 }
 
-std::vector<TargetFace> Solver::divided_for(double size, double sigma) const {
-  std::vector<TargetFace> faces = setting_.receiver.faces(1.5 * size);
-  for (TargetFace& face : faces) {
+std::vector<FaceMap> Solver::divided_for(double size, double sigma) const {
+  std::vector<FaceMap> faces = setting_.receiver.faces(1.5 * size);
+  for (FaceMap& face : faces) {
     if (options_.columns > 0) face.layout.columns = options_.columns, face.layout.rows = std::max(1, options_.rows);
     if (!options_.map) divide_for_sums(face, sigma);
   }

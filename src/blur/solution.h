@@ -19,7 +19,7 @@ struct Solution {
   double leaving = 0;  ///< [W]
   std::vector<Image> images;
   SpotWidths widths;              ///< disk and rectangle
-  std::vector<TargetFace> faces;  ///< with the layout of this solution
+  std::vector<FaceMap> faces;  ///< with the layout of this solution
   std::vector<FaceLight> light;   ///< by face
   double power = 0;               ///< on all faces [W]
   double back = 0, lid = 0;       ///< on a target's back, or inside a tube; on a pot's lid [W]
@@ -47,15 +47,15 @@ class Solver {
   Solution lit_mirrors(int order) const;
   /// Makes the images of order 0 and estimates from them [looks].
   void look_first();
-  std::vector<TargetFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
-  std::vector<TargetFace> divided_for(double size, double sigma) const;
-  TargetFace divided(TargetFace face, bool quick) const;
+  std::vector<FaceMap> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
+  std::vector<FaceMap> divided_for(double size, double sigma) const;
+  FaceMap divided(FaceMap face, bool quick) const;
 
   const Scene& scene_;
   const Setting& setting_;
   const QuadratureOptions& options_;
   Effort& effort_;
-  std::vector<TargetFace> faces_;
+  std::vector<FaceMap> faces_;
   bool looked_ = false;
   std::optional<Solution> first_;                 // of order 0: its images, until they are solved
   double first_work_ = 0, first_quick_work_ = 0;  // [looks]

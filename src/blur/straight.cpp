@@ -40,7 +40,7 @@ class MeanCosine {
 };
 
 /// Sunlight on one face, less what mirrors keep off, with n × n places, along a cylinder a quarter.
-double face_power(const Scene& scene, const std::vector<Outline>& outlines, const TargetFace& face, const MeanCosine& mean_cosine,
+double face_power(const Scene& scene, const std::vector<Outline>& outlines, const FaceMap& face, const MeanCosine& mean_cosine,
                   int n) {
   const Pose& pose = scene.targets[0].pose;
   const MapFace& map = face.layout;
@@ -81,7 +81,7 @@ double face_power(const Scene& scene, const std::vector<Outline>& outlines, cons
 Estimate straight_power(const Scene& scene, const std::vector<Outline>& outlines) {
   const MeanCosine mean_cosine(scene.sun);
   double fine = 0, coarse = 0;
-  for (const TargetFace& face : Receiver(scene.targets[0]).faces(0)) {
+  for (const FaceMap& face : Receiver(scene.targets[0]).faces(0)) {
     fine += face_power(scene, outlines, face, mean_cosine, 64), coarse += face_power(scene, outlines, face, mean_cosine, 45);
   }
   if (fine == 0) return {0, std::nullopt, "W"};

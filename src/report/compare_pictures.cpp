@@ -153,12 +153,12 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
   const TargetFigures& first = target_of(all.contestants.front());
   const bool band = first.shape == "rectangle";
   const double scale = lengths_per_metre(units);
-  double widest = 0, target_width = 0;
+  double widest = 0, target_reach = 0;
   for (const Contestant& one : all.contestants) {
     const TargetFigures& target = target_of(one);
     if (target.shape != first.shape || (target.shape != "disk" && !band)) return std::nullopt;
-    const double own = std::visit([](const auto& s) { return s.width; }, one.scene.targets.front().shape);
-    target_width = std::max(target_width, own);
+    const double own = target_width(one.scene.targets.front().shape);
+    target_reach = std::max(target_reach, own);
     if (target.spot_width_90) widest = std::max(widest, std::min(target.spot_width_90->value, 2 * own));
   }
   LineChart chart;
@@ -168,8 +168,8 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
       fmt::format("How wide must a target be? Share of the light from the mirror within a {} of that width.", shape);
   chart.x_label = fmt::format("{} of the {} [{}]", band ? "width" : "diameter", shape, length_unit(units));
   chart.y_label = "share of the mirror's light [%]";
-  const double x_to = std::max(1.25 * widest, widest > 0 && target_width < 2 * widest ? 1.1 * target_width : 0.0);
-  chart.x_to = (x_to > 0 ? x_to : 1.1 * target_width) * scale;
+  const double x_to = std::max(1.25 * widest, widest > 0 && target_reach < 2 * widest ? 1.1 * target_reach : 0.0);
+  chart.x_to = (x_to > 0 ? x_to : 1.1 * target_reach) * scale;
   chart.y_from = 0, chart.y_to = 105;
   for (const Contestant& one : all.contestants) {
     ChartLine line;
@@ -184,7 +184,7 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
         line.x.push_back(chart.x_to), line.y.push_back(line.y.back()), line.error.push_back(line.error.back());
     }
     chart.lines.push_back(std::move(line));
-    const double own = std::visit([](const auto& s) { return s.width; }, one.scene.targets.front().shape) * scale;
+    const double own = target_width(one.scene.targets.front().shape) * scale;
     const bool marked = std::any_of(chart.marks.begin(), chart.marks.end(),
                                     [&](const ChartMark& mark) { return std::abs(mark.at - own) < 1e-6 * own; });
     if (!marked) chart.marks.push_back({own, fmt::format("{}: {} wide", target_of(one).name, length_text(own / scale, units))});
@@ -192,8 +192,8 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
   std::string notes = fmt::format(
       "Each {} lies about the middle of its own spot, on the plane of the target without end. Pale bands: ± one standard error.",
       shape);
-  if (target_width * scale > chart.x_to)
-    notes += fmt::format(" The target, {} wide, ends beyond the right edge.", length_text(target_width, units));
+  if (target_reach * scale > chart.x_to)
+    notes += fmt::format(" The target, {} wide, ends beyond the right edge.", length_text(target_reach, units));
   chart.words.settings.insert(chart.words.settings.begin(), notes);
   return chart;
 }

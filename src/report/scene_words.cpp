@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <type_traits>
 
 namespace dishwright {
 
@@ -25,51 +24,26 @@ std::string disc_words(const Sun& sun) {
   return size;
 }
 
-template <class Length>
-std::string facets_words(const Facets& s, const Length& length) {
-  const char* outline = s.tile_shape == TileShape::square ? "square" : s.tile_shape == TileShape::hexagon ? "six-sided" : "round";
-  const std::string frame = s.frame == FacetFrame::flat
-                                ? "a flat frame"
-                                : fmt::format("a {} of focal length {}", s.frame == FacetFrame::sphere ? "sphere" : "paraboloid",
-                                              length(s.focal_length));
-  return fmt::format("{} {} tiles of {} with {} gaps on {}, {}", facet_layout(s).size(), outline, length(s.tile),
-                     s.gap > 0 ? length(s.gap) : "no", frame,
-                     s.aim_at_target ? "each aimed at the target" : "tilted as the frame is");
-}
-
 std::string shape_words(const ReflectorShape& shape, Units units) {
-  const std::string word = shape_word(shape);
   const auto length = [units](double metres) { return length_text(metres, units); };
+  const LengthWords say{
+      length, [units](double metres) { return fmt::format("{:.2g} {}", metres * lengths_per_metre(units), length_unit(units)); },
+      [units](const Vector3& place) { return place_words(place, units); }};
   return std::visit(
       [&](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        std::string out = fmt::format("{}, {} wide", word, length(rim_width(shape)));
+        std::string out = fmt::format("{}, {} wide", s.words.word, length(rim_width(shape)));
         if constexpr (requires { s.length; }) {
           if (s.length > 0) out += fmt::format(", {} long", length(s.length));
         }
         if constexpr (requires { s.depth; }) out += fmt::format(", {} deep", length(s.depth));
-        if constexpr (std::is_same_v<Shape, Facets>) {
-          out += ", " + facets_words(s, length);
-        } else if constexpr (requires { s.focal_length; }) {
-          out += ", focal length " + length(s.focal_length);
-        }
+        // Of tiles it is the frame that has one.
+        if constexpr (requires { s.focal_length; } && !requires { s.frame; }) out += ", focal length " + length(s.focal_length);
         if constexpr (requires { s.radius; })
           out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
         if constexpr (requires { s.clearance; }) out += fmt::format(", near edge {} from the axis", length(s.clearance));
         if constexpr (requires { s.near_focus; })
           out += fmt::format(", foci {} and {} from its vertex", length(s.near_focus), length(s.far_focus));
-        if constexpr (std::is_same_v<Shape, Petals>)
-          out += fmt::format(", {} petals with the {} on the curve", s.count, s.seams_on_curve ? "seams" : "middle lines");
-        if constexpr (std::is_same_v<Shape, Profile>) {
-          out += fmt::format(", a {} after {} points joined by a {}", s.trough ? "trough" : "dish", s.curve->spans().size() + 1,
-                             s.curve->kind() == CurveKind::fair ? "smooth curve" : "chain of straight lines");
-        }
-        if constexpr (std::is_same_v<Shape, Mesh>)
-          out += fmt::format(", {} triangles with {} normals", s.mesh->triangles.size(), s.smooth ? "smooth" : "flat");
-        if constexpr (std::is_same_v<Shape, Measured>) {
-          out += fmt::format(", from {} readings about {:.2g} {} apart; light along its axis meets at {}", s.readings,
-                             s.spacing * lengths_per_metre(units), length_unit(units), place_words(s.focus, units));
-        }
+        if constexpr (requires { s.details(say); }) out += s.details(say);
         if (hole_width(shape) > 0) out += fmt::format(", hole {} wide", length(hole_width(shape)));
         return out;
       },
@@ -186,18 +160,17 @@ std::string target_words(const Target& target, Units units) {
   const auto length = [units](double metres) { return length_text(metres, units); };
   std::string out = std::visit(
       [&](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (std::is_same_v<Shape, PointTarget>) return std::string("point without a body at ");
-        std::string words = fmt::format("{}, {} wide", shape_word(target.shape), length(s.width));
-        if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>)
-          words += fmt::format(", {} long", length(s.length));
-        if constexpr (std::is_same_v<Shape, PotTarget>) words += fmt::format(", {} high", length(s.height));
-        return words + (std::is_same_v<Shape, PotTarget> ? ", base centre at " : ", centre at ");
+        std::string words = fmt::format("{}, {} wide", s.word, length(s.width));
+        if constexpr (requires { s.length; }) words += fmt::format(", {} long", length(s.length));
+        constexpr bool stands = requires { s.height; };
+        if constexpr (stands) words += fmt::format(", {} high", length(s.height));
+        return words + (stands ? ", base centre at " : ", centre at ");
       },
       target.shape);
+  if (is_point(target.shape)) out = "point without a body at ";
   out += place_words(target.pose.at, units);
   if (is_turned(target.pose)) out += "; turned";
-  const bool casts = target.shades || std::holds_alternative<PointTarget>(target.shape);
+  const bool casts = target.shades || is_point(target.shape);
   return out + (casts ? "" : "; casts no shadow on its way in");
 }
 

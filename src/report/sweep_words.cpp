@@ -94,7 +94,7 @@ FigureWords figure_words(const Sweep& sweep, const std::string& name, Units unit
   if (sweep.scene.is_wave()) return wave_figure_words(sweep.scene.radio.has_value(), name);
   const LightUnits light = light_units(sweep.scene);
   const bool band = std::any_of(sweep.scene.targets.begin(), sweep.scene.targets.end(), [&](const Target& target) {
-    return target.name == sweep.target && std::holds_alternative<RectangleTarget>(target.shape);
+    return target.name == sweep.target && is_plate(target.shape) && is_band(target.shape);
   });
   const std::string within = band ? "band" : "circle", length = length_unit(units);
   const double lengths = lengths_per_metre(units);

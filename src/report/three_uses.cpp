@@ -24,7 +24,7 @@ const char* const rules =
     "frequency asked for, poor from 0 dB. Radio: fine from an aperture efficiency of 50 % at the highest frequency, poor from 25 "
     "%. Below, "
     "useless. Common practice, no source.";
-const char* const caution =
+const char* const two_cautions =
     "A dish that is useless for light still burns: never look in, and cover it outdoors. Sound: volume down first. Radio: "
     "receive only unless "
     "licensed. Local code, school policy and licensed practice govern.";
@@ -137,7 +137,7 @@ std::string uses_sheet(const Scene& scene, const std::string& name, const std::v
            "At the other end a dish must be large against the wave: below about one wavelength across it gathers little."}) +
       2;
   y = page_list(pages, {card_margin, y, width, 0}, "How the verdicts are found", {rules}) + 2;
-  page_list(pages, {card_margin, y, width, 0}, "Caution", {caution});
+  page_list(pages, {card_margin, y, width, 0}, "Caution", {two_cautions});
   return pages.pdf();
 }
 

@@ -7,6 +7,8 @@
 #include <numbers>
 
 #include "report/wave_words.h"
+#include "scene/mirror_surface.h"
+#include "study/deviation.h"
 
 namespace dishwright {
 
@@ -90,18 +92,8 @@ std::string gain_verdict(const Tolerance& all) {
 }
 
 /// Depth of the rim with the focal length multiplied; 0 where the shape has none that a rule could measure.
-double depth_of(const ReflectorShape& shape, double factor) {
-  const double half = rim_width(shape) / 2;
-  if (const auto* bowl = std::get_if<SphereBowl>(&shape)) {
-    const double radius = bowl->radius * factor;
-    return radius > half ? radius - std::sqrt(radius * radius - half * half) : 0;
-  }
-  if (const auto* arc = std::get_if<ArcTrough>(&shape)) {
-    const double radius = arc->radius * factor;
-    return radius > half ? radius - std::sqrt(radius * radius - half * half) : 0;
-  }
-  const bool parabola = std::holds_alternative<Paraboloid>(shape) || std::holds_alternative<Trough>(shape);
-  return parabola ? half * half / (4 * own_focus(shape)->z() * factor) : 0;
+double depth_of(ReflectorShape shape, double factor) {
+  return scale_focal_length(shape, factor) ? rim_depth(shape).value_or(0) : 0;
 }
 
 }  // namespace

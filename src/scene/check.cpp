@@ -13,7 +13,6 @@
 #include "scene/check_waves.h"
 #include "scene/contact.h"
 #include "scene/mirror_surface.h"
-#include "shape/conic.h"
 
 namespace dishwright {
 
@@ -21,58 +20,12 @@ namespace {
 
 constexpr std::size_t most_things = 64;  // reflectors, and targets, of one scene
 constexpr double farthest = 10e3;        // from the frame's origin [m]
-constexpr double rounding = 1 + 1e-9;    // a hemisphere of 24 in radius and 48 in width is whole
-
-std::string in_both(double metres) {
-  static const std::vector<Unit>& units = all_units();
-  return fmt::format("{} ({})", format_quantity(metres, Dimension::length, &units.front()),
-                     format_quantity(metres, Dimension::length, nullptr));
-}
 
 void check_hole(const std::string& key, double hole, double width, std::vector<SenseProblem>& problems) {
   if (hole < width) return;
   problems.push_back({key + ".hole_width", "the hole is as wide as the dish or wider",
                       fmt::format("the hole is {}, the dish {}: no mirror is left", in_both(hole), in_both(width)),
                       "make hole_width smaller than width, or take it out"});
-}
-
-void check_bowl(const std::string& key, double radius, double width, std::vector<SenseProblem>& problems) {
-  if (width <= 2 * radius * rounding) return;
-  problems.push_back({key + ".width", "the bowl is wider than the circle it is cut from",
-                      fmt::format("the width is {}, the circle only 2 x radius = {}", in_both(width), in_both(2 * radius)),
-                      fmt::format("make width {} at most, or make radius larger", in_both(2 * radius))});
-}
-
-/// An ellipsoid or hyperboloid: which focus is nearer, and how wide it can be.
-void check_foci(const std::string& key, const std::string& word, double near_focus, double far_focus, double width,
-                std::vector<SenseProblem>& problems) {
-  const bool ellipsoid = word == "ellipsoid";
-  if (far_focus <= near_focus) {
-    const bool equal = far_focus == near_focus;
-    problems.push_back({key + ".far_focus", equal ? "both foci are equally far" : "the far focus is nearer than the near one",
-                        fmt::format("near_focus is {}, far_focus {}{}", in_both(near_focus), in_both(far_focus),
-                                    !equal      ? ""
-                                    : ellipsoid ? "; such an ellipsoid is a sphere"
-                                                : "; such a hyperboloid is flat"),
-                        !equal      ? "change the two over"
-                        : ellipsoid ? fmt::format("write shape = \"sphere\" with radius = \"{}\"",
-                                                  format_quantity(near_focus, Dimension::length, &all_units().front()))
-                                    : "write shape = \"flat\", or make far_focus larger"});
-  } else if (ellipsoid && width > ellipsoid_widest(near_focus, far_focus) * rounding) {
-    const double widest = ellipsoid_widest(near_focus, far_focus);
-    problems.push_back({key + ".width", "the mirror is wider than the ellipsoid it is cut from",
-                        fmt::format("the width is {}, the ellipsoid only 2 x sqrt(near_focus x far_focus) = {}", in_both(width),
-                                    in_both(widest)),
-                        fmt::format("make width {} at most, or move the foci", in_both(widest))});
-  }
-}
-
-void check_offset(const std::string& key, const OffsetParaboloid& dish, std::vector<SenseProblem>& problems) {
-  if (dish.clearance >= -dish.width / 2 * rounding) return;
-  problems.push_back({key + ".clearance", "the mirror lies on the other side of the axis",
-                      fmt::format("the near edge is {} beyond the axis, more than half the width of {}", in_both(-dish.clearance),
-                                  in_both(dish.width)),
-                      "count the clearance from the axis toward +y, and turn the reflector instead"});
 }
 
 double size_of(const PlanOutline& plan) { return std::max(plan.high_x() - plan.low_x(), plan.high_y() - plan.low_y()); }
@@ -129,9 +82,12 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
   if (reflector.flaws.scallop && reflector.flaws.scallop->depth > half / 2)
     problems.push_back({key + ".scallop", "the skin hangs through by more than a quarter of the width", "no skin does that",
                         "make the depth smaller"});
-  double radius = 0;
-  if (const auto* bowl = std::get_if<SphereBowl>(&reflector.shape)) radius = bowl->radius;
-  if (const auto* arc = std::get_if<ArcTrough>(&reflector.shape)) radius = arc->radius;
+  const double radius = std::visit(
+      [](const auto& s) {
+        if constexpr (requires { s.radius; }) return s.radius;
+        return 0.0;
+      },
+      reflector.shape);
   if (radius > 0 && half > 0.95 * radius)
     problems.push_back(
         {key, "the rim stands upright, and flaws are heights",
@@ -175,72 +131,23 @@ void check_facing(const Scene& scene, std::vector<SenseProblem>& problems) {
                       "make facing larger than that"});
 }
 
-/// Sizes of tiles first: only a sound pattern is laid out.
-bool check_tile_sizes(const std::string& key, const Facets& facets, std::vector<SenseProblem>& problems) {
-  const std::size_t before = problems.size();
-  if (facets.tile > facets.width * rounding) {
-    problems.push_back({key + ".tile", "a tile is wider than the dish",
-                        fmt::format("the tile is {}, the dish {}", in_both(facets.tile), in_both(facets.width)),
-                        "make tile smaller than width"});
-  }
-  constexpr double most_tiles = 200'000;
-  if (about_tile_count(facets) > most_tiles) {
-    problems.push_back({key + ".tile", fmt::format("the dish would have about {:.0f} 000 tiles", about_tile_count(facets) / 1000),
-                        "a dish has 200 000 tiles at most", "make tile larger or width smaller"});
-  }
-  if (facets.frame == FacetFrame::sphere && facets.width >= 4 * facets.focal_length) {
-    problems.push_back({key + ".width", "the frame is as wide as the sphere it is cut from or wider",
-                        fmt::format("the width is {}, the sphere 4 x focal_length = {}", in_both(facets.width),
-                                    in_both(4 * facets.focal_length)),
-                        "make width smaller, or focal_length larger"});
-  }
-  return problems.size() == before;
-}
-
-void check_facets(const std::string& key, const Facets& facets, std::vector<SenseProblem>& problems) {
-  if (!check_tile_sizes(key, facets, problems) || facets.hole_width >= facets.width) return;
-  const std::vector<Tile> tiles = facet_layout(facets);
-  if (tiles.empty()) {
-    problems.push_back({key + ".hole_width", "no tile is left", "the middle of every tile lies in the hole or beyond the rim",
-                        "make hole_width or tile smaller"});
-    return;
-  }
-  constexpr double steepest = 0.2;  // cos of the lean: beyond 78° a tile is seen edge-on
-  const bool edge_on = std::any_of(tiles.begin(), tiles.end(), [](const Tile& tile) { return !(tile.turn(2, 2) > steepest); });
-  if (facets.aim_at_target && edge_on) {
-    problems.push_back({key + ".tilt", "the first target stands beside or behind some of the tiles",
-                        "to send light there they would stand on edge",
-                        "move the target to the bright side of the dish, or write tilt = \"frame\""});
-    return;
-  }
-  // Without a gap, corners of neighbours at the rim of a deep dish overlap by up to 3 % of a tile, which a filed corner mends.
-  constexpr double most_overlap = 0.04;
-  const double overlap = tile_overlap(facets, tiles);
-  if (overlap <= most_overlap * facets.tile) return;
-  problems.push_back(
-      {key + ".gap", fmt::format("the tiles of {} overlap", key),
-       fmt::format("seen from the front, two neighbours overlap by {}, since they are turned so differently", in_both(overlap)),
-       fmt::format("make gap {} larger, or tile smaller", in_both(overlap))});
-}
-
 void check_reflector(const Reflector& reflector, std::vector<SenseProblem>& problems) {
   const std::string key = "reflector." + reflector.name;
   const ReflectorShape& shape = reflector.shape;
-  if (const auto* bowl = std::get_if<SphereBowl>(&shape)) check_bowl(key, bowl->radius, bowl->width, problems);
-  if (const auto* arc = std::get_if<ArcTrough>(&shape)) check_bowl(key, arc->radius, arc->width, problems);
   if (hole_width(shape) > 0) check_hole(key, hole_width(shape), rim_width(shape), problems);
-  if (const auto* dish = std::get_if<OffsetParaboloid>(&shape)) check_offset(key, *dish, problems);
-  if (const auto* conic = std::get_if<Ellipsoid>(&shape))
-    check_foci(key, shape_word(shape), conic->near_focus, conic->far_focus, conic->width, problems);
-  if (const auto* conic = std::get_if<Hyperboloid>(&shape))
-    check_foci(key, shape_word(shape), conic->near_focus, conic->far_focus, conic->width, problems);
-  if (const auto* facets = std::get_if<Facets>(&shape)) check_facets(key, *facets, problems);
+  std::visit(
+      [&](const auto& s) {
+        if constexpr (requires { s.problems(key); }) {
+          for (const ShapeProblem& one : s.problems(key)) problems.push_back({key + "." + one.key, one.what, one.why, one.fix});
+        }
+      },
+      shape);
 }
 
 /// A target that sticks in a mirror. Looked at only where every thing by itself makes sense.
 void check_contact(const Scene& scene, std::vector<SenseProblem>& problems) {
   for (const Target& target : scene.targets) {
-    if (std::holds_alternative<PointTarget>(target.shape)) continue;
+    if (is_point(target.shape)) continue;
     for (const Reflector& reflector : scene.reflectors) {
       const std::optional<Vector3> place = meeting_place(reflector, target);
       if (!place) continue;
@@ -257,7 +164,7 @@ void check_contact(const Scene& scene, std::vector<SenseProblem>& problems) {
 
 void check_distance(const std::string& key, const Pose& pose, std::vector<SenseProblem>& problems) {
   const double distance = pose.at.norm();
-  if (distance <= farthest * rounding) return;
+  if (distance <= farthest * size_rounding) return;
   problems.push_back({key, fmt::format("{} stands {} from the origin", key, in_both(distance)),
                       "everything in a scene lies within 10 km of the frame's origin", "move it closer with at or offset"});
 }

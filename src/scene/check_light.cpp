@@ -46,7 +46,7 @@ struct Covered {
 Covered covered_by(const Samples& one, const Reflector& other, const Ball& round_other, double room) {
   Covered covered;
   // A mesh or tiles are gone through place by place.
-  const bool slow = std::holds_alternative<Facets>(other.shape) || std::holds_alternative<Mesh>(other.shape);
+  const bool slow = in_flat_pieces(other.shape);
   const std::size_t step = slow ? one.size() / 60 + 1 : 1;
   std::size_t looked = 0, met = 0;
   for (std::size_t k = 0; k < one.size(); k += step, ++looked) {
@@ -102,13 +102,6 @@ void check_mirrors(const Scene& scene, std::vector<SenseProblem>& problems) {
 
 // ---- What single precision can follow ----
 
-double smallest_width(const TargetShape& shape) {
-  if (const auto* plate = std::get_if<RectangleTarget>(&shape)) return std::min(plate->width, plate->length);
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return std::min(tube->width, tube->length);
-  if (const auto* pot = std::get_if<PotTarget>(&shape)) return std::min(pot->width, pot->height);
-  return std::visit([](const auto& s) { return s.width; }, shape);
-}
-
 void check_far(const Scene& scene, std::vector<SenseProblem>& problems) {
   constexpr double finest = 1e-5;
   std::vector<Ball> balls;
@@ -119,7 +112,7 @@ void check_far(const Scene& scene, std::vector<SenseProblem>& problems) {
   };
   for (const Target& target : scene.targets) {
     for (std::size_t k = 0; k < balls.size(); ++k) {
-      const double distance = (target.pose.at - balls[k].middle).norm(), width = smallest_width(target.shape);
+      const double distance = (target.pose.at - balls[k].middle).norm(), width = body_of(target.shape).smallest_width();
       if (width >= finest * distance) continue;
       problems.push_back(
           {"target." + target.name,
@@ -174,15 +167,8 @@ std::vector<Vector3> corners_of(const Pose& pose, const Vector3& low, const Vect
 }
 
 std::vector<Vector3> corners_of(const Target& target) {
-  const TargetShape& shape = target.shape;
-  const double w = std::visit([](const auto& s) { return s.width; }, shape) / 2;
-  Vector3 half(w, w, 0);
-  if (const auto* plate = std::get_if<RectangleTarget>(&shape)) half.y() = plate->length / 2;
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) half = Vector3(w, tube->length / 2, w);
-  if (std::holds_alternative<BallTarget>(shape)) half.z() = w;
-  if (const auto* pot = std::get_if<PotTarget>(&shape))
-    return corners_of(target.pose, Vector3(-w, -w, 0), Vector3(w, w, pot->height));
-  return corners_of(target.pose, -half, half);
+  const SpaceBox box = body_of(target.shape).box();
+  return corners_of(target.pose, box.low, box.high);
 }
 
 std::vector<Vector3> corners_of(const Lamp& lamp) {
@@ -250,10 +236,9 @@ std::vector<std::string> light_oddities(const Scene& scene) {
   for (const Reflector& mirror : scene.reflectors) mirrors.push_back(mirror_samples(mirror, true));
   look_at_source(scene, mirrors, odd);
   for (const Target& target : scene.targets) {
-    const bool plate = std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape);
     if (!some_faces(mirrors, corners_of(target))) {
       odd.push_back(fmt::format("target.{} stands behind every mirror: no reflected light can reach it.", target.name));
-    } else if (plate && !some_before(mirrors, target.pose)) {
+    } else if (is_plate(target.shape) && !some_before(mirrors, target.pose)) {
       odd.push_back(fmt::format("The front of target.{} faces away from every mirror: reflected light can meet its back only.",
                                 target.name));
     }

@@ -10,7 +10,7 @@
 #include "base/quantity.h"
 #include "scene/contact.h"
 #include "scene/feed_axis.h"
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 #include "scene/mirror_surface.h"
 
 namespace dishwright {
@@ -238,7 +238,7 @@ std::vector<SenseProblem> wave_problems(const Scene& scene) {
     check_touch(scene, "sound.from", "the source of the sound", scene.sound->place, problems);
   for (const Target& target : scene.targets) {
     const std::string key = "target." + target.name + ".at", name = "target." + target.name;
-    if (std::holds_alternative<PointTarget>(target.shape)) check_touch(scene, key, name, target.pose.at, problems);
+    if (is_point(target.shape)) check_touch(scene, key, name, target.pose.at, problems);
     if (!scene.radio || !feed_axis(scene.reflectors.front(), target.pose.at).isZero()) continue;
     problems.push_back(
         {key, fmt::format("the feed at {} has nowhere to look", name),

@@ -7,21 +7,13 @@
 #include <functional>
 #include <limits>
 
-#include "shape/catenary.h"
-#include "shape/conic.h"
+#include "scene/mirror_surface.h"
 
 namespace dishwright {
 
 namespace {
 
 using Found = std::optional<Vector3>;
-
-template <class... Handlers>
-struct OneOf : Handlers... {
-  using Handlers::operator()...;
-};
-template <class... Handlers>
-OneOf(Handlers...) -> OneOf<Handlers...>;
 
 /// A piece of mirror as a sheet over a rectangle of its own plane; no point where there is no mirror. All in the frame.
 struct Sheet {
@@ -33,64 +25,31 @@ struct Sheet {
 
 /// The target as the contact sees it.
 struct Body {
-  const Target& target;
-  double reach = 0;    ///< radius of the ball round its middle [m]
-  Vector3 middle;      ///< in the frame [m]
-  bool plate = false;  ///< a disk or rectangle
-  double touch = 0;    ///< what counts as touching [m]
+  TargetBody faces;
+  Pose pose;
+  double reach = 0;  ///< radius of the ball round its middle [m]
+  Vector3 middle;    ///< in the frame [m]
+  double touch = 0;  ///< what counts as touching [m]
 
-  Vector3 own(const Vector3& frame) const { return target.pose.turn.transpose() * (frame - target.pose.at); }
+  Vector3 own(const Vector3& frame) const { return pose.turn.transpose() * (frame - pose.at); }
 };
 
-Body body_of(const Target& target) {
-  Vector3 low, high;
-  bool plate = false;
-  const auto box = [&](double x, double y, double z_from, double z_to) {
-    low = Vector3(-x / 2, -y / 2, z_from);
-    high = Vector3(x / 2, y / 2, z_to);
-  };
-  std::visit(OneOf{
-                 [&](const DiskTarget& s) { box(s.width, s.width, 0, 0), plate = true; },
-                 [&](const RectangleTarget& s) { box(s.width, s.length, 0, 0), plate = true; },
-                 [&](const TubeTarget& s) { box(s.width, s.length, -s.width / 2, s.width / 2); },
-                 [&](const BallTarget& s) { box(s.width, s.width, -s.width / 2, s.width / 2); },
-                 [&](const PotTarget& s) { box(s.width, s.width, 0, s.height); },
-                 [&](const PointTarget&) { box(0, 0, 0, 0); },
-             },
-             target.shape);
-  const double reach = (high - low).norm() / 2;
-  return {target, reach, target.pose.turn * ((low + high) / 2) + target.pose.at, plate, 1e-9 * reach};
-}
-
-/// Depth of a point of the target's own frame inside a solid [m]; below 0 outside.
-double depth_inside(const TargetShape& shape, const Vector3& p) {
-  return std::visit(
-      OneOf{
-          [&](const BallTarget& s) { return s.width / 2 - p.norm(); },
-          [&](const TubeTarget& s) { return std::min(s.width / 2 - std::hypot(p.x(), p.z()), s.length / 2 - std::abs(p.y())); },
-          [&](const PotTarget& s) {
-            return std::min({s.width / 2 - p.head<2>().norm(), p.z(), s.height - p.z()});
-          },
-          [](const auto&) { return -std::numeric_limits<double>::infinity(); },
-      },
-      shape);
-}
-
-/// Is a point of the plate's own plane on the plate?
-bool on_plate(const TargetShape& shape, const Vector3& p) {
-  if (const auto* disk = std::get_if<DiskTarget>(&shape)) return p.head<2>().norm() <= disk->width / 2;
-  const auto& plate = std::get<RectangleTarget>(shape);
-  return std::abs(p.x()) <= plate.width / 2 && std::abs(p.y()) <= plate.length / 2;
+Body frame_body(const Target& target) {
+  const TargetBody faces = body_of(target.shape);
+  const SpaceBox box = faces.box();
+  const double reach = (box.high - box.low).norm() / 2;
+  return {faces, target.pose, reach, target.pose.turn * ((box.low + box.high) / 2) + target.pose.at, 1e-9 * reach};
 }
 
 /// Does the short way from a to b, both on the mirror, meet the target? Gives the place.
 Found on_the_way(const Body& body, const Vector3& a, const Vector3& b) {
-  if (!body.plate) return depth_inside(body.target.shape, body.own(a)) >= -body.touch ? Found(a) : Found();
+  if (!body.faces.is_plate()) return body.faces.depth_inside(body.own(a)) >= -body.touch ? Found(a) : Found();
+  const TargetFace& plate = body.faces.faces()[0];
   const Vector3 from = body.own(a), to = body.own(b);
-  if (std::abs(from.z()) <= body.touch) return on_plate(body.target.shape, from) ? Found(a) : Found();
+  if (std::abs(from.z()) <= body.touch) return plate.holds(from) ? Found(a) : Found();
   if (from.z() * to.z() >= 0) return Found();
   const double share = from.z() / (from.z() - to.z());
-  return on_plate(body.target.shape, from + share * (to - from)) ? Found(a + share * (b - a)) : Found();
+  return plate.holds(from + share * (to - from)) ? Found(a + share * (b - a)) : Found();
 }
 
 /// Looks over the part of a sheet that lies within the target's reach.
@@ -121,114 +80,26 @@ Found search(const Body& body, Sheet sheet) {
   return Found();
 }
 
-/// Height over (x, y) and the half sizes of the rectangle that holds the mirror, for shapes that are a height over a plane.
+/// A mirror as a height over its plan, as it was built; no height beside it.
 struct HeightField {
-  std::function<std::optional<double>(double, double)> height;
-  double x_half = 0, y_half = 0, y_middle = 0, x_middle = 0;
+  Heights surface;
+  PlanOutline plan;
+  std::optional<double> height(double x, double y) const {
+    if (!plan.covers(x, y)) return std::nullopt;
+    return height_at(*surface, x, y).height;
+  }
 };
 
-/// A round mirror by its height over the radius.
-HeightField round_field(double width, double hole, const std::function<double(double)>& height) {
-  return {[=](double x, double y) {
-            const double r = std::hypot(x, y);
-            return r <= width / 2 && r >= hole / 2 ? std::optional<double>(height(r)) : std::nullopt;
-          },
-          width / 2, width / 2};
-}
-
-HeightField trough_field(double width, double length, const std::function<double(double)>& height) {
-  return {[=](double x, double) { return std::optional<double>(height(x)); }, width / 2, length / 2};
-}
-
-double circle_height(double radius, double r) { return bowl_height({1, 1, 1, radius, 0}, r * r); }
-
-HeightField offset_field(const OffsetParaboloid& s) {
-  const double middle = s.clearance + s.width / 2;
-  return {[=](double x, double y) {
-            const double r = std::hypot(x, y - middle);
-            const bool there = r <= s.width / 2 && r >= s.hole_width / 2;
-            return there ? std::optional<double>((x * x + y * y) / (4 * s.focal_length)) : std::nullopt;
-          },
-          s.width / 2, s.width / 2, middle};
-}
-
-HeightField profile_field(const Profile& s) {
-  const auto curve = s.curve;
-  if (!s.trough) return round_field(s.width, s.hole_width, [curve](double r) { return curve->height(r); });
-  HeightField field = trough_field(2 * std::max(std::abs(curve->start()), std::abs(curve->rim())), s.length, {});
-  field.height = [curve](double x, double) {
-    return x >= curve->start() && x <= curve->rim() ? std::optional<double>(curve->height(x)) : std::nullopt;
-  };
-  return field;
-}
-
-HeightField petal_field(const Petals& s) {
-  HeightField field = round_field(s.width, s.hole_width, {});
-  field.height = [s](double x, double y) {
-    const double r = std::hypot(x, y);
-    return r <= s.width / 2 && r >= s.hole_width / 2 ? std::optional<double>(petal_height(s, x, y)) : std::nullopt;
-  };
-  return field;
-}
-
-HeightField measured_field(const Measured& s) {
-  const auto there = [s](double x, double y) {
-    if (s.length > 0) return std::abs(x) <= s.width / 2 && std::abs(y) <= s.length / 2;
-    const double r = std::hypot(x, y);
-    return r <= s.width / 2 && r >= s.hole_width / 2;
-  };
-  return {[s, there](double x, double y) {
-            if (!there(x - s.middle_x, y - s.middle_y)) return std::optional<double>();
-            double height = 0, slope_x = 0, slope_y = 0;
-            s.surface->heights(1, &x, &y, &height, &slope_x, &slope_y);
-            return std::optional<double>(height);
-          },
-          s.width / 2, (s.length > 0 ? s.length : s.width) / 2, s.middle_y, s.middle_x};
-}
-
-HeightField field_of(const ReflectorShape& shape) {
-  return std::visit(
-      OneOf{
-          [](const Paraboloid& s) {
-            return round_field(s.width, s.hole_width, [s](double r) { return r * r / (4 * s.focal_length); });
-          },
-          [](const SphereBowl& s) {
-            return round_field(s.width, s.hole_width, [s](double r) { return circle_height(s.radius, r); });
-          },
-          [](const Trough& s) { return trough_field(s.width, s.length, [s](double x) { return x * x / (4 * s.focal_length); }); },
-          [](const ArcTrough& s) {
-            return trough_field(s.width, s.length, [s](double x) { return circle_height(s.radius, x); });
-          },
-          [](const Flat& s) { return trough_field(s.width, s.length, [](double) { return 0.0; }); },
-          [](const Cone& s) { return round_field(s.width, s.hole_width, [s](double r) { return 2 * s.depth * r / s.width; }); },
-          [](const OffsetParaboloid& s) { return offset_field(s); }, [](const Petals& s) { return petal_field(s); },
-          [](const Profile& s) { return profile_field(s); }, [](const Measured& s) { return measured_field(s); },
-          [](const Catenary& s) {
-            const double a = catenary_parameter(s.width, s.depth);
-            return round_field(s.width, s.hole_width, [a](double r) { return catenary_height(a, r); });
-          },
-          [](const Hyperboloid& s) {
-            const Conic conic = hyperboloid_conic(s.near_focus, s.far_focus);
-            return round_field(s.width, s.hole_width, [conic](double r) { return conic.height(r); });
-          },
-          [](const Ellipsoid& s) {
-            const Conic conic = ellipsoid_conic(s.near_focus, s.far_focus);
-            return round_field(s.width, s.hole_width, [conic](double r) { return conic.height(r); });
-          },
-          [](const auto&) { return HeightField{}; },  // facets and meshes are looked at piece by piece
-      },
-      shape);
-}
+HeightField field_of(const Reflector& reflector) { return {built_surface(reflector), plan_of(reflector.shape)}; }
 
 Found search_field(const Body& body, const Reflector& reflector) {
-  const HeightField field = field_of(reflector.shape);
+  const HeightField field = field_of(reflector);
   const Pose& pose = reflector.pose;
   const auto point = [&](double x, double y) {
     const std::optional<double> z = field.height(x, y);
     return z ? Found(pose.turn * Vector3(x, y, *z) + pose.at) : Found();
   };
-  return search(body, {point, pose, field.x_middle - field.x_half, field.x_middle + field.x_half, field.y_middle - field.y_half,
-                       field.y_middle + field.y_half});
+  return search(body, {point, pose, field.plan.low_x(), field.plan.high_x(), field.plan.low_y(), field.plan.high_y()});
 }
 
 /// Within a tile's own plane: is the place on the tile?
@@ -316,13 +187,8 @@ void each_flat_piece(const Reflector& reflector, const std::function<bool(const 
   }
 }
 
-bool in_flat_pieces(const ReflectorShape& shape) {
-  return std::holds_alternative<Facets>(shape) || std::holds_alternative<Mesh>(shape);
-}
-
 std::optional<double> height_over(const HeightField& field, const Pose& pose, const Vector3& place) {
   const Vector3 own = pose.turn.transpose() * (place - pose.at);
-  if (std::abs(own.x() - field.x_middle) > field.x_half || std::abs(own.y() - field.y_middle) > field.y_half) return std::nullopt;
   const std::optional<double> height = field.height(own.x(), own.y());
   return height ? std::optional<double>(own.z() - *height) : std::nullopt;
 }
@@ -330,7 +196,7 @@ std::optional<double> height_over(const HeightField& field, const Pose& pose, co
 }  // namespace
 
 std::optional<double> height_above(const Reflector& reflector, const Vector3& place) {
-  if (!in_flat_pieces(reflector.shape)) return height_over(field_of(reflector.shape), reflector.pose, place);
+  if (!in_flat_pieces(reflector.shape)) return height_over(field_of(reflector), reflector.pose, place);
   std::optional<double> nearest;
   each_flat_piece(reflector, [&](const FlatPiece& piece) {
     const Vector3 own = piece.pose.turn.transpose() * (place - piece.pose.at);
@@ -355,7 +221,7 @@ std::optional<Vector3> crossing_place(const Reflector& reflector, const Vector3&
     return crossing;
   }
   constexpr int steps = 400;
-  const HeightField field = field_of(reflector.shape);
+  const HeightField field = field_of(reflector);
   std::optional<double> before;
   for (int i = 0; i <= steps; ++i) {
     const Vector3 place = from + (to - from) * i / steps;
@@ -367,14 +233,14 @@ std::optional<Vector3> crossing_place(const Reflector& reflector, const Vector3&
 }
 
 std::optional<Vector3> meeting_place(const Reflector& reflector, const Target& target) {
-  const Body body = body_of(target);
+  const Body body = frame_body(target);
   if (const auto* facets = std::get_if<Facets>(&reflector.shape)) return search_tiles(body, *facets, reflector.pose);
   if (const auto* mesh = std::get_if<Mesh>(&reflector.shape)) return search_mesh(body, *mesh->mesh, reflector.pose);
   return search_field(body, reflector);
 }
 
 bool is_inside(const Target& target, const Vector3& place) {
-  return depth_inside(target.shape, target.pose.turn.transpose() * (place - target.pose.at)) >= 0;
+  return body_of(target.shape).depth_inside(target.pose.turn.transpose() * (place - target.pose.at)) >= 0;
 }
 
 }  // namespace dishwright

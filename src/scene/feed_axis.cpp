@@ -14,13 +14,17 @@ Vector3 direction_of(const Vector3& way, double size) {
 }  // namespace
 
 Vector3 feed_axis(const Reflector& reflector, const Vector3& place) {
-  const auto* offset = std::get_if<OffsetParaboloid>(&reflector.shape);
-  if (offset == nullptr) return direction_of(reflector.pose.at - place, rim_width(reflector.shape));
-  const auto edge = [&](double y) {
-    const Vector3 own(0, y, y * y / (4 * offset->focal_length));
-    return direction_of(reflector.pose.turn * own + reflector.pose.at - place, offset->width);
-  };
-  return direction_of(edge(offset->clearance) + edge(offset->clearance + offset->width), 1);
+  const auto edges = std::visit(
+      [](const auto& s) -> std::optional<RimEdges> {
+        if constexpr (requires { s.near_and_far_edge(); }) return s.near_and_far_edge();
+        return std::nullopt;
+      },
+      reflector.shape);
+  const double size = rim_width(reflector.shape);
+  if (!edges) return direction_of(reflector.pose.at - place, size);
+  // Half way between the lines to the near and to the far edge.
+  const auto toward = [&](const Vector3& edge) { return direction_of(reflector.pose.turn * edge + reflector.pose.at - place, size); };
+  return direction_of(toward((*edges)[0]) + toward((*edges)[1]), 1);
 }
 
 }  // namespace dishwright

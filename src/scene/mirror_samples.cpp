@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 
 namespace dishwright {
 

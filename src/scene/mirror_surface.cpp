@@ -3,86 +3,70 @@
 
 #include <algorithm>
 #include <cmath>
-#include <type_traits>
 
-#include "shape/catenary.h"
-#include "shape/conic.h"
-#include "shape/surfaces.h"
+#include "shape/flaws.h"
 
 namespace dishwright {
-
-Quadric<double> quadric_of(const Paraboloid& s) { return {1, 1, 0, 2 * s.focal_length, 0}; }
-Quadric<double> quadric_of(const OffsetParaboloid& s) { return {1, 1, 0, 2 * s.focal_length, 0}; }
-Quadric<double> quadric_of(const SphereBowl& s) { return {1, 1, 1, s.radius, 0}; }
-Quadric<double> quadric_of(const Trough& s) { return {1, 0, 0, 2 * s.focal_length, 0}; }
-Quadric<double> quadric_of(const ArcTrough& s) { return {1, 0, 1, s.radius, 0}; }
-Quadric<double> quadric_of(const Flat& /*s*/) { return {0, 0, 0, 0.5, 0}; }
-Quadric<double> quadric_of(const Cone& s) {
-  const double slope = 2 * s.depth / s.width;
-  return {1, 1, -1 / (slope * slope), 0, 0};
-}
-Quadric<double> quadric_of(const Hyperboloid& s) { return hyperboloid_conic(s.near_focus, s.far_focus).quadric(); }
-Quadric<double> quadric_of(const Ellipsoid& s) { return ellipsoid_conic(s.near_focus, s.far_focus).quadric(); }
 
 std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape) {
   return std::visit(
       [](const auto& s) -> std::optional<Quadric<double>> {
-        if constexpr (requires { quadric_of(s); }) return quadric_of(s);
+        if constexpr (requires { s.quadric(); }) return s.quadric();
         return std::nullopt;
       },
       shape);
 }
 
-std::shared_ptr<const HeightSurface> height_surface(const ReflectorShape& shape) {
+bool bright_below(const ReflectorShape& shape) {
+  return std::visit([](const auto& s) { return requires { requires std::decay_t<decltype(s)>::bright_below; }; }, shape);
+}
+
+bool may_show_back(const ReflectorShape& shape) {
+  const auto quadric = shape_quadric(shape);
+  return bright_below(shape) || (quadric && quadric->a == 0 && quadric->b == 0 && quadric->c == 0);
+}
+
+Heights surface_heights(const ReflectorShape& shape) {
   return std::visit(
-      [](const auto& s) -> std::shared_ptr<const HeightSurface> {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (std::is_same_v<Shape, Profile>) return std::make_shared<ProfileSurface>(s.curve, s.trough);
-        if constexpr (std::is_same_v<Shape, Catenary>)
-          return std::make_shared<CatenarySurface>(catenary_parameter(s.width, s.depth));
-        if constexpr (std::is_same_v<Shape, Petals>) return std::make_shared<PetalSurface>(s);
-        if constexpr (std::is_same_v<Shape, Measured>) return s.surface;
-        constexpr bool bright_below = std::is_same_v<Shape, Hyperboloid>;
-        if constexpr (!bright_below && requires { quadric_of(s); }) return std::make_shared<QuadricSurface>(quadric_of(s));
+      [](const auto& s) -> Heights {
+        if constexpr (requires { s.heights(); }) return s.heights();
+        if constexpr (requires { s.quadric(); }) return std::make_shared<QuadricSurface>(s.quadric());
         return nullptr;
       },
       shape);
 }
 
+Heights height_surface(const ReflectorShape& shape) { return bright_below(shape) ? nullptr : surface_heights(shape); }
+
 PlanOutline plan_of(const ReflectorShape& shape) {
-  PlanOutline plan;
-  plan.inner = hole_width(shape) / 2, plan.outer = rim_width(shape) / 2;
-  std::visit(
-      [&plan](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (requires { s.length; }) {
-          plan.round = s.length <= 0;
-          plan.x_from = -s.width / 2, plan.x_to = s.width / 2, plan.y_from = -s.length / 2, plan.y_to = s.length / 2;
-        }
-        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) plan.y_middle = s.clearance + s.width / 2;
-        if constexpr (std::is_same_v<Shape, Profile>) {
-          plan.round = !s.trough;
-          if (s.trough) plan.x_from = s.curve->start(), plan.x_to = s.curve->rim();
-        }
-        if constexpr (std::is_same_v<Shape, Measured>) {
-          plan.x_middle = s.middle_x, plan.y_middle = s.middle_y;
-          plan.x_from += s.middle_x, plan.x_to += s.middle_x, plan.y_from += s.middle_y, plan.y_to += s.middle_y;
-        }
-      },
-      shape);
-  return plan;
+  return std::visit([](const auto& s) { return s.plan(); }, shape);
 }
 
-std::shared_ptr<const HeightSurface> flawed_surface(const Reflector& reflector) {
+std::optional<double> rim_depth(const ReflectorShape& shape) {
+  const auto quadric = shape_quadric(shape);
+  const PlanOutline plan = plan_of(shape);
+  if (!quadric || (plan.round && (plan.x_middle != 0 || plan.y_middle != 0))) return std::nullopt;
+  const double half = plan.outer, beneath = quadric->d * quadric->d - quadric->c * half * half;
+  return beneath > 0 ? std::optional(bowl_height(*quadric, quadric->a * half * half)) : std::nullopt;
+}
+
+Heights flawed_surface(const Reflector& reflector) {
   const Flaws& flaws = reflector.flaws;
-  std::shared_ptr<const HeightSurface> base = height_surface(reflector.shape);
+  Heights base = height_surface(reflector.shape);
   if (const auto* dish = std::get_if<Paraboloid>(&reflector.shape)) {  // x²/(1 + sag_x) + y²/(1 + sag_y) = 4 f z
-    Quadric<double> quadric = quadric_of(*dish);
+    Quadric<double> quadric = dish->quadric();
     quadric.a /= 1 + flaws.sag_x, quadric.b /= 1 + flaws.sag_y;
     base = std::make_shared<QuadricSurface>(quadric);
   }
   if (base == nullptr) return nullptr;
   return std::make_shared<FlawedSurface>(std::move(base), flaws, plan_of(reflector.shape));
+}
+
+Heights built_surface(const Reflector& reflector) {
+  if (reflector.flaws.any()) {
+    if (Heights flawed = flawed_surface(reflector)) return flawed;
+  }
+  return surface_heights(reflector.shape);
 }
 
 double half_path_rms(const Reflector& reflector) {

@@ -3,22 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-
-#include "shape/catenary.h"
 
 namespace dishwright {
-
-namespace {
-
-template <class... Handlers>
-struct OneOf : Handlers... {
-  using Handlers::operator()...;
-};
-template <class... Handlers>
-OneOf(Handlers...) -> OneOf<Handlers...>;
-
-}  // namespace
 
 Vector3 far_direction(double angle, double side) {
   return {std::sin(angle) * std::cos(side), std::sin(angle) * std::sin(side), std::cos(angle)};
@@ -27,35 +13,33 @@ Vector3 far_direction(double angle, double side) {
 Vector3 Sun::direction() const { return far_direction(aim_error, aim_direction); }
 
 std::optional<Vector3> own_focus(const ReflectorShape& shape) {
-  using Focus = std::optional<Vector3>;
   return std::visit(
-      OneOf{
-          [](const Paraboloid& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-          [](const SphereBowl& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
-          [](const Trough& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-          [](const ArcTrough& s) { return Focus(Vector3(0, 0, s.radius / 2)); },
-          [](const OffsetParaboloid& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-          [](const Petals& s) { return Focus(Vector3(0, 0, s.focal_length)); },
-          [](const Catenary& s) { return Focus(Vector3(0, 0, catenary_parameter(s.width, s.depth) / 2)); },
-          [](const Facets& s) { return s.frame == FacetFrame::flat ? Focus() : Focus(Vector3(0, 0, s.focal_length)); },
-          [](const Measured& s) { return Focus(s.focus); },
-          [](const auto&) { return Focus(); },  // flat, cone, profile, mesh: none; hyperboloid, ellipsoid: two
+      [](const auto& s) -> std::optional<Vector3> {
+        if constexpr (requires { s.focus(); }) return s.focus();
+        return std::nullopt;
       },
       shape);
 }
 
-std::optional<std::pair<Vector3, Vector3>> own_two_foci(const ReflectorShape& shape) {
-  if (const auto* s = std::get_if<Hyperboloid>(&shape)) return {{Vector3(0, 0, s->near_focus), Vector3(0, 0, -s->far_focus)}};
-  if (const auto* s = std::get_if<Ellipsoid>(&shape)) return {{Vector3(0, 0, s->near_focus), Vector3(0, 0, s->far_focus)}};
-  return std::nullopt;
+std::optional<FocusPair> own_two_foci(const ReflectorShape& shape) {
+  return std::visit(
+      [](const auto& s) -> std::optional<FocusPair> {
+        if constexpr (requires { s.two_foci(); }) return s.two_foci();
+        return std::nullopt;
+      },
+      shape);
 }
 
 double rim_width(const ReflectorShape& shape) {
-  return std::visit(OneOf{
-                        [](const Mesh& s) { return (s.mesh->high - s.mesh->low).head<2>().maxCoeff(); },
-                        [](const auto& s) { return s.width; },
-                    },
-                    shape);
+  return std::visit(
+      [](const auto& s) {
+        if constexpr (requires { s.rim_width(); }) {
+          return s.rim_width();
+        } else {
+          return s.width;
+        }
+      },
+      shape);
 }
 
 double hole_width(const ReflectorShape& shape) {
@@ -67,71 +51,50 @@ double hole_width(const ReflectorShape& shape) {
       shape);
 }
 
+bool in_flat_pieces(const ReflectorShape& shape) {
+  return std::visit([](const auto& s) { return shape_check::InFlatPieces<std::decay_t<decltype(s)>>; }, shape);
+}
+
 std::string shape_word(const ReflectorShape& shape) {
-  return std::visit(OneOf{
-                        [](const Paraboloid&) { return "paraboloid"; },
-                        [](const SphereBowl&) { return "sphere"; },
-                        [](const Trough&) { return "trough"; },
-                        [](const ArcTrough&) { return "arc trough"; },
-                        [](const Flat&) { return "flat"; },
-                        [](const Cone&) { return "cone"; },
-                        [](const OffsetParaboloid&) { return "offset paraboloid"; },
-                        [](const Facets&) { return "facets"; },
-                        [](const Petals&) { return "petals"; },
-                        [](const Profile&) { return "profile"; },
-                        [](const Catenary&) { return "catenary"; },
-                        [](const Hyperboloid&) { return "hyperboloid"; },
-                        [](const Ellipsoid&) { return "ellipsoid"; },
-                        [](const Mesh&) { return "mesh"; },
-                        [](const Measured&) { return "measured"; },
-                    },
-                    shape);
+  return std::visit([](const auto& s) { return std::string(s.words.word); }, shape);
+}
+
+std::string shape_with_article(const ReflectorShape& shape) {
+  return std::visit([](const auto& s) { return std::string(s.words.with_article); }, shape);
 }
 
 std::string shape_word(const TargetShape& shape) {
-  return std::visit(OneOf{
-                        [](const DiskTarget&) { return "disk"; },
-                        [](const RectangleTarget&) { return "rectangle"; },
-                        [](const TubeTarget&) { return "tube"; },
-                        [](const BallTarget&) { return "ball"; },
-                        [](const PotTarget&) { return "pot"; },
-                        [](const PointTarget&) { return "point"; },
-                    },
-                    shape);
+  return std::visit([](const auto& s) { return std::string(s.word); }, shape);
 }
 
 std::string shape_word(const LampShape& shape) {
-  return std::visit(OneOf{
-                        [](const BallLamp&) { return "ball"; },
-                        [](const DiskLamp&) { return "disk"; },
-                        [](const LineLamp&) { return "line"; },
-                    },
-                    shape);
+  return std::visit([](const auto& s) { return std::string(s.word); }, shape);
 }
 
 double lamp_size(const LampShape& shape) {
-  return std::visit(OneOf{
-                        [](const BallLamp& s) { return s.width; },
-                        [](const DiskLamp& s) { return s.width; },
-                        [](const LineLamp& s) { return s.length; },
-                    },
-                    shape);
+  return std::visit([](const auto& s) { return s.size(); }, shape);
 }
 
 std::string power_unit(const Scene& scene) { return scene.lamp && scene.lamp->in_lumens ? "lm" : "W"; }
 std::string irradiance_unit(const Scene& scene) { return power_unit(scene) + "/m2"; }
 
-double counted_area(const TargetShape& shape) {
-  constexpr double pi = std::numbers::pi;
-  return std::visit(OneOf{
-                        [](const DiskTarget& s) { return pi / 4 * s.width * s.width; },
-                        [](const RectangleTarget& s) { return s.width * s.length; },
-                        [](const TubeTarget& s) { return pi * s.width * s.length; },
-                        [](const BallTarget& s) { return pi * s.width * s.width; },
-                        [](const PotTarget& s) { return pi / 4 * s.width * s.width + pi * s.width * s.height; },
-                        [](const PointTarget&) { return 0.0; },
-                    },
-                    shape);
+TargetBody body_of(const TargetShape& shape) {
+  return TargetBody(std::visit([](const auto& s) { return s.faces(); }, shape));
+}
+
+double target_width(const TargetShape& shape) {
+  return std::visit([](const auto& s) { return s.width; }, shape);
+}
+
+double counted_area(const TargetShape& shape) { return body_of(shape).area(); }
+
+bool is_plate(const TargetShape& shape) { return body_of(shape).is_plate(); }
+
+bool is_point(const TargetShape& shape) { return body_of(shape).is_point(); }
+
+bool is_band(const TargetShape& shape) {
+  const TargetBody body = body_of(shape);
+  return !body.is_point() && (body.faces()[0].form == FaceForm::rectangle || body.faces()[0].form == FaceForm::lying);
 }
 
 Matrix3 rotation(double about_x, double about_y, double about_z) {

@@ -16,12 +16,23 @@
 #include "base/error.h"
 #include "base/vector.h"
 #include "scene/waves.h"
-#include "shape/facet_layout.h"
+#include "shape/arc_trough.h"
+#include "shape/catenary.h"
+#include "shape/cone.h"
+#include "shape/ellipsoid.h"
+#include "shape/facets.h"
+#include "shape/flat.h"
 #include "shape/flaws.h"
-#include "shape/height_surface.h"
-#include "shape/petal.h"
-#include "shape/profile_curve.h"
-#include "shape/triangle_mesh.h"
+#include "shape/hyperboloid.h"
+#include "shape/measured.h"
+#include "shape/mesh.h"
+#include "shape/offset_paraboloid.h"
+#include "shape/paraboloid.h"
+#include "shape/petals.h"
+#include "shape/profile.h"
+#include "shape/sphere_bowl.h"
+#include "shape/targets.h"
+#include "shape/trough.h"
 #include "sky/disc.h"
 
 namespace dishwright {
@@ -45,14 +56,24 @@ struct Sun {
 };
 
 // ---- The lamp. Own frame: centre at the origin; a disk faces -z (toward the mirrors). Everywhere on it the radiance is the same. ----
-// clang-format off
 /// Every element sends light outward by the cosine law; seen from afar equally bright from all sides.
-struct BallLamp { double width = 0; };
+struct BallLamp {
+  static constexpr std::string_view word = "ball";
+  double width = 0;  ///< diameter [m]
+  double size() const { return width; }
+};
 /// Flat, z = 0; its front, which faces -z, sends light by the cosine law, its back none.
-struct DiskLamp { double width = 0; };
+struct DiskLamp {
+  static constexpr std::string_view word = "disk";
+  double width = 0;  ///< diameter [m]
+  double size() const { return width; }
+};
 /// Straight thin filament along y, |y| <= length/2; intensity ∝ sin of the angle to the line.
-struct LineLamp { double length = 0; };
-// clang-format on
+struct LineLamp {
+  static constexpr std::string_view word = "line";
+  double length = 0;  ///< [m]
+  double size() const { return length; }
+};
 using LampShape = std::variant<BallLamp, DiskLamp, LineLamp>;
 
 /// A lamp without a housing. It sends out light and stands in nobody's way.
@@ -63,52 +84,10 @@ struct Lamp {
   bool in_lumens = false;  ///< light as the eye weighs it: all powers of the scene are luminous fluxes
 };
 
-// ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. ----
-// clang-format off
-/// z = r²/(4 f), r <= width/2.
-struct Paraboloid { double focal_length = 0, width = 0, hole_width = 0; };
-/// Part of a sphere around (0, 0, R), bright inside; r <= width/2 <= R.
-struct SphereBowl { double radius = 0, width = 0, hole_width = 0; };
-/// z = x²/(4 f), |x| <= width/2, |y| <= length/2.
-struct Trough { double focal_length = 0, width = 0, length = 0; };
-/// Part of a circular cylinder of radius R about the line x = 0, z = R; bright inside.
-struct ArcTrough { double radius = 0, width = 0, length = 0; };
-/// A plane rectangle, z = 0.
-struct Flat { double width = 0, length = 0; };
-/// z = depth · r/(width/2).
-struct Cone { double depth = 0, width = 0, hole_width = 0; };
-/// z = r²/(4 f), r from the own axis (the vertex of the whole parabola is the origin), cut by the cylinder of diameter width about the line
-/// x = 0, y = clearance + width/2; the hole is about the same line.
-struct OffsetParaboloid { double focal_length = 0, clearance = 0, width = 0, hole_width = 0; };
-/// Flat tiles: shape/facet_layout.h.
-using Facets = FacetPattern;
-// Petals: shape/petal.h.
-/// A sampled curve about the z axis (width = 2 rim), or across x and drawn out along y, |y| <= length/2 (width = rim − start). A dish whose
-/// curve starts off the axis has a hole of that size.
-struct Profile { std::shared_ptr<const ProfileCurve> curve; bool trough = false; double length = 0, width = 0, hole_width = 0; };
-/// z = a (cosh(r/a) − 1), a from width and depth: shape/catenary.h.
-struct Catenary { double width = 0, depth = 0, hole_width = 0; };
-/// Foci at z = near_focus and z = −far_focus, bright on the convex side (−z): shape/conic.h.
-struct Hyperboloid { double near_focus = 0, far_focus = 0, width = 0, hole_width = 0; };
-/// Foci at z = near_focus and z = far_focus, bright on the concave side (+z).
-struct Ellipsoid { double near_focus = 0, far_focus = 0, width = 0, hole_width = 0; };
-/// Triangles; smooth: the normal runs evenly from corner to corner; else each triangle is flat.
-struct Mesh { std::shared_ptr<const TriangleMesh> mesh; bool smooth = true; };
-/// A mirror as it was found by measuring, in the frame of the readings: origin on it under the middle of the rim, z square to the rim (points of a
-/// cloud: z along the axis of the fitted shape from its vertex). Cut to a circle about `middle`, or where length > 0 to a rectangle.
-struct Measured {
-  std::shared_ptr<const HeightSurface> surface;
-  Vector3 focus = Vector3::Zero();         ///< where light along z meets [m]
-  double low = 0, high = 0;                ///< of z [m]
-  double middle_x = 0, middle_y = 0;       ///< of the rim [m]
-  double width = 0, length = 0, hole_width = 0;
-  std::size_t readings = 0;                ///< that count
-  double spacing = 0;                      ///< between them [m]
-  std::uint64_t fingerprint = 0;           ///< of the surface
-};
-// clang-format on
+// ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. One shape a header of shape/: see shape/mirror_shape.h. ----
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
                                     Profile, Catenary, Hyperboloid, Ellipsoid, Mesh, Measured>;
+static_assert(AllComplete<ReflectorShape>::value);
 
 /// A skin of square wire mesh; radio leaks through it.
 struct WireMesh {
@@ -129,15 +108,7 @@ struct Reflector {
   Flaws flaws;                        ///< of the shape, own frame; the key table says which shapes can have them
 };
 
-// ---- Targets. Own frame: a disk or rectangle lies in z = 0 and its front faces -z (toward the mirrors). ----
-// clang-format off
-struct DiskTarget { double width = 0; };
-struct RectangleTarget { double width = 0, length = 0; };           ///< width along x, length along y
-struct TubeTarget { double width = 0, length = 0; };                ///< axis along y; open ends
-struct BallTarget { double width = 0; };
-struct PotTarget { double width = 0, height = 0; };                 ///< base centre at the origin, lid at +z; base and side count
-struct PointTarget { static constexpr double width = 0; };          ///< a place without a body, for sound and radio
-// clang-format on
+// ---- Targets: shape/targets.h. ----
 using TargetShape = std::variant<DiskTarget, RectangleTarget, TubeTarget, BallTarget, PotTarget, PointTarget>;
 
 struct Target {
@@ -189,18 +160,21 @@ auto with_places(const Scene& scene, const Work& work) {
 }
 
 // ---- Small facts of shapes ----
-/// Paraxial focus in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; of a measured mirror where light along
-/// its z meets by the best fit; empty for those that have none
-/// (flat, cone, facets on a flat frame, profile, mesh) and those that have two (hyperboloid, ellipsoid).
+/// Where light along z meets, paraxially, in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; of a measured
+/// mirror by the best fit; empty for those that have none (flat, cone, facets on a flat frame, profile, mesh) and those that have two.
 std::optional<Vector3> own_focus(const ReflectorShape& shape);
 /// The two foci of a hyperboloid or ellipsoid in its own frame: near, far; empty for other shapes.
-std::optional<std::pair<Vector3, Vector3>> own_two_foci(const ReflectorShape& shape);
+std::optional<FocusPair> own_two_foci(const ReflectorShape& shape);
 /// Rim to rim [m]: diameter of a round mirror, width of a trough or rectangle, the larger side of a mesh's box across z.
 double rim_width(const ReflectorShape& shape);
 /// Width of the hole [m]; 0 where there is none.
 double hole_width(const ReflectorShape& shape);
+/// Tiles or triangles: many flat surfaces instead of one that bends.
+bool in_flat_pieces(const ReflectorShape& shape);
 /// The word a project file uses: "paraboloid", "arc trough", …
 std::string shape_word(const ReflectorShape& shape);
+/// The same with its article: "a paraboloid", "a dish of petals".
+std::string shape_with_article(const ReflectorShape& shape);
 std::string shape_word(const TargetShape& shape);
 std::string shape_word(const LampShape& shape);
 /// Width of a ball or disk, length of a line [m].
@@ -208,8 +182,18 @@ double lamp_size(const LampShape& shape);
 /// Unit of the scene's powers, "W" or "lm", and of power per area, "W/m2" or "lm/m2" (lux).
 std::string power_unit(const Scene& scene);
 std::string irradiance_unit(const Scene& scene);
+/// The faces of a target.
+TargetBody body_of(const TargetShape& shape);
+/// Width of a target, along x [m]; 0 of a point.
+double target_width(const TargetShape& shape);
 /// Area that counts for mean_irradiance [m²]: front of a disk or rectangle, all round a tube or ball, base and side of a pot.
 double counted_area(const TargetShape& shape);
+/// A disk or rectangle: one flat face with a front.
+bool is_plate(const TargetShape& shape);
+/// A place without a body.
+bool is_point(const TargetShape& shape);
+/// Does a trough's light run along it, so that spread across it counts alone? A rectangle or a tube.
+bool is_band(const TargetShape& shape);
 /// Rotation about the fixed x, then y, then z axes; angles [rad].
 Matrix3 rotation(double about_x, double about_y, double about_z);
 

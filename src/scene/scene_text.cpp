@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-#include <type_traits>
+#include <tuple>
 
 namespace dishwright {
 
@@ -21,28 +21,25 @@ void SceneText::pose(const Pose& pose) {
   }
 }
 
+void SceneText::values(const std::vector<ShapeValue>& values) {
+  for (const ShapeValue& value : values) {
+    if (const auto* count = std::get_if<std::uint64_t>(&value)) {
+      whole(*count);
+    } else {
+      number(std::get<double>(value));
+    }
+  }
+}
+
+/// A std::tie of fields.
+template <class... Fields>
+void SceneText::values(const std::tuple<Fields...>& fields) {
+  std::apply([this](const auto&... field) { (number(static_cast<double>(field)), ...); }, fields);
+}
+
 void SceneText::shape(const ReflectorShape& shape) {
   word(shape_word(shape));
-  std::visit(
-      [this](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        if constexpr (std::is_same_v<Shape, Paraboloid>) numbers({s.focal_length, s.width, s.hole_width});
-        if constexpr (std::is_same_v<Shape, SphereBowl>) numbers({s.radius, s.width, s.hole_width});
-        if constexpr (std::is_same_v<Shape, Trough>) numbers({s.focal_length, s.width, s.length});
-        if constexpr (std::is_same_v<Shape, ArcTrough>) numbers({s.radius, s.width, s.length});
-        if constexpr (std::is_same_v<Shape, Flat>) numbers({s.width, s.length});
-        if constexpr (std::is_same_v<Shape, Cone> || std::is_same_v<Shape, Catenary>) numbers({s.width, s.depth, s.hole_width});
-        if constexpr (std::is_same_v<Shape, OffsetParaboloid>) numbers({s.focal_length, s.clearance, s.width, s.hole_width});
-        if constexpr (std::is_same_v<Shape, Hyperboloid> || std::is_same_v<Shape, Ellipsoid>)
-          numbers({s.near_focus, s.far_focus, s.width, s.hole_width});
-        if constexpr (std::is_same_v<Shape, Petals>)
-          numbers({s.focal_length, s.width, 1.0 * s.count, s.seams_on_curve ? 1.0 : 0.0, s.hole_width});
-        if constexpr (std::is_same_v<Shape, Facets>) facets(s);
-        if constexpr (std::is_same_v<Shape, Profile>) profile(s);
-        if constexpr (std::is_same_v<Shape, Mesh>) whole(s.mesh->fingerprint), whole(s.smooth ? 1 : 0);
-        if constexpr (std::is_same_v<Shape, Measured>) whole(s.fingerprint), numbers({s.width, s.length, s.hole_width});
-      },
-      shape);
+  std::visit([this](const auto& s) { values(s.values()); }, shape);
 }
 
 void SceneText::flaws(const Flaws& f) {
@@ -54,29 +51,9 @@ void SceneText::flaws(const Flaws& f) {
   if (f.roughness) numbers({f.roughness->rms, f.roughness->correlation}), whole(f.roughness->seed);
 }
 
-void SceneText::facets(const Facets& s) {
-  numbers({s.focal_length, s.width, s.hole_width, s.tile, s.gap, s.aim_point.x(), s.aim_point.y(), s.aim_point.z()});
-  whole(static_cast<std::uint64_t>(s.frame));
-  whole(static_cast<std::uint64_t>(s.tile_shape));
-  whole(s.aim_at_target ? 1 : 0);
-  if (s.tilt_error > 0) number(s.tilt_error), whole(s.tilt_seed);
-}
-
-void SceneText::profile(const Profile& s) {
-  numbers({s.length, s.width, s.hole_width, s.trough ? 1.0 : 0.0});
-  for (const ProfileCurve::Span& span : s.curve->spans()) numbers({span.from, span.to, span.c0, span.c1, span.c2, span.c3});
-}
-
 void SceneText::shape(const TargetShape& shape) {
   word(shape_word(shape));
-  std::visit(
-      [this](const auto& s) {
-        using Shape = std::decay_t<decltype(s)>;
-        number(s.width);
-        if constexpr (std::is_same_v<Shape, RectangleTarget> || std::is_same_v<Shape, TubeTarget>) number(s.length);
-        if constexpr (std::is_same_v<Shape, PotTarget>) number(s.height);
-      },
-      shape);
+  std::visit([this](const auto& s) { values(s.values()); }, shape);
 }
 
 void SceneText::lamp(const Lamp& lamp) {

@@ -30,8 +30,9 @@ class SceneText {
   const std::string& text() const { return text_; }
 
  private:
-  void facets(const Facets& s);
-  void profile(const Profile& s);
+  void values(const std::vector<ShapeValue>& values);
+  template <class... Fields>
+  void values(const std::tuple<Fields...>& fields);
 
   std::string text_;
 };

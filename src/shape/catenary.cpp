@@ -29,4 +29,17 @@ double catenary_height(double a, double r) {
 
 double catenary_slope(double a, double r) { return std::sinh(r / a); }
 
+Heights Catenary::heights() const {
+  return heights_from([a = catenary_parameter(width, depth)](double x, double y) {
+    const double r = std::hypot(x, y), per = r > 0 ? catenary_slope(a, r) / r : 1 / a;
+    return HeightAt{catenary_height(a, r), per * x, per * y};
+  });
+}
+
+Patches Catenary::patches() const {
+  const double a = catenary_parameter(width, depth);
+  return turned(
+      curve_of(hole_width / 2, width / 2, [a](double r) { return std::pair(catenary_height(a, r), catenary_slope(a, r)); }));
+}
+
 }  // namespace dishwright

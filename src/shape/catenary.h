@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
-// The curve of a hanging chain, turned about its axis: z = a (cosh(r/a) − 1).
+// The curve of a hanging chain, turned about its axis.
 #pragma once
+
+#include "shape/mirror_shape.h"
 
 namespace dishwright {
 
@@ -11,5 +13,20 @@ double catenary_parameter(double width, double depth);
 double catenary_height(double a, double r);
 /// dz/dr = sinh(r/a) [1].
 double catenary_slope(double a, double r);
+
+/// z = a (cosh(r/a) − 1), hole_width/2 <= r <= width/2, a from width and depth. Lengths from 0.1 mm to 1 km.
+struct Catenary {
+  static constexpr ShapeWords words{"catenary", "a catenary"};
+  double width = 0;       ///< rim to rim [m]
+  double depth = 0;       ///< vertex to the plane of the rim [m]
+  double hole_width = 0;  ///< [m], 0 <= hole_width < width
+
+  auto values() const { return std::tie(width, depth, hole_width); }
+  PlanOutline plan() const { return ring(width, hole_width); }
+  HeightRange height_range() const { return {0, depth}; }
+  Heights heights() const;
+  Vector3 focus() const { return {0, 0, catenary_parameter(width, depth) / 2}; }
+  Patches patches() const;
+};
 
 }  // namespace dishwright

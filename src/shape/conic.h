@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// Mirrors with two foci: ellipsoid and hyperboloid about the z axis, vertex at the origin, z toward the near focus.
+// What mirrors with two foci share: ellipsoid and hyperboloid about the z axis, vertex at the origin, z toward the near focus.
 #pragma once
 
-#include "shape/quadric.h"
+#include "shape/mirror_shape.h"
 
 namespace dishwright {
 
@@ -24,5 +24,10 @@ Conic ellipsoid_conic(double near_focus, double far_focus);
 Conic hyperboloid_conic(double near_focus, double far_focus);
 /// Widest part of an ellipsoid [m]: 2 √(near · far). It is this wide at z = (near + far)/2.
 double ellipsoid_widest(double near_focus, double far_focus);
+
+/// The conic turned about its axis; `side` +1: bright on the concave side, −1: on the convex.
+Patches conic_patches(const Conic& conic, double hole_width, double width, double side);
+/// Foci that do not make the curve; `same_as`: what it is with both equally far, `instead`: what to write then.
+std::vector<ShapeProblem> wrong_foci(double near_focus, double far_focus, const std::string& same_as, const std::string& instead);
 
 }  // namespace dishwright

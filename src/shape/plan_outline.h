@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The outline of a mirror in projection on its own x, y.
+// The outline of a mirror in projection on its own x, y, and between which heights it lies.
 #pragma once
 
 #include <cmath>
@@ -26,6 +26,26 @@ struct PlanOutline {
   double high_x() const { return round ? x_middle + outer : x_to; }
   double low_y() const { return round ? y_middle - outer : y_from; }
   double high_y() const { return round ? y_middle + outer : y_to; }
+};
+
+/// A ring about the z axis.
+inline PlanOutline ring(double width, double hole_width) {
+  PlanOutline plan;
+  plan.inner = hole_width / 2, plan.outer = width / 2;
+  return plan;
+}
+
+/// A rectangle about the z axis: width along x, length along y.
+inline PlanOutline rectangle(double width, double length) {
+  PlanOutline plan = ring(width, 0);
+  plan.round = false;
+  plan.x_from = -width / 2, plan.x_to = width / 2, plan.y_from = -length / 2, plan.y_to = length / 2;
+  return plan;
+}
+
+/// The lowest and highest z of a surface over its plan [m].
+struct HeightRange {
+  double low = 0, high = 0;
 };
 
 }  // namespace dishwright

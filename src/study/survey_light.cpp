@@ -164,7 +164,7 @@ struct NamedState {
 /// Repairs, each by itself.
 std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, const MirrorState& state) {
   MirrorState moved_target = state, flat_spots = state, smooth = state;
-  moved_target.target_move = state.mirror.focus - Vector3(0, 0, meant_focal_length(scene));
+  moved_target.target_move = state.mirror.meets_at - Vector3(0, 0, meant_focal_length(scene));
   flat_spots.mirror = with_surface(state.mirror, without_spots(survey));
   smooth.mirror = with_surface(state.mirror, survey.surface->remade(std::vector<double>(survey.map.samples.size(), 0), {}));
   smooth.slope_error = std::min(survey.map.rms.value, scene.reflectors.front().slope_error);

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 
 namespace dishwright {
 

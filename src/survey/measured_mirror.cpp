@@ -77,7 +77,7 @@ Measured measured_mirror(const Survey& survey, const MeasuredRim& rim) {
 
 Measured with_surface(const Measured& mirror, MeasuredSurface surface) {
   Measured out = mirror;
-  out.focus = surface.meeting();
+  out.meets_at = surface.meeting();
   out.fingerprint = surface.fingerprint();
   out.surface = std::make_shared<const MeasuredSurface>(std::move(surface));
   set_heights(out);

@@ -102,9 +102,9 @@ PlacedShape moved(const PlacedShape& shape, const FitVector& change) {
 
 Quadric<double> own_quadric(ShapeKind kind, double size) {
   switch (kind) {
-    case ShapeKind::paraboloid: return quadric_of(Paraboloid{size});
-    case ShapeKind::sphere: return quadric_of(SphereBowl{size});
-    case ShapeKind::trough: return quadric_of(Trough{size});
+    case ShapeKind::paraboloid: return Paraboloid{size}.quadric();
+    case ShapeKind::sphere: return SphereBowl{size}.quadric();
+    case ShapeKind::trough: return Trough{size}.quadric();
   }
   return {};
 }

@@ -19,10 +19,6 @@ void to_whole(const WeightedPoints& points, WholeWeights& whole) {
   for (int i = 0; i < points.n; ++i) whole[static_cast<std::size_t>(i)] = static_cast<std::int32_t>(points.weight[i]);
 }
 
-bool has_plane(const Target& target) {
-  return std::holds_alternative<DiskTarget>(target.shape) || std::holds_alternative<RectangleTarget>(target.shape);
-}
-
 }  // namespace
 
 RadialBins RadialBins::around(double r50, double r90) {
@@ -46,7 +42,7 @@ TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32
   plan.replicates = replicates;
   std::vector<double> fine;
   for (std::size_t k = 0; k < scene.targets.size(); ++k) {
-    plan.radial.push_back(has_plane(scene.targets[k]) ? RadialBins::around(aims[k].r50, aims[k].r90) : RadialBins{});
+    plan.radial.push_back(is_plate(scene.targets[k].shape) ? RadialBins::around(aims[k].r50, aims[k].r90) : RadialBins{});
     plan.even.push_back(even_circle(scene, scene.targets[k], aims[k]));
     fine.push_back(aims[k].window.any ? 15 * aims[k].window.disc : 0);
   }
@@ -121,11 +117,10 @@ void Books::add_window(std::size_t target, const WeightedPoints& points) {
                         normal = window.across.cross(window.up).cast<float>();
   // Neither the far side of a body counts nor the other face of a pot.
   const TargetShape& shape = plan_.scene->targets[target].shape;
-  const auto* pot = std::get_if<PotTarget>(&shape);
-  const bool side = pot != nullptr && window.radius > 0;
+  const bool solid = body_of(shape).faces().size() > 1, side = solid && window.radius > 0;
   const float deepest = window.radius > 0 ? static_cast<float>(window.radius) : std::numeric_limits<float>::infinity();
-  const double lowest = side ? base_slack * pot->width : -std::numeric_limits<double>::infinity();
-  const double highest = pot != nullptr && !side ? base_slack * pot->width : std::numeric_limits<double>::infinity();
+  const double lowest = side ? base_slack * target_width(shape) : -std::numeric_limits<double>::infinity();
+  const double highest = solid && !side ? base_slack * target_width(shape) : std::numeric_limits<double>::infinity();
   std::int64_t* cells = windows_[target].data() + replicate_ * all_cells;
   std::array<int, block_size> cell;
 #pragma omp simd
@@ -150,7 +145,7 @@ void Books::crossed(int target_index, const WeightedPoints& points) {
   const std::size_t target = static_cast<std::size_t>(target_index);
   const Aim& aim = plan_.aims[target];
   const RadialBins bins = plan_.radial[target];
-  const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[target].shape);
+  const bool band = is_band(plan_.scene->targets[target].shape);
   const float in_y = band ? 0.0F : 1.0F;
   std::int64_t* counts = row().radial[target].data();
   std::array<std::uint32_t, block_size> bin;

@@ -19,37 +19,25 @@ void divide(MapFace& face, double fine) {
   face.rows = static_cast<int>(std::clamp(std::ceil(up / wish), 40.0, 512.0));
 }
 
-MapFace flat_face(double width, double length, bool round) {
-  MapFace face;
-  face.name = "front", face.across = "x", face.up = "y";
-  face.x_from = -width / 2, face.x_to = width / 2, face.y_from = -length / 2, face.y_to = length / 2;
-  face.round = round;
-  return face;
+/// The layout of a face's map, not yet divided.
+MapFace layout_of(const TargetFace& face) {
+  MapFace map;
+  map.name = face.name;
+  if (face.flat()) {
+    const bool disc = face.form == FaceForm::disc;
+    const double half_x = disc ? face.radius : face.half_x, half_y = disc ? face.radius : face.half_y;
+    map.across = "x", map.up = "y";
+    map.x_from = -half_x, map.x_to = half_x, map.y_from = -half_y, map.y_to = half_y;
+    map.round = disc;
+    return map;
+  }
+  // All round a body.
+  map.across = "around", map.up = face.form == FaceForm::lying ? "along" : "height";
+  map.x_to = 2 * std::numbers::pi * face.radius;
+  map.y_from = face.from, map.y_to = face.to;
+  if (face.form == FaceForm::ball) map.y_from = -face.radius, map.y_to = face.radius;
+  return map;
 }
-
-/// All round a body.
-MapFace round_face(double width, double y_from, double y_to) {
-  MapFace face;
-  face.name = "all round", face.across = "around", face.up = "height";
-  face.x_to = 2 * std::numbers::pi * (width / 2);
-  face.y_from = y_from, face.y_to = y_to;
-  return face;
-}
-
-std::vector<MapFace> faces_of(const DiskTarget& s) { return {flat_face(s.width, s.width, true)}; }
-std::vector<MapFace> faces_of(const RectangleTarget& s) { return {flat_face(s.width, s.length, false)}; }
-std::vector<MapFace> faces_of(const BallTarget& s) { return {round_face(s.width, -s.width / 2, s.width / 2)}; }
-std::vector<MapFace> faces_of(const TubeTarget& s) {
-  std::vector<MapFace> faces = {round_face(s.width, -s.length / 2, s.length / 2)};
-  faces[0].up = "along";
-  return faces;
-}
-std::vector<MapFace> faces_of(const PotTarget& s) {
-  std::vector<MapFace> faces = {round_face(s.width, 0, s.height), flat_face(s.width, s.width, true)};
-  faces[0].name = "side", faces[1].name = "base";
-  return faces;
-}
-std::vector<MapFace> faces_of(const PointTarget&) { return {}; }
 
 /// Arc length from +x, 0 … 2πR.
 inline double arc(double radius, double across, double along) {
@@ -68,9 +56,9 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
                  row = std::clamp((y - y_from) * per_y, 0.0, last_row);
     return static_cast<int>(row) * columns + static_cast<int>(column);
   };
-  if (kind == PieceKind::tube) {  // counter-clockwise seen from the +y end
+  if (form == FaceForm::lying) {  // counter-clockwise seen from the +y end
     for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, -points.z[i], points.x[i]), points.y[i]);
-  } else if (kind == PieceKind::ball || kind == PieceKind::pot_side) {
+  } else if (form == FaceForm::ball || form == FaceForm::upright) {
     for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, points.y[i], points.x[i]), points.z[i]);
   } else {
 #pragma omp simd
@@ -79,22 +67,27 @@ void Chart::bins(const WeightedPoints& points, int* bin) const {
 }
 
 std::vector<MapFace> target_faces(const TargetShape& shape, double fine) {
-  std::vector<MapFace> faces = std::visit([](const auto& s) { return faces_of(s); }, shape);
-  for (MapFace& face : faces) divide(face, fine);
-  return faces;
+  std::vector<MapFace> maps;
+  const TargetBody body = body_of(shape);
+  for (const TargetFace& face : body.faces()) {
+    if (!face.counts) continue;
+    maps.push_back(layout_of(face));
+    divide(maps.back(), fine);
+  }
+  return maps;
 }
 
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
   std::vector<Chart> charts;
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const Piece& piece = list.pieces[k];
-    if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid) continue;
+    if (!piece.counts()) continue;
     const std::size_t target = static_cast<std::size_t>(piece.owner);
     Chart chart;
     chart.piece = static_cast<int>(k);
     chart.target = piece.owner;
-    chart.kind = piece.kind;
-    chart.radius = (piece.box_high.x() - piece.box_low.x()) / 2;
+    chart.form = piece.target_face->form;
+    chart.radius = piece.target_face->radius;
     chart.face = target_faces(scene.targets[target].shape, fine[target])[static_cast<std::size_t>(piece.face)];
     charts.push_back(std::move(chart));
   }

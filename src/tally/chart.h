@@ -14,8 +14,8 @@ namespace dishwright {
 struct Chart {
   int piece = 0;
   int target = 0;
-  PieceKind kind = PieceKind::disk;
-  double radius = 0;  ///< of a tube, ball or pot [m]
+  FaceForm form = FaceForm::disc;
+  double radius = 0;  ///< of a wall or ball [m]
   MapFace face;       ///< layout; irradiance still empty
 
   /// Bin (row · columns + column) of each point; rounding beyond an edge goes to the edge bin.

@@ -20,11 +20,12 @@ EvenCircle even_circle(const Scene& scene, const Target& target, const Aim& aim)
   EvenCircle circle;
   if (!scene.lamp || !aim.window.any) return circle;
   circle.x = aim.centre_x, circle.y = aim.centre_y, circle.radius = aim.r50;
-  if (const auto* disk = std::get_if<DiskTarget>(&target.shape)) {
-    circle.any = std::hypot(circle.x, circle.y) + circle.radius <= disk->width / 2;
-  } else if (const auto* wall = std::get_if<RectangleTarget>(&target.shape)) {
-    circle.any = std::abs(circle.x) + circle.radius <= wall->width / 2 && std::abs(circle.y) + circle.radius <= wall->length / 2;
-  }
+  const TargetBody body = body_of(target.shape);
+  if (!body.is_plate()) return circle;
+  const TargetFace& face = body.faces()[0];
+  circle.any = face.form == FaceForm::disc
+                   ? std::hypot(circle.x, circle.y) + circle.radius <= face.radius
+                   : std::abs(circle.x) + circle.radius <= face.half_x && std::abs(circle.y) + circle.radius <= face.half_y;
   return circle;
 }
 

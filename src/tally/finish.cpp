@@ -160,7 +160,7 @@ class Finish {
     });
     if (!any) return;
     out.plane_centroid = {plan_.aims[k].centre_x, plan_.aims[k].centre_y};
-    const bool band = std::holds_alternative<RectangleTarget>(plan_.scene->targets[k].shape);
+    const bool band = is_band(plan_.scene->targets[k].shape);
     out.spot_width_50 = spot_width(plan_.radial[k], books_.rows(), k, 0.5, band);
     out.spot_width_90 = spot_width(plan_.radial[k], books_.rows(), k, 0.9, band);
     out.share_curve = share_curve(plan_.radial[k], books_.rows(), k);

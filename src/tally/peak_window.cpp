@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "base/sobol.h"
@@ -18,11 +19,25 @@ constexpr double window_spreads = 2.1;  // and this far, in median distances of 
 constexpr double widest_angle = 0.85;   // sine of the angle to which a window goes round a body
 constexpr double boxes = 3;             // to the window's half width, where the pilot looks for its middle
 
-double width_of(const TargetShape& shape) {
-  return std::visit([](const auto& s) { return s.width; }, shape);
+bool on_base(const TargetShape& shape, const Vector3& place) { return !(place.z() > base_slack * target_width(shape)); }
+
+/// The counted face that a place of the target lies on; of a solid its wall or its base.
+TargetFace face_at(const TargetShape& shape, const Vector3& place) {
+  const TargetBody body = body_of(shape);
+  for (const TargetFace& face : body.faces()) {
+    if (face.counts && body.faces().size() > 1 && face.flat() == on_base(shape, place)) return face;
+  }
+  return body.faces()[0];
 }
 
-bool on_base(const TargetShape& shape, const Vector3& place) { return !(place.z() > base_slack * width_of(shape)); }
+/// The face that a window lies on.
+TargetFace face_of(const TargetShape& shape, const PeakWindow& window) {
+  const TargetBody body = body_of(shape);
+  for (const TargetFace& face : body.faces()) {
+    if (face.counts && face.flat() == !(window.radius > 0)) return face;
+  }
+  return body.faces()[0];
+}
 
 /// Median distance from the median along one axis.
 double median_spread(const std::vector<LitPlace>& light, int axis) {
@@ -47,11 +62,11 @@ double median_spread(const std::vector<LitPlace>& light, int axis) {
 /// Middle of the light in the fullest of equal boxes.
 Vector3 fullest_box(const TargetShape& shape, const std::vector<LitPlace>& light, const Vector3& size) {
   // Boxes by a mixed key; places of one box stand together after sorting.
-  const bool pot = std::holds_alternative<PotTarget>(shape);
+  const bool solid = body_of(shape).faces().size() > 1;
   std::vector<std::pair<std::uint64_t, std::uint32_t>> keys;
   keys.reserve(light.size());
   for (std::size_t i = 0; i < light.size(); ++i) {
-    std::uint64_t key = pot && !on_base(shape, light[i].place) ? 1 : 0;  // its faces are kept apart
+    std::uint64_t key = solid && !on_base(shape, light[i].place) ? 1 : 0;  // its faces are kept apart
     for (int axis = 0; axis < 3; ++axis) {
       key = mix_bits(key) + static_cast<std::uint64_t>(std::llround(light[i].place[axis] / size[axis]));
     }
@@ -81,13 +96,15 @@ std::array<Stretch, 2> room(const TargetShape& shape, const PeakWindow& window) 
   const auto about = [](double middle, double half) { return Stretch{-half - middle, half - middle}; };
   const Vector3& m = window.middle;
   const double round = widest_angle * window.radius;
-  if (const auto* wall = std::get_if<RectangleTarget>(&shape))
-    return {about(m.x(), wall->width / 2), about(m.y(), wall->length / 2)};
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return {about(0, round), about(m.y(), tube->length / 2)};
-  if (std::holds_alternative<BallTarget>(shape)) return {about(0, round), about(0, round)};
-  const auto* pot = std::get_if<PotTarget>(&shape);
-  if (pot != nullptr && window.radius > 0) return {about(0, round), Stretch{-m.z(), pot->height - m.z()}};
-  return {about(m.x(), width_of(shape) / 2), about(m.y(), width_of(shape) / 2)};
+  const TargetFace face = face_of(shape, window);
+  switch (face.form) {
+    case FaceForm::rectangle: return {about(m.x(), face.half_x), about(m.y(), face.half_y)};
+    case FaceForm::lying: return {about(0, round), Stretch{face.from - m.y(), face.to - m.y()}};
+    case FaceForm::upright: return {about(0, round), Stretch{face.from - m.z(), face.to - m.z()}};
+    case FaceForm::ball: return {about(0, round), about(0, round)};
+    case FaceForm::disc: break;
+  }
+  return {about(m.x(), face.radius), about(m.y(), face.radius)};
 }
 
 /// Lays the window over the part of the face within `half` of the place that the pilot saw.
@@ -105,19 +122,14 @@ void cut_to_face(const TargetShape& shape, const Vector3& half, PeakWindow& wind
 /// Tangent axes of a curved face at the window's middle.
 void turn_to_face(const TargetShape& shape, PeakWindow& window) {
   const Vector3& m = window.middle;
-  Vector3 normal = Vector3::UnitZ(), up = Vector3::UnitY();
-  if (std::holds_alternative<TubeTarget>(shape)) {
-    normal = Vector3(m.x(), 0, m.z());
-  } else if (std::holds_alternative<BallTarget>(shape)) {
-    normal = m;
-    up = m.norm() > 0 ? Vector3(m.unitOrthogonal()) : up;
-  } else if (std::holds_alternative<PotTarget>(shape) && !on_base(shape, m)) {
-    normal = Vector3(m.x(), m.y(), 0), up = Vector3::UnitZ();
-  } else {
-    return;
-  }
+  const TargetFace face = face_at(shape, m);
+  if (face.flat()) return;
+  Vector3 normal = m, up = Vector3::UnitY();
+  if (face.form == FaceForm::lying) normal.y() = 0;
+  if (face.form == FaceForm::upright) normal.z() = 0, up = Vector3::UnitZ();
+  if (face.form == FaceForm::ball && m.norm() > 0) up = m.unitOrthogonal();
   if (!(normal.norm() > 0)) return;
-  window.radius = width_of(shape) / 2;
+  window.radius = face.radius;
   window.up = up;
   window.across = up.cross(normal.normalized());
 }
@@ -125,25 +137,18 @@ void turn_to_face(const TargetShape& shape, PeakWindow& window) {
 }  // namespace
 
 Vector3 snap(const TargetShape& shape, const Vector3& point) {
-  const auto to_radius = [](double x, double y, double radius) {
-    const double r = std::hypot(x, y);
-    return r > 0 ? radius / r : 0.0;
-  };
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) {
-    const double scale = to_radius(point.x(), point.z(), tube->width / 2);
-    return {point.x() * scale, point.y(), point.z() * scale};
+  // The nearest counted face; of two equally near ones the later.
+  Vector3 best = point;
+  double least = std::numeric_limits<double>::infinity();
+  const TargetBody body = body_of(shape);
+  for (const TargetFace& face : body.faces()) {
+    if (!face.counts) continue;
+    const Vector3 place = face.nearest(point);
+    const double apart = face.flat() ? std::abs(point.z() - face.height) : std::abs(point.head<2>().norm() - face.radius);
+    if (body.faces().size() > 1 && apart > least) continue;
+    least = apart, best = place;
   }
-  if (const auto* ball = std::get_if<BallTarget>(&shape)) {
-    return point.norm() > 0 ? Vector3(point * (ball->width / 2 / point.norm())) : point;
-  }
-  if (const auto* pot = std::get_if<PotTarget>(&shape)) {
-    const double r = std::hypot(point.x(), point.y());
-    // Base or side, whichever is nearer.
-    if (std::abs(point.z()) <= std::abs(r - pot->width / 2)) return {point.x(), point.y(), 0};
-    const double scale = to_radius(point.x(), point.y(), pot->width / 2);
-    return {point.x() * scale, point.y() * scale, point.z()};
-  }
-  return {point.x(), point.y(), 0};
+  return best;
 }
 
 PeakWindow peak_window(const TargetShape& shape, const std::vector<LitPlace>& light, double width_50) {
@@ -151,8 +156,7 @@ PeakWindow peak_window(const TargetShape& shape, const std::vector<LitPlace>& li
   window.disc = width_50 / 10;
   window.point = !light.empty() && window.disc < least_disc;
   if (light.empty() || window.point) return window;
-  const bool planar = std::holds_alternative<DiskTarget>(shape) || std::holds_alternative<RectangleTarget>(shape);
-  const bool tube = std::holds_alternative<TubeTarget>(shape);
+  const bool planar = is_plate(shape), tube = !planar && is_band(shape);
   Vector3 half = Vector3::Constant(window_discs * window.disc);
   for (int axis = 0; axis < 2; ++axis) {
     if (planar || (tube && axis == 1)) half[axis] = std::max(half[axis], window_spreads * median_spread(light, axis));
@@ -165,36 +169,33 @@ PeakWindow peak_window(const TargetShape& shape, const std::vector<LitPlace>& li
   return window;
 }
 
-double widest_disc(const TargetShape& shape, const PeakWindow& window) {
-  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) return std::min(wall->width, wall->length);
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return std::min(tube->width, tube->length);
-  const auto* pot = std::get_if<PotTarget>(&shape);
-  return pot != nullptr && window.radius > 0 ? std::min(pot->width, pot->height) : width_of(shape);
-}
+double widest_disc(const TargetShape& shape, const PeakWindow& window) { return face_of(shape, window).widest_disc(); }
 
 namespace {
 
 /// Where the middle of a disc may stand, in the window's coordinates.
-std::function<void(double&, double&)> keep_on_face(const TargetShape& shape, const PeakWindow& window, double disc) {
+std::function<void(double&, double&)> keep_on_face(const TargetFace& face, const PeakWindow& window, double disc) {
   const Vector3 m = window.middle;
   const auto hold = [](double& at, double middle, double from, double to) {
     at = std::clamp(at, std::min(from, to) - middle, std::max(from, to) - middle);
   };
-  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) {
-    const double x = std::max(0.0, (wall->width - disc) / 2), y = std::max(0.0, (wall->length - disc) / 2);
-    return [=](double& u, double& v) { hold(u, m.x(), -x, x), hold(v, m.y(), -y, y); };
+  switch (face.form) {
+    case FaceForm::rectangle: {
+      const double x = std::max(0.0, (2 * face.half_x - disc) / 2), y = std::max(0.0, (2 * face.half_y - disc) / 2);
+      return [=](double& u, double& v) { hold(u, m.x(), -x, x), hold(v, m.y(), -y, y); };
+    }
+    case FaceForm::lying: {
+      const double y = std::max(0.0, (face.to - face.from - disc) / 2);
+      return [=](double& /*u*/, double& v) { hold(v, m.y(), -y, y); };
+    }
+    case FaceForm::upright: {
+      const double height = face.to - face.from, from = std::min(disc, height) / 2, to = height - from;
+      return [=](double& /*u*/, double& v) { hold(v, m.z(), from, to); };
+    }
+    case FaceForm::ball: return [](double&, double&) {};
+    case FaceForm::disc: break;
   }
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) {
-    const double y = std::max(0.0, (tube->length - disc) / 2);
-    return [=](double& /*u*/, double& v) { hold(v, m.y(), -y, y); };
-  }
-  const auto* pot = std::get_if<PotTarget>(&shape);
-  if (pot != nullptr && window.radius > 0) {
-    const double from = std::min(disc, pot->height) / 2, to = pot->height - from;
-    return [=](double& /*u*/, double& v) { hold(v, m.z(), from, to); };
-  }
-  if (std::holds_alternative<BallTarget>(shape)) return [](double&, double&) {};
-  const double most = std::max(0.0, (width_of(shape) - disc) / 2);
+  const double most = std::max(0.0, (2 * face.radius - disc) / 2);
   return [=](double& u, double& v) {
     const double x = m.x() + u, y = m.y() + v, r = std::hypot(x, y);
     if (r <= most) return;
@@ -203,25 +204,23 @@ std::function<void(double&, double&)> keep_on_face(const TargetShape& shape, con
 }
 
 /// Does the face reach the place that the window shows at (u, v)?
-bool on_face(const TargetShape& shape, const PeakWindow& window, double u, double v) {
+bool on_face(const TargetFace& face, const PeakWindow& window, double u, double v) {
   const Vector3& m = window.middle;
-  if (const auto* wall = std::get_if<RectangleTarget>(&shape)) {
-    return std::abs(m.x() + u) <= wall->width / 2 && std::abs(m.y() + v) <= wall->length / 2;
-  }
   const double round = widest_angle * window.radius;
-  if (const auto* tube = std::get_if<TubeTarget>(&shape)) return std::abs(u) <= round && std::abs(m.y() + v) <= tube->length / 2;
-  if (std::holds_alternative<BallTarget>(shape)) return std::hypot(u, v) <= round;
-  const auto* pot = std::get_if<PotTarget>(&shape);
-  if (pot != nullptr && window.radius > 0) return std::abs(u) <= round && m.z() + v >= 0 && m.z() + v <= pot->height;
-  return std::hypot(m.x() + u, m.y() + v) <= width_of(shape) / 2;
+  switch (face.form) {
+    case FaceForm::lying: return std::abs(u) <= round && m.y() + v >= face.from && m.y() + v <= face.to;
+    case FaceForm::upright: return std::abs(u) <= round && m.z() + v >= face.from && m.z() + v <= face.to;
+    case FaceForm::ball: return std::hypot(u, v) <= round;
+    default: return face.holds({m.x() + u, m.y() + v, 0});
+  }
 }
 
 /// Share of a cell that is face.
-double share_on_face(const TargetShape& shape, const PeakWindow& window, const std::array<double, 2>& u,
+double share_on_face(const TargetFace& face, const PeakWindow& window, const std::array<double, 2>& u,
                      const std::array<double, 2>& v) {
   int corners = 0;
   for (const double at_u : u) {
-    for (const double at_v : v) corners += on_face(shape, window, at_u, at_v) ? 1 : 0;
+    for (const double at_v : v) corners += on_face(face, window, at_u, at_v) ? 1 : 0;
   }
   if (corners == 0) return 0;
   if (corners == 4) return 1;
@@ -230,7 +229,7 @@ double share_on_face(const TargetShape& shape, const PeakWindow& window, const s
   for (int k = 0; k < fine * fine; ++k) {
     const int row = k / fine, column = k % fine;
     inside +=
-        on_face(shape, window, u[0] + (u[1] - u[0]) * (column + 0.5) / fine, v[0] + (v[1] - v[0]) * (row + 0.5) / fine) ? 1 : 0;
+        on_face(face, window, u[0] + (u[1] - u[0]) * (column + 0.5) / fine, v[0] + (v[1] - v[0]) * (row + 0.5) / fine) ? 1 : 0;
   }
   return static_cast<double>(inside) / (fine * fine);
 }
@@ -245,14 +244,15 @@ PeakCounts peak_counts(const TargetShape& shape, const PeakWindow& window, doubl
   out.disc = disc;
   out.paths = std::move(paths);
   out.weight = &weight;
-  out.keep_on_face = keep_on_face(shape, window, disc);
+  const TargetFace face = face_of(shape, window);
+  out.keep_on_face = keep_on_face(face, window, disc);
   const auto edge = [](double half, int k) { return half * (2.0 * k / PeakWindow::cells - 1); };
-  const bool ball = std::holds_alternative<BallTarget>(shape);
+  const bool ball = face.form == FaceForm::ball;
   for (int row = 0; row < PeakWindow::cells; ++row) {
     for (int column = 0; column < PeakWindow::cells; ++column) {
       const std::array<double, 2> u = {edge(out.half_x, column), edge(out.half_x, column + 1)},
                                   v = {edge(out.half_y, row), edge(out.half_y, row + 1)};
-      out.on_face.push_back(share_on_face(shape, window, u, v));
+      out.on_face.push_back(share_on_face(face, window, u, v));
       const double x = (u[0] + u[1]) / 2, y = ball ? (v[0] + v[1]) / 2 : 0;
       out.facing.push_back(window.radius > 0 ? std::sqrt(std::max(0.0, 1 - (x * x + y * y) / (window.radius * window.radius)))
                                              : 1);

@@ -56,14 +56,6 @@ Vector3 centre_without_strays(const std::vector<LitPlace>& light) {
   return mean_place(light, [&](const LitPlace& one) { return (one.place - middle).norm() <= most; });
 }
 
-double size_of(const TargetShape& shape) {
-  return std::visit([](const auto& s) { return s.width; }, shape);
-}
-
-bool is_planar(const TargetShape& shape) {
-  return std::holds_alternative<DiskTarget>(shape) || std::holds_alternative<RectangleTarget>(shape);
-}
-
 }  // namespace
 
 Pilot::Pilot(const Scene& scene, const PieceList& list)
@@ -92,12 +84,12 @@ std::vector<Aim> Pilot::aims() const {
 Aim Pilot::aim_of(std::size_t k) const {
   const TargetShape& shape = scene_.targets[k].shape;
   Aim aim;
-  aim.scale = aim.r50 = aim.r90 = size_of(shape) / 2;
-  const bool planar = is_planar(shape);
+  aim.scale = aim.r50 = aim.r90 = target_width(shape) / 2;
+  const bool planar = is_plate(shape);
   const std::vector<LitPlace>& light = planar ? crossed_[k] : landed_[k];
   if (light.empty()) return aim;
   const Vector3 centre = planar ? centre_without_strays(light) : mean_place(light, [](const LitPlace&) { return true; });
-  const bool band = std::holds_alternative<RectangleTarget>(shape), tube = std::holds_alternative<TubeTarget>(shape);
+  const bool band = planar && is_band(shape), tube = !planar && is_band(shape);
   std::vector<std::pair<double, double>> distances;
   distances.reserve(light.size());
   for (const LitPlace& point : light) {
@@ -109,7 +101,7 @@ Aim Pilot::aim_of(std::size_t k) const {
   if (planar) {
     aim.centre_x = centre.x(), aim.centre_y = centre.y();
     aim.r50 = std::max(r50, 1e-12), aim.r90 = std::max(r90, 1e-12);
-    aim.scale = std::clamp(r90, 1e-9, size_of(shape));
+    aim.scale = std::clamp(r90, 1e-9, target_width(shape));
   }
   aim.window = peak_window(shape, landed_[k], 2 * r50);
   return aim;

@@ -11,42 +11,6 @@ namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
 
-struct FacePoint {
-  Vector3 place, normal;  // own frame, outward
-};
-
-/// A point even in area on a counted face, from two numbers.
-FacePoint face_point(const Piece& piece, double a, double b) {
-  const Vector3 half = (piece.box_high - piece.box_low) / 2;
-  const double radius = half.x();
-  const double c = std::cos(turn * a), s = std::sin(turn * a);
-  switch (piece.kind) {
-    case PieceKind::tube: return {Vector3(radius * c, (2 * b - 1) * half.y(), radius * s), Vector3(c, 0, s)};
-    case PieceKind::pot_side: return {Vector3(radius * c, radius * s, b * piece.box_high.z()), Vector3(c, s, 0)};
-    case PieceKind::ball: {
-      const double z = 2 * b - 1, r = std::sqrt(std::max(0.0, 1 - z * z));
-      const Vector3 normal(r * c, r * s, z);
-      return {radius * normal, normal};
-    }
-    case PieceKind::rectangle: return {Vector3((2 * a - 1) * half.x(), (2 * b - 1) * half.y(), 0), -Vector3::UnitZ()};
-    default: {
-      const double r = radius * std::sqrt(b);
-      return {Vector3(r * c, r * s, piece.box_low.z()), -Vector3::UnitZ()};
-    }
-  }
-}
-
-double face_area(const Piece& piece) {
-  const Vector3 size = piece.box_high - piece.box_low;
-  switch (piece.kind) {
-    case PieceKind::tube: return std::numbers::pi * size.x() * size.y();
-    case PieceKind::pot_side: return std::numbers::pi * size.x() * size.z();
-    case PieceKind::ball: return std::numbers::pi * size.x() * size.x();
-    case PieceKind::rectangle: return size.x() * size.y();
-    default: return std::numbers::pi * size.x() * size.x() / 4;
-  }
-}
-
 /// What rays from the faces of target `owner` meet. Outward, a ray never meets the target itself: where rounding says so, it goes on from there.
 void look_out(const Stage& stage, int owner, RayBlock& rays) {
   constexpr int most_faces = 3;
@@ -79,7 +43,7 @@ double free_cosine(const Stage& stage, int index, std::uint64_t seed, std::uint3
     stage.emission.disc().sin_angles(draws[2].data(), sin_angle.data(), block_size);
     rays.n = 0;
     for (std::size_t i = 0; i < block_size; ++i) {
-      const FacePoint point = face_point(piece, draws[0][i], draws[1][i]);
+      const TargetFace::Point point = piece.target_face->point(draws[0][i], draws[1][i]);
       const double sa = sin_angle[i], ca = std::sqrt(1 - sa * sa), v = turn * draws[3][i];
       const Vector3 toward = ca * sun + sa * (std::cos(v) * east + std::sin(v) * north);
       const double along = (piece.pose.turn * point.normal).dot(toward);
@@ -107,8 +71,8 @@ Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::ui
   std::vector<double> mean(replicates, 0);
   for (std::size_t k = 0; k < stage.list.pieces.size(); ++k) {
     const Piece& piece = stage.list.pieces[k];
-    if (piece.kind == PieceKind::mirror || piece.kind == PieceKind::pot_lid || piece.owner != index) continue;
-    const double scale = stage.scene.sun.beam * face_area(piece);
+    if (!piece.counts() || piece.owner != index) continue;
+    const double scale = stage.scene.sun.beam * piece.target_face->area();
     for (std::uint32_t r = 0; r < replicates; ++r) {
       mean[r] += scale * free_cosine(stage, static_cast<int>(k),
                                      mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);

@@ -7,7 +7,7 @@
 #include <functional>
 #include <numbers>
 
-#include "shape/petal.h"
+#include "shape/petals.h"
 
 namespace dishwright {
 

@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,8 +14,6 @@
 #include "shape/quadric.h"
 
 namespace dishwright {
-
-enum class PieceKind { mirror, disk, rectangle, tube, ball, pot_side, pot_base, pot_lid };
 
 /// What the surface of a piece is made of.
 enum class SurfaceKind {
@@ -37,10 +36,11 @@ struct TileSet {
 };
 
 struct Piece {
-  PieceKind kind = PieceKind::mirror;
+  std::optional<TargetFace> target_face;  ///< empty: a mirror
+  bool plate = false;                     ///< the one face of a disk or rectangle
   SurfaceKind surface = SurfaceKind::quadric;
   int owner = 0;  ///< index in Scene::reflectors or Scene::targets
-  int face = 0;   ///< face of the target (pot: 0 side, 1 base)
+  int face = 0;   ///< which face of the target
   Quadric<double> quadric;
   Region<double> region;
   std::shared_ptr<const std::vector<Element>> elements;  ///< petals, tiles
@@ -55,6 +55,9 @@ struct Piece {
   int front_slot = 0;     ///< ledger line of light that ends on the front (targets)
   int back_slot = 0;      ///< ledger line of light that ends on the back
   Vector3 box_low = Vector3::Zero(), box_high = Vector3::Zero();  ///< own frame [m]
+  bool is_mirror() const { return !target_face; }
+  /// A face whose light belongs to the target's figures.
+  bool counts() const { return target_face && target_face->counts; }
   Vector3 middle() const { return pose.turn * ((box_low + box_high) / 2) + pose.at; }
   double reach() const { return (box_high - box_low).norm() / 2; }
 };

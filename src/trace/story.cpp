@@ -14,21 +14,7 @@ namespace {
 
 std::string owner_name(const Scene& scene, const Piece& piece) {
   const std::size_t k = static_cast<std::size_t>(piece.owner);
-  return piece.kind == PieceKind::mirror ? scene.reflectors[k].name : scene.targets[k].name;
-}
-
-std::string face_name(PieceKind kind) {
-  switch (kind) {
-    case PieceKind::disk:
-    case PieceKind::rectangle: return "front";
-    case PieceKind::tube:
-    case PieceKind::ball: return "all round";
-    case PieceKind::pot_side: return "side";
-    case PieceKind::pot_base: return "base";
-    case PieceKind::pot_lid: return "lid";
-    case PieceKind::mirror: break;
-  }
-  return "";
+  return piece.is_mirror() ? scene.reflectors[k].name : scene.targets[k].name;
 }
 
 /// Hears nothing: a replay only wants the steps.
@@ -56,7 +42,7 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
   }
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   step.surface = owner_name(stage_.scene, piece);
-  step.face = face_name(piece.kind);
+  if (piece.target_face) step.face = piece.target_face->name;
   step.own_point = own_point;
   step.point = piece.pose.turn * own_point + piece.pose.at;
   step.normal = (piece.pose.turn * own_normal).normalized();
@@ -79,14 +65,14 @@ void Walk::note_shaded(int index, std::size_t ray) {
 
 void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
-  const bool mirror = piece.kind == PieceKind::mirror;
+  const bool mirror = piece.is_mirror();
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     if (rays_.lane[ray] != watched_) continue;
     const std::size_t k = static_cast<std::size_t>(i);
     const bool front = met_.facing[k] < 0;
     if (mirror && front) continue;  // told when it is reflected
-    const StepKind counted = piece.kind == PieceKind::pot_lid ? StepKind::lid : StepKind::target;
+    const StepKind counted = !piece.counts() ? StepKind::lid : StepKind::target;
     // The plane of a disk or rectangle was solved without its normal.
     const bool planar = stage_.plane_of[static_cast<std::size_t>(index)] >= 0;
     const Vector3 normal = planar ? Vector3(Vector3::UnitZ()) : Vector3(met_.nx[k], met_.ny[k], met_.nz[k]);

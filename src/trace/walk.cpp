@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/lanes.h"
+#include "scene/mirror_surface.h"
 
 namespace dishwright {
 
@@ -25,19 +26,17 @@ const Scene& lit(const Scene& scene) {
 Stage::Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in)
     : scene(lit(scene_in)), ground(std::move(ground_in)), list(ground->list), world(ground->world), emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
-    may_show_back =
-        may_show_back || std::holds_alternative<Flat>(reflector.shape) || std::holds_alternative<Hyperboloid>(reflector.shape);
+    may_show_back = may_show_back || dishwright::may_show_back(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
     has_spread = has_spread || reflector.specular_spread > 0;
   }
   for (const Target& target : scene.targets) see_through = see_through || !target.shades;
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
-    const PieceKind kind = list.pieces[k].kind;
-    const bool planar = kind == PieceKind::disk || kind == PieceKind::rectangle;
-    plane_of.push_back(planar ? static_cast<int>(planes.size()) : -1);
-    if (planar) planes.push_back(static_cast<int>(k));
-    const bool fine = list.pieces[k].surface == SurfaceKind::triangles || list.pieces[k].surface == SurfaceKind::tiles;
-    by_strips = by_strips || (kind == PieceKind::mirror && fine && !scene.lamp);
+    const Piece& piece = list.pieces[k];
+    plane_of.push_back(piece.plate ? static_cast<int>(planes.size()) : -1);
+    if (piece.plate) planes.push_back(static_cast<int>(k));
+    const bool fine = piece.surface == SurfaceKind::triangles || piece.surface == SurfaceKind::tiles;
+    by_strips = by_strips || (piece.is_mirror() && fine && !scene.lamp);
   }
 }
 
@@ -286,7 +285,7 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
   const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
   find_points(index, order, count);
   if (steps_ != nullptr) note_meetings(index, order, count);
-  if (piece.kind == PieceKind::mirror) {
+  if (piece.is_mirror()) {
     arrive(index, order, count, ends);
   } else {
     land(index, order, count, ends);
@@ -322,7 +321,7 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
   if (front <= 0) return;
   ends.booked(piece.front_slot, front);
   if (back + lost > 0) keep_finite(count);
-  if (piece.kind != PieceKind::pot_lid) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
+  if (piece.counts()) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
 }
 
 void Walk::keep_finite(int count) {

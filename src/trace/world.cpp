@@ -33,7 +33,7 @@ World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
     RTCScene scene = rtcNewScene(scenes_->device);
     rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
     for (std::size_t k = 0; k < list.pieces.size(); ++k) {
-      const bool mirror = list.pieces[k].kind == PieceKind::mirror;
+      const bool mirror = list.pieces[k].is_mirror();
       const bool shades = !mirror && list.pieces[k].shades;
       const bool wanted[4] = {true, mirror, shades, mirror || shades};
       if (!wanted[among]) continue;
@@ -49,7 +49,7 @@ World::World(const PieceList& list) : scenes_(std::make_unique<Scenes>()) {
 void World::find_middle(const PieceList& list) {
   Vector3 low = Vector3::Constant(std::numeric_limits<double>::infinity()), high = -low;
   for (const Piece& piece : list.pieces) {
-    if (piece.kind != PieceKind::mirror) continue;
+    if (!piece.is_mirror()) continue;
     low = low.cwiseMin(piece.middle()), high = high.cwiseMax(piece.middle());
   }
   if (list.reflector_count > 0) origin_ = (low + high) / 2;

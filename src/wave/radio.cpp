@@ -58,7 +58,7 @@ double outline_area(const Reflector& mirror) {
       seen += std::abs(point.normal.z()) * point.area / (n * n);
     }
   }
-  if (std::holds_alternative<Mesh>(mirror.shape)) return seen;
+  if (in_flat_pieces(mirror.shape) && patches.front().triangle) return seen;
   const PlanOutline plan = plan_of(mirror.shape);
   const double wide = plan.high_x() - plan.low_x(),
                outline = plan.round ? pi * wide * wide / 4 : wide * (plan.high_y() - plan.low_y());
@@ -153,7 +153,7 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
   FeedAnswer answer;
   answer.whole = answer.free = feed_sums(open.samples, setup, feed, toward);
   const bool shaded = setup.targets_shade && std::any_of(scene.targets.begin(), scene.targets.end(), [](const Target& target) {
-                        return target.shades && !std::holds_alternative<PointTarget>(target.shape);
+                        return target.shades && !is_point(target.shape);
                       });
   if (shaded) {
     task.blocked = blocked_by_targets(scene, toward);

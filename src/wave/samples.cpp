@@ -103,41 +103,6 @@ void sample_patch(WaveSamples& samples, const MirrorPatch& patch, const PatchCou
   }
 }
 
-// ---- Targets in the way: does the ray p + t·d, t > 0, own frame, meet the shape? ----
-bool meets(const DiskTarget& s, const Vector3& p, const Vector3& d) {
-  const double t = -p.z() / d.z();
-  return t > 0 && (p + t * d).head<2>().norm() <= s.width / 2;
-}
-bool meets(const RectangleTarget& s, const Vector3& p, const Vector3& d) {
-  const double t = -p.z() / d.z();
-  if (!(t > 0)) return false;
-  const Vector3 hit = p + t * d;
-  return std::abs(hit.x()) <= s.width / 2 && std::abs(hit.y()) <= s.length / 2;
-}
-bool meets(const BallTarget& s, const Vector3& p, const Vector3& d) {
-  return p.dot(d) < 0 && p.cross(d).norm() <= d.norm() * s.width / 2;
-}
-/// A round wall about axis `along` (0 = x …) from `low` to `high`.
-bool meets_wall(const Vector3& p, const Vector3& d, double radius, int along, double low, double high) {
-  const int other = along == 2 ? 1 : 2, first = 0;
-  const double a = d[first] * d[first] + d[other] * d[other], b = p[first] * d[first] + p[other] * d[other];
-  const double c = p[first] * p[first] + p[other] * p[other] - radius * radius, root = b * b - a * c;
-  if (!(a > 0) || root < 0) return false;
-  for (const double sign : {-1.0, 1.0}) {
-    const double t = (-b + sign * std::sqrt(root)) / a, height = p[along] + t * d[along];
-    if (t > 0 && height >= low && height <= high) return true;
-  }
-  return false;
-}
-bool meets(const TubeTarget& s, const Vector3& p, const Vector3& d) {
-  return meets_wall(p, d, s.width / 2, 1, -s.length / 2, s.length / 2);
-}
-bool meets(const PotTarget& s, const Vector3& p, const Vector3& d) {
-  const DiskTarget end{s.width};
-  return meets_wall(p, d, s.width / 2, 2, 0, s.height) || meets(end, p, d) || meets(end, p - Vector3(0, 0, s.height), d);
-}
-bool meets(const PointTarget&, const Vector3&, const Vector3&) { return false; }
-
 }  // namespace
 
 double way_to(const WaveSource& end, const Vector3& place) {
@@ -178,12 +143,17 @@ WaveSamples sample(const std::vector<MirrorPatch>& patches, const std::vector<Pa
 }
 
 Blocked blocked_by_targets(const Scene& scene, const Vector3& toward) {
-  return [&scene, toward](const Vector3& place) {
-    return std::any_of(scene.targets.begin(), scene.targets.end(), [&](const Target& target) {
-      if (!target.shades) return false;
-      const Vector3 own = target.pose.turn.transpose() * (place - target.pose.at);
-      const Vector3 way = target.pose.turn.transpose() * toward;
-      return std::visit([&](const auto& shape) { return meets(shape, own, way); }, target.shape);
+  struct InTheWay {
+    TargetBody body;
+    Pose pose;
+  };
+  std::vector<InTheWay> all;
+  for (const Target& target : scene.targets) {
+    if (target.shades) all.push_back({body_of(target.shape), target.pose});
+  }
+  return [all, toward](const Vector3& place) {
+    return std::any_of(all.begin(), all.end(), [&](const InTheWay& one) {
+      return one.body.meets(one.pose.turn.transpose() * (place - one.pose.at), one.pose.turn.transpose() * toward);
     });
   };
 }

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 #include "wave/setup.h"
 
 namespace dishwright {

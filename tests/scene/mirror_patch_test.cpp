@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Every shape as patches: places, normals and areas against the shape's own equation, against differences, and against each other.
-#include "scene/mirror_patch.h"
+#include "scene/mirror_patches.h"
 
 #include <doctest/doctest.h>
 

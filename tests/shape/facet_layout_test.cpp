@@ -8,14 +8,14 @@
 #include <random>
 
 #include "approx.h"
-#include "shape/facet_layout.h"
+#include "shape/facets.h"
 
 using namespace dishwright;
 
 namespace {
 
-FacetPattern pattern(TileShape shape, double width, double gap = 0) {
-  FacetPattern p;
+Facets pattern(TileShape shape, double width, double gap = 0) {
+  Facets p;
   p.focal_length = 5;
   p.width = width;
   p.tile = 2 - gap;
@@ -24,7 +24,7 @@ FacetPattern pattern(TileShape shape, double width, double gap = 0) {
   return p;
 }
 
-std::size_t count(const FacetPattern& p) { return facet_layout(p).size(); }
+std::size_t count(const Facets& p) { return facet_layout(p).size(); }
 
 Vector3 reflected(const Vector3& along, const Vector3& normal) { return along - 2 * along.dot(normal) * normal; }
 
@@ -36,7 +36,7 @@ TEST_CASE("tiles of a square grid: points of the square lattice in a circle") {
   CHECK(count(pattern(TileShape::square, 10, 0.25)) == 21);  // the step is tile + gap
   CHECK(count(pattern(TileShape::square, 3.99)) == 1);       // only the one on the axis
   CHECK(count(pattern(TileShape::square, 4)) == 5);          // middles on the rim count
-  FacetPattern holed = pattern(TileShape::square, 10);
+  Facets holed = pattern(TileShape::square, 10);
   holed.hole_width = 4;  // middles on the edge of the hole stay; the one on the axis goes
   CHECK(count(holed) == 20);
   holed.hole_width = 4.01;
@@ -72,7 +72,7 @@ TEST_CASE("tiles come row by row, bright side up, and their turn is a turn") {
 
 TEST_CASE("a tile on the paraboloid sends the axial ray at its middle through the focus") {
   for (const TileShape shape : {TileShape::square, TileShape::hexagon, TileShape::round}) {
-    const FacetPattern p = pattern(shape, 24, 0.125);
+    const Facets p = pattern(shape, 24, 0.125);
     for (const Tile& tile : facet_layout(p)) {
       CHECK(tile.centre.z() == testing::approx(tile.centre.head<2>().squaredNorm() / 20).epsilon(1e-14));
       const Vector3 away = reflected({0, 0, -1}, tile.turn.col(2));
@@ -82,7 +82,7 @@ TEST_CASE("a tile on the paraboloid sends the axial ray at its middle through th
 }
 
 TEST_CASE("a tile on the sphere faces its centre") {
-  FacetPattern p = pattern(TileShape::square, 16);
+  Facets p = pattern(TileShape::square, 16);
   p.frame = FacetFrame::sphere;
   for (const Tile& tile : facet_layout(p)) {
     const Vector3 to_centre = Vector3(0, 0, 10) - tile.centre;
@@ -93,7 +93,7 @@ TEST_CASE("a tile on the sphere faces its centre") {
 
 TEST_CASE("aimed tiles send the axial ray at their middle to the aim point, on any frame") {
   for (const FacetFrame frame : {FacetFrame::flat, FacetFrame::sphere, FacetFrame::paraboloid}) {
-    FacetPattern p = pattern(TileShape::hexagon, 16);
+    Facets p = pattern(TileShape::hexagon, 16);
     p.frame = frame;
     p.aim_at_target = true;
     p.aim_point = {1, -2, 9};
@@ -124,7 +124,7 @@ TEST_CASE("outlines: corners, areas and the flats of a hexagon") {
 
 TEST_CASE("overlap: none with a gap, all of it where tiles are wider than their step") {
   for (const TileShape shape : {TileShape::square, TileShape::hexagon, TileShape::round}) {
-    FacetPattern p = pattern(shape, 20, 0.2);
+    Facets p = pattern(shape, 20, 0.2);
     CHECK(tile_overlap(p, facet_layout(p)) == 0);
     p.frame = FacetFrame::flat;
     p.gap = -0.25;
@@ -134,7 +134,7 @@ TEST_CASE("overlap: none with a gap, all of it where tiles are wider than their 
 
 TEST_CASE("the count by areas is near the true count") {
   for (const TileShape shape : {TileShape::square, TileShape::round}) {
-    FacetPattern p = pattern(shape, 100);
+    Facets p = pattern(shape, 100);
     p.hole_width = 30;
     CHECK(about_tile_count(p) == testing::approx(static_cast<double>(count(p))).epsilon(0.02));
   }

@@ -7,7 +7,7 @@
 #include <numbers>
 
 #include "approx.h"
-#include "shape/petal.h"
+#include "shape/petals.h"
 
 using namespace dishwright;
 

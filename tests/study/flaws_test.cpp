@@ -4,7 +4,7 @@
 
 #include "approx.h"
 #include "scenes.h"
-#include "shape/facet_layout.h"
+#include "shape/facets.h"
 
 using namespace dishwright;
 using namespace dishwright::test;

@@ -4,7 +4,7 @@
 
 #include "../trace/sample_shapes.h"
 #include "scenes.h"
-#include "shape/facet_layout.h"
+#include "shape/facets.h"
 #include "trace/story.h"
 
 using namespace dishwright;

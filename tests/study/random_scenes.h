@@ -18,8 +18,8 @@ inline void fix_property_seed() { setenv("RC_PARAMS", "seed=20240 max_success=40
 /// A number from low to high in a thousand steps.
 inline double number(double low, double high) { return low + (high - low) * *rc::gen::inRange(0, 1001) / 1000.0; }
 
-inline FacetPattern random_facets(double f, double width) {
-  FacetPattern made;
+inline Facets random_facets(double f, double width) {
+  Facets made;
   made.frame = *rc::gen::element(FacetFrame::paraboloid, FacetFrame::sphere, FacetFrame::flat);
   made.focal_length = made.frame == FacetFrame::sphere ? std::max(f, 0.3 * width) : f;
   made.width = width;

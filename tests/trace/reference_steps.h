@@ -71,10 +71,10 @@ inline double chain_parameter(double rim_radius, double depth) {
 }
 
 /// The tiles of a pattern; laid out anew only when another pattern is asked for.
-inline const std::vector<Tile>& layout_of(const FacetPattern& p) {
-  static FacetPattern last;
+inline const std::vector<Tile>& layout_of(const Facets& p) {
+  static Facets last;
   static std::vector<Tile> tiles;
-  const auto key = [](const FacetPattern& f) {
+  const auto key = [](const Facets& f) {
     return std::vector<double>{static_cast<double>(f.frame),
                                static_cast<double>(f.tile_shape),
                                f.focal_length,
@@ -96,7 +96,7 @@ inline const std::vector<Tile>& layout_of(const FacetPattern& p) {
 
 /// Does the place (x, y) of a tile's own frame lie on it? The flats of a hexagon face ±x, so its corners lie on the y axis: the other flats
 /// face ±60° from x.
-inline bool on_tile(const FacetPattern& p, double x, double y) {
+inline bool on_tile(const Facets& p, double x, double y) {
   const double half = p.tile / 2;
   if (p.tile_shape == TileShape::square) return std::abs(x) <= half && std::abs(y) <= half;
   if (p.tile_shape == TileShape::round) return std::hypot(x, y) <= half;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "shape/facet_layout.h"
+#include "shape/facets.h"
+
+#include <fmt/format.h>
 
 #include <Eigen/Geometry>
 #include <algorithm>
@@ -8,6 +10,7 @@
 #include <map>
 #include <numbers>
 
+#include "base/quantity.h"
 #include "base/sobol.h"
 #include "shape/quadric.h"
 
@@ -21,9 +24,9 @@ using std::numbers::sqrt3;
 
 constexpr double rounding = 1 + 1e-12;  // a middle just on the rim counts
 
-bool is_square(const FacetPattern& p) { return p.tile_shape == TileShape::square; }
-double column_step(const FacetPattern& p) { return p.tile + p.gap; }
-double row_step(const FacetPattern& p) { return column_step(p) * (is_square(p) ? 1 : sqrt3 / 2); }
+bool is_square(const Facets& p) { return p.tile_shape == TileShape::square; }
+double column_step(const Facets& p) { return p.tile + p.gap; }
+double row_step(const Facets& p) { return column_step(p) * (is_square(p) ? 1 : sqrt3 / 2); }
 
 /// A place of the grid, counted from the tile on the axis. Odd rows of the hexagon grid are shifted by half a step toward +x.
 struct GridPlace {
@@ -31,13 +34,13 @@ struct GridPlace {
   bool operator<(const GridPlace& o) const { return row != o.row ? row < o.row : column < o.column; }
 };
 
-Vector2 middle_of(const FacetPattern& p, GridPlace at) {
+Vector2 middle_of(const Facets& p, GridPlace at) {
   const double shift = is_square(p) || at.row % 2 == 0 ? 0 : 0.5;
   return {(at.column + shift) * column_step(p), at.row * row_step(p)};
 }
 
 /// All places within the rim and not within the hole, row by row.
-std::vector<GridPlace> grid_places(const FacetPattern& p) {
+std::vector<GridPlace> grid_places(const Facets& p) {
   const double rim = p.width / 2 * rounding, hole = p.hole_width / 2 / rounding;
   const int rows = static_cast<int>(rim / row_step(p)), columns = static_cast<int>(rim / column_step(p)) + 1;
   std::vector<GridPlace> places;
@@ -57,7 +60,7 @@ Matrix3 turn_to(const Vector3& n) {
   return Matrix3::Identity() + cross + cross * cross / (1 + n.z());
 }
 
-Vector3 tile_normal(const FacetPattern& p, const Vector3& centre) {
+Vector3 tile_normal(const Facets& p, const Vector3& centre) {
   if (p.aim_at_target) return ((p.aim_point - centre).normalized() + Vector3::UnitZ()).normalized();
   const double r = centre.head<2>().norm();
   if (r == 0) return Vector3::UnitZ();
@@ -66,7 +69,7 @@ Vector3 tile_normal(const FacetPattern& p, const Vector3& centre) {
 }
 
 /// The outline of a tile seen along z; a round tile as a polygon of 48 corners.
-std::vector<Vector2> shadow_outline(const FacetPattern& p, const Tile& tile) {
+std::vector<Vector2> shadow_outline(const Facets& p, const Tile& tile) {
   std::vector<Vector2> outline = tile_outline(p.tile_shape, p.tile);
   constexpr int corners = 48;
   for (int k = 0; p.tile_shape == TileShape::round && k < corners; ++k) {
@@ -96,16 +99,16 @@ double overlap(const std::vector<Vector2>& a, const std::vector<Vector2>& b) {
 
 }  // namespace
 
-double about_tile_count(const FacetPattern& p) {
+double about_tile_count(const Facets& p) {
   return pi / 4 * (p.width * p.width - p.hole_width * p.hole_width) / (column_step(p) * row_step(p)) + 1;
 }
 
-double frame_height(const FacetPattern& p, double r) {
+double frame_height(const Facets& p, double r) {
   if (p.frame == FacetFrame::flat) return 0;
   return bowl_height({1, 1, p.frame == FacetFrame::sphere ? 1.0 : 0.0, 2 * p.focal_length, 0}, r * r);
 }
 
-double frame_slope(const FacetPattern& p, double r) {
+double frame_slope(const Facets& p, double r) {
   if (p.frame == FacetFrame::flat) return 0;
   const double radius = 2 * p.focal_length;
   if (p.frame == FacetFrame::paraboloid) return r / radius;
@@ -115,7 +118,7 @@ double frame_slope(const FacetPattern& p, double r) {
 namespace {
 
 /// A small turn about the tile's own x and y, Gaussian, the same for the same seed and tile.
-Matrix3 lean(const FacetPattern& p, std::size_t tile) {
+Matrix3 lean(const Facets& p, std::size_t tile) {
   const HashedDraws draws(p.tilt_seed, 0x71C75U);
   const auto path = static_cast<std::uint32_t>(tile);
   const double radius = p.tilt_error * std::sqrt(-2 * std::log(static_cast<double>(draws.at(path, 1, Draw::slope_a)))),
@@ -127,7 +130,7 @@ Matrix3 lean(const FacetPattern& p, std::size_t tile) {
 
 }  // namespace
 
-std::vector<Tile> facet_layout(const FacetPattern& p) {
+std::vector<Tile> facet_layout(const Facets& p) {
   std::vector<Tile> tiles;
   for (const GridPlace& place : grid_places(p)) {
     const Vector2 middle = middle_of(p, place);
@@ -157,7 +160,7 @@ double tile_reach(TileShape shape, double tile) {
   return shape == TileShape::hexagon ? tile / sqrt3 : tile / 2;
 }
 
-double tile_overlap(const FacetPattern& p, const std::vector<Tile>& tiles) {
+double tile_overlap(const Facets& p, const std::vector<Tile>& tiles) {
   std::map<GridPlace, std::size_t> index;
   const std::vector<GridPlace> places = grid_places(p);
   for (std::size_t k = 0; k < places.size(); ++k) index[places[k]] = k;
@@ -173,6 +176,111 @@ double tile_overlap(const FacetPattern& p, const std::vector<Tile>& tiles) {
     }
   }
   return worst;
+}
+
+// The lean of the tiles counts only where there is one.
+std::vector<ShapeValue> Facets::values() const {
+  std::vector<ShapeValue> all = {focal_length, width, hole_width, tile, gap, aim_point.x(), aim_point.y(), aim_point.z()};
+  for (const auto word : {static_cast<std::uint64_t>(frame), static_cast<std::uint64_t>(tile_shape), std::uint64_t{aim_at_target}})
+    all.emplace_back(word);
+  if (tilt_error > 0) all.emplace_back(tilt_error), all.emplace_back(tilt_seed);
+  return all;
+}
+
+HeightRange Facets::height_range() const {
+  HeightRange range{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
+  const double half = tile_reach(tile_shape, tile);
+  for (const Tile& one : facet_layout(*this)) {
+    const double reach = half * (std::abs(one.turn(2, 0)) + std::abs(one.turn(2, 1)));
+    range.low = std::min(range.low, one.centre.z() - reach), range.high = std::max(range.high, one.centre.z() + reach);
+  }
+  return range;
+}
+
+std::optional<Vector3> Facets::focus() const {
+  if (frame == FacetFrame::flat) return std::nullopt;
+  return Vector3(0, 0, focal_length);
+}
+
+namespace {
+
+/// A tile is one square, three rhombi or one disk.
+void add_tile(Patches& all, const Facets& s, const Tile& tile) {
+  const auto on_tile = [&tile](const Vector2& p) { return Vector3(tile.turn * Vector3(p.x(), p.y(), 0)); };
+  if (s.tile_shape == TileShape::round) {
+    const Patches disk = turned(curve_of(0, s.tile / 2, [](double /*r*/) { return std::pair(0.0, 0.0); }));
+    all.push_back(moved(disk.front(), tile.turn, tile.centre));
+    return;
+  }
+  const std::vector<Vector2> corner = tile_outline(s.tile_shape, s.tile);
+  if (corner.size() == 4) {
+    all.push_back(
+        parallelogram(tile.centre + on_tile(corner[0]), on_tile(corner[1] - corner[0]), on_tile(corner[3] - corner[0])));
+    return;
+  }
+  for (std::size_t k = 0; k < 6; k += 2)
+    all.push_back(parallelogram(tile.centre, on_tile(corner[k]), on_tile(corner[(k + 2) % 6])));
+}
+
+/// Sizes of tiles first: only a sound pattern is laid out.
+std::vector<ShapeProblem> wrong_tile_sizes(const Facets& s) {
+  std::vector<ShapeProblem> all;
+  if (s.tile > s.width * size_rounding) {
+    all.push_back({"tile", "a tile is wider than the dish",
+                   fmt::format("the tile is {}, the dish {}", in_both(s.tile), in_both(s.width)), "make tile smaller than width"});
+  }
+  constexpr double most_tiles = 200'000;
+  if (about_tile_count(s) > most_tiles) {
+    all.push_back({"tile", fmt::format("the dish would have about {:.0f} 000 tiles", about_tile_count(s) / 1000),
+                   "a dish has 200 000 tiles at most", "make tile larger or width smaller"});
+  }
+  if (s.frame == FacetFrame::sphere && s.width >= 4 * s.focal_length) {
+    all.push_back({"width", "the frame is as wide as the sphere it is cut from or wider",
+                   fmt::format("the width is {}, the sphere 4 x focal_length = {}", in_both(s.width), in_both(4 * s.focal_length)),
+                   "make width smaller, or focal_length larger"});
+  }
+  return all;
+}
+
+}  // namespace
+
+Patches Facets::patches() const {
+  Patches all;
+  for (const Tile& one : facet_layout(*this)) add_tile(all, *this, one);
+  return all;
+}
+
+std::vector<ShapeProblem> Facets::problems(const std::string& called) const {
+  std::vector<ShapeProblem> sizes = wrong_tile_sizes(*this);
+  if (!sizes.empty() || hole_width >= width) return sizes;
+  const std::vector<Tile> tiles = facet_layout(*this);
+  if (tiles.empty()) {
+    return {{"hole_width", "no tile is left", "the middle of every tile lies in the hole or beyond the rim",
+             "make hole_width or tile smaller"}};
+  }
+  constexpr double steepest = 0.2;  // cos of the lean: beyond 78° a tile is seen edge-on
+  const bool edge_on = std::any_of(tiles.begin(), tiles.end(), [](const Tile& one) { return !(one.turn(2, 2) > steepest); });
+  if (aim_at_target && edge_on) {
+    return {{"tilt", "the first target stands beside or behind some of the tiles", "to send light there they would stand on edge",
+             "move the target to the bright side of the dish, or write tilt = \"frame\""}};
+  }
+  // Without a gap, corners of neighbours at the rim of a deep dish overlap by up to 3 % of a tile, which a filed corner mends.
+  constexpr double most_overlap = 0.04;
+  const double overlap = tile_overlap(*this, tiles);
+  if (overlap <= most_overlap * tile) return {};
+  return {{"gap", fmt::format("the tiles of {} overlap", called),
+           fmt::format("seen from the front, two neighbours overlap by {}, since they are turned so differently", in_both(overlap)),
+           fmt::format("make gap {} larger, or tile smaller", in_both(overlap))}};
+}
+
+std::string Facets::details(const LengthWords& say) const {
+  const char* outline = tile_shape == TileShape::square ? "square" : tile_shape == TileShape::hexagon ? "six-sided" : "round";
+  const std::string on = frame == FacetFrame::flat
+                             ? "a flat frame"
+                             : fmt::format("a {} of focal length {}", frame == FacetFrame::sphere ? "sphere" : "paraboloid",
+                                           say.length(focal_length));
+  return fmt::format(", {} {} tiles of {} with {} gaps on {}, {}", facet_layout(*this).size(), outline, say.length(tile),
+                     gap > 0 ? say.length(gap) : "no", on, aim_at_target ? "each aimed at the target" : "tilted as the frame is");
 }
 
 }  // namespace dishwright
