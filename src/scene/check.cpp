@@ -134,7 +134,6 @@ void check_facing(const Scene& scene, std::vector<SenseProblem>& problems) {
 void check_reflector(const Reflector& reflector, std::vector<SenseProblem>& problems) {
   const std::string key = "reflector." + reflector.name;
   const ReflectorShape& shape = reflector.shape;
-  if (hole_width(shape) > 0) check_hole(key, hole_width(shape), rim_width(shape), problems);
   std::visit(
       [&](const auto& s) {
         if constexpr (requires { s.problems(key); }) {
@@ -142,6 +141,7 @@ void check_reflector(const Reflector& reflector, std::vector<SenseProblem>& prob
         }
       },
       shape);
+  if (hole_width(shape) > 0) check_hole(key, hole_width(shape), rim_width(shape), problems);
 }
 
 /// A target that sticks in a mirror. Looked at only where every thing by itself makes sense.

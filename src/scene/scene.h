@@ -29,6 +29,7 @@
 #include "shape/offset_paraboloid.h"
 #include "shape/paraboloid.h"
 #include "shape/petals.h"
+#include "shape/pressed.h"
 #include "shape/profile.h"
 #include "shape/sphere_bowl.h"
 #include "shape/targets.h"
@@ -86,7 +87,7 @@ struct Lamp {
 
 // ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. One shape a header of shape/: see shape/mirror_shape.h. ----
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
-                                    Profile, Catenary, Hyperboloid, Ellipsoid, Mesh, Measured>;
+                                    Profile, Catenary, Pressed, Hyperboloid, Ellipsoid, Mesh, Measured>;
 static_assert(AllComplete<ReflectorShape>::value);
 
 /// A skin of square wire mesh; radio leaks through it.

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "scenefile/reflector_keys.h"
+#include "scenefile/shapes.h"
 
 namespace dishwright {
 
@@ -358,8 +359,7 @@ std::vector<std::string> split_words(std::string_view list) {
 }
 
 std::string with_article(std::string_view word) {
-  if (word == "facets" || word == "petals") return fmt::format("a dish of {}", word);
-  if (word == "flat") return "a flat mirror";
+  if (const ShapeRow* row = find_shape_row(word)) return std::string(row->words.with_article);
   const bool vowel = !word.empty() && std::string_view("aeio").find(word.front()) != std::string_view::npos;
   return fmt::format("{} {}", vowel ? "an" : "a", word);
 }

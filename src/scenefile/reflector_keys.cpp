@@ -1,7 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "scenefile/reflector_keys.h"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <deque>
 #include <numbers>
+
+#include "scenefile/shapes.h"
 
 namespace dishwright {
 
@@ -12,6 +18,21 @@ constexpr double shortest = 1e-4, longest = 1e3;  // lengths of things [m]
 constexpr double reach = 10e3;                    // coordinates [m]
 
 using Text = std::string_view;
+
+/// Stands for "the shapes whose row in scenefile/shapes.cpp lists the key".
+constexpr Text own = "own";
+
+/// A list of words that stays.
+Text kept(const std::vector<std::string>& list) {
+  static std::deque<std::string> texts;
+  return texts.emplace_back(fmt::format("{}", fmt::join(list, ", ")));
+}
+
+Text all_words() {
+  std::vector<std::string> words;
+  for (const ShapeRow& row : all_shape_rows()) words.emplace_back(row.words.word);
+  return kept(words);
+}
 
 KeyRow length_between(double low, Text key, Text shapes, Text standard, Text example, Text help) {
   return {"reflector", key,     shapes, ValueKind::quantity, Dimension::length, low, longest, false, false, "",
@@ -32,58 +53,50 @@ KeyRow spread(Text key, Text help) {
 
 /// The keys of the shape itself.
 std::vector<KeyRow> shape_rows() {
-  constexpr Text all =
-      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, facets, petals, profile, catenary, hyperboloid, "
-      "ellipsoid, mesh, measured";
-  constexpr Text with_width =
-      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, facets, petals, catenary, hyperboloid, ellipsoid, "
-      "measured";
-  constexpr Text round =
-      "paraboloid, sphere, cone, offset paraboloid, facets, petals, profile, catenary, hyperboloid, ellipsoid, measured";
   return {
-      words("shape", "", all, "", "\"paraboloid\"", "what the mirror is"),
-      length("focal_length", "paraboloid, trough, offset paraboloid, facets, petals", "\"24 in\"", "vertex to focus"),
-      length("radius", "sphere, arc trough", "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
-      length("width", with_width, "\"48 in\"", "rim to rim, along x; of an offset paraboloid the short axis of the rim"),
-      length("height", "offset paraboloid", "\"26 in\"",
+      words("shape", "", all_words(), "", "\"paraboloid\"", "what the mirror is"),
+      length("focal_length", own, "\"24 in\"", "vertex to focus"),
+      length("radius", own, "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
+      length("width", own, "\"48 in\"", "rim to rim, along x; of an offset paraboloid the short axis of the rim"),
+      length("height", own, "\"26 in\"",
              "long axis of the rim; with depth instead of focal_length and clearance"),
-      length("depth", "paraboloid, trough, cone, catenary", "\"6 in\"", "vertex to the plane of the rim"),
+      length("depth", own, "\"6 in\"", "vertex to the plane of the rim"),
       length("depth", "offset paraboloid", "\"2 1/4 in\"", "deepest place, square to the plane of the rim; with height"),
       length_between(
-          -longest, "clearance", "offset paraboloid", "", "\"1 in\"",
+          -longest, "clearance", own, "", "\"1 in\"",
           "from the axis of the whole parabola to the near edge, toward +y; less than 0 where the axis goes through the mirror"),
-      length("length", "trough, arc trough, flat, profile, measured", "\"60 in\"",
+      length("length", own, "\"60 in\"",
              "along y; of a profile or a measured mirror only if it is a trough"),
-      length("near_focus", "hyperboloid, ellipsoid", "\"6 in\"", "vertex to the near focus, toward +z"),
-      length("far_focus", "hyperboloid, ellipsoid", "\"30 in\"",
+      length("near_focus", own, "\"6 in\"", "vertex to the near focus, toward +z"),
+      length("far_focus", own, "\"30 in\"",
              "vertex to the far focus: toward +z for an ellipsoid, toward -z for a hyperboloid"),
-      words("frame", "facets", "paraboloid, sphere, flat", "paraboloid", "\"paraboloid\"",
+      words("frame", own, "paraboloid, sphere, flat", "paraboloid", "\"paraboloid\"",
             "the curve that the middles of the tiles lie on; a sphere has the radius 2 x focal_length, a flat frame has no "
             "focal_length"),
-      length("tile", "facets", "\"2 in\"", "side of a square tile, across the flats of a hexagon, diameter of a round one"),
-      words("tile_shape", "facets", "square, hexagon, round", "square", "\"square\"", "what the tiles are"),
-      length_between(0, "gap", "facets", "0 in", "\"1/8 in\"", "between tiles, as seen from the front"),
-      words("tilt", "facets", "frame, target", "frame", "\"frame\"",
+      length("tile", own, "\"2 in\"", "side of a square tile, across the flats of a hexagon, diameter of a round one"),
+      words("tile_shape", own, "square, hexagon, round", "square", "\"square\"", "what the tiles are"),
+      length_between(0, "gap", own, "0 in", "\"1/8 in\"", "between tiles, as seen from the front"),
+      words("tilt", own, "frame, target", "frame", "\"frame\"",
             "frame: each tile lies along the frame; target: each sends the light from +z to the centre of the first target"),
-      {"reflector", "count", "petals", ValueKind::whole, Dimension::number, 3, 1000, false, false, "", "", "12",
+      {"reflector", "count", own, ValueKind::whole, Dimension::number, 3, 1000, false, false, "", "", "12",
        "how many petals go round"},
-      words("seams", "petals", "off curve, on curve", "off curve", "\"off curve\"",
+      words("seams", own, "off curve, on curve", "off curve", "\"off curve\"",
             "off curve: the middle line of each petal is the parabola; on curve: the seams are"),
-      {"reflector", "file", "profile, mesh, measured", ValueKind::text, Dimension::number, 0, 0, false, false, "", "",
+      {"reflector", "file", own, ValueKind::text, Dimension::number, 0, 0, false, false, "", "",
        "\"curve.csv\"",
        "a table of the curve (.csv), a mesh (.stl, .obj, .ply), or readings (.csv) or points (.csv, .ply, .obj, .stl) of a "
        "measured mirror; "
        "looked up beside the project file"},
-      length("skin", "measured", "\"1/8 in\"", "if the outer face was measured: thickness between it and the mirror face"),
-      words("kind", "profile", "dish, trough", "dish", "\"dish\"",
+      length("skin", own, "\"1/8 in\"", "if the outer face was measured: thickness between it and the mirror face"),
+      words("kind", own, "dish, trough", "dish", "\"dish\"",
             "dish: the curve is turned about its axis; trough: drawn out along y"),
-      words("curve", "profile", "fair, straight", "fair", "\"fair\"",
+      words("curve", own, "fair, straight", "fair", "\"fair\"",
             "fair: a smooth curve through the points; straight: from point to point"),
-      words("normals", "mesh", "smooth, flat", "smooth", "\"smooth\"",
+      words("normals", own, "smooth, flat", "smooth", "\"smooth\"",
             "smooth: the triangles stand for a rounded surface; flat: each is a flat mirror"),
-      words("unit", "mesh, measured", "m, cm, mm, in, ft", "m", "\"in\"",
+      words("unit", own, "m, cm, mm, in, ft", "m", "\"in\"",
             "what the numbers of the .stl, .obj or .ply file are in; such files do not say it"),
-      length_between(0, "hole_width", round, "0 in", "\"4 in\"",
+      length_between(0, "hole_width", own, "0 in", "\"4 in\"",
                      "round hole about the vertex (of an offset paraboloid: about its middle); less than width"),
   };
 }
@@ -107,9 +120,6 @@ std::vector<KeyRow> other_rows() {
 
 /// What goes wrong with the shape, and dirt.
 std::vector<KeyRow> flaw_rows() {
-  constexpr Text bent =
-      "paraboloid, sphere, trough, arc trough, flat, cone, offset paraboloid, petals, profile, catenary, measured";
-  constexpr Text round = "paraboloid, sphere, cone, catenary, measured";
   const auto number = [](Text key, Text shapes, double low, double high, Text example, Text help) {
     return KeyRow{"reflector", key,     shapes, ValueKind::number, Dimension::number, low, high, false, false, "",
                   "0",         example, help};
@@ -122,24 +132,24 @@ std::vector<KeyRow> flaw_rows() {
     return KeyRow{section, key, "", ValueKind::quantity, dimension, low, high, false, false, "", standard, example, help};
   };
   return {
-      number("sag_x", "paraboloid", -0.5, 1, "0.05",
+      number("sag_x", own, -0.5, 1, "0.05",
              "the focal length along x is longer by this share: spring-back; with sag_y = -0.05 a saddle"),
-      number("sag_y", "paraboloid", -0.5, 1, "-0.05", "the same along y"),
-      {"reflector", "twist", bent, ValueKind::quantity, Dimension::angle, -30 * degree, 30 * degree, false, false, "", "0 deg",
+      number("sag_y", own, -0.5, 1, "-0.05", "the same along y"),
+      {"reflector", "twist", own, ValueKind::quantity, Dimension::angle, -30 * degree, 30 * degree, false, false, "", "0 deg",
        "\"1 deg\"",
        "two opposite corners high, two low: height = twist x y / rim radius, x and y from the middle of the outline"},
-      table("waviness", bent, ValueKind::table, "{ amplitude = \"1/32 in\", period = \"6 in\" }",
+      table("waviness", own, ValueKind::table, "{ amplitude = \"1/32 in\", period = \"6 in\" }",
             "even ripples over the whole mirror"),
-      table("scallop", round, ValueKind::table, "{ ribs = 12, depth = \"1/8 in\" }",
+      table("scallop", own, ValueKind::table, "{ ribs = 12, depth = \"1/8 in\" }",
             "skin that hangs through between ribs; the first rib is at +x"),
-      table("dents", bent, ValueKind::tables, "[{ at = [\"10 in\", \"0 in\"], width = \"4 in\", depth = \"1/8 in\" }]",
+      table("dents", own, ValueKind::tables, "[{ at = [\"10 in\", \"0 in\"], width = \"4 in\", depth = \"1/8 in\" }]",
             "round dents away from the sun"),
-      {"reflector", "surface_rms", bent, ValueKind::quantity, Dimension::length, 0, 0.1, false, false, "", "0 in", "\"1/32 in\"",
+      {"reflector", "surface_rms", own, ValueKind::quantity, Dimension::length, 0, 0.1, false, false, "", "0 in", "\"1/32 in\"",
        "bumps by chance, the same dish for the same seed: rms over the mirror of the half-path error along the axis (on a "
        "shallow mirror: of the height)"},
-      {"reflector", "surface_correlation", bent, ValueKind::quantity, Dimension::length, shortest, longest, false, false, "", "",
+      {"reflector", "surface_correlation", own, ValueKind::quantity, Dimension::length, shortest, longest, false, false, "", "",
        "\"4 in\"", "how far a bump reaches: places this far apart agree by 37 %; from 1/40 to 1/3 of the mirror"},
-      {"reflector", "tilt_error", "facets", ValueKind::quantity, Dimension::angle, 0, 100 * mrad, false, false, "", "0 mrad",
+      {"reflector", "tilt_error", own, ValueKind::quantity, Dimension::angle, 0, 100 * mrad, false, false, "", "0 mrad",
        "\"5 mrad\"", "rms lean of each tile about each of its edges; drawn from the seed, so the same dish each time"},
       table("wire_mesh", "", ValueKind::table, "{ pitch = \"1/4 in\", wire = \"1/32 in\" }",
             "the skin is a square wire mesh, and radio leaks through it; light and sound take no notice"),
@@ -162,12 +172,24 @@ std::vector<KeyRow> flaw_rows() {
   };
 }
 
+/// Shapes whose row has the key, but for those that have a row of the key to themselves.
+std::vector<std::string> shapes_of_own(Text key, const std::vector<KeyRow>& rows) {
+  std::vector<std::string> shapes = shapes_with_own_key(key);
+  for (const KeyRow& row : rows) {
+    if (row.key == key && row.shapes != own) std::erase(shapes, row.shapes);
+  }
+  return shapes;
+}
+
 }  // namespace
 
 std::vector<KeyRow> reflector_key_rows() {
   std::vector<KeyRow> rows = shape_rows();
   for (const KeyRow& row : other_rows()) rows.push_back(row);
   for (const KeyRow& row : flaw_rows()) rows.push_back(row);
+  for (KeyRow& row : rows) {
+    if (row.shapes == own) row.shapes = kept(shapes_of_own(row.key, rows));
+  }
   return rows;
 }
 

@@ -50,13 +50,8 @@ std::optional<Offset> read_outline(TableReader& table, double width, Scene& scen
   const Offset found = from_outline(width, height, depth);
   check_derived(table, "focal_length", found.focal_length, "focal_length = width^3 / (16 depth height)");
   check_derived(table, "clearance", found.clearance, "clearance follows from the lean of the rim, cos = width / height");
-  const Unit* inch = &all_units().front();
-  const auto both = [&](double metres) {
-    return fmt::format("{} ({})", format_quantity(metres, Dimension::length, inch),
-                       format_quantity(metres, Dimension::length, nullptr));
-  };
   scene.notes.push_back(fmt::format("{}: its outline gives focal_length {} and clearance {}", table.path(),
-                                    both(found.focal_length), both(found.clearance)));
+                                    in_both(found.focal_length), in_both(found.clearance)));
   return found;
 }
 
@@ -70,7 +65,7 @@ std::optional<Offset> read_offset(TableReader& table) {
 
 }  // namespace
 
-std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& scene) {
+std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, const FilesBeside& /*files*/, Scene& scene) {
   const double width = Needed(table)("width", "the width of an offset paraboloid is the short axis of its rim");
   const double hole = table.measure_or_standard("hole_width");
   if (refuse_both_ways(table)) return std::nullopt;
@@ -80,7 +75,7 @@ std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& 
   return OffsetParaboloid{offset->focal_length, offset->clearance, width, hole};
 }
 
-std::optional<ReflectorShape> read_facets(TableReader& table) {
+std::optional<ReflectorShape> read_facets(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
   Needed needed(table);
   Facets facets;
   const std::string frame = word_or_standard(table, "frame"), tile_shape = word_or_standard(table, "tile_shape");
@@ -101,7 +96,7 @@ std::optional<ReflectorShape> read_facets(TableReader& table) {
   return facets;
 }
 
-std::optional<ReflectorShape> read_petals(TableReader& table) {
+std::optional<ReflectorShape> read_petals(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
   Needed needed(table);
   constexpr const char* why = "petals are given by focal_length, width and count";
   Petals petals;

@@ -58,34 +58,6 @@ std::optional<Parabola> read_parabola(TableReader& table) {
   return Parabola{*f, *w};
 }
 
-ReflectorShape read_conic(TableReader& table) {
-  Needed needed(table);
-  const std::string why = fmt::format("{} is given by near_focus, far_focus and width", with_article(table.shape()));
-  const double near_focus = needed("near_focus", why), far_focus = needed("far_focus", why), width = needed("width", why);
-  const double hole = table.measure_or_standard("hole_width");
-  if (table.shape() == "ellipsoid") return Ellipsoid{near_focus, far_focus, width, hole};
-  return Hyperboloid{near_focus, far_focus, width, hole};
-}
-
-/// Cone and catenary.
-ReflectorShape read_deep_dish(TableReader& table) {
-  Needed needed(table);
-  const std::string why = fmt::format("{} is given by width and depth", with_article(table.shape()));
-  const double width = needed("width", why), depth = needed("depth", why), hole = table.measure_or_standard("hole_width");
-  if (table.shape() == "cone") return Cone{depth, width, hole};
-  return Catenary{width, depth, hole};
-}
-
-std::optional<ReflectorShape> read_parabolic(TableReader& table) {
-  const auto parabola = read_parabola(table);
-  if (table.shape() == "paraboloid") {
-    const double hole = table.measure_or_standard("hole_width");
-    return parabola ? std::optional<ReflectorShape>(Paraboloid{parabola->focal_length, parabola->width, hole}) : std::nullopt;
-  }
-  const double length = Needed(table)("length", "a trough has a length, along y");
-  return parabola ? std::optional<ReflectorShape>(Trough{parabola->focal_length, parabola->width, length}) : std::nullopt;
-}
-
 }  // namespace
 
 void check_derived(TableReader& table, std::string_view key, double value, std::string_view law) {
@@ -100,28 +72,34 @@ std::string word_or_standard(TableReader& table, std::string_view key) {
   return table.word(key).value_or(std::string(find_key("reflector", key, table.shape())->standard));
 }
 
-std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const FilesBeside& files, Scene& scene) {
+std::optional<ReflectorShape> read_paraboloid(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  const auto parabola = read_parabola(table);
+  const double hole = table.measure_or_standard("hole_width");
+  return parabola ? std::optional<ReflectorShape>(Paraboloid{parabola->focal_length, parabola->width, hole}) : std::nullopt;
+}
+
+std::optional<ReflectorShape> read_trough(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  const auto parabola = read_parabola(table);
+  const double length = Needed(table)("length", "a trough has a length, along y");
+  return parabola ? std::optional<ReflectorShape>(Trough{parabola->focal_length, parabola->width, length}) : std::nullopt;
+}
+
+std::optional<ReflectorShape> read_sphere(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
   Needed needed(table);
-  const std::string& shape = table.shape();
-  if (shape == "paraboloid" || shape == "trough") return read_parabolic(table);
-  if (shape == "offset paraboloid") return read_offset_paraboloid(table, scene);
-  if (shape == "facets") return read_facets(table);
-  if (shape == "petals") return read_petals(table);
-  if (shape == "profile") return read_profile(table, files, scene);
-  if (shape == "mesh") return read_mesh(table, files, scene);
-  if (shape == "measured") return read_measured(table, files, scene);
-  if (shape == "hyperboloid" || shape == "ellipsoid") return read_conic(table);
-  if (shape == "cone" || shape == "catenary") return read_deep_dish(table);
-  if (shape == "sphere") {
-    constexpr const char* why = "a sphere is given by radius and width";
-    const double radius = needed("radius", why), width = needed("width", why);
-    return SphereBowl{radius, width, table.measure_or_standard("hole_width")};
-  }
-  if (shape == "arc trough") {
-    constexpr const char* why = "an arc trough is given by radius, width and length";
-    const double radius = needed("radius", why), width = needed("width", why);
-    return ArcTrough{radius, width, needed("length", why)};
-  }
+  constexpr const char* why = "a sphere is given by radius and width";
+  const double radius = needed("radius", why), width = needed("width", why);
+  return SphereBowl{radius, width, table.measure_or_standard("hole_width")};
+}
+
+std::optional<ReflectorShape> read_arc_trough(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  Needed needed(table);
+  constexpr const char* why = "an arc trough is given by radius, width and length";
+  const double radius = needed("radius", why), width = needed("width", why);
+  return ArcTrough{radius, width, needed("length", why)};
+}
+
+std::optional<ReflectorShape> read_flat(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  Needed needed(table);
   constexpr const char* why = "a flat mirror is given by width and length";
   const double width = needed("width", why);
   return Flat{width, needed("length", why)};

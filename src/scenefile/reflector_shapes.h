@@ -31,9 +31,6 @@ void check_derived(TableReader& table, std::string_view key, double value, std::
 /// A word of the row, or its standard where it is left out or wrong.
 std::string word_or_standard(TableReader& table, std::string_view key);
 
-/// Any shape. Notes on what was taken go into scene.notes.
-std::optional<ReflectorShape> read_reflector_shape(TableReader& table, const FilesBeside& files, Scene& scene);
-
 /// The path of key `file`; empty where there is none (reported). `why_needed`: what stands in it.
 std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed);
 /// Reports what a reader of another file threw: problems without a place in that file stand at `file`, those with one name the key too. Where what
@@ -53,11 +50,30 @@ auto read_beside(TableReader& table, const FilesBeside& files, const std::filesy
   return std::nullopt;
 }
 
-std::optional<ReflectorShape> read_offset_paraboloid(TableReader& table, Scene& scene);
-std::optional<ReflectorShape> read_facets(TableReader& table);
-std::optional<ReflectorShape> read_petals(TableReader& table);
-std::optional<ReflectorShape> read_profile(TableReader& table, const FilesBeside& files, Scene& scene);
-std::optional<ReflectorShape> read_measured(TableReader& table, const FilesBeside& files, Scene& scene);
-std::optional<ReflectorShape> read_mesh(TableReader& table, const FilesBeside& files, Scene& scene);
+// ---- One reader a shape, for the rows of scenefile/shapes.h. Notes on what was taken go into scene.notes. ----
+using ShapeReader = std::optional<ReflectorShape>(TableReader& table, const FilesBeside& files, Scene& scene);
+ShapeReader read_paraboloid, read_sphere, read_trough, read_arc_trough, read_flat, read_offset_paraboloid, read_facets, read_petals, read_profile,
+    read_mesh, read_measured;
+
+/// Round dishes given by width and depth.
+template <class Dish>
+std::optional<ReflectorShape> read_deep_dish(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  Needed needed(table);
+  const std::string why = std::string(Dish::words.with_article) + " is given by width and depth";
+  Dish dish;
+  dish.width = needed("width", why), dish.depth = needed("depth", why), dish.hole_width = table.measure_or_standard("hole_width");
+  return dish;
+}
+
+/// Conics given by their foci and width.
+template <class Conic>
+std::optional<ReflectorShape> read_two_foci(TableReader& table, const FilesBeside& /*files*/, Scene& /*scene*/) {
+  Needed needed(table);
+  const std::string why = std::string(Conic::words.with_article) + " is given by near_focus, far_focus and width";
+  Conic mirror;
+  mirror.near_focus = needed("near_focus", why), mirror.far_focus = needed("far_focus", why), mirror.width = needed("width", why);
+  mirror.hole_width = table.measure_or_standard("hole_width");
+  return mirror;
+}
 
 }  // namespace dishwright

@@ -4,7 +4,7 @@
 #include "base/nearest.h"
 #include "scene/materials.h"
 #include "scenefile/parts.h"
-#include "scenefile/reflector_shapes.h"
+#include "scenefile/shapes.h"
 #include "scenefile/values.h"
 
 namespace dishwright {
@@ -68,7 +68,7 @@ void read_reflectors(const Node& root, const FilesBeside& files, Scene& scene, P
     if (!read_shape(table, *node)) continue;
     Reflector reflector;
     reflector.name = node->name;
-    const std::optional<ReflectorShape> shape = read_reflector_shape(table, files, scene);
+    const std::optional<ReflectorShape> shape = find_shape_row(table.shape())->read(table, files, scene);
     reflector.pose = read_pose(table);
     read_finish(table, reflector, scene);
     read_flaws(table, problems, reflector);

@@ -8,7 +8,7 @@
 #include "base/nearest.h"
 #include "scenefile/overrides.h"
 #include "scenefile/parts.h"
-#include "scenefile/reshape_rows.h"
+#include "scenefile/shapes.h"
 #include "scenefile/values.h"
 
 namespace dishwright {
@@ -104,7 +104,7 @@ class Bend {
     Node root = root_;
     Problems problems(source_, options_.set);
     Node& table = *root.find("reflector")->find(name_);
-    const ReshapeRow& row = *find_reshape_row(shape);
+    const ShapeRow& row = *find_shape_row(shape);
     std::vector<std::string> notes;
     if (shape != shape_) bend(row, table, notes, problems);
     problems.raise_if_any();
@@ -120,44 +120,44 @@ class Bend {
     problems.raise_if_any();
     if (!own_focus(scene.reflectors.front().shape) && own_focus(before.shape)) add_stay_notes(root, notes);
     scene.notes.insert(scene.notes.end(), notes.begin(), notes.end());
-    return {shape, shape == shape_ ? "as in the file" : std::string(row.rule), std::move(scene)};
+    return {shape, shape == shape_ ? "as in the file" : std::string(row.reshape->rule), std::move(scene)};
   }
 
   /// Swaps the keys of the old curve for those of the new one.
-  void bend(const ReshapeRow& row, Node& table, std::vector<std::string>& notes, Problems& problems) const {
+  void bend(const ShapeRow& row, Node& table, std::vector<std::string>& notes, Problems& problems) const {
     if (refuse_bend(row, table, problems)) return;
-    const ReshapeRow& old = *find_reshape_row(shape_);
-    const std::vector<std::string> curve = split_words(old.own_keys);
+    const std::string new_word(row.words.word);
+    const std::vector<std::string> curve = split_words(find_shape_row(shape_)->curve);
     std::erase_if(table.children, [&](const Node& child) {
       const bool of_curve = std::find(curve.begin(), curve.end(), child.name) != curve.end();
-      if (of_curve && child.name == "length" && !has(row.shape, "length"))
-        notes.push_back(fmt::format("the length of reflector.{} is left out: {} is round", name_, with_article(row.shape)));
-      if (of_curve || has(row.shape, child.name)) return of_curve;
+      if (of_curve && child.name == "length" && !has(new_word, "length"))
+        notes.push_back(fmt::format("the length of reflector.{} is left out: {} is round", name_, row.words.with_article));
+      if (of_curve || has(new_word, child.name)) return of_curve;
       if (is_standard(child)) return true;
       problems.add(child.key_place,
                    fmt::format("{} would be lost", echo_of(fmt::format("reflector.{}.{}", name_, child.name), child)),
-                   fmt::format("{} has no {}", with_article(row.shape), child.name),
-                   fmt::format("take {} out of the file, or {} out of --shape", child.name, row.shape));
+                   fmt::format("{} has no {}", row.words.with_article, child.name),
+                   fmt::format("take {} out of the file, or {} out of --shape", child.name, new_word));
       return false;
     });
-    write(table, "shape", std::string(row.shape));
+    write(table, "shape", new_word);
     if (table.find("width") == nullptr) write(table, "width", fmt::format("{:.17g} m", pattern_.width));
-    for (const auto& [key, text] : row.keys(pattern_)) write(table, key, text);
+    for (const auto& [key, text] : row.reshape->keys(pattern_)) write(table, key, text);
     notes.insert(notes.begin(), fmt::format("reflector.{} was bent from {} to {}: width kept; {}", name_, with_article(shape_),
-                                            with_article(row.shape), row.rule));
+                                            row.words.with_article, row.reshape->rule));
   }
 
-  bool refuse_bend(const ReshapeRow& row, const Node& table, Problems& problems) const {
+  bool refuse_bend(const ShapeRow& row, const Node& table, Problems& problems) const {
     const Node* at = table.find("shape");
-    const std::string leave = fmt::format("take {} out of --shape", row.shape);
-    if (find_reshape_row(shape_) == nullptr || pattern_.width <= 0) {
+    const std::string leave = fmt::format("take {} out of --shape", row.words.word);
+    if (!find_shape_row(shape_)->reshape || pattern_.width <= 0) {
       problems.add(at->place, fmt::format("reflector.{} cannot be bent to another shape", name_),
                    fmt::format("{} has no width and focal length to keep", with_article(shape_)),
                    "compare files instead: dishwright compare A.toml B.toml");
-    } else if (row.needs_focal_length && pattern_.focal_length <= 0) {
+    } else if (row.reshape->needs_focal_length && pattern_.focal_length <= 0) {
       problems.add(at->place, fmt::format("{} has no focal length", with_article(shape_)), "the new shape would have to keep it",
                    leave + ", or compare files instead: dishwright compare A.toml B.toml");
-    } else if (row.circle && pattern_.width > 4 * pattern_.focal_length * (1 + 1e-9)) {
+    } else if (row.reshape->circle && pattern_.width > 4 * pattern_.focal_length * (1 + 1e-9)) {
       const auto length = [](double value) { return format_quantity(value, Dimension::length, nullptr); };
       problems.add(at->place, fmt::format("reflector.{} is too deep for a circle", name_),
                    fmt::format("the circle of radius 2 x focal length is only {} wide, the mirror {}",
@@ -235,15 +235,15 @@ std::vector<Reshaped> read_reshaped_text(const std::string& text, const std::str
 
 std::vector<std::string> reshape_words() {
   std::vector<std::string> words;
-  for (const std::string& shape : shapes_of("reflector")) {
-    if (find_reshape_row(shape) != nullptr) words.push_back(shape);
+  for (const ShapeRow& row : all_shape_rows()) {
+    if (row.reshape) words.emplace_back(row.words.word);
   }
   return words;
 }
 
 std::string reshape_rules() {
   std::string lines;
-  for (const std::string& word : reshape_words()) lines += fmt::format("  {:<11} {}\n", word, find_reshape_row(word)->rule);
+  for (const std::string& word : reshape_words()) lines += fmt::format("  {:<11} {}\n", word, find_shape_row(word)->reshape->rule);
   return lines;
 }
 

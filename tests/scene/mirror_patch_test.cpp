@@ -11,7 +11,6 @@
 #include "base/rule.h"
 #include "scene/mirror_surface.h"
 #include "shape/catenary.h"
-#include "shape/surfaces.h"
 
 using namespace dishwright;
 
@@ -57,6 +56,8 @@ std::vector<Case> cases() {
       {"offset paraboloid", OffsetParaboloid{0.24, 0.05, 0.6, 0.1}, parabola},
       {"catenary", Catenary{0.6, 0.1, 0},
        [](const Vector3& p) { return p.z() - catenary_height(catenary_parameter(0.6, 0.1), p.head<2>().norm()); }},
+      {"pressed", Pressed{0.6, 0.05, 0.1},
+       [](const Vector3& p) { return p.z() - 0.05 * (1 - std::pow(1 - p.head<2>().squaredNorm() / 0.09, 2)); }},
       {"hyperboloid", Hyperboloid{0.1, 0.5, 0.3, 0}, focal_sum(0.1, 0.5, -1)},
       {"ellipsoid", Ellipsoid{0.3, 1.1, 0.6, 0}, focal_sum(0.3, 1.1, 1)},
       {"petals", Petals{0.24, 0.6, 8, false, 0.1},
@@ -123,16 +124,16 @@ TEST_CASE("areas of whole mirrors in closed form") {
 }
 
 TEST_CASE("a height surface over a ring is sampled as the shape itself, and over a rectangle too") {
-  const double a = catenary_parameter(0.6, 0.1);
-  const MirrorPatch height = height_patch(std::make_shared<CatenarySurface>(a), {true, 0.05, 0.3});
-  const MirrorPatch own = shape_patches(Catenary{0.6, 0.1, 0.1}).front();
+  const Catenary chain{0.6, 0.1, 0.1};
+  const MirrorPatch height = height_patch(chain.heights(), {true, 0.05, 0.3}, true);
+  const MirrorPatch own = shape_patches(chain).front();
   const MirrorPoint one = height.at(0.3, 0.6), other = own.at(0.3, 0.6);
   CHECK((one.place - other.place).norm() < 1e-14);
   CHECK((one.normal - other.normal).norm() < 1e-12);
   CHECK(std::abs(one.area - other.area) < 1e-12);
   PlanOutline plan{false};
   plan.x_from = -0.2, plan.x_to = 0.3, plan.y_from = -0.1, plan.y_to = 0.4;
-  const MirrorPatch square = height_patch(std::make_shared<CatenarySurface>(a), plan);
+  const MirrorPatch square = height_patch(chain.heights(), plan, true);
   CHECK((square.at(0, 1).place.head<2>() - Eigen::Vector2d(-0.2, 0.4)).norm() < 1e-15);
   CHECK(square.at(0.2, 0.2).area > 0.25);
 }

@@ -97,7 +97,7 @@ TEST_CASE("a trough comes out as a rectangle by itself") {
   const Measured trough = dish_of(read(scratch, "file = \"t.csv\"\n"));
   CHECK(trough.width == testing::approx(36 * inch).epsilon(1e-6));
   CHECK(trough.length == testing::approx(60 * inch).epsilon(1e-6));
-  CHECK((trough.focus - Vector3(0, 0, 12 * inch)).norm() < 1e-4 * inch);
+  CHECK((trough.meets_at - Vector3(0, 0, 12 * inch)).norm() < 1e-4 * inch);
 }
 
 TEST_CASE("a cloud of an offset dish in any position: its own axis and vertex, its rim where the points are") {
@@ -117,7 +117,7 @@ TEST_CASE("a cloud of an offset dish in any position: its own axis and vertex, i
   const Measured dish = dish_of(read(scratch, "file = \"c.csv\"\n"));
   // The box of the grid points is a little narrower where it stands askew to them.
   CHECK(dish.width == testing::approx(20 * inch).epsilon(0.015));
-  CHECK((dish.focus - Vector3(0, 0, 15 * inch)).norm() < 1e-3 * inch);
+  CHECK((dish.meets_at - Vector3(0, 0, 15 * inch)).norm() < 1e-3 * inch);
   CHECK(std::hypot(dish.middle_x, dish.middle_y) == testing::approx(11 * inch).epsilon(1e-3));
   CHECK(height_at(dish, dish.middle_x, dish.middle_y) == testing::approx(121.0 / 60 * inch).epsilon(1e-3));
 }
@@ -128,8 +128,8 @@ TEST_CASE("outside readings: the skin comes off square to the surface") {
   const Measured inside = dish_of(read(scratch, "file = \"r.csv\"\n"));
   const Measured outside = dish_of(read(scratch, "file = \"r.csv\"\nskin = \"1/4 in\"\n"));
   // The parallel surface of a paraboloid, inward by t, is bent at its vertex by 1/(2f − t): its focus is t/2 nearer than f − and the vertex t higher.
-  CHECK(outside.focus.z() < inside.focus.z());
-  CHECK(outside.focus.z() == testing::approx((24 - 0.125) * inch).epsilon(2e-3));
+  CHECK(outside.meets_at.z() < inside.meets_at.z());
+  CHECK(outside.meets_at.z() == testing::approx((24 - 0.125) * inch).epsilon(2e-3));
 }
 
 TEST_CASE("refused, with the place and what to do") {

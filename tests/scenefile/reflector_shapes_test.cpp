@@ -99,6 +99,10 @@ TEST_CASE("cone, catenary and the two conics are read") {
   const auto chain = shape_of<Catenary>("shape = \"catenary\"\nwidth = \"36 in\"\ndepth = \"9 in\"\n");
   CHECK(chain.depth == testing::approx(9 * inch));
   CHECK(chain.width == testing::approx(36 * inch));
+  const auto sheet = shape_of<Pressed>("shape = \"pressed\"\nwidth = \"36 in\"\ndepth = \"3 in\"\nhole_width = \"2 in\"\n");
+  CHECK(sheet.depth == testing::approx(3 * inch));
+  CHECK(sheet.width == testing::approx(36 * inch));
+  CHECK(sheet.hole_width == testing::approx(2 * inch));
   const std::string foci = "near_focus = \"6 in\"\nfar_focus = \"30 in\"\nwidth = \"8 in\"\n";
   const auto ellipsoid = shape_of<Ellipsoid>("shape = \"ellipsoid\"\n" + foci);
   CHECK(ellipsoid.near_focus == testing::approx(6 * inch));

@@ -8,7 +8,7 @@
 
 #include "approx.h"
 #include "base/error.h"
-#include "scenefile/reshape_rows.h"
+#include "scenefile/shapes.h"
 
 using namespace dishwright;
 
@@ -145,21 +145,22 @@ TEST_CASE("--set changes every shape that has the key") {
 
 TEST_CASE("rows for every shape: what they write") {
   const Pattern pattern{2, 4, 4};
-  for (const ReshapeRow& row : all_reshape_rows()) {
-    CAPTURE(row.shape);
-    CHECK_FALSE(row.rule.empty());
-    for (const auto& [key, text] : row.keys(pattern)) {
+  for (const ShapeRow& row : all_shape_rows()) {
+    if (!row.reshape) continue;
+    CAPTURE(row.words.word);
+    CHECK_FALSE(row.reshape->rule.empty());
+    for (const auto& [key, text] : row.reshape->keys(pattern)) {
       // Keys that make the curve must be known as such, or bending away from the shape would stumble over them.
-      CHECK(holds(std::string(row.own_keys), key));
+      CHECK(holds(row.curve, key));
       CHECK_FALSE(text.empty());
     }
   }
   // depth = width² / (16 f) = 1/2 m.
-  CHECK(find_reshape_row("cone")->keys(pattern)[0] == KeyText{"depth", "0.5 m"});
-  CHECK(find_reshape_row("sphere")->keys(pattern)[0] == KeyText{"radius", "4 m"});
-  CHECK(find_reshape_row("facets")->keys({2, 6, 6})[1] == KeyText{"tile", "0.5 m"});
-  CHECK(find_reshape_row("petals")->keys(pattern)[1] == KeyText{"count", "12"});
-  CHECK(find_reshape_row("mesh") == nullptr);
+  CHECK(find_shape_row("cone")->reshape->keys(pattern)[0] == KeyText{"depth", "0.5 m"});
+  CHECK(find_shape_row("sphere")->reshape->keys(pattern)[0] == KeyText{"radius", "4 m"});
+  CHECK(find_shape_row("facets")->reshape->keys({2, 6, 6})[1] == KeyText{"tile", "0.5 m"});
+  CHECK(find_shape_row("petals")->reshape->keys(pattern)[1] == KeyText{"count", "12"});
+  CHECK(!find_shape_row("mesh")->reshape);
 }
 
 TEST_CASE("what cannot be bent is refused in words") {

@@ -94,6 +94,25 @@ TEST_CASE("catenary: axial rays meet the axis where its slope says; near the ver
   for (const Step& step : middle) CHECK(std::abs(axis_crossing(step) / (a / 2) - 1) < 1e-3);
 }
 
+// z = d (1 − (1 − q)²), q = r²/R², has the slope s = 4 d r (1 − q)/R².
+TEST_CASE("pressed sheet: axial rays turn by twice its slope, at the flat rim not at all; its focus is R²/(8 d)") {
+  const double rim = 0.6, depth = 0.1;
+  const std::vector<Step> rays = reflections(axial(Pressed{2 * rim, depth, 0}), 200);
+  CHECK(rays.size() > 150);
+  double farthest = 0;
+  for (const Step& step : rays) {
+    const double r = std::hypot(step.point.x(), step.point.y()), q = r * r / (rim * rim), s = 4 * depth * r * (1 - q) / (rim * rim);
+    farthest = std::max(farthest, r);
+    CHECK(std::abs(step.point.z() - depth * (1 - (1 - q) * (1 - q))) < 1e-9);
+    // Toward the flat rim the meeting place runs away: judged by the slope that it tells.
+    const double drop = axis_crossing(step) - step.point.z(), tangent = r / drop;  // of twice the slope's angle
+    CHECK(std::abs(tangent - 2 * s / (1 - s * s)) < 1e-6);
+  }
+  CHECK(farthest > 0.97 * rim);
+  // Its focus is where that place tends to toward the middle: z + r (1 − s²)/(2 s) with s = 4 d r/R².
+  CHECK(own_focus(Pressed{2 * rim, depth, 0})->z() == testing::approx(rim * rim / (8 * depth)));
+}
+
 // Across-width law. A petal is straight across (v), so an axial ray keeps its v: with the middle lines on the parabola it meets the focal
 // plane at u = 0 and its own v. The petal's image is a line across it, as long as the petal is wide: 2b = 2 R sin(π/N) where the circular
 // rim cuts its seams. At v the petal is √(R² − v²) − v cot α long (α = π/N), so the share of the light within |v| <= a of the N crossing

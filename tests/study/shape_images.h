@@ -47,6 +47,7 @@ struct Scaled {
   ReflectorShape operator()(const Flat& s) const { return Flat{s.width * k, s.length * k}; }
   ReflectorShape operator()(const Cone& s) const { return Cone{s.depth * k, s.width * k, s.hole_width * k}; }
   ReflectorShape operator()(const Catenary& s) const { return Catenary{s.width * k, s.depth * k, s.hole_width * k}; }
+  ReflectorShape operator()(const Pressed& s) const { return Pressed{s.width * k, s.depth * k, s.hole_width * k}; }
   // clang-format on
   ReflectorShape operator()(const OffsetParaboloid& s) const {
     return OffsetParaboloid{s.focal_length * k, s.clearance * k, s.width * k, s.hole_width * k};
@@ -77,7 +78,7 @@ struct Scaled {
   ReflectorShape operator()(Measured s) const {
     for (double* length : {&s.low, &s.high, &s.middle_x, &s.middle_y, &s.width, &s.length, &s.hole_width, &s.spacing})
       *length *= k;
-    s.focus *= k;
+    s.meets_at *= k;
     s.surface = std::make_shared<const SurfaceImage>(s.surface, k, 1);
     return s;
   }
@@ -117,7 +118,7 @@ inline ReflectorShape mirror_image(const ReflectorShape& shape) {
   }
   if (const auto* measured = std::get_if<Measured>(&shape)) {
     Measured image = *measured;
-    image.middle_x *= -1, image.focus.x() *= -1;
+    image.middle_x *= -1, image.meets_at.x() *= -1;
     image.surface = std::make_shared<const SurfaceImage>(measured->surface, 1, -1);
     return image;
   }

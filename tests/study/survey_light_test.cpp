@@ -69,7 +69,7 @@ TEST_CASE("readings without error of a true paraboloid: the measured mirror does
                                      [&](double x, double y) { return (x * x + y * y) / (4 * f) - 6 * inch; });
   const Measured found = measured_mirror(survey, {});
   CHECK(found.width == testing::approx(width).epsilon(1e-9));
-  CHECK((found.focus - Vector3(0, 0, f)).norm() < 1e-7);
+  CHECK((found.meets_at - Vector3(0, 0, f)).norm() < 1e-7);
   const TraceFigures a = traced(dish_scene(found, DiskTarget{0.25 * inch}, f)),
                      b = traced(dish_scene(Paraboloid{f, width, 0}, DiskTarget{0.25 * inch}, f));
   // The same points and numbers: what differs is the surface, to rounding.

@@ -182,6 +182,18 @@ struct Meet {
         [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
         [&](const Vector3& p) { return revolved(p, std::sinh(std::hypot(p.x(), p.y()) / a)); });
   }
+  // As the height tells it; the slope by differences of it.
+  void operator()(const Pressed& s) {
+    const double rim = s.width / 2;
+    const auto height = [&](double r) { return s.depth * (1 - std::pow(1 - r * r / (rim * rim), 2)); };
+    walk(
+        {rim, rim, 0, s.depth}, [&](double x, double y) { return height(std::hypot(x, y)); },
+        [&](const Vector3& p) { return in_ring(p, s.hole_width, s.width); },
+        [&](const Vector3& p) {
+          const double r = std::hypot(p.x(), p.y()), step = 1e-5 * rim;
+          return revolved(p, (height(r + step) - height(r - step)) / (2 * step));
+        });
+  }
   // One place at a time.
   void operator()(const Measured& s) {
     const Vector3 middle(s.middle_x, s.middle_y, 0);
@@ -319,6 +331,7 @@ struct OwnBox {
     return {{-s.width / 2, -y, s.curve->lowest()}, {s.width / 2, y, s.curve->highest()}};
   }
   std::pair<Vector3, Vector3> operator()(const Catenary& s) const { return bowl(s.width, s.depth); }
+  std::pair<Vector3, Vector3> operator()(const Pressed& s) const { return bowl(s.width, s.depth); }
   std::pair<Vector3, Vector3> operator()(const Measured& s) const {
     const double x = s.width / 2, y = (s.length > 0 ? s.length : s.width) / 2;
     return {{s.middle_x - x, s.middle_y - y, s.low}, {s.middle_x + x, s.middle_y + y, s.high}};

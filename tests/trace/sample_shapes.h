@@ -79,7 +79,7 @@ class WavyDish : public HeightSurface {
   Measured mirror(double width, double length, double hole_width, double middle_x = 0, double middle_y = 0) const {
     Measured made;
     made.surface = std::make_shared<const WavyDish>(*this);
-    made.focus = Vector3(0, 0, f_);
+    made.meets_at = Vector3(0, 0, f_);
     made.width = width, made.length = length, made.hole_width = hole_width;
     made.middle_x = middle_x, made.middle_y = middle_y;
     const double reach = std::hypot(std::abs(middle_x) + width / 2, std::abs(middle_y) + std::max(width, length) / 2);
@@ -104,6 +104,7 @@ inline std::vector<SampleShape> sample_shapes() {
           {"straight profile", Profile{sampled_curve(0.6, 0.05, 0.6, 11, CurveKind::straight), false, 0, 1.2, 0.1}},
           {"profile trough", Profile{sampled_curve(0.6, -0.6, 0.6, 20, CurveKind::fair, 1e-3), true, 0.9, 1.2, 0}},
           {"catenary", Catenary{1.2, 0.17, 0.1}},
+          {"pressed", Pressed{1.2, 0.12, 0.1}},
           {"measured, round", WavyDish(0.6, 2e-3, 0.5).mirror(1, 0, 0.1, 0.08, -0.12)},
           {"measured, rectangle", WavyDish(0.6, 2e-3, 0.5).mirror(0.9, 1.1, 0, -0.05, 0.1)},
           {"ellipsoid", Ellipsoid{0.8, 2.4, 1.2, 0.1}},
