@@ -103,8 +103,7 @@ bool shade_is_lopsided(const Scene& scene, const Setting& setting) {
   // A pot that the sun looks down on: each part of the sun off its axis sees a bit of its side.
   const Target& target = scene.targets[0];
   const TargetBody body = body_of(target.shape);
-  if (body.faces()[0].form == FaceForm::upright &&
-      target.pose.turn.col(2).cross(setting.sun).norm() < 4 * sun_sigma(setting))
+  if (body.faces()[0].form == FaceForm::upright && target.pose.turn.col(2).cross(setting.sun).norm() < 4 * sun_sigma(setting))
     return true;
   const double wide = 3 * sun_sigma(setting) * distance_to(scene, setting);
   const auto near = [&](const MirrorPatch& patch, double u, double v) {

@@ -18,11 +18,11 @@ struct Solution {
   std::uint64_t samples = 0;
   double leaving = 0;  ///< [W]
   std::vector<Image> images;
-  SpotWidths widths;              ///< disk and rectangle
-  std::vector<FaceMap> faces;  ///< with the layout of this solution
-  std::vector<FaceLight> light;   ///< by face
-  double power = 0;               ///< on all faces [W]
-  double back = 0, lid = 0;       ///< on a target's back, or inside a tube; on a pot's lid [W]
+  SpotWidths widths;             ///< disk and rectangle
+  std::vector<FaceMap> faces;    ///< with the layout of this solution
+  std::vector<FaceLight> light;  ///< by face
+  double power = 0;              ///< on all faces [W]
+  double back = 0, lid = 0;      ///< on a target's back, or inside a tube; on a pot's lid [W]
   double size = 0;  ///< spot_width_50, or twice the median distance of the light from its middle [m]; 0 where no light is
   std::optional<Peak> peak;
   double all_lit() const;

@@ -37,7 +37,9 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
         }
         if constexpr (requires { s.depth; }) out += fmt::format(", {} deep", length(s.depth));
         // Of tiles it is the frame that has one.
-        if constexpr (requires { s.focal_length; } && !requires { s.frame; }) out += ", focal length " + length(s.focal_length);
+        if constexpr (
+            requires { s.focal_length; } && !requires { s.frame; })
+          out += ", focal length " + length(s.focal_length);
         if constexpr (requires { s.radius; })
           out += fmt::format(", radius {} (focus at half of it, {})", length(s.radius), length(s.radius / 2));
         if constexpr (requires { s.clearance; }) out += fmt::format(", near edge {} from the axis", length(s.clearance));

@@ -23,7 +23,9 @@ Vector3 feed_axis(const Reflector& reflector, const Vector3& place) {
   const double size = rim_width(reflector.shape);
   if (!edges) return direction_of(reflector.pose.at - place, size);
   // Half way between the lines to the near and to the far edge.
-  const auto toward = [&](const Vector3& edge) { return direction_of(reflector.pose.turn * edge + reflector.pose.at - place, size); };
+  const auto toward = [&](const Vector3& edge) {
+    return direction_of(reflector.pose.turn * edge + reflector.pose.at - place, size);
+  };
   return direction_of(toward((*edges)[0]) + toward((*edges)[1]), 1);
 }
 

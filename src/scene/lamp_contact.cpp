@@ -39,9 +39,7 @@ std::vector<Line> lines_of(const Target& target) {
 Found through_plate(const std::vector<Line>& lines, const Target& plate) {
   const auto own = [&](const Vector3& p) { return Vector3(plate.pose.turn.transpose() * (p - plate.pose.at)); };
   const TargetBody body = body_of(plate.shape);
-  const auto holds = [&](const Vector3& p) {
-    return (body.nearest(p) - Vector3(p.x(), p.y(), 0)).norm() <= 1e-12 * p.norm();
-  };
+  const auto holds = [&](const Vector3& p) { return (body.nearest(p) - Vector3(p.x(), p.y(), 0)).norm() <= 1e-12 * p.norm(); };
   for (const Line& line : lines) {
     const Vector3 a = own(line.first), b = own(line.second);
     if (a.z() * b.z() > 0) continue;

@@ -30,7 +30,8 @@ Patches shape_patches(const ReflectorShape& shape) {
         if constexpr (requires { s.patches(); }) {
           return s.patches();
         } else {
-          return {height_patch(s.heights(), s.plan(), requires { requires std::decay_t<decltype(s)>::may_wave; })};
+          return {height_patch(
+              s.heights(), s.plan(), requires { requires std::decay_t<decltype(s)>::may_wave; })};
         }
       },
       shape);

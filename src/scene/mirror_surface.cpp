@@ -18,7 +18,11 @@ std::optional<Quadric<double>> shape_quadric(const ReflectorShape& shape) {
 }
 
 bool bright_below(const ReflectorShape& shape) {
-  return std::visit([](const auto& s) { return requires { requires std::decay_t<decltype(s)>::bright_below; }; }, shape);
+  return std::visit(
+      [](const auto& s) {
+        return requires { requires std::decay_t<decltype(s)>::bright_below; };
+      },
+      shape);
 }
 
 bool may_show_back(const ReflectorShape& shape) {

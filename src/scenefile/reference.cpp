@@ -5,6 +5,7 @@
 
 #include "scene/materials.h"
 #include "scenefile/keys.h"
+#include "scenefile/shapes.h"
 
 namespace dishwright {
 
@@ -128,9 +129,9 @@ The mirror is cut to a circle `width` wide, or with `length` to a rectangle (a t
 readings do. Waves shorter than about two spacings of the readings are not in it. The notes of a trace say what `slope_error` puts back what smoothing took away.
 `skin` is for depths that were read on the outer face.
 
-**Foci.** `at = "focus of NAME"` works for paraboloid, offset paraboloid, sphere, trough, arc trough, petals, catenary, measured, and for facets on a curved frame. Of a measured
+**Foci.** `at = "focus of NAME"` works for paraboloid, offset paraboloid, sphere, trough, arc trough, petals, catenary, pressed, measured, and for facets on a curved frame. Of a measured
 mirror it is where light along its z meets, by the best fit. For sphere, arc trough and
-catenary it is where rays near the axis meet. A hyperboloid or ellipsoid has two: write `"near focus of NAME"` or `"far focus of NAME"`. Flat, cone, profile and mesh have
+catenary or a pressed sheet it is where rays near the axis meet. A hyperboloid or ellipsoid has two: write `"near focus of NAME"` or `"far focus of NAME"`. Flat, cone, profile and mesh have
 none that is known: give coordinates.
 )";
 
@@ -236,31 +237,8 @@ std::string section_table(std::string_view section) {
 
 /// The keys that only some shapes have, and the rule that binds them.
 std::string shape_list() {
-  struct Shape {
-    const char *name, *needs, *is;
-  };
-  constexpr Shape shapes[] = {
-      {"paraboloid", "two of `focal_length`, `width`, `depth`",
-       "every ray along the axis goes through the focus; depth = width² / (16 focal_length)"},
-      {"sphere", "`radius`, `width`", "part of a ball; the width is at most twice the radius"},
-      {"trough", "two of `focal_length`, `width`, `depth`; `length`", "a parabola across (x), straight along (y)"},
-      {"arc trough", "`radius`, `width`, `length`", "part of a pipe, straight along (y)"},
-      {"flat", "`width`, `length`", "a plane rectangle"},
-      {"cone", "`width`, `depth`", "straight from the tip to the rim"},
-      {"offset paraboloid", "`width` with `focal_length`, `clearance`; or `width`, `height`, `depth`",
-       "a part of a paraboloid to one side of its axis, toward +y; its rim looks round along the axis"},
-      {"facets", "`focal_length`, `width`, `tile`", "flat tiles whose middles lie on a frame"},
-      {"petals", "`focal_length`, `width`, `count`", "pieces of sheet that bend one way only, side by side round the axis"},
-      {"catenary", "`width`, `depth`", "the curve of a hanging chain, turned about its axis"},
-      {"profile", "`file`; a trough also `length`", "your own curve, from a table"},
-      {"hyperboloid", "`near_focus`, `far_focus`, `width`",
-       "a second mirror: bright on its bulging side (-z); sends light that is on its way to the near focus to the far one"},
-      {"ellipsoid", "`near_focus`, `far_focus`, `width`", "bright inside; light from one focus goes to the other"},
-      {"mesh", "`file`", "triangles from a drawing program"},
-      {"measured", "`file`", "a mirror as it was found: depths under a straightedge, or a cloud of points"},
-  };
   std::string text = "| shape | needs | is |\n|---|---|---|\n";
-  for (const Shape& shape : shapes) text += fmt::format("| `{}` | {} | {} |\n", shape.name, shape.needs, shape.is);
+  for (const ShapeRow& row : all_shape_rows()) text += fmt::format("| `{}` | {} | {} |\n", row.words.word, row.needs, row.is);
   return text +
          "\nIf all three of `focal_length`, `width` and `depth` are given, they must agree within 0.1 %. The mirror side is the "
          "inside, toward +z; only a hyperboloid is bright on the other side, and a mesh where its triangles say so.\n" +

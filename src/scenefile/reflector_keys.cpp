@@ -58,18 +58,15 @@ std::vector<KeyRow> shape_rows() {
       length("focal_length", own, "\"24 in\"", "vertex to focus"),
       length("radius", own, "\"48 in\"", "of the circle it is cut from; the focus is at half of it"),
       length("width", own, "\"48 in\"", "rim to rim, along x; of an offset paraboloid the short axis of the rim"),
-      length("height", own, "\"26 in\"",
-             "long axis of the rim; with depth instead of focal_length and clearance"),
+      length("height", own, "\"26 in\"", "long axis of the rim; with depth instead of focal_length and clearance"),
       length("depth", own, "\"6 in\"", "vertex to the plane of the rim"),
       length("depth", "offset paraboloid", "\"2 1/4 in\"", "deepest place, square to the plane of the rim; with height"),
       length_between(
           -longest, "clearance", own, "", "\"1 in\"",
           "from the axis of the whole parabola to the near edge, toward +y; less than 0 where the axis goes through the mirror"),
-      length("length", own, "\"60 in\"",
-             "along y; of a profile or a measured mirror only if it is a trough"),
+      length("length", own, "\"60 in\"", "along y; of a profile or a measured mirror only if it is a trough"),
       length("near_focus", own, "\"6 in\"", "vertex to the near focus, toward +z"),
-      length("far_focus", own, "\"30 in\"",
-             "vertex to the far focus: toward +z for an ellipsoid, toward -z for a hyperboloid"),
+      length("far_focus", own, "\"30 in\"", "vertex to the far focus: toward +z for an ellipsoid, toward -z for a hyperboloid"),
       words("frame", own, "paraboloid, sphere, flat", "paraboloid", "\"paraboloid\"",
             "the curve that the middles of the tiles lie on; a sphere has the radius 2 x focal_length, a flat frame has no "
             "focal_length"),
@@ -82,8 +79,7 @@ std::vector<KeyRow> shape_rows() {
        "how many petals go round"},
       words("seams", own, "off curve, on curve", "off curve", "\"off curve\"",
             "off curve: the middle line of each petal is the parabola; on curve: the seams are"),
-      {"reflector", "file", own, ValueKind::text, Dimension::number, 0, 0, false, false, "", "",
-       "\"curve.csv\"",
+      {"reflector", "file", own, ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"curve.csv\"",
        "a table of the curve (.csv), a mesh (.stl, .obj, .ply), or readings (.csv) or points (.csv, .ply, .obj, .stl) of a "
        "measured mirror; "
        "looked up beside the project file"},

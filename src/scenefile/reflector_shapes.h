@@ -52,8 +52,8 @@ auto read_beside(TableReader& table, const FilesBeside& files, const std::filesy
 
 // ---- One reader a shape, for the rows of scenefile/shapes.h. Notes on what was taken go into scene.notes. ----
 using ShapeReader = std::optional<ReflectorShape>(TableReader& table, const FilesBeside& files, Scene& scene);
-ShapeReader read_paraboloid, read_sphere, read_trough, read_arc_trough, read_flat, read_offset_paraboloid, read_facets, read_petals, read_profile,
-    read_mesh, read_measured;
+ShapeReader read_paraboloid, read_sphere, read_trough, read_arc_trough, read_flat, read_offset_paraboloid, read_facets,
+    read_petals, read_profile, read_mesh, read_measured;
 
 /// Round dishes given by width and depth.
 template <class Dish>

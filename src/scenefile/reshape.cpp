@@ -243,7 +243,8 @@ std::vector<std::string> reshape_words() {
 
 std::string reshape_rules() {
   std::string lines;
-  for (const std::string& word : reshape_words()) lines += fmt::format("  {:<11} {}\n", word, find_shape_row(word)->reshape->rule);
+  for (const std::string& word : reshape_words())
+    lines += fmt::format("  {:<11} {}\n", word, find_shape_row(word)->reshape->rule);
   return lines;
 }
 

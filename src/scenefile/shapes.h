@@ -29,16 +29,17 @@ using KeyText = std::pair<std::string, std::string>;  ///< key, value as in a pr
 
 /// How a shape is bent from another.
 struct Reshape {
-  bool needs_focal_length = false;                         ///< cannot be made from a shape that has none
-  bool circle = false;                                     ///< cut from a circle of radius 2 × focal length: width up to 4 × focal length
-  std::string_view rule;                                   ///< in words
+  bool needs_focal_length = false;  ///< cannot be made from a shape that has none
+  bool circle = false;              ///< cut from a circle of radius 2 × focal length: width up to 4 × focal length
+  std::string_view rule;            ///< in words
   std::vector<KeyText> (*keys)(const Pattern&) = nullptr;  ///< what to write beside width
 };
 
 struct ShapeRow {
   ShapeWords words;
-  std::string curve;  ///< keys that make the curve, "focal_length, depth": they do not go over to another shape
-  std::string also;   ///< keys that it shares with other shapes: width, hole, flaws
+  std::string_view needs, is;  ///< for people: the keys it takes, and what it is
+  std::string curve;           ///< keys that make the curve, "focal_length, depth": they do not go over to another shape
+  std::string also;            ///< keys that it shares with other shapes: width, hole, flaws
   std::optional<ReflectorShape> (*read)(TableReader& table, const FilesBeside& files, Scene& scene);
   std::optional<Reshape> reshape;  ///< empty: it cannot be bent from or to another
 };

@@ -35,7 +35,8 @@ Patches conic_patches(const Conic& conic, double hole_width, double width, doubl
   });
 }
 
-std::vector<ShapeProblem> wrong_foci(double near_focus, double far_focus, const std::string& same_as, const std::string& instead) {
+std::vector<ShapeProblem> wrong_foci(double near_focus, double far_focus, const std::string& same_as,
+                                     const std::string& instead) {
   if (far_focus > near_focus) return {};
   const bool equal = far_focus == near_focus;
   return {{"far_focus", equal ? "both foci are equally far" : "the far focus is nearer than the near one",

@@ -181,7 +181,8 @@ double tile_overlap(const Facets& p, const std::vector<Tile>& tiles) {
 // The lean of the tiles counts only where there is one.
 std::vector<ShapeValue> Facets::values() const {
   std::vector<ShapeValue> all = {focal_length, width, hole_width, tile, gap, aim_point.x(), aim_point.y(), aim_point.z()};
-  for (const auto word : {static_cast<std::uint64_t>(frame), static_cast<std::uint64_t>(tile_shape), std::uint64_t{aim_at_target}})
+  for (const auto word :
+       {static_cast<std::uint64_t>(frame), static_cast<std::uint64_t>(tile_shape), std::uint64_t{aim_at_target}})
     all.emplace_back(word);
   if (tilt_error > 0) all.emplace_back(tilt_error), all.emplace_back(tilt_seed);
   return all;
@@ -227,7 +228,8 @@ std::vector<ShapeProblem> wrong_tile_sizes(const Facets& s) {
   std::vector<ShapeProblem> all;
   if (s.tile > s.width * size_rounding) {
     all.push_back({"tile", "a tile is wider than the dish",
-                   fmt::format("the tile is {}, the dish {}", in_both(s.tile), in_both(s.width)), "make tile smaller than width"});
+                   fmt::format("the tile is {}, the dish {}", in_both(s.tile), in_both(s.width)),
+                   "make tile smaller than width"});
   }
   constexpr double most_tiles = 200'000;
   if (about_tile_count(s) > most_tiles) {
@@ -235,9 +237,10 @@ std::vector<ShapeProblem> wrong_tile_sizes(const Facets& s) {
                    "a dish has 200 000 tiles at most", "make tile larger or width smaller"});
   }
   if (s.frame == FacetFrame::sphere && s.width >= 4 * s.focal_length) {
-    all.push_back({"width", "the frame is as wide as the sphere it is cut from or wider",
-                   fmt::format("the width is {}, the sphere 4 x focal_length = {}", in_both(s.width), in_both(4 * s.focal_length)),
-                   "make width smaller, or focal_length larger"});
+    all.push_back(
+        {"width", "the frame is as wide as the sphere it is cut from or wider",
+         fmt::format("the width is {}, the sphere 4 x focal_length = {}", in_both(s.width), in_both(4 * s.focal_length)),
+         "make width smaller, or focal_length larger"});
   }
   return all;
 }
@@ -268,9 +271,10 @@ std::vector<ShapeProblem> Facets::problems(const std::string& called) const {
   constexpr double most_overlap = 0.04;
   const double overlap = tile_overlap(*this, tiles);
   if (overlap <= most_overlap * tile) return {};
-  return {{"gap", fmt::format("the tiles of {} overlap", called),
-           fmt::format("seen from the front, two neighbours overlap by {}, since they are turned so differently", in_both(overlap)),
-           fmt::format("make gap {} larger, or tile smaller", in_both(overlap))}};
+  return {
+      {"gap", fmt::format("the tiles of {} overlap", called),
+       fmt::format("seen from the front, two neighbours overlap by {}, since they are turned so differently", in_both(overlap)),
+       fmt::format("make gap {} larger, or tile smaller", in_both(overlap))}};
 }
 
 std::string Facets::details(const LengthWords& say) const {

@@ -114,9 +114,13 @@ concept HasHeights = requires(const Shape& s) {
   { s.heights() } -> std::same_as<Heights>;
 };
 template <class Shape>
-concept InFlatPieces = requires { requires Shape::in_flat_pieces; };
+concept InFlatPieces = requires {
+  requires Shape::in_flat_pieces;
+};
 template <class Shape>
-concept HasValues = requires(const Shape& s) { s.values(); };
+concept HasValues = requires(const Shape& s) {
+  s.values();
+};
 
 template <class Shape>
 constexpr bool values_are_whole() {
@@ -138,7 +142,8 @@ struct CompleteShape {
   static_assert(shape_check::HasQuadric<Shape> || shape_check::HasHeights<Shape> || shape_check::InFlatPieces<Shape>,
                 "the shape needs its surface:  Quadric<double> quadric() const;  or  Heights heights() const;");
   static_assert(shape_check::HasValues<Shape>, "the shape needs:  auto values() const { return std::tie(all its fields); }");
-  static_assert(shape_check::values_are_whole<Shape>(), "values() of the shape leaves out a field: two dishes would have one digest");
+  static_assert(shape_check::values_are_whole<Shape>(),
+                "values() of the shape leaves out a field: two dishes would have one digest");
   static constexpr bool value = true;
 };
 

@@ -42,9 +42,10 @@ RimEdges OffsetParaboloid::near_and_far_edge() const {
 
 std::vector<ShapeProblem> OffsetParaboloid::problems(const std::string& /*called*/) const {
   if (clearance >= -width / 2 * size_rounding) return {};
-  return {{"clearance", "the mirror lies on the other side of the axis",
-           fmt::format("the near edge is {} beyond the axis, more than half the width of {}", in_both(-clearance), in_both(width)),
-           "count the clearance from the axis toward +y, and turn the reflector instead"}};
+  return {
+      {"clearance", "the mirror lies on the other side of the axis",
+       fmt::format("the near edge is {} beyond the axis, more than half the width of {}", in_both(-clearance), in_both(width)),
+       "count the clearance from the axis toward +y, and turn the reflector instead"}};
 }
 
 }  // namespace dishwright

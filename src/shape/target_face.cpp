@@ -203,7 +203,8 @@ std::vector<std::pair<Vector3, Vector3>> TargetBody::lines() const {
   if (face.form == FaceForm::rectangle) {
     for (int k = 0; k <= parts; ++k) {
       const double x = face.half_x, y = face.half_y, share = 2.0 * k / parts - 1;
-      add({-x, share * y, face.height}, {x, share * y, face.height}), add({share * x, -y, face.height}, {share * x, y, face.height});
+      add({-x, share * y, face.height}, {x, share * y, face.height}),
+          add({share * x, -y, face.height}, {share * x, y, face.height});
     }
     return lines;
   }

@@ -101,7 +101,8 @@ TEST_CASE("pressed sheet: axial rays turn by twice its slope, at the flat rim no
   CHECK(rays.size() > 150);
   double farthest = 0;
   for (const Step& step : rays) {
-    const double r = std::hypot(step.point.x(), step.point.y()), q = r * r / (rim * rim), s = 4 * depth * r * (1 - q) / (rim * rim);
+    const double r = std::hypot(step.point.x(), step.point.y()), q = r * r / (rim * rim),
+                 s = 4 * depth * r * (1 - q) / (rim * rim);
     farthest = std::max(farthest, r);
     CHECK(std::abs(step.point.z() - depth * (1 - (1 - q) * (1 - q))) < 1e-9);
     // Toward the flat rim the meeting place runs away: judged by the slope that it tells.
