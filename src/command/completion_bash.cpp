@@ -52,6 +52,7 @@ std::string joined(const std::vector<std::string>& words, const std::string& bet
 
 std::string names_of(const std::vector<OptionWords>& options) {
   std::vector<std::string> all;
+  all.reserve(options.size());
   for (const OptionWords& option : options) all.push_back(option.names.back());
   return joined(all, " ");
 }

@@ -82,7 +82,7 @@ TEST_CASE("the manual page names every command and option of the helps, and is w
   const Installed shell;
   const std::string manual = manual_text(shell);
   for (const char* section : {"NAME", "SYNOPSIS", "DESCRIPTION", "COMMANDS", "EXIT STATUS", "FILES", "EXAMPLES", "SAFETY"}) {
-    CHECK_MESSAGE(holds(manual, "\n" + std::string(section) + "\n"), section);
+    CHECK_MESSAGE(holds(manual, "\n" + std::string(section) + "\n"), std::string(section));
   }
   for (const std::string& command : commands_of(shell)) {
     const std::string part = manual_part(manual, command);
@@ -131,14 +131,14 @@ TEST_CASE("a Debian package holds it all, names no folder of the build, and runs
         "/share/fish/vendor_completions.d/dishwright.fish", "/share/doc/dishwright/copyright", "/share/doc/dishwright/README.md",
         "/share/doc/dishwright/docs/installing.md", "/share/doc/dishwright/scenes/kettle-dish.toml",
         "/share/doc/dishwright/scenes/kettle-readings.csv", "/share/doc/dishwright/examples -> scenes"}) {
-    CHECK_MESSAGE(holds(list, "./usr" + std::string(file)), file);
+    CHECK_MESSAGE(holds(list, "./usr" + std::string(file)), std::string(file));
   }
   CHECK_FALSE(holds(list, "install.sh"));
   const std::string control = shell.run("dpkg-deb -f one.deb").out;
   CHECK(holds(control, "Package: dishwright\n"));
   CHECK(holds(control, "Version: " + shell.run("\"$DW\" --version").out));
   for (const char* library : {"libembree", "libopenimageio", "libpangocairo", "fonts-dejavu-core"}) {
-    CHECK_MESSAGE(!found_in(control, "^Depends: .*(" + std::string(library) + ")").empty(), library);
+    CHECK_MESSAGE(!found_in(control, "^Depends: .*(" + std::string(library) + ")").empty(), std::string(library));
   }
   REQUIRE(shell.run("dpkg-deb -x one.deb .").code == 0);
   check_traces(shell, (shell.here() / "usr").string());
