@@ -7,7 +7,7 @@ set(module_folder ${CMAKE_INSTALL_LIBDIR}/dishwright)
 file(RELATIVE_PATH module_from_program ${CMAKE_INSTALL_FULL_BINDIR} ${CMAKE_INSTALL_FULL_LIBDIR}/dishwright)
 target_compile_definitions(dishwright_picture PRIVATE DISHWRIGHT_MODULE_FOLDER="${module_from_program}")
 
-# Manual page and completion, written from the program's own command line. (Nothing leaks that matters in a program of an instant.)
+# Manual page and completion, written from the program's own command line. (What a program of an instant leaks does not matter.)
 add_executable(dishwright_manual src/manual.cpp)
 target_link_libraries(dishwright_manual PRIVATE dishwright_command)
 set(manual ${PROJECT_BINARY_DIR}/manual)
@@ -19,7 +19,8 @@ add_custom_command(OUTPUT ${manual}/dishwright.1 ${manual}/dishwright.1.gz ${man
   DEPENDS dishwright_manual VERBATIM)
 add_custom_target(dishwright_manual_files ALL DEPENDS ${manual}/dishwright.1.gz)
 
-set(CMAKE_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
+set(CMAKE_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE
+  WORLD_READ WORLD_EXECUTE)
 install(TARGETS dishwright RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
 install(TARGETS dishwright_images LIBRARY DESTINATION ${module_folder})
 install(FILES ${manual}/dishwright.1.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)

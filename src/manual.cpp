@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Writes the manual page and the completion of three shells from the program's own command line. The build runs it: dishwright_manual FOLDER
+// Writes the manual page and the completion of three shells from the program's own command line.
+// The build runs it: dishwright_manual FOLDER
 #include <cstdio>
 #include <exception>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Completion of the command line in three shells: commands, options, the words that an option takes, and files of the right ending.
+// Completion of the command line in three shells: commands, options, the words that an option takes, files of the right ending.
 #pragma once
 
 #include <string>

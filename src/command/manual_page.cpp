@@ -116,8 +116,8 @@ void add_term(Page& page, const std::vector<std::string>& lines, std::size_t& i)
   page.entry(bold(term), meaning);
 }
 
-/// A help text: flush lines are paragraphs, a command with deeper lines below it is a term with its meaning, other indented lines stand as
-/// they are.
+/// A help text: flush lines are paragraphs, a command with deeper lines below it is a term with its meaning, other indented
+/// lines stand as they are.
 void add_help(Page& page, const std::string& help) {
   const std::vector<std::string> lines = lines_of(help);
   bool literal = false;

@@ -14,7 +14,7 @@ namespace {
 const std::string few = " --set trace.paths=2000 ";
 const std::string example = "share/doc/dishwright/examples/kettle-dish.toml";
 
-/// Traces an example of the tree that stands in `top` with its own program, from an empty folder; the same figures as the built program's.
+/// Traces an example of the tree that stands in `top` with its own program, from an empty folder: the built program's figures.
 void check_traces(const Shell& shell, const std::string& top) {
   const Ran built = shell.run("\"$DW\" trace \"$SCENES/kettle-dish.toml\" --json" + few);
   REQUIRE(built.code == 0);
@@ -119,6 +119,18 @@ TEST_CASE("links between installed pages lead to files") {
   CHECK(shell.text("share/doc/dishwright/copyright") == file_content(source_folder() / "LICENSE"));
 }
 
+TEST_CASE("what installing.md removes is all that was installed") {
+  const Installed shell;
+  const std::vector<std::string> lines = found_in(file_content(source_folder() / "docs/installing.md"), "^sudo (rm .*)$");
+  REQUIRE(lines.size() == 2);
+  for (const std::string& line : lines) {
+    const Ran ran = shell.run("cd ../installed && " + line);
+    CHECK_MESSAGE(ran.code == 0, ran.err);
+  }
+  const Ran left = shell.run("find ../installed ! -type d");
+  CHECK_MESSAGE(left.out.empty(), left.out);
+}
+
 // Not in the sanitized build: its texts of errors name paths, and its program is ten times as large.
 TEST_CASE("a Debian package holds it all, names no folder of the build, and runs" * doctest::test_suite("slow")) {
   const Shell shell;
@@ -136,7 +148,9 @@ TEST_CASE("a Debian package holds it all, names no folder of the build, and runs
   CHECK_FALSE(holds(list, "install.sh"));
   const std::string control = shell.run("dpkg-deb -f one.deb").out;
   CHECK(holds(control, "Package: dishwright\n"));
-  CHECK(holds(control, "Version: " + shell.run("\"$DW\" --version").out));
+  const std::string version = found_in(shell.run("\"$DW\" --version").out, "^(.*)$").at(0);
+  CHECK(holds(control, "Version: " + version + "\n"));
+  CHECK(holds(file_content(source_folder() / "docs/installing.md"), "apt install ./dishwright_" + version + "_amd64.deb\n"));
   for (const char* library : {"libembree", "libopenimageio", "libpangocairo", "fonts-dejavu-core"}) {
     CHECK_MESSAGE(!found_in(control, "^Depends: .*(" + std::string(library) + ")").empty(), std::string(library));
   }

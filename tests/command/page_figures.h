@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What README.md and docs/ claim, held against what their commands print. page_figures.txt says which words of a page come from which command.
+// What README.md and docs/ claim, held against what their commands print. page_figures.txt says which words of a page come from
+// which command.
 #pragma once
 
 #include <cstddef>
@@ -20,8 +21,9 @@ struct ReadNumber {
 /// The number that begins at `at`, if one does.
 std::optional<ReadNumber> number_at(std::string_view text, std::size_t at);
 
-/// Words with holes: {} stands for a number, {100} for one that the page gives 100 times as large, … for anything up to the words that follow.
-/// Gives the numbers of each place where they stand in the text. Throws std::runtime_error where the words do not begin with a letter to look for.
+/// Words with holes: {} stands for a number, {100} for one that the page gives 100 times as large, {-} for one that is passed
+/// over, … for anything up to the words that follow. Gives the numbers of each place where they stand in the text.
+/// Throws std::runtime_error where the pattern begins with a hole.
 std::vector<std::vector<ReadNumber>> places_of(const std::string& words, std::string_view text);
 
 /// A page: its running text without code and targets of links, on one line; the commands in it.
@@ -62,7 +64,7 @@ struct PageClaims {
 /// Reads page_figures.txt. Throws std::runtime_error with the line that is not understood.
 std::vector<PageClaims> read_claims(const std::string& list);
 
-/// Runs the commands of a page in a copy of scenes/ and checks it: its claims, that every command works, that no figure is left over.
+/// Runs the commands of a page in a copy of scenes/ and checks it: every command works, claims hold, no figure is left over.
 void check_page(const std::string& name);
 
 }  // namespace dishwright::testing

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The commands of README.md and docs/ work, and every figure there is what they print. pages_waves_test.cpp has the dearest page, so that both
-// cores have something to do.
+// The commands of README.md and docs/ work, and every figure there is what they print. pages_waves_test.cpp has the dearest
+// page, so that both cores have something to do.
 #include <doctest/doctest.h>
 
 #include <filesystem>
