@@ -31,13 +31,13 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
   command.add_flag("--json", options.json, "print the results as one JSON object (and write no files unless --out is given)");
   command.add_option("--units", options.units, "units of what is printed: us (in) or si (mm)")
       ->check(CLI::IsMember({"si", "us"}));
-  command.add_option("--out", options.out, "folder for the files (" + folder + " if not given)");
+  command.add_option("--out", options.out, "folder for the files (" + folder + " if not given)")->type_name("FOLDER");
   command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
 }
 
 void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
-  command
-      .add_option("--set", options.set, "KEY=VALUE: change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
+  command.add_option("--set", options.set, "change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
+      ->type_name("KEY=VALUE")
       ->allow_extra_args(false);
   const std::string each = all ? ", or all of them: all" : "";
   std::vector<std::string> words = {"light", "sound", "radio"};

@@ -2,10 +2,13 @@
 #include "command/program.h"
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
+#include <memory>
+#include <sstream>
+#include <string>
 
 #include "base/error.h"
 #include "base/text.h"
+#include "command/command_words.h"
 #include "command/compare.h"
 #include "command/new_command.h"
 #include "command/output.h"
@@ -48,24 +51,49 @@ std::string in_plain_words(const CLI::ParseError& error) {
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
 
-}  // namespace
+/// The list of commands with one sentence each; a command's own help has all of it.
+class ShortList : public CLI::Formatter {
+ public:
+  std::string make_subcommand(const CLI::App* command) const override {
+    std::stringstream out;
+    CLI::detail::format_help(out, command->get_name(), first_sentence(command->get_description()), get_column_width());
+    return out.str();
+  }
+};
 
-int run_program(int argc, char** argv, Watch& watch) {
-  check_processor();
-  CLI::App app{
-      "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
-      "Start: dishwright new kettle.toml, then dishwright trace kettle.toml",
-      "dishwright"};
+void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
+  app.formatter(std::make_shared<ShortList>());
   app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION));
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
-  int exit_code = 0;
   add_new_command(app, exit_code, watch);
   add_trace_command(app, exit_code, watch);
   add_compare_command(app, exit_code, watch);
   add_sweep_command(app, exit_code, watch);
   add_tolerance_command(app, exit_code, watch);
   add_survey_command(app, exit_code, watch);
+}
+
+const char* const program_name = "dishwright";
+const char* const program_help =
+    "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
+    "Start: dishwright new kettle.toml, then dishwright trace kettle.toml";
+
+}  // namespace
+
+ProgramWords program_words() {
+  CLI::App app{program_help, program_name};
+  int exit_code = 0;
+  Watch watch;
+  add_commands(app, exit_code, watch);
+  return words_of(app, DISHWRIGHT_VERSION);
+}
+
+int run_program(int argc, char** argv, Watch& watch) {
+  check_processor();
+  CLI::App app{program_help, program_name};
+  int exit_code = 0;
+  add_commands(app, exit_code, watch);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/stop.h"
+#include "command/command_words.h"
 
 namespace dishwright {
 
@@ -14,5 +15,8 @@ inline int run_program(int argc, char** argv) {
   Watch watch;
   return run_program(argc, argv, watch);
 }
+
+/// Its commands and options, from the same list that reads the command line.
+ProgramWords program_words();
 
 }  // namespace dishwright

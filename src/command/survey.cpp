@@ -39,7 +39,7 @@ struct SurveyOptions {
 };
 
 const char* const survey_help =
-    R"(Is it good enough? Depths measured under a straightedge, or a point cloud, tell where the focus really is,
+    R"(Is what you built good enough? Depths measured under a straightedge, or a point cloud, tell where the focus really is,
 whether the surface is good enough for this pot, for speech, for a frequency, and what to mend first.
 
 The readings are a table (CSV). The smallest one names its columns and units and goes on with ten or more rows:
@@ -304,8 +304,11 @@ int run_survey(const SurveyOptions& options, const Watch& watch) {
 }
 
 void add_point_options(CLI::App& command, SurveyOptions& options) {
-  command.add_option("--scene", options.scene, "project file of what was meant: its target, its sun, its design");
-  command.add_option("--set", options.set, "KEY=VALUE: change a key of the project file; repeatable")->allow_extra_args(false);
+  command.add_option("--scene", options.scene, "project file of what was meant: its target, its sun, its design")
+      ->type_name("FILE");
+  command.add_option("--set", options.set, "change a key of the project file; repeatable")
+      ->type_name("KEY=VALUE")
+      ->allow_extra_args(false);
   command.add_option("--shape", options.shape, "what was meant, where no project file says it (or for --form)")
       ->check(CLI::IsMember({"paraboloid", "sphere", "trough"}));
   command.add_option("--focal-length", options.focal_length, "focal length that was meant, for the per-cent error");

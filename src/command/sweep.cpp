@@ -167,9 +167,8 @@ void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
   CLI::App* command = app.add_subcommand("sweep", "how the figures change with one or two values");
   command->description(sweep_help);
   command->add_option("SCENE", options->scene, "project file")->required();
-  command
-      ->add_option("--vary", options->vary,
-                   "KEY=FROM:TO:COUNT: the key to vary, its first and last value, how many values; once or twice")
+  command->add_option("--vary", options->vary, "the key to vary, its first and last value, how many values; once or twice")
+      ->type_name("KEY=FROM:TO:COUNT")
       ->required()
       ->allow_extra_args(false);
   command

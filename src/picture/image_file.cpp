@@ -6,6 +6,9 @@
 
 #include <array>
 #include <filesystem>
+#include <string>
+#include <system_error>
+#include <vector>
 
 #include "base/error.h"
 #include "picture/image_module.h"
@@ -14,6 +17,7 @@ namespace dishwright {
 
 namespace {
 
+// DISHWRIGHT_MODULE_FOLDER: from the folder of the installed program to that of the module (CMakeLists.txt).
 constexpr const char* module_name = "dishwright_images.so";
 
 struct Module {
@@ -21,16 +25,28 @@ struct Module {
   decltype(&dishwright_encode_exr) exr = nullptr;
 };
 
-/// Loads the module that stands beside the program. It stays loaded: its libraries do not survive a second start.
-Module load() {
+/// Where the module may lie: beside the program, as in the folder of a build, or where it is installed. Both are found from the program's
+/// own place, so that a whole tree may be moved.
+std::vector<std::filesystem::path> module_places() {
   std::error_code code;
   const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", code);
-  const std::filesystem::path path = program.parent_path() / module_name;
-  void* library = code ? nullptr : ::dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
+  if (code)
+    throw WriteError(fmt::format("could not find the image module {}: the program's own folder is not known", module_name));
+  const std::filesystem::path folder = program.parent_path();
+  return {folder / module_name, (folder / DISHWRIGHT_MODULE_FOLDER / module_name).lexically_normal()};
+}
+
+/// Loads the module. It stays loaded: its libraries do not survive a second start.
+Module load() {
+  const std::vector<std::filesystem::path> places = module_places();
+  std::error_code ignored;
+  const bool beside = std::filesystem::exists(places.front(), ignored);
+  const std::filesystem::path& path = beside ? places.front() : places.back();
+  void* library = ::dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
   if (library == nullptr) {
-    const char* cause = code ? "the program's own folder is not known" : ::dlerror();
-    throw WriteError(
-        fmt::format("could not load the image module {}, which belongs beside the program: {}", path.string(), cause));
+    const std::string cause = ::dlerror();
+    throw WriteError(fmt::format("could not load the image module {}{}: {}", path.string(),
+                                 beside ? "" : ", nor is there one beside the program", cause));
   }
   Module module;
   module.png = reinterpret_cast<decltype(module.png)>(::dlsym(library, "dishwright_encode_png"));
