@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

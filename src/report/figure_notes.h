@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

@@ -2,7 +2,7 @@
 // Maps for the eye: the grain of the sampling taken off, within stated limits. Tables and EXR files keep the raw bins.
 #pragma once
 
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

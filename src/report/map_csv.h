@@ -6,7 +6,7 @@
 
 #include "report/light_units.h"
 #include "report/number_text.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

@@ -5,7 +5,7 @@
 #include <array>
 
 #include "picture/map_page.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

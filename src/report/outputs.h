@@ -7,7 +7,7 @@
 #include "base/files.h"
 #include "report/number_text.h"
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

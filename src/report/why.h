@@ -8,7 +8,7 @@
 
 #include "report/number_text.h"
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

@@ -9,7 +9,7 @@
 #include "base/stop.h"
 #include "scene/scene.h"
 #include "study/best_place.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

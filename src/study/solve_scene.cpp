@@ -8,7 +8,7 @@
 #include <variant>
 
 #include "base/error.h"
-#include "blur/quadrature.h"
+#include "quadrature/quadrature.h"
 #include "study/caught_share.h"
 #include "study/trace_scene.h"
 

@@ -7,7 +7,7 @@
 
 #include "base/stop.h"
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 #include "trace/ground.h"
 
 namespace dishwright {

@@ -8,7 +8,7 @@
 #include "scene/scene.h"
 #include "survey/survey.h"
 #include "survey/uses.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

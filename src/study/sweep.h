@@ -12,7 +12,7 @@
 #include "base/quantity.h"
 #include "base/stop.h"
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 #include "wave/setup.h"
 
 namespace dishwright {

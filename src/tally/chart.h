@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "tally/figures.h"
+#include "result/figures.h"
 #include "trace/piece.h"
 #include "trace/ray_ends.h"
 
@@ -21,9 +21,6 @@ struct Chart {
   /// Bin (row · columns + column) of each point; rounding beyond an edge goes to the edge bin.
   void bins(const WeightedPoints& points, int* bin) const;
 };
-
-/// Layouts of a target's counted faces, in the order of Piece::face. `fine` is the width that should span about 24 bins (0 = no wish) [m].
-std::vector<MapFace> target_faces(const TargetShape& shape, double fine);
 
 /// Charts of all counted faces in file order; `fine` by target.
 std::vector<Chart> make_charts(const Scene& scene, const PieceList& list, const std::vector<double>& fine);

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "tally/books.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright {
 

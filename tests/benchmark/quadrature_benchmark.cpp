@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "benchmark_scenes.h"
-#include "blur/quadrature.h"
+#include "quadrature/quadrature.h"
 #include "study/trace_scene.h"
 
 namespace dishwright {

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "scene/scene.h"
-#include "tally/figures.h"
+#include "result/figures.h"
 
 namespace dishwright::sample {
 

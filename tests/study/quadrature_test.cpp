@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Figures without chance against closed forms.
-#include "blur/quadrature.h"
+#include "quadrature/quadrature.h"
 
 #include <boost/math/distributions/non_central_chi_squared.hpp>
 #include <thread>

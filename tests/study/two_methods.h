@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "blur/quadrature.h"
+#include "quadrature/quadrature.h"
 #include "scenes.h"
 
 namespace dishwright::test {

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: MIT
+#include "quadrature/solution.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "quadrature/work.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double cut_error = 1e-5;
+constexpr double image_looks = 60;    // that making an image costs
+constexpr double most_at_once = 2e5;  // places; with more the work is not looked at closely
+
+/// Cells just fine enough for sums.
+void divide_for_sums(FaceMap& face, double sigma) {
+  const auto cells = [&](double width) {
+    return static_cast<int>(std::clamp(std::ceil(width / ((face.flat ? 0.6 : 1.2) * sigma)), 24.0, 1024.0));
+  };
+  face.layout.columns = cells(face.width()), face.layout.rows = cells(face.height());
+}
+
+double finest(const std::vector<Image>& images) {
+  double sigma = 1e300;
+  for (const Image& image : images) sigma = std::min(sigma, image.sigma);
+  return sigma < 1e300 ? sigma : 1;
+}
+
+std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<FaceMap>& faces, double sigma,
+                                Effort& effort) {
+  std::vector<FaceLight> light;
+  light.reserve(faces.size());
+  for (const FaceMap& face : faces) light.push_back(light_on(images, face, sigma, effort));
+  return light;
+}
+
+}  // namespace
+
+double Solution::all_lit() const {
+  double total = 0;
+  for (const double one : lit) total += one;
+  return total;
+}
+
+Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort)
+    : scene_(scene), setting_(setting), options_(options), effort_(effort) {}
+
+FaceMap Solver::divided(FaceMap face, bool quick) const {
+  MapFace& map = face.layout;
+  if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
+  return face;
+}
+
+double Solver::work(int order, bool quick) {
+  const double growth = std::pow(2, order);
+  double places = 0;
+  for (const SampleCounts& counts : setting_.counts) places += 0.5 * counts.total();
+  if (places > most_at_once) return growth * places * (image_looks + places);
+  look_first();
+  return growth * (quick ? first_quick_work_ : first_work_);
+}
+
+void Solver::look_first() {
+  if (looked_) return;
+  looked_ = true;
+  first_ = lit_mirrors(0);
+  const std::vector<Image>& images = first_->images;
+  const double sigma = finest(images);
+  first_work_ = image_looks * static_cast<double>(images.size());
+  if (setting_.receiver.flat() && !options_.share_only) first_work_ += widths_work(images, setting_.receiver.band());
+  first_quick_work_ = first_work_;
+  for (const FaceMap& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
+    first_work_ += face_work(images, divided(face, false), sigma);
+    first_quick_work_ += face_work(images, divided(face, true), sigma);
+  }
+}
+
+Solution Solver::solve(int order, bool quick) {
+  const bool made = order == 0 && first_;
+  Solution out = made ? std::move(*first_) : lit_mirrors(order);
+  if (made) first_.reset();
+  const std::vector<Image>& images = out.images;
+  const bool flat = setting_.receiver.flat();
+  if (flat && !options_.share_only)
+    out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
+  const double sigma = finest(images);
+  if (faces_.empty()) faces_ = lay_out(images, out.widths);
+  out.faces = faces_;
+  for (FaceMap& face : out.faces) {
+    face = divided(face, quick);
+  }
+  out.light = light_of(images, out.faces, sigma, effort_);
+  for (const FaceLight& light : out.light) out.power += light.power;
+  out.power = std::min(out.power, out.leaving);  // sums in single precision may end just above
+  if (options_.share_only) {
+    out.size = rough_size(images, setting_.receiver);
+    return out;
+  }
+  if (flat) {
+    if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
+      out.back = light_on_back(images, out.faces[0], sigma, effort_);
+    out.size = out.widths.half.value_or(0);
+  } else {
+    const double other = other_power(images, setting_.receiver, sigma, effort_);
+    (setting_.receiver.has_plane() ? out.lid : out.back) = std::min(other, out.leaving - out.power);
+    out.size = middle_width(out.faces, out.light);
+  }
+  out.back = std::min(out.back, out.leaving - out.power);
+  return out;
+}
+
+void Solver::find_peak(Solution& coarse, Solution& fine) const {
+  const auto brightest = brightest_cell(fine.light);
+  if (!brightest) return;
+  const FaceMap& face = fine.faces[brightest->face];
+  const double disc = std::min(fine.size / 10, face.widest_disc());
+  if (disc < 1e-7) return;
+  fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell, effort_), disc);
+  coarse.peak = fine.peak;
+  const PeakField field = peak_about(coarse.images, face, brightest->cell, effort_).field;
+  coarse.peak->irradiance = disc_mean(field, disc, fine.peak->x, fine.peak->y);
+}
+
+double Solver::blur_error() const {
+  double most = cut_error;
+  for (const Blur& blur : setting_.blurs) most = std::hypot(most, blur.sun.error, blur.round.error);
+  return most;
+}
+
+Solution Solver::lit_mirrors(int order) const {
+  Solution out;
+  out.lit.assign(scene_.reflectors.size(), 0);
+  for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
+    const MirrorPatch& patch = setting_.patches[p];
+    const std::size_t k = static_cast<std::size_t>(patch.reflector);
+    for (const MirrorSample& sample :
+         mirror_samples(patch, setting_.shadow, setting_.changes[p], setting_.sun, scene_.sun.beam, setting_.counts[p], order)) {
+      effort_.spend(image_looks);
+      const double power = sample.power * scene_.reflectors[k].reflectance;
+      out.lit[k] += sample.power;
+      out.leaving += power;
+      ++out.samples;
+      if (power <= 0) continue;
+      if (auto image = image_on(setting_.blurs[k], setting_.receiver, sample.place, setting_.sun, power))
+        out.images.push_back(std::move(*image));
+    }
+  }
+  return out;
+}
+
+std::vector<FaceMap> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
+  const double sigma = finest(images);
+  const bool as_traced = options_.map && options_.columns <= 0;
+  double size = widths.half.value_or(0);
+  if (as_traced && !setting_.receiver.flat()) {
+    std::vector<FaceMap> rough = setting_.receiver.faces(0);
+    for (FaceMap& face : rough) divide_for_sums(face, sigma);
+    size = middle_width(rough, light_of(images, rough, sigma, effort_));
+  }
+  return divided_for(size, sigma);
+}
+
+std::vector<FaceMap> Solver::divided_for(double size, double sigma) const {
+  std::vector<FaceMap> faces = setting_.receiver.faces(1.5 * size);
+  for (FaceMap& face : faces) {
+    if (options_.columns > 0) face.layout.columns = options_.columns, face.layout.rows = std::max(1, options_.rows);
+    if (!options_.map) divide_for_sums(face, sigma);
+  }
+  return faces;
+}
+
+double map_change(const Solution& coarse, const Solution& fine) {
+  double difference = 0, all = 0;
+  for (std::size_t f = 0; f < fine.faces.size(); ++f) {
+    const MapFace &rough = coarse.faces[f].layout, &map = fine.faces[f].layout;
+    const int ratio = map.columns / rough.columns;
+    const double area = coarse.faces[f].cell_area();
+    const std::vector<double>&a = coarse.light[f].irradiance, &b = fine.light[f].irradiance;
+    for (int row = 0; row < rough.rows; ++row) {
+      for (int column = 0; column < rough.columns; ++column) {
+        double mean = 0;
+        for (int k = 0; k < ratio * ratio; ++k)
+          mean +=
+              b[static_cast<std::size_t>((row * ratio + k / ratio) * map.columns + column * ratio + k % ratio)] / (ratio * ratio);
+        const double change = a[static_cast<std::size_t>(row * rough.columns + column)] - mean;
+        difference += area * change * change, all += area * mean * mean;
+      }
+    }
+  }
+  return all > 0 ? std::sqrt(difference / all) : 0;
+}
+
+}  // namespace dishwright
