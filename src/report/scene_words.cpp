@@ -67,8 +67,9 @@ std::string shape_words(const ReflectorShape& shape, Units units) {
         if constexpr (std::is_same_v<Shape, Mesh>)
           out += fmt::format(", {} triangles with {} normals", s.mesh->triangles.size(), s.smooth ? "smooth" : "flat");
         if constexpr (std::is_same_v<Shape, Measured>) {
-          out += fmt::format(", from {} readings about {:.2g} {} apart; light along its axis meets at {}", s.readings,
-                             s.spacing * lengths_per_metre(units), length_unit(units), place_words(s.focus, units));
+          out +=
+              fmt::format(", from {} readings about {} {} apart; light along its axis meets at {}", s.readings,
+                          rough_text(s.spacing * lengths_per_metre(units), 2), length_unit(units), place_words(s.focus, units));
         }
         if (hole_width(shape) > 0) out += fmt::format(", hole {} wide", length(hole_width(shape)));
         return out;
