@@ -75,8 +75,8 @@ TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suit
   CHECK(tightest(all, "offset_across")->value <= limit_of(all, "offset_across", "+y").limit->value);
 }
 
-// needs: 36 in dish, f 18 in, ball of 6 in: 12 petals catch 87 %, 16 petals 98 %; flat tiles need a target of 1.3 × tile + sun image, so
-// a tile of about 4 in is the most for 90 %.
+// 36 in dish, f 18 in, ball of 6 in. Traced again as scenes of their own with other random numbers: what is allowed catches the wanted 90 %, one petal
+// less does not, and a tile 2 % wider does not. The share is known to 0.1 % at either run's 65 536 paths: 0.4 % apart are 3 joint errors.
 TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   const double inch = 0.0254;
   const Scene made =
@@ -85,12 +85,26 @@ TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   const ToleranceLimit& petals = limit_of(all, "petals");
   REQUIRE(petals.limit);
   CHECK(petals.at_least);
-  CHECK(petals.limit->value > 12);
-  CHECK(petals.limit->value <= 16);
+  const auto caught = [&](const ReflectorShape& shape) {
+    Scene other = made;
+    other.reflectors[0].shape = shape;
+    other.trace.seed = 1234;
+    return traced(other).targets[0].intercept->value;
+  };
+  const auto of_petals = [&](int count) { return caught(Petals{18 * inch, 36 * inch, count, false, 0}); };
+  const int fewest = static_cast<int>(petals.limit->value);
+  CHECK(of_petals(fewest) > 0.9 - 0.004);
+  CHECK(of_petals(fewest - 1) < 0.9 + 0.004);
+  CHECK(of_petals(fewest) - of_petals(fewest - 1) > 0.01);  // so that the two limits above tell neighbours apart
   const ToleranceLimit& tile = limit_of(all, "tile");
   REQUIRE(tile.limit);
-  CHECK(tile.limit->value > 2.5 * inch);
-  CHECK(tile.limit->value < 6 * inch);
+  const auto of_tiles = [&](double width) {
+    Facets facets;
+    facets.focal_length = 18 * inch, facets.width = 36 * inch, facets.tile = width, facets.gap = 0.05 * width;
+    return caught(facets);
+  };
+  CHECK(of_tiles(tile.limit->value) > 0.9 - 0.004);
+  CHECK(of_tiles(1.02 * tile.limit->value) < 0.9 + 0.004);
 }
 
 TEST_CASE("tolerance: the three together deliver the wanted share at the stated fraction" * doctest::test_suite("slow")) {
@@ -118,7 +132,9 @@ TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no 
   CHECK_FALSE(aim.limit);
   CHECK_FALSE(aim.open);
   CHECK(aim.best.figure < 0.9);
-  CHECK(aim.best.figure == testing::approx(no.share.value).epsilon(0.05));
+  // The best aim is the true one, met with the same random numbers; beside it the share falls off with the second order only.
+  CHECK(aim.best.figure >= no.share.value * (1 - 1e-12));
+  CHECK(aim.best.figure <= no.share.value + 3 * aim.best.std_error + 1e-12);
   CHECK_FALSE(tightest(no, "offset_across"));
   CHECK(limit_of(no, "slope_error").limit);  // a better surface would do
   const Tolerance wide = tolerances(flat_dish(limb_sun(), 2), 0.5);
