@@ -130,17 +130,19 @@ TEST_CASE("a bump beyond the edge of the face: the disc that just fits, at the e
   CHECK(std::abs(found->y) <= 0.005);  // 3 % of the height
 }
 
-TEST_CASE("a bump on a tube: counts are of the shadow on the window's plane, the peak is of the surface") {
-  // Even light all round the tube, 1/(2πRL) a path: turned parts of the face show more counts an area of the plane, by their cosine.
+TEST_CASE("even light on a tube, seen aside: counts are of the shadow on the window's plane, the peak is of the surface") {
+  // Even light all round the tube, 1/(2πRL) a path: turned parts of the face show more counts an area of the plane, by their cosine: at the
+  // window's edges 15 % more.
   const double radius = 0.02, length = 0.1;
   PeakWindow window = window_of(0.01);
   window.radius = radius, window.middle = Vector3(radius, 0, 0);
+  window.start_across = 0.008;
   const double even = 1 / (2 * pi * radius * length);
-  const auto found = peak_of(TubeTarget{2 * radius, length}, window, 0.002, 30'000, [&](double x, double) {
+  const auto found = peak_of(TubeTarget{2 * radius, length}, window, 0.002, 300'000, [&](double x, double) {
     return even / std::sqrt(1 - x * x / (radius * radius));  // counts a plane area
   });
   REQUIRE(found);
   CHECK(std::abs(found->value / even - 1) <= 3.5 * error_of(*found) / even);
-  CHECK(error_of(*found) / even < 0.04);  // 960 000 paths, 240 in a disc (6.5 %), 32 000 in the window (0.6 %)
-  CHECK(error_of(*found) / even > 0.005);
+  CHECK(error_of(*found) / even < 0.012);  // 9.6 million paths, 2400 in a disc (2 %), 320 000 in the window (0.2 %)
+  CHECK(error_of(*found) / even > 0.0015);
 }
