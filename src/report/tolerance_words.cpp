@@ -16,7 +16,8 @@ constexpr double run_us = 6 * 0.0254, run_si = 0.15;     // [m] the straightedge
 constexpr double sun_rate = std::numbers::pi / 12 / 60;  // [rad/min] 15 degrees an hour, the most the sun moves
 constexpr int fine_parts = 64;                           // of an inch: the finest mark of a steel rule
 
-/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened; "less than 1/64 in" below the first mark.
+/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened; "less than 1/64 in" below the first
+/// mark.
 std::string tape_inside(double metres, Units units) {
   const double mark = units == Units::us ? 0.0254 / fine_parts : metres < 3e-3 ? 0.5e-3 : 1e-3;
   const double marks = std::floor(metres / mark * (1 + 1e-9));

@@ -23,8 +23,8 @@ double focus_gain(double frequency, double speed, double f, double depth) {
   return 20 * std::log10(2 * 2 * pi * frequency / speed * f * std::log(1 + depth / f));
 }
 
-/// Reflected gain [dB] at the focus of the 24 in dish of sound_file for a wave from `side` [rad] off the axis toward +x: docs/decisions/0014's
-/// integral k/(2π) ∫ cos β e^{ik(path)}/R dS, β at the focus' side, by the midpoint rule on rings.
+/// Reflected gain [dB] at the focus of the 24 in dish of sound_file for a wave from `side` [rad] off the axis toward +x:
+/// docs/decisions/0014's integral k/(2π) ∫ cos β e^{ik(path)}/R dS, β at the focus' side, by the midpoint rule on rings.
 double aside_gain(double frequency, double speed, double side) {
   constexpr double f = 0.1524, rim = 0.3048;
   constexpr int rings = 200, around = 300;
@@ -119,8 +119,8 @@ TEST_CASE("a speaker at the focus sends what a microphone there hears; a place f
     const json heard = traced(shell, std::string("[sound]\nfrequency = \"3 kHz\"\nfrom = ") + from + "\n" + dish + ear);
     CHECK(std::abs(heard["targets"]["ear"]["reflected_gain"]["value"].get<double>() - far) < 0.1);
   }
-  // Aimed off by far more than the beam, the dish loses most of it: 29.8 → −4.6 dB. The midpoint rule is good to 0.001 dB; the cosine of the other
-  // side would be 1 dB off.
+  // Aimed off by far more than the beam, the dish loses most of it: 29.8 → −4.6 dB. The midpoint rule is good to 0.001 dB; the
+  // cosine of the other side would be 1 dB off.
   const json off = traced(shell, sound_file("[sound]\nfrequency = \"8 kHz\"\naim_error = \"20 deg\""));
   const double speed = off["wave_speed"]["value"];
   CHECK(std::abs(aside_gain(8000, speed, 0) - focus_gain(8000, speed, 0.1524, 0.1524)) < 0.001);
@@ -153,8 +153,8 @@ shades = false
   const double gain = 10 * std::log10(0.81961 * std::pow(pi * 1 / wavelength, 2));
   CHECK(target["gain"]["unit"] == "dBi");
   CHECK(target["gain"]["value"].get<double>() == dishwright::testing::approx(gain).epsilon(0.001));
-  // The far field of that aperture (Balanis, sec. 12.9: the Fourier integral in polar form): half power at 1.994° across, 66.5° λ/D; first side lobe
-  // −25.18 dB. The dish's depth and the cosine make 2e-4 of the width and 0.014 dB.
+  // The far field of that aperture (the Fourier integral in polar form): half power at 1.994° across, 66.5°
+  // λ/D; first side lobe −25.18 dB. The dish's depth and the cosine make 2e-4 of the width and 0.014 dB.
   const auto field = [&](double t) { return cosine_feed_pattern(2 * pi / wavelength, 0.498076, t); };
   double low = 0.01, high = 0.03;
   while (high - low > 1e-9) (field((low + high) / 2) > field(0) * std::sqrt(0.5) ? low : high) = (low + high) / 2;
@@ -254,7 +254,8 @@ TEST_CASE("a voice over distance: levels and reach by hand, and the air counts")
     const double reach = voice[name]["value"], more = std::string(name) == "reach_with" ? gain : 0;
     CHECK(68.3 + more - 20 * std::log10(reach) - absorption * reach == dishwright::testing::approx(30).epsilon(1e-6));
   }
-  // ISO 9613-2:1996, table 2, 2 kHz, from memory: 20 °C, 70 %: 9.0 dB/km; 15 °C, 20 %: 28.2 dB/km. The table's 2 kHz is 1995 Hz: up to 0.5 % less.
+  // ISO 9613-2:1996, table 2, 2 kHz, from memory: 20 °C, 70 %: 9.0 dB/km; 15 °C, 20 %: 28.2 dB/km. The table's 2 kHz is 1995 Hz:
+  // up to 0.5 % less.
   const auto in_air = [&](const std::string& air) {
     const json heard = traced(shell, sound_file("[sound]\nfrequency = \"2 kHz\"\nvoice = \"raised\"\n[air]\n" + air));
     return heard["targets"]["microphone"]["voice"]["absorption"]["value"].get<double>();

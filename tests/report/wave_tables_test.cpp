@@ -39,7 +39,8 @@ TEST_CASE("what a miss costs, by frequency") {
 TEST_CASE("a voice over distance: 6 dB each doubling, and what the air swallows") {
   WaveFigures figures = sample::sound_figures();
   figures.voice = VoiceFigures{2000, 70, 20, 0.01, 0, 0, false};
-  // 70 − 20 log10(r) − 0.01 (r − 1), or from r: 10 m: 50 less 0.1; 100 m: 30 less 1; 300 m: 20.46 less 3. With the dish 20 dB more.
+  // 70 − 20 log10(r) − 0.01 (r − 1), or from r: 10 m: 50 less 0.1; 100 m: 30 less 1; 300 m: 20.46 less 3. With the dish 20 dB
+  // more.
   const TableRows rows = voice_rows(figures, Units::si);
   REQUIRE(rows.size() == 6);
   CHECK(rows[0] == Row{"distance", "without [dB]", "with the dish [dB]"});

@@ -202,7 +202,8 @@ TEST_CASE("a link: the sum of decibels, the margin and the reach") {
   link.distance = 10'000, link.wavelength = 299'792'458 / 2.4e9;
   link.other_losses = 3, link.needed_power = -80;
   figures.link = link;
-  // Free space: 20 log10(4π · 10 000/0.124914) = 120.05 dB; 20 + 12 + 24 − 120.05 − 3 = −67.05 dBm: a margin of 12.95 dB, 4.44 times as far.
+  // Free space: 20 log10(4π · 10 000/0.124914) = 120.05 dB; 20 + 12 + 24 − 120.05 − 3 = −67.05 dBm: a margin of 12.95 dB, 4.44
+  // times as far.
   CHECK(link_words(figures, Units::si) ==
         "At 2400 MHz: 20.0 dBm sent + 12.0 dBi there + 24.0 dBi here - 120.1 dB over 10 km - 3.0 dB of other losses = -67.1 dBm "
         "received. "

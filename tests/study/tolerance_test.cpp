@@ -36,8 +36,8 @@ const ToleranceLimit& limit_of(const Tolerance& all, const std::string& key, con
 }  // namespace
 
 // A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a round Gaussian
-// (Rayleigh distribution). Tolerance: 0.2 % for the rim's longer way (a²/4f² = 0.06 %) and the noise; a factor 2 in the doubling would be far
-// outside.
+// (Rayleigh distribution). Tolerance: 0.2 % for the rim's longer way (a²/4f² = 0.06 %) and the noise; a factor 2 in the doubling
+// would be far outside.
 TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * doctest::test_suite("slow")) {
   const double radius = 0.02;
   for (const double wanted : {0.5, 0.9, 0.99}) {
@@ -76,8 +76,9 @@ TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suit
   CHECK(tightest(all, "offset_across")->value <= limit_of(all, "offset_across", "+y").limit->value);
 }
 
-// 36 in dish, f 18 in, ball of 6 in. Traced again as scenes of their own with other random numbers: what is allowed catches the wanted 90 %, one petal
-// less does not, and a tile 2 % wider does not. The share is known to 0.1 % at either run's 65 536 paths: 0.4 % apart are 3 joint errors.
+// 36 in dish, f 18 in, ball of 6 in. Traced again as scenes of their own with other random numbers: what is allowed catches the
+// wanted 90 %, one petal less does not, and a tile 2 % wider does not. The share is known to 0.1 % at either run's 65 536 paths:
+// 0.4 % apart are 3 joint errors.
 TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   const double inch = 0.0254;
   const Scene made =

@@ -28,8 +28,8 @@ int part_at(double r, double turns) {
 }  // namespace
 
 TEST_CASE("the half-light circle: 25 parts of equal area") {
-  // A grid of 1000 × 1000 cells: a part holds π/4/25 of them. Cells cut by a border are wrong by half the square root of their number at
-  // most, about √150: 4e-4 of a part's 31 416.
+  // A grid of 1000 × 1000 cells: a part holds π/4/25 of them. Cells cut by a border are wrong by half the square root of their
+  // number at most, about √150: 4e-4 of a part's 31 416.
   constexpr int side = 1000;
   std::array<int, EvenCircle::parts> cells{};
   const EvenCircle circle = unit_circle();

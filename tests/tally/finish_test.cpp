@@ -255,8 +255,8 @@ TEST_CASE("evenness: one half of the replicates finds the darkest part, the othe
   Run run({DiskTarget{1}}, true);
   run.plan.even[0].any = true, run.plan.even[0].x = 0, run.plan.even[0].y = 0, run.plan.even[0].radius = 0.2;
   Books books(run.plan);
-  // Part 0 (the middle) is the darkest of the first half: 16 paths, the others 20. In the second half it has 18 and 24, and all others 30 each but
-  // part 1, which has 5: the darkest of all, but nobody had looked for it there.
+  // Part 0 (the middle) is the darkest of the first half: 16 paths, the others 20. In the second half it has 18 and 24, and all
+  // others 30 each but part 1, which has 5: the darkest of all, but nobody had looked for it there.
   const auto fill = [&](std::uint32_t replicate, int middle, int others, int first) {
     books.begin(replicate);
     Ends ends;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The peak of a bump whose law is known, through window and counts together: its place and height, a flat top, and a bump beyond the edge.
+// The peak of a bump whose law is known, through window and counts together: its place and height, a flat top, and a bump beyond
+// the edge.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -72,7 +73,8 @@ TEST_CASE("a bump on a wide face: place and height") {
   REQUIRE(found);
   const double q = 0.0015 * 0.0015 / (2 * 0.01 * 0.01), truth = (1 - std::exp(-q)) / q / (2 * pi * 0.01 * 0.01);
   CHECK(std::abs(found->value - truth) <= 3.5 * error_of(*found));
-  // 96 000 paths, of which one disc holds 1080 (3 %); all of the light, if its law were known, would tell the height to 1/√96 000 (0.3 %).
+  // 96 000 paths, of which one disc holds 1080 (3 %); all of the light, if its law were known, would tell the height to 1/√96 000
+  // (0.3 %).
   CHECK(error_of(*found) / truth < 0.02);
   CHECK(error_of(*found) / truth > 0.003);
   // A place d off is d²/(2σ²) lower: 3 mm are 4 %, about what noise of 1 % and the bend of the surface leave open.
@@ -92,7 +94,8 @@ TEST_CASE("a bump of very many paths, which no smooth surface follows to their p
 }
 
 TEST_CASE("a flat top: the height of the plateau, though each of its places is as bright") {
-  // Even within 12 mm of the middle, falling off beyond (Gaussian, 4 mm): ∫ = π R² + 2π ∫ (R + t) e^{−t²/2s²} dt = π R² + 2π (R s √(π/2) + s²).
+  // Even within 12 mm of the middle, falling off beyond (Gaussian, 4 mm): ∫ = π R² + 2π ∫ (R + t) e^{−t²/2s²} dt = π R² + 2π (R s
+  // √(π/2) + s²).
   const double radius = 0.012, fall = 0.004;
   const double whole = pi * radius * radius + 2 * pi * (radius * fall * std::sqrt(pi / 2) + fall * fall);
   const auto density = [&](double x, double y) {
@@ -108,8 +111,8 @@ TEST_CASE("a flat top: the height of the plateau, though each of its places is a
 }
 
 TEST_CASE("a bump beyond the edge of the face: the disc that just fits, at the edge") {
-  // The face ends at x = 0.02 (a wall 40 mm wide); the light's middle is at x = 0.03, σ = 20 mm. The brightest disc on the face has its middle
-  // at 0.02 − 0.002. Mean of the light over it: by a polar rule of 40 × 40 points, good to 1e-5.
+  // The face ends at x = 0.02 (a wall 40 mm wide); the light's middle is at x = 0.03, σ = 20 mm. The brightest disc on the face
+  // has its middle at 0.02 − 0.002. Mean of the light over it: by a polar rule of 40 × 40 points, good to 1e-5.
   const Bump bump{0.03, 0, 0.02};
   PeakWindow window = window_of(0.02);
   window.start_across = 0.015;  // what a pilot sees
@@ -131,8 +134,8 @@ TEST_CASE("a bump beyond the edge of the face: the disc that just fits, at the e
 }
 
 TEST_CASE("even light on a tube, seen aside: counts are of the shadow on the window's plane, the peak is of the surface") {
-  // Even light all round the tube, 1/(2πRL) a path: turned parts of the face show more counts an area of the plane, by their cosine: at the
-  // window's edges 15 % more.
+  // Even light all round the tube, 1/(2πRL) a path: turned parts of the face show more counts an area of the plane, by their
+  // cosine: at the window's edges 15 % more.
   const double radius = 0.02, length = 0.1;
   PeakWindow window = window_of(0.01);
   window.radius = radius, window.middle = Vector3(radius, 0, 0);

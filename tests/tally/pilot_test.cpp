@@ -88,7 +88,8 @@ TEST_CASE("pilot, rectangle: a trough's band is measured across only") {
 }
 
 TEST_CASE("pilot, tube: the disc is a tenth of the spread across the axis, however long the line of light") {
-  // Even round the lower half of a tube of radius R: the middle of the light is at z = −2R/π; distances from it are even in the angle.
+  // Even round the lower half of a tube of radius R: the middle of the light is at z = −2R/π; distances from it are even in the
+  // angle.
   const double radius = 0.05;
   Ends light;
   std::vector<double> distance;

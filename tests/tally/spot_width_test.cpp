@@ -43,8 +43,9 @@ Rings by_law(double r50, double r90, const std::function<double(double)>& distan
   return rings;
 }
 
-// Bins are 1/128 to 1/256 of the squared distance wide; light is taken as even in area (a band: in distance) inside one. What a law of second
-// order within the bin leaves out is (1/256)²/8: 2e-6; the steps of 1e-5 in the share are less than 1e-5 of the widths.
+// Bins are 1/128 to 1/256 of the squared distance wide; light is taken as even in area (a band: in distance) inside one. What a
+// law of second order within the bin leaves out is (1/256)²/8: 2e-6; the steps of 1e-5 in the share are less than 1e-5 of the
+// widths.
 constexpr double bin_fineness = 2e-5;
 
 }  // namespace
@@ -104,7 +105,8 @@ TEST_CASE("width of light in one ring: the ring's own bin holds it") {
 }
 
 TEST_CASE("the ± of a width: the binomial law's, and 68 and 95 of 100 runs within it") {
-  // Even disc of radius 1, N paths: of the share within a fixed width the variance is p (1 − p)/N; dw/dp = 1/√p, so that σ(w) = √((1 − p)/N).
+  // Even disc of radius 1, N paths: of the share within a fixed width the variance is p (1 − p)/N; dw/dp = 1/√p, so that σ(w) =
+  // √((1 − p)/N).
   constexpr int replicates = 32, paths = 40 * replicates;
   const int runs = testing::repeats(800);
   for (const double share : {0.5, 0.9}) {
@@ -123,7 +125,8 @@ TEST_CASE("the ± of a width: the binomial law's, and 68 and 95 of 100 runs with
       within_68 += std::abs(apart) <= student_quantile(0.68, replicates - 1) * error ? 1 : 0;
       within_95 += std::abs(apart) <= student_quantile(0.95, replicates - 1) * error ? 1 : 0;
     }
-    // A mean of n squares of Gaussian errors is known to √(2/n); each run's own ± to √(1/(2·31)), its square to twice that. 3.3 of each.
+    // A mean of n squares of Gaussian errors is known to √(2/n); each run's own ± to √(1/(2·31)), its square to twice that. 3.3
+    // of each.
     const double n = runs;
     CHECK(std::abs(off / n) <= 3.3 * sigma / std::sqrt(n) + 0.1 * sigma);
     CHECK(std::abs(off2 / n / (sigma * sigma) - 1) <= 3.3 * std::sqrt(2 / n) + 0.03);
@@ -150,7 +153,8 @@ TEST_CASE("curve of the share: (w/D)² of an even disc, from nothing to all of w
 }
 
 TEST_CASE("curve of the share: its ± is the jackknife of a ratio, done by hand") {
-  // Two of three replicates have all of their light within the first ring, one has none of it there. Left the mirrors: 10, 20, 30 paths.
+  // Two of three replicates have all of their light within the first ring, one has none of it there. Left the mirrors: 10, 20, 30
+  // paths.
   Rings rings(1, 1, 3);
   for (int k = 0; k < 10; ++k) rings.add(0, 0.5);
   for (int k = 0; k < 20; ++k) rings.add(1, 0.5);

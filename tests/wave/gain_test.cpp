@@ -191,7 +191,8 @@ TEST_CASE("a wave sum can be stopped") {
 TEST_CASE("a long wave is hardly helped, and a wave that arrives from behind finds the shadow") {
   const Scene scene = wave_scene(Paraboloid{0.24, 0.6, 0});
   const WaveField low = wave_field(scene, of_length(30), along_axis, {Vector3(0, 0, 0.24)});
-  // K = 2kf ln(1 + d/f), k = 2π/30, d/f = 0.390625: 0.033153, −29.59 dB. Beside the straight wave, 2f ahead in phase: |1 + K e^{i(2kf − π/2)}|.
+  // K = 2kf ln(1 + d/f), k = 2π/30, d/f = 0.390625: 0.033153, −29.59 dB. Beside the straight wave, 2f ahead in phase: |1 + K
+  // e^{i(2kf − π/2)}|.
   const double K = 2 * 2 * pi / 30 * 0.24 * std::log(1.390625), phase = 2 * 2 * pi / 30 * 0.24;
   const WaveGain far_longer = wave_gain(low.reflected[0], low.direct[0]);
   CHECK(std::abs(far_longer.reflected_gain - 20 * std::log10(K)) < 0.01);

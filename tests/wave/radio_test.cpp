@@ -166,8 +166,8 @@ TEST_CASE("an offset dish with its feed along the bisector of the rim cone") {
   scene.reflectors.push_back(dish);
   const RadioFigures figures = radio_figures(scene, of_length(0.03), {focus, axis, feed_power_for_taper(dish, focus, -10)}, up);
   CHECK(figures.phase == testing::approx(1).epsilon(1e-5));
-  // |∫ u dA|²/(4π A) with u² = gain of the feed/R², R = f + z: the spreading loss of a parabola (Balanis, sec. 15.4), by the midpoint rule on rings
-  // about the middle of the opening (1e-5).
+  // |∫ u dA|²/(4π A) with u² = gain of the feed/R², R = f + z: the spreading loss of a parabola (Balanis, sec. 15.4), by the
+  // midpoint rule on rings about the middle of the opening (1e-5).
   const double n = feed_power_for_taper(dish, focus, -10);
   double sum = 0;
   constexpr int rings = 200, around = 200;
