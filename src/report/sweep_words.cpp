@@ -173,8 +173,8 @@ std::string method_sentence(const Sweep& sweep) {
   if (sweep.scene.is_wave()) {
     out = "All points by the wave integral, no chance.";
     if (!sweep.convergence.reached)
-      out += fmt::format(" The sum over the mirror did not settle: good to about {:.1g} of the strongest amplitude.",
-                         sweep.convergence.change);
+      out += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
+                         rough_text(sweep.convergence.change, 1));
   } else if (sharp == sweep.points.size()) {
     out = "All points by mirror quadrature: smooth images of the sun, no chance.";
   } else if (sharp == 0) {

@@ -10,9 +10,9 @@ using namespace dishwright;
 using sample::inch;
 
 TEST_CASE("a found dish with its feed over the middle: 48 in wide, 6 in deep") {
-  // f = D²/(16 d) = 24 in; from the focus to the rim f + d = 30 in. ± 1/16 in evenly: σ = 0.0361 in of each length. f goes with 2f/D = 1
-  // of the width and f/d = 4 of the depth: √17 σ = 0.149 in; f/D with √(1/D² + 1/d²) σ/2 = 0.0030; the string with √(1 + 3²) σ = 0.114
-  // in. At the least 47.9375²/(16 · 6.0625) = 23.69 in, at the most 24.32 in.
+  // f = D²/(16 d) = 24 in; from the focus to the rim f + d = 30 in. ± 1/16 in evenly: σ = 0.0361 in of each length. f goes with
+  // 2f/D = 1 of the width and f/d = 4 of the depth: √17 σ = 0.149 in; f/D with √(1/D² + 1/d²) σ/2 = 0.0030; the string with √(1 +
+  // 3²) σ = 0.114 in. At the least 47.9375²/(16 · 6.0625) = 23.69 in, at the most 24.32 in.
   const FoundMeasures measures{48 * inch, 6 * inch, std::nullopt, inch / 16};
   CHECK(found_text(measures, found_dish(measures), Units::us) ==
         "Found dish, feed over the middle\n"
