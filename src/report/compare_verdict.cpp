@@ -32,7 +32,8 @@ double share_of(const Contestant& one) { return ranked_share(one).value; }
 std::string points_text(const Estimate& share) {
   Estimate points{100 * share.value, std::nullopt, "1"};
   if (share.std_error) points.std_error = 100 * *share.std_error;
-  return number_text(points, Units::si) + " percentage points";
+  const std::string text = number_text(points, Units::si);
+  return text + (text == "1" ? " percentage point" : " percentage points");
 }
 
 std::string listed(const Comparison& all, const Ranking& ranking) {
@@ -68,8 +69,10 @@ std::string close_call(const Comparison& all, const Ranking& ranking) {
     const Estimate gap = lead(all, first, ranking.order[i]);
     apart = std::max(apart, std::abs(gap.value) + 2 * gap.std_error.value_or(0));
   }
-  const std::string by = apart <= least_difference ? "to the last digit that counts"
-                                                   : fmt::format("to within {:.1g} percentage points", 100 * apart);
+  const std::string within = rough_text(100 * apart, 1);
+  const std::string by = apart <= least_difference
+                             ? "to the last digit that counts"
+                             : fmt::format("to within {} percentage point{}", within, within == "1" ? "" : "s");
   const std::string same =
       by_lamp(all.contestants[first]) ? "bring the same share of the lamp's light to" : "catch the same share of the light on";
   return fmt::format("Too close to call with {} paths: {} {} the {}, {}, {}", grouped_whole(all.contestants[first].figures.paths),

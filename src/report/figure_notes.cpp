@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "report/number_text.h"
+
 namespace dishwright {
 
 namespace {
@@ -16,10 +18,10 @@ std::string width_note(const TargetFigures& target) {
   if (target.spot_width_50 && target.spot_width_90) {
     if (1 - share < worth_telling) return "";
     return fmt::format(
-        "{}: the widths hold shares of the {:.3g} % of the reflected light that comes through the plane of the {} from its "
+        "{}: the widths hold shares of the {} % of the reflected light that comes through the plane of the {} from its "
         "front; the "
-        "other {:.3g} % never does.",
-        target.name, 100 * share, target.name, 100 * (1 - share));
+        "other {} % never does.",
+        target.name, rough_text(100 * share, 3), target.name, rough_text(100 * (1 - share), 3));
   }
   if (!target.share_curve && target.power.value > 0)
     return fmt::format(

@@ -128,6 +128,11 @@ std::string length_text(double metres, Units units) { return number_text({metres
 std::string degrees_text(double radians) { return exact_text(radians * 180 / std::numbers::pi) + " deg"; }
 std::string milliradians_text(double radians) { return exact_text(radians * 1e3) + " mrad"; }
 std::string exact_text(double value) { return joined(number_parts({value, std::nullopt, "1"}), ""); }
+std::string rough_text(double value, int digits) {
+  if (value == 0 || !std::isfinite(value)) return exact_text(value);
+  const double step = std::pow(10.0, decade(value) - digits + 1);
+  return exact_text(std::round(value / step) * step);
+}
 
 std::string length_unit(Units units) { return units == Units::us ? "in" : "mm"; }
 double lengths_per_metre(Units units) { return units == Units::us ? 1 / metres_per_inch : 1e3; }

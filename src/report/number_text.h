@@ -40,6 +40,8 @@ std::string degrees_text(double radians);
 std::string milliradians_text(double radians);
 /// An exact number, four significant digits, without needless zeros: "24.5", "0.003937", "1.235 × 10^9".
 std::string exact_text(double value);
+/// A number that is known to so many digits only (1 … 4), whole digits before the point: "620", "0.053", "1200".
+std::string rough_text(double value, int digits);
 
 /// "mm" or "in", and how many of them make a metre.
 std::string length_unit(Units units);

@@ -27,7 +27,7 @@ std::string disc_words(const Sun& sun) {
 std::string shape_words(const ReflectorShape& shape, Units units) {
   const auto length = [units](double metres) { return length_text(metres, units); };
   const LengthWords say{
-      length, [units](double metres) { return fmt::format("{:.2g} {}", metres * lengths_per_metre(units), length_unit(units)); },
+      length, [units](double metres) { return rough_text(metres * lengths_per_metre(units), 2) + " " + length_unit(units); },
       [units](const Vector3& place) { return place_words(place, units); }};
   return std::visit(
       [&](const auto& s) {

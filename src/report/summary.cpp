@@ -107,9 +107,12 @@ struct LedgerRow {
 LedgerRow ledger_row(const std::string& where, const Estimate& power, double sum) {
   const NumberParts parts = number_parts(power);
   const std::size_t point = std::min(parts.value.find('.'), parts.value.size());
-  std::string error = parts.error.empty() ? "" : " ± " + parts.error;
-  if (parts.power_of_ten != 0) error += fmt::format(" × 10^{}", parts.power_of_ten);
-  return {where, parts.value.substr(0, point), parts.value.substr(point), error, percent_of(power.value, sum)};
+  std::string error = parts.error.empty() ? "" : " ± " + parts.error, before = parts.value.substr(0, point);
+  if (parts.power_of_ten != 0) {
+    if (!error.empty()) before = "(" + before, error += ")";
+    error += fmt::format(" × 10^{}", parts.power_of_ten);
+  }
+  return {where, before, parts.value.substr(point), error, percent_of(power.value, sum)};
 }
 
 std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {

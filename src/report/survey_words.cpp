@@ -60,20 +60,21 @@ std::string light_words(const SurveyReport& report) {
   std::string out = "The share caught is traced on the measured surface itself";
   const double rest = smoothed_away(report.survey.map);
   if (rest >= 0.5e-3)
-    out += fmt::format(", with {:.2g} mrad of random slopes that the readings show but a smooth surface through them does not",
-                       1e3 * rest);
+    out += fmt::format(", with {} mrad of random slopes that the readings show but a smooth surface through them does not",
+                       rough_text(1e3 * rest, 2));
   out += ". Its ± includes the noise of the readings";
   if (!report.survey.map.humps.empty()) out += " and the doubt about spots that only one reading met";
   const double added = light.shares.front().value - light.as_read.front();
   if (std::abs(added) >= 0.0005)
-    out += fmt::format("; that noise alone would have cost {:.1f} %, which has been put back", 100 * added);
+    out += fmt::format("; that noise alone would have {} {:.1f} %, which has been {}", added > 0 ? "cost" : "added",
+                       100 * std::abs(added), added > 0 ? "put back" : "taken off");
   return out + ".";
 }
 
 }  // namespace
 
 std::string rough_length(double metres, Units units) {
-  return fmt::format("{:.2g} {}", metres * lengths_per_metre(units), length_unit(units));
+  return rough_text(metres * lengths_per_metre(units), 2) + " " + length_unit(units);
 }
 
 std::string mrad_text(const Estimate& radians) {
@@ -115,9 +116,10 @@ std::string spot_words(const SurveyReport& report, const Spot& spot) {
 
 std::string use_words(const UseVerdict& use) {
   if (use.frequency > 0) {
-    const double fraction = use.value.value > 0 ? 1 / use.value.value : 0;
-    const std::string size =
-        fraction > 0 && fraction < 1e4 ? fmt::format("1/{:.0f} of a wavelength", std::floor(fraction)) : "next to nothing";
+    const double waves = use.value.value;
+    const std::string size = waves <= 1e-4  ? "next to nothing"
+                             : waves <= 0.5 ? fmt::format("1/{:.0f} of a wavelength", std::floor(1 / waves))
+                                            : rough_text(waves, 2) + (waves < 1 ? " of a wavelength" : " wavelengths");
     return fmt::format("{}: the surface is off by {} (rms); up to 1/16 is common practice; that costs {:.2f} dB of gain", use.use,
                        size, std::abs(use.loss.value));
   }
@@ -208,8 +210,8 @@ std::vector<std::string> repeat_words(const SurveyReport& report) {
   if (repeats.repeated == 0) return {};
   const SurveyPoints& points = report.survey.points;
   std::string out = fmt::format(
-      "{} of {} places were read more than once, {} readings in all. Each place counts once, with the mean of its readings; ",
-      repeats.repeated, points.points.size(), repeats.read);
+      "{} of {} places {} read more than once, {} readings in all. Each place counts once, with the mean of its readings; ",
+      repeats.repeated, points.points.size(), repeats.repeated == 1 ? "was" : "were", repeats.read);
   const std::string size = repeats.scatter > 0 ? rough_length(repeats.scatter, report.units) : "";
   if (repeats.alike) {
     out += "its readings are all alike, as copies are, so they say nothing of the noise.";

@@ -114,8 +114,9 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
   std::string out = oddity_lines(sweep.scene.oddities) + title + "\n" +
                     std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
   for (const SweepAxis& axis : sweep.axes) {
-    out += wrapped(fmt::format("{} from {} to {} in {} steps", axis.key, axis_value(axis, axis.values.front()),
-                               axis_value(axis, axis.values.back()), axis.values.size() - 1),
+    const std::size_t steps = axis.values.size() - 1;
+    out += wrapped(fmt::format("{} from {} to {} in {} step{}", axis.key, axis_value(axis, axis.values.front()),
+                               axis_value(axis, axis.values.back()), steps, steps == 1 ? "" : "s"),
                    "Varied: ", "  ");
   }
   for (const Reflector& mirror : sweep.scene.reflectors)

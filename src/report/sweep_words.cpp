@@ -46,7 +46,7 @@ std::string place_text(const Sweep& sweep, std::size_t point) {
 /// Rounded to three digits: places between points are no better known.
 std::string crossing_text(const SweepAxis& axis, double si) {
   const std::string unit = axis_unit(axis);
-  return fmt::format("{:.3g}{}", axis_number(axis, si), unit.empty() ? "" : " " + unit);
+  return rough_text(axis_number(axis, si), 3) + (unit.empty() ? "" : " " + unit);
 }
 
 /// "90 % or more from 0 deg to about 1.83 deg": the stretches of one axis where the share is good.
@@ -141,6 +141,8 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
     return fmt::format("{} is most at {}: {}; least at {}: {}.", subject, place_text(sweep, most), text(most),
                        place_text(sweep, least), text(least));
   const std::size_t first = points.front(), last = points.back();
+  if (first == last)
+    return fmt::format("{} is {} at {}, the only point that has one.", subject, text(first), place_text(sweep, first));
   std::string out = fmt::format("{} is {} at {} and {} at {}.", subject, text(first), place_text(sweep, first), text(last),
                                 place_text(sweep, last));
   if (most != first && most != last) out += fmt::format(" It is most at {}: {}.", place_text(sweep, most), text(most));
@@ -171,18 +173,19 @@ std::string method_sentence(const Sweep& sweep) {
   if (sweep.scene.is_wave()) {
     out = "All points by the wave integral, no chance.";
     if (!sweep.convergence.reached)
-      out += fmt::format(" The sum over the mirror did not settle: good to about {:.1g} of the strongest amplitude.",
-                         sweep.convergence.change);
+      out += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
+                         rough_text(sweep.convergence.change, 1));
   } else if (sharp == sweep.points.size()) {
     out = "All points by mirror quadrature: smooth images of the sun, no chance.";
   } else if (sharp == 0) {
     out = fmt::format("All points by rays: the same {} random paths for each.", paths);
   } else {
-    out = fmt::format(
-        "{} points by mirror quadrature, {} by {} random paths each, where quadrature does not apply or takes longer.", sharp,
-        sweep.points.size() - sharp, paths);
+    out = fmt::format("{} by mirror quadrature, {} by {} random paths each, where quadrature does not apply or takes longer.",
+                      sharp == 1 ? "1 point" : fmt::format("{} points", sharp), sweep.points.size() - sharp, paths);
   }
-  if (!sweep.complete) out += fmt::format(" INTERRUPTED: {} of {} points were done.", sweep.points.size(), sweep.count());
+  if (!sweep.complete)
+    out += fmt::format(" INTERRUPTED: {} of {} points {} done.", sweep.points.size(), sweep.count(),
+                       sweep.points.size() == 1 ? "was" : "were");
   return out;
 }
 

@@ -91,7 +91,8 @@ UseLine wave_use_line(const WaveResult& result) {
   } else {
     const auto& gain = target.answers[k].reflected_gain;
     if (gain) line.grade = grade_of(*gain, 6, 0);
-    line.numbers = fmt::format("gain of the mirror alone {} at {}", level_text(gain), at);
+    line.numbers = gain ? fmt::format("gain of the mirror alone {} at {}", level_text(gain), at)
+                        : fmt::format("the mirror sends nothing to the {} at {}", target.name, at);
   }
   line.verdict = fmt::format("{} for {} {} {}", grade_word(line.grade), figures.radio ? "radio" : "sound",
                              figures.radio ? "of" : "from", at);

@@ -78,8 +78,8 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
                               ? "The limits are those of the wave integral, without chance; a real dish differs by 1 dB or so."
                               : "± is the standard error of the search, not of your tools.";
   if (all.waves && !all.waves->convergence.reached)
-    exactness += fmt::format(" The sum over the mirror did not settle: good to about {:.1g} of the strongest amplitude.",
-                             all.waves->convergence.change);
+    exactness += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
+                             rough_text(all.waves->convergence.change, 1));
   out += "\n" + wrapped(exactness +
                         " Keep a margin: the wind, the heat and the next person's aim also count. Nothing here promises that a "
                         "structure holds or that a fire is safe; local code, school policy and licensed practice govern.");

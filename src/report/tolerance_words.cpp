@@ -18,10 +18,25 @@ constexpr double run_us = 6 * 0.0254, run_si = 0.15;     // [m] the straightedge
 constexpr double sun_rate = std::numbers::pi / 12 / 60;  // [rad/min] 15 degrees an hour, the most the sun moves
 constexpr int fine_parts = 64;                           // of an inch: the finest mark of a steel rule
 
-/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened.
+/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened; "less than 1/64 in" below the first
+/// mark.
 std::string tape_inside(double metres, Units units) {
   const double mark = units == Units::us ? 0.0254 / fine_parts : metres < 3e-3 ? 0.5e-3 : 1e-3;
-  return tape_text(std::floor(metres / mark * (1 + 1e-9)) * mark, units, fine_parts);
+  const double marks = std::floor(metres / mark * (1 + 1e-9));
+  return marks > 0 ? tape_text(marks * mark, units, fine_parts) : "less than " + tape_text(mark, units, fine_parts);
+}
+
+/// The rise over a straightedge of 150 mm, rounded toward 0 to tenths of a millimetre.
+std::string rise_inside(double metres) {
+  const double tenths = std::floor(metres * 1e4);
+  return tenths > 0 ? fmt::format("{:.1f} mm", tenths / 10) : "less than 0.1 mm";
+}
+
+/// A time, rounded toward 0: whole minutes from two on, else seconds.
+std::string time_inside(double minutes) {
+  if (minutes >= 2) return fmt::format("{:.0f} min", std::floor(minutes));
+  const double seconds = std::floor(minutes * 60);
+  return seconds > 0 ? fmt::format("{:.0f} s", seconds) : "less than 1 s";
 }
 
 Estimate in_milliradians(const Estimate& estimate) {
@@ -51,7 +66,7 @@ std::string wave_value_text(const Tolerance& all, const std::string& key, const 
     metres *= focus->norm();
     text += " = " + number_text({metres, std::nullopt, "m"}, units);
   }
-  return fmt::format("{} ({:.3g} wavelengths)", text, metres / all.waves->wavelength());
+  return fmt::format("{} ({} wavelengths)", text, rough_text(metres / all.waves->wavelength(), 3));
 }
 
 std::string shown_value(const Tolerance& all, const std::string& key, const Estimate& value, Units units) {
@@ -145,20 +160,19 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
     return wave_shop_words(all, limit, units);
   const double run = units == Units::us ? run_us : run_si;
   if (limit.key == "slope_error" && units == Units::si)
-    return fmt::format("{:.1f} mm over a 150 mm run (rms over the whole surface)", std::floor(value * run * 1e4) / 10);
+    return fmt::format("{} over a 150 mm run (rms over the whole surface)", rise_inside(value * run));
   if (limit.key == "slope_error")
     return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape_text(run, units));
-  if (limit.key == "aim_error") {
-    const double minutes = value / sun_rate;
-    return fmt::format(
-        "from a true aim the sun takes {} to use this up, at its fastest (15 deg an hour)",
-        minutes < 2 ? fmt::format("{:.0f} s", std::floor(minutes * 60)) : fmt::format("{:.0f} min", std::floor(minutes)));
-  }
-  if (limit.key == "offset_along" || limit.key == "offset_across")
-    return fmt::format("target bracket within {} {}", tape_inside(value, units),
+  if (limit.key == "aim_error")
+    return fmt::format("from a true aim the sun takes {} to use this up, at its fastest (15 deg an hour)",
+                       time_inside(value / sun_rate));
+  if (limit.key == "offset_along" || limit.key == "offset_across") {
+    const std::string size = tape_inside(value, units);
+    return fmt::format("target bracket {}{} {}", size.starts_with("less") ? "" : "within ", size,
                        limit.key == "offset_across"        ? "to that side"
                        : limit.side == "toward the mirror" ? "toward the mirror"
                                                            : "away from the mirror");
+  }
   if (limit.key == "focal_length_error") {
     const ReflectorShape& shape = all.scene.reflectors.front().shape;
     const double now = depth_of(shape, 1), then = depth_of(shape, limit.side == "longer" ? 1 + value : 1 - value);

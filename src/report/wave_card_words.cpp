@@ -21,7 +21,7 @@ std::string eighth_words(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   const auto one = [&](double frequency) {
     const double eighth = figures.speed / frequency / 8;
-    return fmt::format("{:.2g} {} at {}", eighth * lengths_per_metre(result.units), length_unit(result.units),
+    return fmt::format("{} {} at {}", rough_text(eighth * lengths_per_metre(result.units), 2), length_unit(result.units),
                        frequency_text(frequency));
   };
   const double highest = *std::max_element(figures.frequencies.begin(), figures.frequencies.end());
@@ -33,8 +33,8 @@ std::string eighth_words(const WaveResult& result) {
 std::string across_words(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   const double across = rim_width(result.scene.reflectors.front().shape) * shown_frequency(figures) / figures.speed;
-  return fmt::format("The mirror is {:.2g} wavelengths across at {}. The more, the higher the gain and the narrower the beam.",
-                     across, frequency_text(shown_frequency(figures)));
+  return fmt::format("The mirror is {} wavelengths across at {}. The more, the higher the gain and the narrower the beam.",
+                     rough_text(across, 2), frequency_text(shown_frequency(figures)));
 }
 
 }  // namespace

@@ -54,9 +54,9 @@ std::string voice_block(const WaveFigures& figures, Units units) {
 }
 
 std::string certainty_block(const WaveFigures& figures) {
-  std::string text = fmt::format(
-      "Nothing here is chance. The sum over the mirror was refined until the gains changed by {:.1g} of the strongest. ",
-      std::max(figures.convergence.change, 1e-9));
+  std::string text =
+      fmt::format("Nothing here is chance. The sum over the mirror was refined until the gains changed by {} of the strongest. ",
+                  rough_text(std::max(figures.convergence.change, 1e-9), 1));
   text += figures.radio ? "Waves from the mirror's edge, polarisation and second reflections are left out; "
                         : "Waves from the mirror's edge, second reflections, ground and wind are left out; ";
   text += "expect 1 dB or so beside the real dish, more where it is not many wavelengths across.";

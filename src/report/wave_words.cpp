@@ -19,9 +19,9 @@ namespace {
 constexpr const char* governs =
     "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
 
-/// To so many digits: 618 → 620.
-double rounded(double value, int digits = 2) {
-  const double step = std::pow(10.0, std::floor(std::log10(value)) - digits + 1);
+/// To two digits: 618 → 620.
+double rounded(double value) {
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
   return std::round(value / step) * step;
 }
 
@@ -50,7 +50,7 @@ std::string level_text(const std::optional<double>& level, const std::string& un
   return (text == "-0.0" ? "0.0" : text) + " " + unit;
 }
 
-std::string angle_text(double angle) { return fmt::format("{:.3g} deg", angle * 180 / std::numbers::pi); }
+std::string angle_text(double angle) { return rough_text(angle * 180 / std::numbers::pi, 3) + " deg"; }
 
 double up_to_five(double level) { return 5 * std::ceil(level / 5); }
 double down_to_five(double level) { return 5 * std::floor(level / 5); }
@@ -89,6 +89,8 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
     return fmt::format("Gain by way of the {}: {} at {}, {} of the most that its area allows.", one.name,
                        level_text(answer.gain, "dBi"), at, percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"}));
   }
+  if (level_text(*answer.gain) == "0.0 dB")
+    return fmt::format("Sound at the {}: as loud as without the mirror, at {}.", one.name, at);
   const std::string more = *answer.gain < 0 ? "less" : "more";
   return fmt::format("Sound at the {}: {} {} than without the mirror, at {}.", one.name, level_text(std::abs(*answer.gain)), more,
                      at);
@@ -119,7 +121,9 @@ std::string beam_words(const WaveFigures& figures) {
   const double width = *answer.half_power_width;
   std::string out = fmt::format("At {} the beam is {} wide (to half the power, 3 dB down): {} off to the side, half is lost.", at,
                                 angle_text(width), angle_text(width / 2));
-  if (answer.side_lobe) out += fmt::format(" The strongest side lobe is {} below the beam.", level_text(-*answer.side_lobe));
+  if (answer.side_lobe)
+    out += fmt::format(" The strongest side lobe is {} {} the beam.", level_text(std::abs(*answer.side_lobe)),
+                       *answer.side_lobe > 0 ? "above" : "below");
   return out;
 }
 
@@ -127,10 +131,10 @@ std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Unit
   if (figures.surface_rms <= 0) return "";
   const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
   std::string words = fmt::format(
-      "The surface of {} is off by {} rms (half of the way's error, along the axis): 1/{:.3g} of a wavelength at {}. By Ruze's "
+      "The surface of the {} is off by {} rms (half of the way's error, along the axis): 1/{} of a wavelength at {}. By Ruze's "
       "rule that "
       "costs {} if the errors change within a small part of the mirror; the gain here follows the true shape",
-      scene.reflectors.front().name, length_text(figures.surface_rms, units), wavelength / figures.surface_rms,
+      scene.reflectors.front().name, length_text(figures.surface_rms, units), rough_text(wavelength / figures.surface_rms, 3),
       frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
   const auto& radio = figures.targets.front().answers.at(figures.shown).radio;
   if (radio && radio->surface > 0) words += fmt::format(", which costs {}", level_text(-10 * std::log10(radio->surface)));
@@ -153,8 +157,8 @@ std::string surface_words(const WaveFigures& figures, Units units) {
   const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
   const auto limit = [&](double loss) {
     const double error = ruze_limit(loss, wavelength);
-    return fmt::format("{:.3g} {} ({:.3f} wavelengths) for {:.1f} dB", error * lengths_per_metre(units), length_unit(units),
-                       error / wavelength, loss);
+    return fmt::format("{} {} ({:.3f} wavelengths) for {:.1f} dB", rough_text(error * lengths_per_metre(units), 3),
+                       length_unit(units), error / wavelength, loss);
   };
   return fmt::format("How rough the surface may be at {}: {}, {} (rms, half-path, bumps short against the dish).",
                      frequency_text(frequency), limit(0.5), limit(1));
@@ -162,7 +166,7 @@ std::string surface_words(const WaveFigures& figures, Units units) {
 
 std::string distance_text(double metres, Units units) {
   constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
-  const auto text = [](double value, const char* unit) { return fmt::format("{} {}", short_number(rounded(value, 3)), unit); };
+  const auto text = [](double value, const char* unit) { return fmt::format("{} {}", rough_text(value, 3), unit); };
   if (units == Units::si) return metres < far ? text(metres, "m") : text(metres / 1e3, "km");
   return metres < mile ? text(metres / foot, "ft") : text(metres / mile, "miles");
 }
@@ -171,11 +175,11 @@ std::string voice_words(const WaveFigures& figures, Units units) {
   const VoiceFigures& voice = *figures.voice;
   return fmt::format(
       "A voice of {} at 1 m has fallen to {}, a quiet field, after {} without and {} with the dish, at {}. The air swallows "
-      "{:.2g} dB "
+      "{} dB "
       "each {}.",
       level_text(voice.level_at_1m), level_text(quiet_field), distance_text(voice.reach_without, units),
       distance_text(voice.reach_with, units), frequency_text(voice.frequency),
-      voice.absorption * (units == Units::us ? 30.48 : 100), units == Units::us ? "100 ft" : "100 m");
+      rough_text(voice.absorption * (units == Units::us ? 30.48 : 100), 2), units == Units::us ? "100 ft" : "100 m");
 }
 
 std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units) {
@@ -183,10 +187,11 @@ std::string facing_words(const Scene& scene, const WaveFigures& figures, Units u
                     at = frequency_text(figures.frequencies.at(figures.shown));
   const auto& gain = figures.link_gains.at(figures.shown);
   if (!gain) return fmt::format("Two such dishes that face each other {} apart: nothing arrives at {}.", apart, at);
-  return fmt::format(
-      "Two such dishes that face each other {} apart: a speaker at one {} is heard {} {} at the other than without the dishes, "
-      "at {}.",
-      apart, figures.targets.front().name, level_text(std::abs(*gain)), *gain < 0 ? "fainter" : "louder", at);
+  const std::string change = level_text(*gain) == "0.0 dB" ? "as loud at the other as"
+                                                           : fmt::format("{} {} at the other than", level_text(std::abs(*gain)),
+                                                                         *gain < 0 ? "fainter" : "louder");
+  return fmt::format("Two such dishes that face each other {} apart: a speaker at one {} is heard {} without the dishes, at {}.",
+                     apart, figures.targets.front().name, change, at);
 }
 
 std::string link_words(const WaveFigures& figures, Units units) {
@@ -207,7 +212,8 @@ std::string link_words(const WaveFigures& figures, Units units) {
 
 std::string mesh_words(const WaveFigures& figures) {
   if (figures.mesh_leaks.empty()) return "";
-  return fmt::format("The wire mesh lets {:.2g} % of the power through at {}.", 100 * figures.mesh_leaks.at(figures.shown),
+  return fmt::format("The wire mesh lets {} % of the power through at {}.",
+                     rough_text(100 * figures.mesh_leaks.at(figures.shown), 2),
                      frequency_text(figures.frequencies.at(figures.shown)));
 }
 

@@ -49,7 +49,7 @@ std::string facing_words(const Scene& scene, const WaveFigures& figures, Units u
 std::string link_words(const WaveFigures& figures, Units units);
 /// "The wire mesh lets 0.4 % of the power through at 1680 MHz."; empty where there is none.
 std::string mesh_words(const WaveFigures& figures);
-/// "dishwright 0.9 · waves · 1508 places on the mirror · wave speed 343 m/s · scene 12ab…"
+/// "dishwright 0.9 · waves · 1 508 places on the mirror · wave speed 343 m/s · scene 12ab…"
 std::string wave_settings_line(std::size_t places, double speed, const std::string& digest);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.
 std::string wave_caution(bool radio);

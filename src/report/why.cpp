@@ -33,7 +33,7 @@ double degrees(double radians) { return radians * 180 / std::numbers::pi; }
 /// Two digits: these are rules of thumb.
 std::string about_length(double metres, Units units) {
   const double scale = lengths_per_metre(units);
-  return length_text(std::stod(fmt::format("{:.2g}", metres * scale)) / scale, units);
+  return rough_text(metres * scale, 2) + " " + length_unit(units);
 }
 
 /// What sets the width of a spot at the focus; empty for a point sun on a perfect mirror.
@@ -85,7 +85,7 @@ std::string loss_reason(const TraceFigures& figures) {
   }
   if (largest == nullptr || largest->power.value <= 0 || figures.aperture_power.value <= 0) return "";
   const double share = largest->power.value / figures.aperture_power.value;
-  return fmt::format("The largest loss is {}: {:.2g} %.", loss_words(largest->where), 100 * share);
+  return fmt::format("The largest loss is {}: {} %.", loss_words(largest->where), rough_text(100 * share, 2));
 }
 
 /// What spreads a lamp's beam.
@@ -94,13 +94,13 @@ std::vector<std::string> lamp_lines(const Focusing& at, const Lamp& lamp, const 
   const double size = lamp_size(lamp.shape), away = (lamp.pose.at - at.focus).norm();
   const double flight = (on.pose.at - at.mirror->pose.at).norm();
   if (away < 0.02 * at.focal_length) {
-    lines.push_back(
-        fmt::format("From {} away, the bottom of the {} sees the lamp {} {}: about {:.2g} deg. Each spot there spreads its light "
-                    "by as much, which is "
-                    "{} at the {}.",
-                    length_text(at.focal_length, units), at.mirror->name, length_text(size, units),
-                    std::holds_alternative<LineLamp>(lamp.shape) ? "long" : "wide", degrees(size / at.focal_length),
-                    about_length(size / at.focal_length * flight, units), on.name));
+    lines.push_back(fmt::format(
+        "From {} away, the bottom of the {} sees the lamp {} {}: about {} deg. Each spot there spreads its light "
+        "by as much, which is "
+        "{} at the {}.",
+        length_text(at.focal_length, units), at.mirror->name, length_text(size, units),
+        std::holds_alternative<LineLamp>(lamp.shape) ? "long" : "wide", rough_text(degrees(size / at.focal_length), 2),
+        about_length(size / at.focal_length * flight, units), on.name));
   } else {
     lines.push_back(fmt::format("The lamp stands {} from the focus of the {}, so the light does not leave as one even beam.",
                                 about_length(away, units), at.mirror->name));
@@ -142,8 +142,8 @@ std::string wave_limit_note(const Scene& scene, const TraceFigures& figures, std
   if (width->value >= 10 * narrowest) return "";
   return fmt::format(
       "Rays come to their end here: light is a wave, and half of it at the {} cannot be drawn into a circle narrower than about "
-      "{:.2g} µm.",
-      scene.targets[target].name, narrowest * 1e6);
+      "{} µm.",
+      scene.targets[target].name, rough_text(narrowest * 1e6, 2));
 }
 
 }  // namespace dishwright

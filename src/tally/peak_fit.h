@@ -30,8 +30,8 @@ struct PeakCounts {
 struct FoundPeak {
   double value = 0;
   std::vector<double> without_one;  ///< the same from all replicates but one; empty below two replicates
-  double x = 0, y = 0;              ///< middle of the disc, from the window's middle [m]
-  double reach_x = 0, reach_y = 0;  ///< half widths of the part of the window that the surface was laid through [m]
+  double x = 0, y = 0;              ///< middle of the disc, from the window's middle; 0 where single discs were counted [m]
+  double reach_x = 0, reach_y = 0;  ///< half widths of the part of the window that the surface went through; 0 without one [m]
 };
 
 /// Half widths of the parts of the window that are tried, as shares of the window's own.

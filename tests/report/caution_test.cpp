@@ -102,3 +102,45 @@ TEST_CASE("the line for pictures is one sentence") {
         "bright spot; "
         "local code, school policy and licensed practice govern.");
 }
+
+TEST_CASE("the line for pictures, word for word at each level") {
+  const std::string rule = "; never look at the bright spot; local code, school policy and licensed practice govern.";
+  CHECK(caution_line(with_peak(1579)) ==
+        "Caution: light from a mirror can dazzle and burn; never look at the bright spot; local code, school policy and licensed "
+        "practice "
+        "govern.");
+  // (50.2/1.8)^(1/0.7063) = 111.4 s; 1.58: 134 s; 5: 26.2 s; 9.96: 9.88 s; 12: 7.59 s; 52: 0.95 s; 49: 1.03 s.
+  CHECK(caution_line(with_peak(1800)) == "Caution: about 1.80 kW/m² can burn bare skin in about 2 minutes" + rule);
+  CHECK(caution_line(with_peak(5000)) == "Caution: about 5.0 kW/m² can burn bare skin in about 25 s and char wood" + rule);
+  CHECK(caution_line(with_peak(9960)) == "Caution: about 10 kW/m² can burn bare skin in about 10 s and char wood" + rule);
+  CHECK(caution_line(with_peak(12'000)) ==
+        "Caution: about 12 kW/m² can burn bare skin in about 8 s and set cloth or wood on fire" + rule);
+  CHECK(caution_line(with_peak(49'000)) ==
+        "Caution: about 49 kW/m² can burn bare skin in about 1 s and set cloth or wood on fire" + rule);
+  CHECK(caution_line(with_peak(52'340)) ==
+        "Caution: about 52 kW/m² can burn bare skin in less than a second and set cloth or wood on fire" + rule);
+  // About a minute: (50.2/2.8)^(1/0.7063) = 59.6 s.
+  CHECK(caution_line(with_peak(2800)) == "Caution: about 2.8 kW/m² can burn bare skin in about 1 minute" + rule);
+}
+
+TEST_CASE("a whole caution, word for word: faint light, and none on the target") {
+  const std::string rest =
+      "  - Never look in the mirror or at the bright spot: even a faint picture of the\n"
+      "    sun is as bright as the sun.\n"
+      "  - Keep a cover on the mirror until you are ready. When done, cover it first,\n"
+      "    then move it.\n"
+      "  - Store it face down indoors. Never leave it parked in the open.\n"
+      "  This is no promise that anything is safe. Local code, school policy and\n"
+      "  licensed practice govern.\n";
+  CHECK(caution(with_peak(1200)) ==
+        "CAUTION: The brightest computed spot is about 1.20 kW/m². That is under\n"
+        "  1.58 kW/m², but it still dazzles, and other places in the beam can be far\n"
+        "  brighter than the target.\n" +
+            rest);
+  TraceFigures dark = with_peak(0);
+  dark.targets[0].mean_irradiance.reset();
+  CHECK(caution(dark) ==
+        "CAUTION: As computed, no mirror light lands on the target. It goes somewhere\n"
+        "  else and can burn there.\n" +
+            rest);
+}

@@ -141,3 +141,25 @@ TEST_CASE("share chart: shares in per cent against widths in the printed unit; n
     CHECK_FALSE(share_chart(all, "kettle-dish", Units::si).has_value());
   }
 }
+
+TEST_CASE("best places, word for word: beyond the focus, without a focus, at the end of the search, even, dark") {
+  Contestant one = two.contestants[0];
+  one.best = BestPlace{};
+  BestPlace& best = *one.best;
+  best.place = {0.65, 0.002, "m"};
+  best.focus = 0.6, best.from = 0.3, best.to = 0.9;
+  CHECK(best_place_words(one, Units::si) ==
+        "650 ± 2 mm from the vertex, 50 ± 2 mm farther than the focus at 600 mm (searched from 300 mm to 900 mm)");
+  best.focus.reset();
+  best.at_edge = true;
+  CHECK(best_place_words(one, Units::si) ==
+        "650 ± 2 mm from the vertex; that is the end of the search, and a better place may lie beyond (searched from 300 mm to "
+        "900 mm)");
+  best.flat = true, best.even_from = 0.5, best.even_to = 0.8;
+  CHECK(best_place_words(one, Units::si) ==
+        "as good anywhere from about 500 mm to 800 mm from the vertex, within the noise; the middle, 650 mm, is taken (searched "
+        "from 300 mm "
+        "to 900 mm)");
+  best.dark = true;
+  CHECK(best_place_words(one, Units::si) == "no light at any place (searched from 300 mm to 900 mm); it stays at 650 mm");
+}

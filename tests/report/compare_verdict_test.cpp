@@ -47,3 +47,37 @@ TEST_CASE("the ranking is by share, and alike only from the top") {
   CHECK(ranking.order == std::vector<std::size_t>{1, 2, 3, 0});
   CHECK(ranking.alike == 2);
 }
+
+TEST_CASE("one percentage point and many: singular, plural, no powers of ten") {
+  CHECK(verdict(sample::comparison({{"a", 0.94}, {"b", 0.93}}, 0)).ends_with(", 1 percentage point more than from the b."));
+  CHECK(verdict(sample::comparison({{"a", 0.94}, {"b", 0.92}}, 0)).ends_with(", 2 percentage points more than from the b."));
+  // 0.4 apart and twice 0.3: 1.0.
+  CHECK(verdict(sample::comparison({{"a", 0.504}, {"b", 0.5}}, 0.003)).ends_with(", 50.4 %, to within 1 percentage point."));
+  // 4 apart and twice 4: 12, said as about 10.
+  CHECK(verdict(sample::comparison({{"a", 0.54}, {"b", 0.5}}, 0.04)).ends_with(", 54 %, to within 10 percentage points."));
+}
+
+TEST_CASE("under a lamp the share of the lamp's light counts, not that of the mirror's") {
+  Comparison all = sample::comparison({{"sphere", 0.3}, {"paraboloid", 0.5}}, 0.001);
+  for (Contestant& one : all.contestants) {
+    one.figures.caught_share = Estimate{0.6, 0.001, "1"};
+    one.figures.aperture_power = {1600, std::nullopt, "lm"};
+  }
+  // 400 of 1600 lm and 240 of 1600 lm: 25 and 15 %; ± 0.8 of 1600 is 0.05 points.
+  CHECK(verdict(all) ==
+        "The paraboloid brings the most: 25.00 ± 0.05 % of the lamp's light comes to the kettle by its mirror, 10.00 ± 0.05 "
+        "percentage "
+        "points more than from the sphere.");
+  all.differences[0].difference = {-1, 0.8, "W"};
+  CHECK(verdict(all) ==
+        "Too close to call with 1 000 000 paths: the paraboloid and the sphere bring the same share of the lamp's light to the "
+        "kettle, 25 "
+        "%, to within 0.2 percentage points.");
+}
+
+TEST_CASE("how contestants are called") {
+  CHECK(called("sphere", "rule") == "the sphere");
+  CHECK(called("flat", "rule") == "the flat mirror");
+  CHECK(called("facets", "rule") == "the dish of facets");
+  CHECK(called("my dish", "") == "\"my dish\"");
+}

@@ -71,3 +71,15 @@ TEST_CASE("darkest ink: the peak, but not where bins and disc show different thi
   target.peak_irradiance.reset();
   CHECK(darkest_ink(target, 0.9e6) == 0.9e6);
 }
+
+TEST_CASE("shares of the notes are rounded to three digits, without powers of ten") {
+  TargetFigures target = disk();
+  target.share_curve->share.back() = 0.99412;
+  CHECK(figure_notes(target)[0].find("the 99.4 % of the reflected light") != std::string::npos);
+  CHECK(figure_notes(target)[0].ends_with("the other 0.588 % never does."));
+  target.share_curve->share.back() = 1e-5;
+  CHECK(figure_notes(target)[0].find("the 0.001 % of the reflected light") != std::string::npos);
+  CHECK(figure_notes(target)[0].ends_with("the other 100 % never does."));
+  target.share_curve->share.back() = 0.9951;
+  CHECK(figure_notes(target).empty());
+}

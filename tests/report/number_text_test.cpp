@@ -92,3 +92,16 @@ TEST_CASE("a locale with decimal commas changes nothing") {
   CHECK(si(712.4321, 0.6, "W") == "712.4 ± 0.6 W");
   std::setlocale(LC_ALL, "C");
 }
+
+TEST_CASE("rough numbers: so many digits, whole ones before the point, no powers of ten between a millionth and ten million") {
+  CHECK(rough_text(618.4, 2) == "620");
+  CHECK(rough_text(0.0533, 2) == "0.053");
+  CHECK(rough_text(1234.5, 3) == "1230");
+  CHECK(rough_text(99.6, 2) == "100");
+  CHECK(rough_text(-0.0967, 1) == "-0.1");
+  CHECK(rough_text(9'940'000, 2) == "9900000");
+  CHECK(rough_text(2, 2) == "2");
+  CHECK(rough_text(0, 2) == "0");
+  CHECK(rough_text(1.26e-7, 2) == "1.3 × 10^-7");
+  CHECK(rough_text(std::numeric_limits<double>::infinity(), 2) == "inf");
+}

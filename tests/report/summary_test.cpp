@@ -145,3 +145,21 @@ TEST_CASE("what is odd about a scene stands above everything else") {
             "Look at this first: target.kettle stands behind every mirror: no reflected light\n  can reach it.\n\nKettle dish\n",
             0) == 0);
 }
+
+TEST_CASE("the ledger, line by line; huge powers stand in brackets before their power of ten") {
+  const Scene scene = sample::kettle_scene();
+  TraceFigures figures = sample::kettle_figures();
+  CHECK(summary(scene, "kettle", "x", figures, Units::us)
+            .find("\nWhere the light that meets the dish went\n"
+                  "                      W               %\n"
+                  "  landed on kettle  712.4  ± 0.6     71.7\n"
+                  "  shaded by kettle   15.50 ± 0.05     1.6\n"
+                  "  absorbed by dish  136.90 ± 0.02    13.8\n"
+                  "  missed            128.4  ± 0.6     12.9\n"
+                  "  ---------------------------------------\n"
+                  "  in all            993.2           100.0\n") != std::string::npos);
+  figures.ledger = {{"kettle", {1.2344e9, 6e6, "W"}}, {"missed", {100, std::nullopt, "W"}}};
+  const std::string huge = summary(scene, "kettle", "x", figures, Units::us);
+  CHECK(huge.find("(1.234 ± 0.006) × 10^9") != std::string::npos);
+  CHECK(huge.find("<0.1\n") != std::string::npos);
+}

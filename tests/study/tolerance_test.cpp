@@ -36,7 +36,8 @@ const ToleranceLimit& limit_of(const Tolerance& all, const std::string& key, con
 }  // namespace
 
 // A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a round Gaussian
-// (Rayleigh distribution). Tolerance: half a per cent for the rim's longer way; a factor 2 in the doubling would be far outside.
+// (Rayleigh distribution). Tolerance: 0.2 % for the rim's longer way (a²/4f² = 0.06 %) and the noise; a factor 2 in the doubling
+// would be far outside.
 TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * doctest::test_suite("slow")) {
   const double radius = 0.02;
   for (const double wanted : {0.5, 0.9, 0.99}) {
@@ -46,13 +47,13 @@ TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * d
     const double expected = radius / (2 * f * std::sqrt(-2 * std::log(1 - wanted)));
     CAPTURE(wanted);
     CHECK(slope.limit->unit == "rad");
-    CHECK(std::abs(slope.limit->value - expected) < 0.005 * expected + 4 * slope.limit->std_error.value_or(0));
+    CHECK(std::abs(slope.limit->value - expected) < 0.002 * expected + 4 * slope.limit->std_error.value_or(0));
     CHECK(slope.limit->std_error.value_or(0) < 0.01 * expected);
   }
 }
 
 // A perfect dish of a point sun: the whole spot moves by f tan(aim); defocused by d its even disc of light has the radius d a/f (a the rim's), so
-// 90 % are within R where d = R f/(a √0.9).
+// 90 % are within R where d = R f/(a √0.9). Tolerance: 0.3 % for the noise and the rim's longer way (a²/4f² = 0.06 %).
 TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suite("slow")) {
   const double radius = 0.01, a = width / 2;
   const Tolerance all = tolerances(flat_dish(point_sun(), radius));
@@ -64,19 +65,20 @@ TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suit
     REQUIRE(limit.limit);
     CHECK(std::abs(limit.limit->value - expected) < part * expected);
   };
-  near(limit_of(all, "aim_error"), std::atan(radius / f), 0.01);
-  for (const char* side : {"+x", "-x", "+y", "-y"}) near(limit_of(all, "offset_across", side), radius, 0.01);
+  near(limit_of(all, "aim_error"), std::atan(radius / f), 0.003);
+  for (const char* side : {"+x", "-x", "+y", "-y"}) near(limit_of(all, "offset_across", side), radius, 0.003);
   const double along = radius * f / (a * std::sqrt(0.9));
-  near(limit_of(all, "offset_along", "away from the mirror"), along, 0.01);
-  near(limit_of(all, "offset_along", "toward the mirror"), along, 0.01);
+  near(limit_of(all, "offset_along", "away from the mirror"), along, 0.003);
+  near(limit_of(all, "offset_along", "toward the mirror"), along, 0.003);
   // Focal length f (1 + q): at the distance f the light fills a disc of a q/(1 + q).
-  near(limit_of(all, "focal_length_error", "longer"), along / f / (1 - along / f), 0.01);
-  near(limit_of(all, "focal_length_error", "shorter"), along / f / (1 + along / f), 0.01);
+  near(limit_of(all, "focal_length_error", "longer"), along / f / (1 - along / f), 0.003);
+  near(limit_of(all, "focal_length_error", "shorter"), along / f / (1 + along / f), 0.003);
   CHECK(tightest(all, "offset_across")->value <= limit_of(all, "offset_across", "+y").limit->value);
 }
 
-// needs: 36 in dish, f 18 in, ball of 6 in: 12 petals catch 87 %, 16 petals 98 %; flat tiles need a target of 1.3 × tile + sun image, so
-// a tile of about 4 in is the most for 90 %.
+// 36 in dish, f 18 in, ball of 6 in. Traced again as scenes of their own with other random numbers: what is allowed catches the
+// wanted 90 %, one petal less does not, and a tile 2 % wider does not. The share is known to 0.1 % at either run's 65 536 paths:
+// 0.4 % apart are 3 joint errors.
 TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   const double inch = 0.0254;
   const Scene made =
@@ -85,12 +87,26 @@ TEST_CASE("tolerance: fewest petals and largest tile of the class dish") {
   const ToleranceLimit& petals = limit_of(all, "petals");
   REQUIRE(petals.limit);
   CHECK(petals.at_least);
-  CHECK(petals.limit->value > 12);
-  CHECK(petals.limit->value <= 16);
+  const auto caught = [&](const ReflectorShape& shape) {
+    Scene other = made;
+    other.reflectors[0].shape = shape;
+    other.trace.seed = 1234;
+    return traced(other).targets[0].intercept->value;
+  };
+  const auto of_petals = [&](int count) { return caught(Petals{18 * inch, 36 * inch, count, false, 0}); };
+  const int fewest = static_cast<int>(petals.limit->value);
+  CHECK(of_petals(fewest) > 0.9 - 0.004);
+  CHECK(of_petals(fewest - 1) < 0.9 + 0.004);
+  CHECK(of_petals(fewest) - of_petals(fewest - 1) > 0.01);  // so that the two limits above tell neighbours apart
   const ToleranceLimit& tile = limit_of(all, "tile");
   REQUIRE(tile.limit);
-  CHECK(tile.limit->value > 2.5 * inch);
-  CHECK(tile.limit->value < 6 * inch);
+  const auto of_tiles = [&](double width) {
+    Facets facets;
+    facets.focal_length = 18 * inch, facets.width = 36 * inch, facets.tile = width, facets.gap = 0.05 * width;
+    return caught(facets);
+  };
+  CHECK(of_tiles(tile.limit->value) > 0.9 - 0.004);
+  CHECK(of_tiles(1.02 * tile.limit->value) < 0.9 + 0.004);
 }
 
 TEST_CASE("tolerance: the three together deliver the wanted share at the stated fraction" * doctest::test_suite("slow")) {
@@ -118,7 +134,9 @@ TEST_CASE("tolerance: what cannot be reached says how far it comes, what has no 
   CHECK_FALSE(aim.limit);
   CHECK_FALSE(aim.open);
   CHECK(aim.best.figure < 0.9);
-  CHECK(aim.best.figure == testing::approx(no.share.value).epsilon(0.05));
+  // The best aim is the true one, met with the same random numbers; beside it the share falls off with the second order only.
+  CHECK(aim.best.figure >= no.share.value * (1 - 1e-12));
+  CHECK(aim.best.figure <= no.share.value + 3 * aim.best.std_error + 1e-12);
   CHECK_FALSE(tightest(no, "offset_across"));
   CHECK(limit_of(no, "slope_error").limit);  // a better surface would do
   const Tolerance wide = tolerances(flat_dish(limb_sun(), 2), 0.5);

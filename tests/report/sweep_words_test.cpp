@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+// What a sweep says, word for word, of made-up points.
+#include "report/sweep_words.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "approx.h"
+#include "base/quantity.h"
+#include "figures_sample.h"
+#include "report/sweep_outputs.h"
+
+using namespace dishwright;
+
+namespace {
+
+const Unit* unit_of(std::string_view symbol) {
+  for (const Unit& unit : all_units()) {
+    if (unit.symbol == symbol) return &unit;
+  }
+  return nullptr;
+}
+
+SweepAxis axis(const std::string& key, std::string_view symbol, const std::vector<double>& values) {
+  const Unit* unit = symbol.empty() ? nullptr : unit_of(symbol);
+  SweepAxis out{key, unit == nullptr ? Dimension::number : unit->dimension, "", unit, {}};
+  for (const double value : values) out.values.push_back(unit == nullptr ? value : value * unit->scale + unit->zero);
+  return out;
+}
+
+/// One figure over the values of one axis; NAN where a point has none.
+Sweep sweep_of(const SweepAxis& axis, const std::string& figure, const std::vector<double>& values) {
+  Sweep sweep;
+  sweep.scene = sample::kettle_scene();
+  sweep.target = "kettle";
+  sweep.axes = {axis};
+  for (std::size_t k = 0; k < values.size(); ++k) {
+    SweepPoint point;
+    point.at = {axis.values[k]};
+    point.method = "quadrature";
+    const bool none = std::isnan(values[k]);
+    point.figures = {{figure, none ? std::nullopt : std::optional(Estimate{values[k], std::nullopt, "1"})}};
+    sweep.points.push_back(point);
+  }
+  return sweep;
+}
+
+std::string aim_sentence(const std::vector<double>& shares) {
+  std::vector<double> degrees;
+  for (std::size_t k = 0; k < shares.size(); ++k) degrees.push_back(static_cast<double>(k));
+  return sweep_sentence(sweep_of(axis("sun.aim_error", "deg", degrees), "intercept", shares), "intercept", Units::us);
+}
+
+}  // namespace
+
+TEST_CASE("share caught: both ends, most and least in between, and where it is 90 % or more") {
+  // 0.95 → 0.85 from 1 to 2 deg: 0.9 at 1.5 deg.
+  CHECK(aim_sentence({0.95, 0.95, 0.85}) ==
+        "The share caught is 95 % at 0 deg and 85 % at 2 deg. It is 90 % or more from 0 deg to about 1.5 deg.");
+  // 0.8 → 1: 0.9 at 0.5; 1 → 0.7: 0.9 at 1 1/3.
+  CHECK(
+      aim_sentence({0.8, 1, 0.7}) ==
+      "The share caught is 80 % at 0 deg and 70 % at 2 deg. It is most at 1 deg: 100 %. It is 90 % or more from about 0.5 deg to "
+      "about 1.33 deg.");
+  CHECK(aim_sentence({1, 0.8, 0.96}) ==
+        "The share caught is 100 % at 0 deg and 96 % at 2 deg. It is least at 1 deg: 80 %. It is 90 % or more from 0 deg to "
+        "about 0.5 deg "
+        "and from about 1.63 deg to 2 deg.");
+  CHECK(aim_sentence({0.9, 0.95}) == "The share caught is 90 % at 0 deg and 95 % at 1 deg. It is 90 % or more all the way.");
+  CHECK(aim_sentence({0.2, 0.1}) == "The share caught is 20 % at 0 deg and 10 % at 1 deg. It is below 90 % all the way.");
+}
+
+TEST_CASE("points without the figure are passed over; without any the sentence says so") {
+  CHECK(aim_sentence({NAN, 0.95, NAN, 0.85}) ==
+        "The share caught is 95 % at 1 deg and 85 % at 3 deg. It is 90 % or more from 1 deg to about 2 deg.");
+  CHECK(aim_sentence({NAN, 0.95, NAN}) == "The share caught is 95 % at 1 deg, the only point that has one.");
+  CHECK(aim_sentence({NAN, NAN}) == "There is no share caught at any of the points: too little light arrives.");
+}
+
+TEST_CASE("places between points are rounded to three digits, without powers of ten") {
+  const Sweep sweep = sweep_of(axis("target.kettle.at", "mm", {0, 5000}), "intercept", {1, 0.7});
+  // 0.9 a third of the way.
+  CHECK(sweep_sentence(sweep, "intercept", Units::si) ==
+        "The share caught is 100 % at 0 mm and 70 % at 5000 mm. It is 90 % or more from 0 mm to about 1670 mm.");
+}
+
+TEST_CASE("figures in their unit, with ±, us and si; and their labels") {
+  Sweep sweep = sweep_of(axis("reflector.dish.petals", "", {6, 8}), "spot_width_50", {0.0254, 0.0127});
+  sweep.points[0].figures[0].second->std_error = 0.000254;
+  CHECK(sweep_sentence(sweep, "spot_width_50", Units::us) ==
+        "The circle of half the light is 1.000 ± 0.010 in at 6 and 0.5 in at 8.");
+  CHECK(sweep_sentence(sweep, "spot_width_50", Units::si) ==
+        "The circle of half the light is 25.4 ± 0.3 mm at 6 and 12.7 mm at 8.");
+  CHECK(figure_words(sweep, "spot_width_90", Units::us).label() == "circle of 90 % of the light [in]");
+  CHECK(figure_words(sweep, "spot_rms_radius", Units::si).label() == "rms radius of the spot [mm]");
+  sweep.scene.targets[0].shape = RectangleTarget{1, 1};
+  CHECK(figure_words(sweep, "spot_width_90", Units::us).label() == "band of 90 % of the light [in]");
+}
+
+TEST_CASE("two keys: the places of most and least") {
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 0, 1, 1}), "power", {500, 450, 300, 250});
+  sweep.axes[0].values = {0, std::numbers::pi / 180};
+  sweep.axes.push_back(axis("reflector.dish.petals", "", {6, 8}));
+  for (std::size_t k = 0; k < 4; ++k) sweep.points[k].at.push_back(k % 2 == 0 ? 6 : 8);
+  CHECK(sweep_sentence(sweep, "power", Units::us) ==
+        "The power is most at sun.aim_error 0 deg, reflector.dish.petals 6: 500 W; least at sun.aim_error 1 deg, "
+        "reflector.dish.petals 8: 250 W.");
+}
+
+TEST_CASE("values of an axis go back to the unit in which they were written") {
+  const SweepAxis warm = axis("sound.temperature", "degF", {68, 32});
+  CHECK(axis_value(warm, warm.values[0]) == "68 °F");
+  CHECK(axis_value(warm, warm.values[1]) == "32 °F");
+  CHECK(axis_label(warm) == "sound.temperature [°F]");
+  const SweepAxis count = axis("reflector.dish.petals", "", {6, 8});
+  CHECK(axis_label(count) == "reflector.dish.petals");
+  CHECK(axis_value(count, 6) == "6");
+  const SweepAxis shift = axis("target.kettle.shift", "in", {-2.5, 2.5});
+  CHECK(axis_value(shift, shift.values[0]) == "-2.5 in");
+}
+
+TEST_CASE("how the points were found: singular and plural, and what is missing") {
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1, 2}), "intercept", {1, 1, 1});
+  CHECK(method_sentence(sweep) == "All points by mirror quadrature: smooth images of the sun, no chance.");
+  sweep.points[0].method = "rays";
+  CHECK(method_sentence(sweep) ==
+        "2 points by mirror quadrature, 1 by 1 000 000 random paths each, where quadrature does not apply or takes longer.");
+  sweep.points[1].method = "rays";
+  CHECK(method_sentence(sweep) ==
+        "1 point by mirror quadrature, 2 by 1 000 000 random paths each, where quadrature does not apply or takes longer.");
+  sweep.points[2].method = "rays";
+  CHECK(method_sentence(sweep) == "All points by rays: the same 1 000 000 random paths for each.");
+  sweep.complete = false;
+  sweep.points.pop_back();
+  CHECK(method_sentence(sweep).ends_with(" INTERRUPTED: 2 of 3 points were done."));
+  sweep.points.pop_back();
+  CHECK(method_sentence(sweep).ends_with(" INTERRUPTED: 1 of 3 points was done."));
+}
+
+TEST_CASE("waves: gains in dB or dBi, beams in degrees; a sum that did not settle is told") {
+  Sweep sweep = sweep_of(axis("sound.frequency", "kHz", {1, 2}), "gain", {12.345, -0.5});
+  sweep.scene.sound = Sound{};
+  sweep.convergence.reached = true;
+  CHECK(sweep_sentence(sweep, "gain", Units::us) == "The gain is 12.35 dB at 1 kHz and -0.5 dB at 2 kHz.");
+  CHECK(method_sentence(sweep) == "All points by the wave integral, no chance.");
+  sweep.convergence.reached = false;
+  sweep.convergence.change = 4.4e-5;
+  CHECK(method_sentence(sweep) ==
+        "All points by the wave integral, no chance. The sum over the mirror did not settle: good to about 0.00004 of the "
+        "strongest "
+        "amplitude.");
+  CHECK(figure_words(sweep, "half_power_width", Units::us).per_si == testing::approx(180 / std::numbers::pi));
+  sweep.scene.sound.reset();
+  sweep.scene.radio = Radio{};
+  CHECK(figure_words(sweep, "gain", Units::us).unit == "dBi");
+  CHECK(sweep_sentence(sweep, "half_power_width", Units::us) ==
+        "There is no beam at half the power at any of the points: too little of the wave arrives.");
+}
+
+TEST_CASE("the table: a line a point, gaps told, a long one thinned to its ends") {
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1}), "intercept", {0.95, NAN});
+  sweep.points[0].figures[0].second->std_error = 0.002;
+  sweep.hottest = sample::kettle_figures();
+  const std::string text = sweep_text(sweep, {"intercept"}, "kettle", Units::us);
+  CHECK(text.find("Varied: sun.aim_error from 0 deg to 1 deg in 1 step\n") != std::string::npos);
+  CHECK(text.find("   aim_error [deg]  share caught [%]\n"
+                  "                 0        95.0 ± 0.2\n"
+                  "                 1                 -\n") != std::string::npos);
+  std::vector<double> degrees, shares;
+  for (int k = 0; k <= 200; ++k) degrees.push_back(k), shares.push_back(0.5);
+  Sweep long_one = sweep_of(axis("sun.aim_error", "deg", degrees), "intercept", shares);
+  long_one.hottest = sample::kettle_figures();
+  const std::string much = sweep_text(long_one, {"intercept"}, "kettle", Units::us);
+  CHECK(much.find("              200                50\n") != std::string::npos);
+  CHECK(much.find("in 200 steps\n") != std::string::npos);
+  CHECK(much.find("of 201 points; all are in sweep.csv.") != std::string::npos);
+}
