@@ -116,7 +116,8 @@ WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads, 
 
 /// What one source gave: to be printed, and its line on a sheet of several.
 struct Traced {
-  std::string json, text;
+  nlohmann::ordered_json json;
+  std::string text;
   UseLine use;
 };
 
@@ -174,7 +175,7 @@ int run_all(const TraceOptions& options, Watch& watch) {
   std::vector<UseLine> uses;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
-    json[words[k]] = nlohmann::ordered_json::parse(traced.json);
+    json[words[k]] = traced.json;
     text += traced.text + "\n";
     uses.push_back(traced.use);
   }
@@ -210,7 +211,7 @@ int run_trace(const TraceOptions& options, Watch& watch) {
   const Traced traced = trace_source(options, scene, name, files, watch);
   if (options.output.writes()) commit(files, watch);
   // Say it.
-  print(options.output.json ? traced.json : traced.text);
+  print(options.output.json ? json_text(traced.json) : traced.text);
   return 0;
 }
 

@@ -25,20 +25,20 @@ constexpr double faint = 1e-6;  // of the light that leaves the mirrors: where n
 /// Figures from the finer order, their errors from the step between the orders.
 class Assembly {
  public:
-  Assembly(const Scene& scene, const Setting& setting, const Solution& coarse, const Solution& fine, const Solver& solver,
+  Assembly(const Scene& scene, const Setting& setting, const Solution& coarse, const Solution& fine, double blur_error,
            Effort& effort)
       : scene_(scene),
         outlines_(setting.outlines),
         coarse_(coarse),
         fine_(fine),
-        blur_error_(solver.blur_error()),
+        blur_error_(blur_error),
         target_(scene.targets[0]) {
     for (std::size_t k = 0; k < outlines_.size(); ++k)
       aperture_ += scene_.sun.beam * outlines_[k].silhouette(scene_.reflectors[k].pose.turn.transpose() * scene_.sun.direction());
     if (target_.shades) find_half_shade(setting, effort);
   }
 
-  TraceFigures figures(const QuadratureOptions& options) const {
+  TraceFigures figures(bool map) const {
     TraceFigures out;
     out.seed = scene_.trace.seed;
     out.paths = fine_.samples;
@@ -46,7 +46,7 @@ class Assembly {
     out.method = "quadrature";
     out.beam = scene_.sun.beam;
     out.aperture_power = {aperture_, std::nullopt, "W"};
-    out.targets.push_back(target(options));
+    out.targets.push_back(target(map));
     add_ledger(out);
     return out;
   }
@@ -76,7 +76,7 @@ class Assembly {
   }
   bool shaded() const { return target_.shades && std::abs(aperture_ - fine_.all_lit()) > 1e-6 * aperture_; }
 
-  TargetFigures target(const QuadratureOptions& options) const {
+  TargetFigures target(bool map) const {
     TargetFigures out;
     out.name = target_.name;
     out.shape = shape_word(target_.shape);
@@ -85,7 +85,7 @@ class Assembly {
     const double caught = fine_.leaving > 0 ? fine_.power / fine_.leaving : 0;
     const double moved = soft_.size * (1 - caught), soft = std::hypot(moved, soft_.lit);
     out.power = with_floor(with_share(estimate("W", [](const Solution& s) { return s.power; }), soft), fine_.leaving);
-    if (!options.share_only) out.direct_power = straight_power(scene_, outlines_);
+    out.direct_power = straight_power(scene_, outlines_);
     if (fine_.leaving > 0 && coarse_.leaving > 0)
       out.intercept = with_floor(with_share(estimate("1", [](const Solution& s) { return s.power / s.leaving; }), moved), 1);
     out.mean_irradiance = {out.power.value / out.area, *out.power.std_error / out.area, "W/m2"};
@@ -102,7 +102,7 @@ class Assembly {
       out.spot_width_50 = length([](const Solution& s) { return *s.widths.half; });
     }
     if (fine_.widths.most && coarse_.widths.most) out.spot_width_90 = length([](const Solution& s) { return *s.widths.most; });
-    if (!options.share_only && fine_.faces.size() == 1 && fine_.faces[0].flat && fine_.power > 0 && coarse_.power > 0) {
+    if (fine_.faces.size() == 1 && fine_.faces[0].flat && fine_.power > 0 && coarse_.power > 0) {
       out.spot_rms_radius = length([](const Solution& s) { return s.light[0].rms_radius; });
       const auto centre = [&](std::size_t axis) {
         Estimate place = length([axis](const Solution& s) { return s.light[0].centroid[axis]; });
@@ -112,7 +112,7 @@ class Assembly {
       };
       out.centroid = {centre(0), centre(1)};
     }
-    for (std::size_t f = 0; options.map && f < fine_.faces.size(); ++f) {
+    for (std::size_t f = 0; map && f < fine_.faces.size(); ++f) {
       out.map.push_back(fine_.faces[f].layout);
       out.map.back().irradiance = fine_.light[f].irradiance;
     }
@@ -194,8 +194,8 @@ TraceFigures figures_of(const Scene& scene, const Setting& setting, const Quadra
     coarse = std::move(fine);
     fine = solver.solve(++order, false);
   }
-  if (!options.share_only) solver.find_peak(coarse, fine);
-  return Assembly(scene, setting, coarse, fine, solver, effort).figures(options);
+  solver.find_peak(coarse, fine);
+  return Assembly(scene, setting, coarse, fine, solver.blur_error(), effort).figures(options.map);
 }
 
 }  // namespace

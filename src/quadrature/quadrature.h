@@ -22,7 +22,6 @@ struct QuadratureOptions {
   std::optional<std::array<double, 2>> centre;  ///< about which spot widths are measured [m]; else the light's own
   double most_work = most_patience;             ///< [looks]
   bool settled = false;                         ///< true: not done at all where the tolerance is not met within the work
-  bool share_only = false;                      ///< true: power and intercept alone; no widths, no peak, no map, no direct power
   Watch* watch = nullptr;  ///< its stop ends the work with Interrupted; the work counts as `span` of its units
   std::uint64_t span = 0;
 };

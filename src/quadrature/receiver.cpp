@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "tally/chart.h"
+#include "result/face_maps.h"
 
 namespace dishwright {
 

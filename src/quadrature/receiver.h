@@ -6,8 +6,8 @@
 #include <cmath>
 #include <vector>
 
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 
 namespace dishwright {
 

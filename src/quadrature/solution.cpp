@@ -70,7 +70,7 @@ void Solver::look_first() {
   const std::vector<Image>& images = first_->images;
   const double sigma = finest(images);
   first_work_ = image_looks * static_cast<double>(images.size());
-  if (setting_.receiver.flat() && !options_.share_only) first_work_ += widths_work(images, setting_.receiver.band());
+  if (setting_.receiver.flat()) first_work_ += widths_work(images, setting_.receiver.band());
   first_quick_work_ = first_work_;
   for (const FaceMap& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
     first_work_ += face_work(images, divided(face, false), sigma);
@@ -84,8 +84,7 @@ Solution Solver::solve(int order, bool quick) {
   if (made) first_.reset();
   const std::vector<Image>& images = out.images;
   const bool flat = setting_.receiver.flat();
-  if (flat && !options_.share_only)
-    out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
+  if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;
@@ -94,11 +93,7 @@ Solution Solver::solve(int order, bool quick) {
   }
   out.light = light_of(images, out.faces, sigma, effort_);
   for (const FaceLight& light : out.light) out.power += light.power;
-  out.power = std::min(out.power, out.leaving);  // sums in single precision may end just above
-  if (options_.share_only) {
-    out.size = rough_size(images, setting_.receiver);
-    return out;
-  }
+  out.power = std::min(out.power, out.leaving);  // sums in single precision may end a hair above
   if (flat) {
     if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
       out.back = light_on_back(images, out.faces[0], sigma, effort_);

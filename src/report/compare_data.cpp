@@ -5,6 +5,7 @@
 
 #include "base/csv.h"
 #include "report/compare_verdict.h"
+#include "report/figure_words.h"
 #include "report/figures_json.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
@@ -27,7 +28,7 @@ Json best_place_json(const BestPlace& best) {
 }
 
 Json scene_json(const Contestant& one, const std::string& name) {
-  Json out = Json::parse(figures_json(one.scene, name, scene_digest(one.scene), one.figures));
+  Json out = figures_json(one.scene, name, scene_digest(one.scene), one.figures);
   if (!one.rule.empty()) out["title"] = out["scene"], out["rule"] = one.rule;
   out["scene"] = one.name;
   if (one.best) out["best_place"] = best_place_json(*one.best);
@@ -54,37 +55,21 @@ std::string compare_json(const Comparison& all, const std::string& name) {
 }
 
 std::string compare_csv(const Comparison& all, Units units) {
-  struct Head {
-    const char *name, *words;
-  };
-  constexpr Head heads[] = {{"intercept", "share caught"},    {"power", "power"},           {"peak_irradiance", "peak"},
-                            {"mean_irradiance", "mean"},      {"spot_width_50", "half in"}, {"spot_width_90", "90 % in"},
-                            {"spot_rms_radius", "rms radius"}};
+  const Scene& scene = all.contestants.front().scene;
   std::string out = "scene,target";
-  for (const Head& head : heads) {
-    // The unit of a column is that of the figures; every target has them in the same one.
-    std::string unit = "1";
-    for (const Contestant& one : all.contestants) {
-      for (const TargetFigures& target : one.figures.targets) {
-        if (const auto figure = figure_of(target, head.name)) unit = in_shown_unit(*figure, units).unit;
-      }
-    }
-    if (unit == "1" && std::string(head.name).starts_with("spot")) unit = length_unit(units);
-    out += fmt::format(",{0} [{1}],{0} ± [{1}]", head.words, unit == "1" ? "share" : unit);
+  for (const FigureRow& row : compared_rows(FigureSource::light)) {
+    const FigureWords words = figure_words(row, scene, false, units);
+    out += "," + figure_column(words) + "," + figure_column(words, " ±");
   }
   out += "\n";
   for (const Contestant& one : all.contestants) {
     for (const TargetFigures& target : one.figures.targets) {
       out += csv_text(one.name) + "," + csv_text(target.name);
-      for (const Head& head : heads) {
-        const auto figure = figure_of(target, head.name);
-        if (!figure) {
-          out += ",,";
-          continue;
-        }
-        const Estimate shown = in_shown_unit(*figure, units);
-        out += fmt::format(",{:.9g},", shown.value);
-        if (shown.std_error) out += fmt::format("{:.3g}", *shown.std_error);
+      for (const FigureRow& row : compared_rows(FigureSource::light)) {
+        const auto figure = light_figure(target, row.figure);
+        const double scale = figure_words(row, scene, false, units).per_si;
+        out += figure ? fmt::format(",{:.9g},", figure->value * scale) : ",,";
+        if (figure && figure->std_error) out += fmt::format("{:.3g}", *figure->std_error * scale);
       }
       out += "\n";
     }

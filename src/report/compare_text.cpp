@@ -8,7 +8,7 @@
 
 #include "report/caution.h"
 #include "report/compare_verdict.h"
-#include "report/light_units.h"
+#include "report/figure_words.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/summary_parts.h"
@@ -77,46 +77,36 @@ struct Column {
 };
 
 /// Value and error without the unit, which stands in the head.
-std::string cell(const std::optional<Estimate>& figure, Units units, double scale = 1) {
+std::string cell(const std::optional<Estimate>& figure, const FigureWords& words) {
   if (!figure) return "-";
-  Estimate shown = in_shown_unit(*figure, units);
-  shown.value *= scale;
-  if (shown.std_error) *shown.std_error *= scale;
-  shown.unit = "1";
-  return number_text(shown, units);
+  Estimate shown{figure->value * words.per_si, std::nullopt, "1"};
+  if (figure->std_error) shown.std_error = *figure->std_error * words.per_si;
+  return number_text(shown, Units::si);
 }
 
 std::vector<Column> columns_of(const Comparison& all, Units units) {
   const TargetFigures& first = all.contestants.front().figures.targets.front();
   const bool band = first.shape == "rectangle";
-  const std::string unit = length_unit(units), within = band ? "band" : "circle";
-  const LightUnits light = light_units(all.contestants.front().scene);
-  const bool lamp = all.contestants.front().figures.caught_share.has_value();
-  std::vector<Column> columns = {
-      {"share caught", "[%]", {}}, {"power", "[" + light.power + "]", {}}, {"peak", "[" + light.irradiance + "]", {}}};
-  const bool any_width = std::any_of(all.contestants.begin(), all.contestants.end(),
-                                     [](const Contestant& one) { return one.figures.targets.front().spot_width_50.has_value(); });
-  if (any_width) {
-    columns.push_back({"half in " + within, "[" + unit + "]", {}});
-    columns.push_back({"90 % in " + within, "[" + unit + "]", {}});
-  }
-  const std::size_t first_lamp = columns.size();
-  if (lamp) {
+  const Scene& scene = all.contestants.front().scene;
+  const auto any = [&](Figure figure) {
+    return std::any_of(all.contestants.begin(), all.contestants.end(),
+                       [&](const Contestant& one) { return light_figure(one.figures.targets.front(), figure).has_value(); });
+  };
+  std::vector<Column> columns;
+  const auto add = [&](Figure figure) {
+    const FigureWords words = figure_words(row_of(figure), scene, band, units);
+    Column column{with_outline(row_of(figure).column, band), "[" + (words.unit.empty() ? "1" : words.unit) + "]", {}};
+    for (const Contestant& one : all.contestants)
+      column.cells.push_back(cell(light_figure(one.figures.targets.front(), figure), words));
+    columns.push_back(std::move(column));
+  };
+  for (const Figure figure : {Figure::intercept, Figure::power, Figure::peak_irradiance}) add(figure);
+  if (any(Figure::spot_width_50)) add(Figure::spot_width_50), add(Figure::spot_width_90);
+  if (all.contestants.front().figures.caught_share) {
     columns.push_back({"met mirror", "[%]", {}});
-    columns.push_back({"evenness", "[1]", {}});
-  }
-  for (const Contestant& one : all.contestants) {
-    const TargetFigures& target = one.figures.targets.front();
-    columns[0].cells.push_back(cell(target.intercept, units, 100));
-    columns[1].cells.push_back(cell(target.power, units));
-    columns[2].cells.push_back(cell(target.peak_irradiance, units));
-    if (lamp) {
-      columns[first_lamp].cells.push_back(cell(one.figures.caught_share, units, 100));
-      columns[first_lamp + 1].cells.push_back(cell(target.evenness, units));
-    }
-    if (!any_width) continue;
-    columns[3].cells.push_back(cell(target.spot_width_50, units));
-    columns[4].cells.push_back(cell(target.spot_width_90, units));
+    for (const Contestant& one : all.contestants)
+      columns.back().cells.push_back(cell(one.figures.caught_share, FigureWords{"", "", "%", 100}));
+    add(Figure::evenness);
   }
   return columns;
 }
@@ -174,20 +164,20 @@ std::string best_place_block(const Comparison& all, Units units) {
 }
 
 /// "paraboloid − sphere      +12.34 ± 0.05 percentage points".
-std::string difference_block(const Comparison& all, Units units) {
+std::string difference_block(const Comparison& all) {
   std::string out = heading("By how much they differ (the same rays for both, so shared chance drops out)");
   int widest = 0;
   const auto pair_name = [&](const PairDifference& pair) {
     return short_name(all.contestants[pair.a].name) + " − " + short_name(all.contestants[pair.b].name);
   };
   for (const PairDifference& pair : all.differences) widest = std::max(widest, characters(pair_name(pair)));
-  for (const char* figure : {"intercept", "power"}) {
-    const bool share = std::string(figure) == "intercept";
-    out += share ? "  Share caught, in percentage points:\n"
-                 : fmt::format("  Power, in {}:\n", light_units(all.contestants.front().scene).power);
+  for (const Figure figure : {Figure::intercept, Figure::power}) {
+    const bool share = figure == Figure::intercept;
+    const FigureWords words = figure_words(row_of(figure), all.contestants.front().scene, false, Units::si);
+    out += share ? "  Share caught, in percentage points:\n" : fmt::format("  Power, in {}:\n", words.unit);
     for (const PairDifference& pair : all.differences) {
-      if (pair.figure != figure) continue;
-      const std::string value = cell(pair.difference, units, share ? 100 : 1);
+      if (pair.figure != words.name) continue;
+      const std::string value = cell(pair.difference, words);
       out += "    " + flush_left(pair_name(pair), widest) + "  " + (pair.difference.value > 0 ? "+" : "") + value + "\n";
     }
   }
@@ -247,7 +237,7 @@ std::string best_place_words(const Contestant& one, Units units) {
 std::string compare_text(const Comparison& all, const std::string& name, Units units) {
   std::string out = oddities_of_all(all.contestants) + title_block(all, name, units) + note_lines(all) + table(all, units) +
                     best_place_block(all, units);
-  out += difference_block(all, units);
+  out += difference_block(all);
   out += heading("Verdict") + wrapped(verdict(all), "  ", "  ");
   const std::string power = power_sentence(all, units);
   if (!power.empty()) out += wrapped(power, "  ", "  ");

@@ -5,6 +5,7 @@
 #include "report/json_quantity.h"
 #include "report/scene_words.h"
 #include "report/why.h"
+#include "result/figure_table.h"
 
 namespace dishwright {
 
@@ -12,17 +13,12 @@ namespace {
 
 Json target_json(const TargetFigures& target, bool lamp) {
   Json out;
-  out["power"] = json_quantity(target.power);
-  out["direct_power"] = json_quantity(target.direct_power);
-  if (lamp) out["total_power"] = json_quantity(target.total_power);
-  out["intercept"] = json_quantity(target.intercept);
-  out["peak_irradiance"] = json_quantity(target.peak_irradiance);
-  out["peak_concentration"] = json_quantity(target.peak_concentration);
-  out["mean_irradiance"] = json_quantity(target.mean_irradiance);
-  if (lamp) out["evenness"] = json_quantity(target.evenness);
-  out["spot_width_50"] = json_quantity(target.spot_width_50);
-  out["spot_width_90"] = json_quantity(target.spot_width_90);
-  out["spot_rms_radius"] = json_quantity(target.spot_rms_radius);
+  for (const FigureRow& row : all_figures()) {
+    const bool of_all = row.of.sun && row.of.lamp;
+    // What only one of sun and lamp has stands there for it alone; a peak in suns is null for a lamp.
+    if (of_all || (lamp ? row.of.lamp : row.of.sun) || row.figure == Figure::peak_concentration)
+      out[std::string(row.name)] = json_quantity(light_figure(target, row.figure));
+  }
   out["centroid"] = nullptr;
   if (target.centroid)
     out["centroid"] = Json::array({json_quantity((*target.centroid)[0]), json_quantity((*target.centroid)[1])});
@@ -31,8 +27,7 @@ Json target_json(const TargetFigures& target, bool lamp) {
 
 }  // namespace
 
-std::string figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest,
-                         const TraceFigures& figures) {
+Json figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures) {
   Json out;
   out["scene"] = scene_title(scene, scene_name);
   out["version"] = DISHWRIGHT_VERSION;
@@ -60,7 +55,7 @@ std::string figures_json(const Scene& scene, const std::string& scene_name, cons
     for (const std::string& note : figure_notes(figures.targets[k])) out["notes"].push_back(note);
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
   }
-  return json_text(out);
+  return out;
 }
 
 }  // namespace dishwright

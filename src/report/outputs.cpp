@@ -63,7 +63,7 @@ std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& targ
 }  // namespace
 
 std::string add_outputs(const Result& result, WholeFiles& files) {
-  files.add("figures.json", figures_json(result.scene, result.name, result.digest, result.figures));
+  files.add("figures.json", json_text(figures_json(result.scene, result.name, result.digest, result.figures)));
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
     const TargetFigures& target = result.figures.targets[k];

@@ -6,8 +6,8 @@
 
 #include "base/files.h"
 #include "report/number_text.h"
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 
 namespace dishwright {
 

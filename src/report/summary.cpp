@@ -15,15 +15,18 @@
 #include "report/text_layout.h"
 #include "report/text_map.h"
 #include "report/why.h"
+#include "result/figure_table.h"
 
 namespace dishwright {
 
 namespace {
 
+std::string label(Figure figure) { return std::string(row_of(figure).line); }
+
 std::string brightness_lines(const TargetFigures& target, double beam, const LightUnits& light, Units units) {
   std::string out;
   if (target.peak_irradiance) {
-    out += summary_line("Brightest spot", irradiance_text(*target.peak_irradiance, light));
+    out += summary_line(label(Figure::peak_irradiance), irradiance_text(*target.peak_irradiance, light));
     if (target.peak_concentration)
       out += summary_line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)),
                           number_text(*target.peak_concentration, units));
@@ -33,8 +36,8 @@ std::string brightness_lines(const TargetFigures& target, double beam, const Lig
     out += summary_line("Mean over all its " + area, irradiance_text(*target.mean_irradiance, light));
   }
   if (target.evenness)
-    out +=
-        summary_line("Evenness of the beam", number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
+    out += summary_line(label(Figure::evenness),
+                        number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
   return out;
 }
 
@@ -43,9 +46,9 @@ std::string spot_lines(const TargetFigures& target, Units units) {
   const std::string width = band ? "a band {} wide" : "a circle {} across";
   const auto within = [&](const Estimate& size) { return fmt::format(fmt::runtime(width), number_text(size, units)); };
   std::string out;
-  if (target.spot_width_50) out += summary_line("Half of the light is within", within(*target.spot_width_50));
-  if (target.spot_width_90) out += summary_line("90 % of the light is within", within(*target.spot_width_90));
-  if (target.spot_rms_radius) out += summary_line("Rms radius on the target", number_text(*target.spot_rms_radius, units));
+  if (target.spot_width_50) out += summary_line(label(Figure::spot_width_50), within(*target.spot_width_50));
+  if (target.spot_width_90) out += summary_line(label(Figure::spot_width_90), within(*target.spot_width_90));
+  if (target.spot_rms_radius) out += summary_line(label(Figure::spot_rms_radius), number_text(*target.spot_rms_radius, units));
   if (target.centroid) {
     out += summary_line("Centre of the light, x", number_text((*target.centroid)[0], units));
     out += summary_line("Centre of the light, y", number_text((*target.centroid)[1], units));
@@ -74,14 +77,14 @@ std::string straight_lines(const TargetFigures& target, Units units) {
   const std::string straight = number_text(target.direct_power, units) + " (extra, not counted above)";
   if (!target.total_power) return summary_line("Straight from the sun", straight);
   return summary_line("Straight from the lamp", straight) +
-         summary_line("Mirror and straight light", number_text(*target.total_power, units));
+         summary_line(label(Figure::total_power), number_text(*target.total_power, units));
 }
 
 /// The answer first, then the figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const LightUnits light = light_units(scene);
   std::string out = "\n" + wrapped(answer(scene, figures, target, units), "", "  ");
-  if (target.intercept) out += summary_line("Share of mirror light caught", percent_text(*target.intercept));
+  if (target.intercept) out += summary_line(label(Figure::intercept), percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, light, units);
   out += spot_lines(target, units);
   out += straight_lines(target, units);

@@ -5,8 +5,8 @@
 #include <string>
 
 #include "report/number_text.h"
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 
 namespace dishwright {
 

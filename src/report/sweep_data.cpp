@@ -9,18 +9,6 @@
 
 namespace dishwright {
 
-namespace {
-
-/// A name of a column: units in plain letters, for spreadsheets.
-std::string header_cell(std::string text) {
-  for (const auto& [from, to] : {std::pair<std::string, std::string>{"²", "2"}, {"°", "deg"}}) {
-    for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos;) text.replace(at, from.size(), to);
-  }
-  return csv_text(text);
-}
-
-}  // namespace
-
 std::string sweep_json(const Sweep& sweep, const std::string& name) {
   Json out = json_head(sweep.scene, name);
   if (sweep.scene.is_wave()) out["source"] = sweep.scene.radio ? "radio" : "sound";
@@ -51,11 +39,10 @@ std::string sweep_csv(const Sweep& sweep, Units units) {
   std::string out;
   for (const SweepAxis& axis : sweep.axes) out += header_cell(axis_label(axis)) + ",";
   const bool waves = sweep.scene.is_wave();  // whose figures are exact
-  for (const std::string& figure : sweep_figures(sweep.scene)) {
-    const FigureWords words = figure_words(sweep, figure, units);
-    const std::string unit = words.unit.empty() ? "1" : words.unit;
-    out += header_cell(fmt::format("{} [{}]", figure, unit)) + ",";
-    if (!waves) out += header_cell(fmt::format("{} ± [{}]", figure, unit)) + ",";
+  for (const FigureRow& row : sweep_rows(sweep.scene)) {
+    const FigureWords words = figure_words(sweep, std::string(row.name), units);
+    out += figure_column(words) + ",";
+    if (!waves) out += figure_column(words, " ±") + ",";
   }
   out += "method\n";
   for (const SweepPoint& point : sweep.points) {

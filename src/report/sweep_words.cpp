@@ -4,12 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numbers>
 #include <optional>
 #include <vector>
 
 #include "report/caution.h"
-#include "report/light_units.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/wave_words.h"
@@ -75,37 +73,13 @@ std::string good_stretches(const Sweep& sweep, const std::vector<std::size_t>& p
   return fmt::format("It is 90 % or more {}.", fmt::join(stretches, " and "));
 }
 
-FigureWords wave_figure_words(bool radio, const std::string& name) {
-  if (name == "gain") return {name, "gain", radio ? "dBi" : "dB", 1};
-  if (name == "reflected_gain") return {name, "gain by the mirror alone", "dB", 1};
-  if (name == "half_power_width") return {name, "beam at half the power", "deg", 180 / std::numbers::pi};
-  if (name == "side_lobe") return {name, "strongest side lobe", "dB", 1};
-  if (name == "aperture_efficiency") return {name, "aperture efficiency", "%", 100};
-  if (name == "spillover") return {name, "share caught of the feed's power", "%", 100};
-  if (name == "taper") return {name, "share kept in spite of the taper", "%", 100};
-  if (name == "phase") return {name, "share kept in spite of unequal ways", "%", 100};
-  if (name == "blockage") return {name, "share kept in spite of the shadow", "%", 100};
-  return {name, "share of the power that the skin reflects", "%", 100};
-}
-
 }  // namespace
 
 FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units) {
-  if (sweep.scene.is_wave()) return wave_figure_words(sweep.scene.radio.has_value(), name);
-  const LightUnits light = light_units(sweep.scene);
   const bool band = std::any_of(sweep.scene.targets.begin(), sweep.scene.targets.end(), [&](const Target& target) {
     return target.name == sweep.target && is_plate(target.shape) && is_band(target.shape);
   });
-  const std::string within = band ? "band" : "circle", length = length_unit(units);
-  const double lengths = lengths_per_metre(units);
-  if (name == "intercept") return {name, "share caught", "%", 100};
-  if (name == "power") return {name, "power", light.power, 1};
-  if (name == "peak_irradiance") return {name, "brightest spot", light.irradiance, light.per_si};
-  if (name == "mean_irradiance") return {name, "mean light", light.irradiance, light.per_si};
-  if (name == "peak_concentration") return {name, "brightest spot", "suns", 1};
-  if (name == "spot_width_50") return {name, within + " of half the light", length, lengths};
-  if (name == "spot_width_90") return {name, within + " of 90 % of the light", length, lengths};
-  return {name, "rms radius of the spot", length, lengths};
+  return figure_words(*find_figure(name), sweep.scene, band, units);
 }
 
 double axis_number(const SweepAxis& axis, double si) {

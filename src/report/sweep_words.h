@@ -4,19 +4,13 @@
 
 #include <string>
 
+#include "report/figure_words.h"
 #include "report/number_text.h"
 #include "study/sweep.h"
 
 namespace dishwright {
 
-/// A figure as people read it.
-struct FigureWords {
-  std::string name;   ///< of the JSON: "intercept"
-  std::string words;  ///< "share caught"
-  std::string unit;   ///< printed: "%", "kW/m²", "in", "dB"; empty for a pure number
-  double per_si = 1;  ///< printed number / SI number
-  std::string label() const { return unit.empty() ? words : words + " [" + unit + "]"; }
-};
+/// A figure of the sweep by its name.
 FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units);
 
 /// A value of an axis in the unit that the user wrote, and that unit: "deg"; empty for a pure number.

@@ -24,9 +24,8 @@ constexpr double chart_reach = 1.6;  // of a limit
 
 std::string settings(const Tolerance& all) {
   if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene));
-  const std::string rays = fmt::format("seed {} · {} paths a point", all.scene.trace.seed, grouped_whole(all.scene.trace.paths));
-  const std::string how = !all.by_rays ? "mirror quadrature" : all.by_quadrature ? "mirror quadrature, or " + rays : rays;
-  return fmt::format("dishwright {} · {} · scene {}", DISHWRIGHT_VERSION, how, scene_digest(all.scene));
+  return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
+                     grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
 }
 
 std::string table(const Tolerance& all, Units units) {

@@ -6,13 +6,13 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <numbers>
 #include <numeric>
 
 #include "base/csv.h"
 #include "base/text.h"
 #include "picture/image_file.h"
 #include "report/compare_verdict.h"
+#include "report/figure_words.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -51,11 +51,11 @@ std::string table(const WaveComparison& all, std::size_t frequency) {
   for (const WaveContestant& one : all.contestants) widest = std::max(widest, characters(clipped(one.name, 18)));
   for (const WaveContestant& one : all.contestants) {
     const WaveAnswer& answer = answer_of(one, frequency);
-    rows.push_back({flush_left(clipped(one.name, 18), widest), number(figure_of(answer, "gain"), 1, "{:.1f}"),
-                    radio ? number(figure_of(answer, "aperture_efficiency"), 100, "{:.1f} %")
-                          : number(figure_of(answer, "reflected_gain"), 1, "{:.1f}"),
+    rows.push_back({flush_left(clipped(one.name, 18), widest), number(wave_figure(answer, Figure::gain), 1, "{:.1f}"),
+                    radio ? number(wave_figure(answer, Figure::aperture_efficiency), 100, "{:.1f} %")
+                          : number(wave_figure(answer, Figure::reflected_gain), 1, "{:.1f}"),
                     answer.half_power_width ? angle_text(*answer.half_power_width) : "all round",
-                    number(figure_of(answer, "side_lobe"), 1, "{:.1f}"),
+                    number(wave_figure(answer, Figure::side_lobe), 1, "{:.1f}"),
                     difference_cell(one, all.contestants.front(), frequency)});
   }
   return "\n" + text_table(rows);
@@ -128,7 +128,7 @@ std::string wave_compare_json(const WaveComparison& all, const std::string& name
   Json out;
   out["scenes"] = Json::array();
   for (const WaveContestant& one : all.contestants) {
-    Json scene = Json::parse(wave_json(one.scene, name, scene_digest(one.scene), one.figures));
+    Json scene = wave_json(one.scene, name, scene_digest(one.scene), one.figures);
     if (!one.rule.empty()) scene["title"] = scene["scene"], scene["rule"] = one.rule;
     scene["scene"] = one.name;
     out["scenes"].push_back(std::move(scene));
@@ -139,9 +139,9 @@ std::string wave_compare_json(const WaveComparison& all, const std::string& name
     entry["a"] = all.contestants[one.contestant].name;
     entry["b"] = all.contestants.front().name;
     entry["frequency"] = json_quantity({all.first().frequencies[one.frequency], std::nullopt, "Hz"});
-    entry["figure"] = one.figure;
+    entry["figure"] = row_of(one.figure).name;
     entry["difference"] = json_quantity(one.difference);
-    if (one.figure == "gain") entry["seen"] = std::abs(one.difference.value) >= seen_difference;
+    if (one.figure == Figure::gain) entry["seen"] = std::abs(one.difference.value) >= seen_difference;
     out["differences"].push_back(std::move(entry));
   }
   out["verdict"] = wave_verdict(all);
@@ -150,17 +150,19 @@ std::string wave_compare_json(const WaveComparison& all, const std::string& name
 
 std::string wave_compare_csv(const WaveComparison& all) {
   const bool radio = all.first().radio;
-  std::string out = radio ? "scene,frequency [Hz],gain [dBi],aperture efficiency [%],beam [deg],side lobe [dB]\n"
-                          : "scene,frequency [Hz],gain [dB],by the mirror alone [dB],beam [deg],side lobe [dB]\n";
+  const Scene& scene = all.contestants.front().scene;
+  const std::vector<FigureRow>& rows = compared_rows(radio ? FigureSource::radio : FigureSource::sound);
+  std::string out = "scene,frequency [Hz]";
+  for (const FigureRow& row : rows) out += "," + figure_column(figure_words(row, scene, false, Units::si));
+  out += "\n";
   for (const WaveContestant& one : all.contestants) {
     for (std::size_t k = 0; k < all.first().frequencies.size(); ++k) {
-      const auto cell = [&](const char* figure, double scale) {
-        const auto value = figure_of(answer_of(one, k), figure);
-        return value ? fmt::format(",{:.6g}", value->value * scale) : std::string(",");
-      };
-      out += csv_text(one.name) + fmt::format(",{:.10g}", all.first().frequencies[k]) + cell("gain", 1) +
-             (radio ? cell("aperture_efficiency", 100) : cell("reflected_gain", 1)) +
-             cell("half_power_width", 180 / std::numbers::pi) + cell("side_lobe", 1) + "\n";
+      out += csv_text(one.name) + fmt::format(",{:.10g}", all.first().frequencies[k]);
+      for (const FigureRow& row : rows) {
+        const auto value = wave_figure(answer_of(one, k), row.figure);
+        out += value ? fmt::format(",{:.6g}", value->value * figure_words(row, scene, false, Units::si).per_si) : ",";
+      }
+      out += "\n";
     }
   }
   return out;

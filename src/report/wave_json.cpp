@@ -41,22 +41,8 @@ class ByFrequency {
 
 Json target_json(const WaveFigures& figures, const WaveTarget& target, const ByFrequency& all) {
   Json out;
-  const auto& answers = target.answers;
-  const char* unit = figures.radio ? "dBi" : "dB";
-  out["gain"] = all([&](std::size_t k) { return quantity(answers[k].gain, unit); });
-  if (!figures.radio) out["reflected_gain"] = all([&](std::size_t k) { return quantity(answers[k].reflected_gain, unit); });
-  const auto radio_share = [&](const char* name, double RadioFigures::*share) {
-    if (figures.radio) out[name] = all([&](std::size_t k) { return quantity((*answers[k].radio).*share, "1"); });
-  };
-  radio_share("aperture_efficiency", &RadioFigures::aperture_efficiency);
-  radio_share("spillover", &RadioFigures::spillover);
-  radio_share("taper", &RadioFigures::taper);
-  radio_share("phase", &RadioFigures::phase);
-  radio_share("surface", &RadioFigures::surface);
-  radio_share("blockage", &RadioFigures::blockage);
-  radio_share("reflection", &RadioFigures::reflection);
-  out["half_power_width"] = all([&](std::size_t k) { return quantity(answers[k].half_power_width, "rad"); });
-  out["side_lobe"] = all([&](std::size_t k) { return quantity(answers[k].side_lobe, "dB"); });
+  for (const FigureRow& row : compared_rows(figures.radio ? FigureSource::radio : FigureSource::sound))
+    out[std::string(row.name)] = all([&](std::size_t k) { return json_quantity(wave_figure(target.answers[k], row.figure)); });
   return out;
 }
 
@@ -127,7 +113,7 @@ std::string cell(double level) { return std::isfinite(level) ? fmt::format("{:.4
 
 }  // namespace
 
-std::string wave_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures) {
+Json wave_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures) {
   const bool listed = figures.radio ? scene.radio->listed : scene.sound->listed;
   const ByFrequency all(listed, figures.frequencies.size());
   Json out;
@@ -151,11 +137,11 @@ std::string wave_json(const Scene& scene, const std::string& scene_name, const s
   out["notes"] = scene.oddities;
   for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (const std::string& note : figures.notes) out["notes"].push_back(note);
-  return json_text(out);
+  return out;
 }
 
 std::string gain_csv(const WaveFigures& figures) {
-  std::string out = "frequency [Hz],gain [dB],by the mirror alone [dB]\n";
+  std::string out = "frequency [Hz],gain [dB],reflected_gain [dB]\n";
   for (std::size_t k = 0; k < figures.curve.gains.size(); ++k) {
     const WaveGain& gain = figures.curve.gains[k];
     fmt::format_to(std::back_inserter(out), "{:.6g},{},{}\n", figures.curve_frequencies[k], cell(gain.gain),

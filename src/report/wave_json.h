@@ -4,6 +4,8 @@
 
 #include <string>
 
+#include "report/json_quantity.h"
+
 #include "report/number_text.h"
 #include "study/wave_figures.h"
 
@@ -11,7 +13,7 @@ namespace dishwright {
 
 /// {"scene", "version", "scene_digest", "seed", "method": "waves", "source", "frequency" or "frequencies", "targets", …}; SI. Where the file lists
 /// frequencies, each figure is a list in their order. A level where nothing arrives is null.
-std::string wave_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures);
+Json wave_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures);
 
 /// "frequency [Hz],gain [dB],by the mirror alone [dB]": the gain curve of the first target.
 std::string gain_csv(const WaveFigures& figures);

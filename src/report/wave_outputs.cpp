@@ -13,7 +13,7 @@ namespace dishwright {
 
 std::string add_wave_outputs(const WaveResult& result, WholeFiles& files) {
   const WaveFigures& figures = result.figures;
-  files.add("figures.json", wave_json(result.scene, result.name, result.digest, figures));
+  files.add("figures.json", json_text(wave_json(result.scene, result.name, result.digest, figures)));
   const WaveCard card = wave_card(result);
   files.add("card.pdf", card.pdf);
   files.add("card.png", card.png);

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "report/number_text.h"
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 
 namespace dishwright {
 

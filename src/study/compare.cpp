@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "result/figure_table.h"
 #include "study/trace_scene.h"
 
 namespace dishwright {
@@ -40,10 +41,10 @@ std::vector<PairDifference> all_differences(const std::vector<Contestant>& conte
   std::vector<PairDifference> out;
   for (std::size_t a = 0; a < contestants.size(); ++a) {
     for (std::size_t b = a + 1; b < contestants.size(); ++b) {
-      for (const std::string& name : compared_figures()) {
-        const auto of_a = figure_of(contestants[a].figures.targets.front(), name),
-                   of_b = figure_of(contestants[b].figures.targets.front(), name);
-        if (of_a && of_b && of_a->unit == of_b->unit) out.push_back({a, b, name, difference(*of_a, *of_b)});
+      for (const FigureRow& row : compared_rows(FigureSource::light)) {
+        const auto of_a = light_figure(contestants[a].figures.targets.front(), row.figure),
+                   of_b = light_figure(contestants[b].figures.targets.front(), row.figure);
+        if (of_a && of_b && of_a->unit == of_b->unit) out.push_back({a, b, std::string(row.name), difference(*of_a, *of_b)});
       }
     }
   }
@@ -72,24 +73,6 @@ Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, 
   all.differences = all_differences(contestants);
   all.contestants = std::move(contestants);
   return all;
-}
-
-const std::vector<std::string>& compared_figures() {
-  static const std::vector<std::string> names = {"power",           "intercept",     "peak_irradiance", "peak_concentration",
-                                                 "mean_irradiance", "spot_width_50", "spot_width_90",   "spot_rms_radius"};
-  return names;
-}
-
-std::optional<Estimate> figure_of(const TargetFigures& target, const std::string& name) {
-  if (name == "power") return target.power;
-  if (name == "intercept") return target.intercept;
-  if (name == "peak_irradiance") return target.peak_irradiance;
-  if (name == "peak_concentration") return target.peak_concentration;
-  if (name == "mean_irradiance") return target.mean_irradiance;
-  if (name == "spot_width_50") return target.spot_width_50;
-  if (name == "spot_width_90") return target.spot_width_90;
-  if (name == "spot_rms_radius") return target.spot_rms_radius;
-  return std::nullopt;
 }
 
 std::optional<Estimate> pair_difference(const Comparison& all, std::size_t a, std::size_t b, const std::string& figure) {

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "base/stop.h"
+#include "result/figures.h"
 #include "scene/scene.h"
 #include "study/best_place.h"
-#include "result/figures.h"
 
 namespace dishwright {
 
@@ -37,10 +37,6 @@ struct Comparison {
 /// Traces every scene with the paths and seed of the first (2 or more). Where that asks for an accuracy, all get as many paths as the
 /// hardest of them needs. `best_place`: each first target is moved to its own best place first. Throws Interrupted when watch.stop is set.
 Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, int threads, Watch& watch);
-
-/// The figures of a target that can be compared, by their JSON names; empty where it has none.
-std::optional<Estimate> figure_of(const TargetFigures& target, const std::string& name);
-const std::vector<std::string>& compared_figures();
 
 /// The difference of one figure of a pair, in either order (its sign follows); empty where it is not there.
 std::optional<Estimate> pair_difference(const Comparison& all, std::size_t a, std::size_t b, const std::string& figure);

@@ -9,7 +9,6 @@
 
 #include "base/error.h"
 #include "quadrature/quadrature.h"
-#include "study/caught_share.h"
 #include "study/trace_scene.h"
 
 namespace dishwright {
@@ -75,23 +74,6 @@ TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, Grou
 TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch, nullptr); }
 TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, Grounds* grounds) {
   return solve(scene, false, threads, watch, grounds);
-}
-
-SolvedShare solve_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, Grounds* grounds) {
-  QuadratureOptions options;
-  options.share_only = true, options.map = false, options.settled = true;
-  options.watch = &watch, options.span = paths;
-  options.most_work = looks_a_path * static_cast<double>(paths);
-  const std::uint64_t before = watch.done;
-  watch.in_paths = false;
-  const auto figures = quadrature_or_why(scene, options);
-  watch.in_paths = true;
-  if (const auto* found = std::get_if<TraceFigures>(&figures)) {
-    if (const auto& share = found->targets[0].intercept) return {*share, true};
-  }
-  // Tracing begins its own count.
-  watch.done = before;
-  return {caught_share(scene, paths, threads, watch, grounds), false};
 }
 
 }  // namespace dishwright

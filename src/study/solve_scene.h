@@ -6,8 +6,8 @@
 #include <string>
 
 #include "base/stop.h"
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 #include "trace/ground.h"
 
 namespace dishwright {
@@ -24,14 +24,5 @@ void check_method(Scene& scene);
 TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch);
 /// The same where no map is wanted: quadrature leaves it out and is several times quicker. `grounds` as in trace_scene().
 TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, Grounds* grounds = nullptr);
-
-/// Share of the light leaving the mirrors at first reflections that lands on the counted faces of the first target, and how it was found.
-struct SolvedShare {
-  Estimate share;  ///< [1]; by rays with its leave-one-out values
-  bool by_quadrature = false;
-};
-/// By quadrature where that applies and is no dearer than `paths` rays on one thread, else caught_share(). Adds `paths` to watch.done. Throws
-/// Interrupted when watch.stop is set.
-SolvedShare solve_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, Grounds* grounds = nullptr);
 
 }  // namespace dishwright

@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "result/figures.h"
 #include "scene/scene.h"
 #include "survey/survey.h"
 #include "survey/uses.h"
-#include "result/figures.h"
 
 namespace dishwright {
 

@@ -8,7 +8,6 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "base/threads.h"
-#include "study/compare.h"
 #include "study/solve_scene.h"
 #include "study/wave_answer.h"
 
@@ -18,10 +17,10 @@ namespace {
 
 SweepPoint point_of(const TraceFigures& figures, std::size_t target, std::vector<double> at) {
   SweepPoint point{std::move(at), {}, figures.method};
-  for (const std::string& name : compared_figures()) {
-    auto figure = figure_of(figures.targets[target], name);
+  for (const FigureRow& row : compared_rows(FigureSource::light)) {
+    auto figure = light_figure(figures.targets[target], row.figure);
     if (figure) figure->without_one.clear();
-    point.figures.emplace_back(name, std::move(figure));
+    point.figures.emplace_back(row.name, std::move(figure));
   }
   return point;
 }
@@ -39,7 +38,7 @@ SweepPoint wave_point(const Scene& scene, Sweep& sweep, std::size_t target, std:
     const WaveQuestion question(scene, &watch);
     if (sweep.wave_speed == 0) sweep.wave_speed = question.setup().speed;
     const WaveAnswer answer = wave_answer(question, target, sweep.convergence, sweep.convergence);
-    for (const std::string& name : sweep_figures(scene)) point.figures.emplace_back(name, figure_of(answer, name));
+    for (const FigureRow& row : sweep_rows(scene)) point.figures.emplace_back(row.name, wave_figure(answer, row.figure));
   });
   return point;
 }
@@ -52,15 +51,16 @@ std::size_t Sweep::count() const {
   return count;
 }
 
-const std::vector<std::string>& sweep_figures(const Scene& scene) {
-  return scene.is_wave() ? wave_figure_names(scene.radio.has_value()) : compared_figures();
+const std::vector<FigureRow>& sweep_rows(const Scene& scene) {
+  return compared_rows(scene.sound ? FigureSource::sound : scene.radio ? FigureSource::radio : FigureSource::light);
 }
 
 std::string usual_figure(const Scene& scene) { return scene.is_wave() ? "gain" : "intercept"; }
 
 void check_sweep(const Scene& scene, const std::vector<std::string>& figures) {
   const std::string kind = scene.sound ? "sound" : scene.radio ? "radio" : "light";
-  const std::vector<std::string>& known = sweep_figures(scene);
+  std::vector<std::string_view> known;
+  for (const FigureRow& row : sweep_rows(scene)) known.push_back(row.name);
   for (const std::string& figure : figures) {
     if (std::find(known.begin(), known.end(), figure) != known.end()) continue;
     throw InputError(fmt::format("--figure {}: {} has no such figure", clipped(printable(figure), 60), kind),

@@ -11,8 +11,9 @@
 #include "base/estimate.h"
 #include "base/quantity.h"
 #include "base/stop.h"
-#include "scene/scene.h"
+#include "result/figure_table.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 #include "wave/setup.h"
 
 namespace dishwright {
@@ -28,7 +29,7 @@ struct SweepAxis {
 
 struct SweepPoint {
   std::vector<double> at;                                                ///< by axis [si_unit]
-  std::vector<std::pair<std::string, std::optional<Estimate>>> figures;  ///< all of sweep_figures(), of one target
+  std::vector<std::pair<std::string, std::optional<Estimate>>> figures;  ///< of all sweep_rows(), of one target
   std::string method;                                                    ///< "rays", "quadrature" or "waves"
 };
 
@@ -44,8 +45,8 @@ struct Sweep {
   std::size_t count() const;       ///< of the points when complete
 };
 
-/// Names of the figures of light, sound or radio, as in the JSON of a trace.
-const std::vector<std::string>& sweep_figures(const Scene& scene);
+/// The figures that a sweep of light, sound or radio shows.
+const std::vector<FigureRow>& sweep_rows(const Scene& scene);
 /// The figure that is shown where none is asked for: "intercept", or "gain".
 std::string usual_figure(const Scene& scene);
 /// Throws InputError where the scene has no such figure, or lists several frequencies: a point has one.

@@ -7,8 +7,8 @@
 
 #include "base/error.h"
 #include "scene/check.h"
+#include "study/caught_share.h"
 #include "study/deviation.h"
-#include "study/solve_scene.h"
 
 namespace dishwright {
 
@@ -37,9 +37,8 @@ class Search {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
-    const SolvedShare caught = solve_share(scene, scene_.trace.paths, threads_, watch_, &grounds_);
-    (caught.by_quadrature ? by_quadrature_ : by_rays_) = true;
-    return {at, caught.share.value, caught.share.std_error.value_or(0)};
+    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &grounds_);
+    return {at, caught.value, caught.std_error.value_or(0)};
   }
 
   ToleranceLimit outward(const std::string& key, const std::string& side, double end, const MakeScene& make) {
@@ -51,8 +50,6 @@ class Search {
   }
 
   double wanted() const { return wanted_; }
-  bool by_quadrature() const { return by_quadrature_; }
-  bool by_rays() const { return by_rays_; }
 
  private:
   Scene scene_;
@@ -61,7 +58,6 @@ class Search {
   int threads_;
   Grounds grounds_;
   Watch& watch_;
-  bool by_quadrature_ = false, by_rays_ = false;
 };
 
 void set_slope(Scene& scene, double slope) {
@@ -249,7 +245,6 @@ Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, 
   find_petals(search, out);
   find_tile(search, out);
   find_budget(search, out);
-  out.by_quadrature = search.by_quadrature(), out.by_rays = search.by_rays();
   return out;
 }
 

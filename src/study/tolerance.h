@@ -38,12 +38,11 @@ struct WaveTolerance {
 struct Tolerance {
   Scene scene;
   std::size_t target = 0;
-  double wanted = 0.9;  ///< share of the mirror's light [1]; of sound and radio the loss that is allowed [dB]
-  bool by_quadrature = false, by_rays = false;  ///< how the points were found; light only
-  Estimate share;                               ///< caught with everything as the file has it [1]; light only
-  std::optional<WaveTolerance> waves;           ///< sound and radio only
-  std::vector<ToleranceLimit> limits;           ///< in the order above; offsets and focal length once a side
-  std::optional<ToleranceBudget> budget;        ///< empty where one of the three has no limit, and of waves
+  double wanted = 0.9;                    ///< share of the mirror's light [1]; of sound and radio the loss that is allowed [dB]
+  Estimate share;                         ///< caught with everything as the file has it [1]; light only
+  std::optional<WaveTolerance> waves;     ///< sound and radio only
+  std::vector<ToleranceLimit> limits;     ///< in the order above; offsets and focal length once a side
+  std::optional<ToleranceBudget> budget;  ///< empty where one of the three has no limit, and of waves
   bool holds() const {
     return waves ? waves->gain && *waves->gain >= waves->true_gain.value_or(-INFINITY) - wanted : share.value >= wanted;
   }
@@ -52,8 +51,7 @@ struct Tolerance {
 /// The limit of a key: of its sides the smallest; empty where no side has one, or one is missed from the start.
 std::optional<Estimate> tightest(const Tolerance& all, const std::string& key);
 
-/// Finds all limits by root finding on the share alone: a point by quadrature where that applies and is quicker, else by `paths` paths, the same random
-/// numbers each time.
+/// Finds all limits by root finding on traced shares: `paths` paths a point, the same random numbers each time, and only the share is counted.
 /// Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm outward: the first place where the
 /// share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip narrower than a step can be missed. Needs a sun.
 /// wanted: 0 < wanted < 1. Throws Interrupted when watch.stop is set.

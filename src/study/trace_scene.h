@@ -4,8 +4,8 @@
 
 #include "base/error.h"
 #include "base/stop.h"
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 #include "trace/ground.h"
 
 namespace dishwright {

@@ -40,31 +40,38 @@ WaveAnswer wave_answer(const WaveQuestion& question, std::size_t target, Converg
   return answer;
 }
 
-const std::vector<std::string>& wave_figure_names(bool radio) {
-  static const std::vector<std::string> of_sound = {"gain", "reflected_gain", "half_power_width", "side_lobe"};
-  static const std::vector<std::string> of_radio = {
-      "gain",     "aperture_efficiency", "spillover",        "taper",    "phase", "surface",
-      "blockage", "reflection",          "half_power_width", "side_lobe"};
-  return radio ? of_radio : of_sound;
-}
-
-std::optional<Estimate> figure_of(const WaveAnswer& answer, const std::string& name) {
+std::optional<Estimate> wave_figure(const WaveAnswer& answer, Figure figure) {
   const auto exact = [](const std::optional<double>& value, const char* unit) -> std::optional<Estimate> {
     if (!value || !finite(*value)) return std::nullopt;
     return Estimate{*value, std::nullopt, unit};
   };
-  if (name == "gain") return exact(answer.gain, answer.radio ? "dBi" : "dB");
-  if (name == "reflected_gain") return exact(answer.reflected_gain, "dB");
-  if (name == "half_power_width") return exact(answer.half_power_width, "rad");
-  if (name == "side_lobe") return exact(answer.side_lobe, "dB");
-  if (!answer.radio) return std::nullopt;
-  if (name == "aperture_efficiency") return exact(answer.radio->aperture_efficiency, "1");
-  if (name == "spillover") return exact(answer.radio->spillover, "1");
-  if (name == "taper") return exact(answer.radio->taper, "1");
-  if (name == "phase") return exact(answer.radio->phase, "1");
-  if (name == "surface") return exact(answer.radio->surface, "1");
-  if (name == "blockage") return exact(answer.radio->blockage, "1");
-  if (name == "reflection") return exact(answer.radio->reflection, "1");
+  const auto share = [&](double RadioFigures::*part) {
+    return answer.radio ? exact((*answer.radio).*part, "1") : std::optional<Estimate>();
+  };
+  switch (figure) {
+    case Figure::gain: return exact(answer.gain, answer.radio ? "dBi" : "dB");
+    case Figure::reflected_gain: return exact(answer.reflected_gain, "dB");
+    case Figure::aperture_efficiency: return share(&RadioFigures::aperture_efficiency);
+    case Figure::spillover: return share(&RadioFigures::spillover);
+    case Figure::taper: return share(&RadioFigures::taper);
+    case Figure::phase: return share(&RadioFigures::phase);
+    case Figure::surface: return share(&RadioFigures::surface);
+    case Figure::blockage: return share(&RadioFigures::blockage);
+    case Figure::reflection: return share(&RadioFigures::reflection);
+    case Figure::half_power_width: return exact(answer.half_power_width, "rad");
+    case Figure::side_lobe: return exact(answer.side_lobe, "dB");
+    case Figure::power:
+    case Figure::direct_power:
+    case Figure::total_power:
+    case Figure::intercept:
+    case Figure::peak_irradiance:
+    case Figure::peak_concentration:
+    case Figure::mean_irradiance:
+    case Figure::evenness:
+    case Figure::spot_width_50:
+    case Figure::spot_width_90:
+    case Figure::spot_rms_radius: break;
+  }
   return std::nullopt;
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/estimate.h"
+#include "result/figure_table.h"
 #include "study/wave_question.h"
 
 namespace dishwright {
@@ -24,10 +25,8 @@ struct WaveAnswer {
 /// Target number `target` at the question's frequency. `worst` and `worst_beam` keep the worst convergence met.
 WaveAnswer wave_answer(const WaveQuestion& question, std::size_t target, Convergence& worst, Convergence& worst_beam);
 
-/// Names of the figures of sound or radio, as in the JSON of a trace.
-const std::vector<std::string>& wave_figure_names(bool radio);
-/// A figure by its name [dB, dBi, rad, 1]; exact. Empty where the answer has none.
-std::optional<Estimate> figure_of(const WaveAnswer& answer, const std::string& name);
+/// A figure of sound or radio [dB, dBi, rad, 1]; exact. Empty where the answer has none or the figure is one of light.
+std::optional<Estimate> wave_figure(const WaveAnswer& answer, Figure figure);
 
 /// The worse of two in every respect.
 void keep_worst(Convergence& worst, const Convergence& other);

@@ -46,20 +46,20 @@ void add_differences(WaveComparison& all, std::size_t contestant) {
   const auto& of_first = all.first().targets.front().answers;
   const auto& own = all.contestants[contestant].figures.targets.front().answers;
   for (std::size_t k = 0; k < own.size(); ++k) {
-    for (const std::string& name : compared_wave_figures(all.first().radio)) {
-      const auto a = figure_of(own[k], name), b = figure_of(of_first[k], name);
+    for (const Figure figure : compared_wave_figures(all.first().radio)) {
+      const auto a = wave_figure(own[k], figure), b = wave_figure(of_first[k], figure);
       if (a && b)
         all.differences.push_back(
-            {contestant, k, Estimate{a->value - b->value, std::nullopt, name == "gain" ? "dB" : a->unit}, name});
+            {contestant, k, Estimate{a->value - b->value, std::nullopt, figure == Figure::gain ? "dB" : a->unit}, figure});
     }
   }
 }
 
 }  // namespace
 
-const std::vector<std::string>& compared_wave_figures(bool radio) {
-  static const std::vector<std::string> of_sound = {"gain", "reflected_gain", "half_power_width"},
-                                        of_radio = {"gain", "aperture_efficiency", "half_power_width"};
+const std::vector<Figure>& compared_wave_figures(bool radio) {
+  static const std::vector<Figure> of_sound = {Figure::gain, Figure::reflected_gain, Figure::half_power_width},
+                                   of_radio = {Figure::gain, Figure::aperture_efficiency, Figure::half_power_width};
   return radio ? of_radio : of_sound;
 }
 

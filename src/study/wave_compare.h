@@ -24,7 +24,7 @@ struct WaveContestant {
 struct WaveDifference {
   std::size_t contestant = 0, frequency = 0;  ///< their numbers
   Estimate difference;
-  std::string figure;  ///< "gain", "reflected_gain" (sound), "aperture_efficiency" (radio), "half_power_width"
+  Figure figure = Figure::gain;  ///< or reflected_gain (sound), aperture_efficiency (radio), half_power_width
 };
 
 struct WaveComparison {
@@ -35,7 +35,7 @@ struct WaveComparison {
 };
 
 /// The figures that are compared.
-const std::vector<std::string>& compared_wave_figures(bool radio);
+const std::vector<Figure>& compared_wave_figures(bool radio);
 
 /// All scenes (2 or more) have sound, or all have radio, of the same frequencies: else InputError. Throws Interrupted when watch.stop is set. The same
 /// bits on any number of threads.

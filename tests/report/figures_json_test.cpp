@@ -15,7 +15,7 @@ using Json = nlohmann::ordered_json;
 namespace {
 
 Json parsed(const Scene& scene, const TraceFigures& figures) {
-  return Json::parse(figures_json(scene, "kettle-dish", "0123456789ab", figures));
+  return Json(figures_json(scene, "kettle-dish", "0123456789ab", figures));
 }
 
 std::vector<std::string> keys(const Json& object) {

@@ -63,7 +63,7 @@ void check_has(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("JSON: lumens and lumens per square metre; the lamp's own keys; no sun") {
-  const auto json = nlohmann::json::parse(figures_json(yard_scene(true), "yard", "0", yard_figures(true)));
+  const auto json = nlohmann::json(figures_json(yard_scene(true), "yard", "0", yard_figures(true)));
   CHECK(json["beam"].is_null());
   CHECK(json["aperture_power"]["unit"] == "lm");
   CHECK(!json["aperture_power"].contains("std_error"));
@@ -77,9 +77,9 @@ TEST_CASE("JSON: lumens and lumens per square metre; the lamp's own keys; no sun
   CHECK(json["ledger"][1]["power"]["unit"] == "lm");
   TraceFigures none = yard_figures(true);
   none.targets[0].evenness.reset();
-  CHECK(nlohmann::json::parse(figures_json(yard_scene(true), "yard", "0", none))["targets"]["wall"]["evenness"].is_null());
+  CHECK(nlohmann::json(figures_json(yard_scene(true), "yard", "0", none))["targets"]["wall"]["evenness"].is_null());
   // A sunlit scene has none of these keys.
-  const auto sunny = nlohmann::json::parse(figures_json(sample::kettle_scene(), "kettle", "0", sample::kettle_figures()));
+  const auto sunny = nlohmann::json(figures_json(sample::kettle_scene(), "kettle", "0", sample::kettle_figures()));
   CHECK(!sunny.contains("caught_share"));
   CHECK(!sunny["targets"]["kettle"].contains("evenness"));
   CHECK(!sunny["targets"]["kettle"].contains("total_power"));
