@@ -4,7 +4,7 @@
 
 #include <array>
 
-#include "picture/map_page.h"
+#include "picture/axes.h"
 #include "tally/figures.h"
 
 namespace dishwright {

@@ -6,8 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "picture/chart.h"
-#include "picture/map_page.h"
+#include "picture/work_card.h"
 #include "report/outputs.h"
 #include "report/wave_outputs.h"
 
@@ -22,17 +21,18 @@ UseGrade grade_of(double value, double fine, double poor);
 struct UseLine {
   std::string source;  ///< "Light", "Sound", "Radio"
   UseGrade grade = UseGrade::useless;
-  std::string verdict;             ///< "poor for light on the kettle"
-  std::string numbers;             ///< what stands behind it
-  std::optional<MapPage> map;      ///< the picture on the sheet: a map,
-  std::optional<LineChart> chart;  ///< or a chart
+  std::string verdict;                 ///< "poor for light on the kettle"
+  std::string numbers;                 ///< what stands behind it
+  std::optional<CardPicture> picture;  ///< on the sheet
 };
-UseLine light_use_line(const Result& result);
-UseLine wave_use_line(const WaveResult& result);
+/// `map`: the map_card() of the first target, where a sheet is to be drawn.
+UseLine light_use_line(const Result& result, const WorkCard* map);
+/// `sheet`: one is to be drawn.
+UseLine wave_use_line(const WaveResult& result, bool sheet);
 
 /// The verdicts as lines of text.
 std::string uses_text(const std::vector<UseLine>& uses);
-/// One page, PDF bytes: A4 with metric units, US Letter otherwise. The mirror is that of `scene`.
-std::string uses_sheet(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units);
+/// The sheet that holds them. The mirror is that of `scene`.
+WorkCard uses_card(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units);
 
 }  // namespace dishwright

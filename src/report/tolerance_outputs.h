@@ -5,7 +5,7 @@
 #include <string>
 
 #include "base/files.h"
-#include "picture/chart.h"
+#include "picture/work_card.h"
 #include "report/number_text.h"
 #include "study/tolerance.h"
 
@@ -22,7 +22,7 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
 std::string tolerance_csv(const Tolerance& all, Units units);
 
 /// The share caught, or the gain lost, against each deviation in parts of its limit; what is wanted or allowed as a level line.
-LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units);
+WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units);
 
 /// Adds tolerance.txt, tolerance.json, tolerance.csv, tolerance.png and tolerance.svg. Returns the words that say so.
 std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files);

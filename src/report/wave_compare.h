@@ -6,8 +6,7 @@
 #include <string>
 
 #include "base/files.h"
-#include "picture/chart.h"
-#include "picture/map_grid.h"
+#include "picture/work_card.h"
 #include "report/number_text.h"
 #include "study/wave_compare.h"
 
@@ -23,9 +22,9 @@ std::string wave_compare_json(const WaveComparison& all, const std::string& name
 /// A line a scene and frequency.
 std::string wave_compare_csv(const WaveComparison& all);
 /// Around the first target, one scale for all [dB]: a row a frequency where three of them fit, else the middle one.
-MapGrid wave_compare_maps(const WaveComparison& all, const std::string& name, Units units);
+WorkCard wave_compare_maps(const WaveComparison& all, const std::string& name, Units units);
 /// Sound: gain against frequency. Radio: level against direction at the middle frequency. A line a scene.
-LineChart wave_compare_chart(const WaveComparison& all, const std::string& name);
+WorkCard wave_compare_chart(const WaveComparison& all, const std::string& name);
 /// Adds compare.json, compare.csv, maps.png, and gain.png, .svg (sound) or pattern.png, .svg (radio). Returns the words that say so.
 std::string add_wave_compare_outputs(const WaveComparison& all, const std::string& name, Units units, WholeFiles& files);
 

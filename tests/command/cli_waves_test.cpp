@@ -159,7 +159,7 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be" * doctest:
   }
 }
 
-TEST_CASE("waves: the card is one page with question, answer, misses and caution; A4 with metric units") {
+TEST_CASE("waves: the card is one page with question, answer, misses and caution") {
   const Shell shell;
   shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
   REQUIRE(shell.run(R"("$DW" trace waves.toml --out out)").code == 0);
@@ -173,7 +173,6 @@ TEST_CASE("waves: the card is one page with question, answer, misses and caution
     CHECK(holds(words.out, part));
   shell.write("radio.toml", sound_file("[radio]\nfrequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 2 }"));
   REQUIRE(shell.run(R"("$DW" trace radio.toml --out radio --units si)").code == 0);
-  CHECK(holds(shell.run("pdfinfo radio/card.pdf").out, "595.276 x 841.89 pts"));
   // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2 times that.
   const Ran radio = shell.run("pdftotext radio/card.pdf - | tr -s ' \n' ' '");
   for (const char* part :
