@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What every chart and map shares: the window of values it shows, its frame, ticks, grid and labels, and the bar beside it that tells its inks.
+// What every chart and map shares: the window of values it shows, its frame, ticks, grid and labels, and the bar beside it that
+// tells its inks.
 #pragma once
 
 #include <functional>
@@ -58,7 +59,8 @@ struct ScaleBar {
   double beam = 0;                                  ///< > 0: values are also told in suns of this many units, at the right
   std::function<Colour(double share)> colour = {};  ///< of a share from the foot, 0 … 1; ink on paper where none is given
 };
-/// The inks of a scale along a box, lightest at the foot, or at the left where the box is wider than high; ink on paper without `colour`.
+/// The inks of a scale along a box, lightest at the foot, or at the left where the box is wider than high; ink on paper without
+/// `colour`.
 void draw_inks(Pages& pages, const Box& bar, const std::function<Colour(double share)>& colour = {});
 /// How wide the bar is with all its words [mm].
 double scale_bar_width(const Pages& pages, const ScaleBar& bar, double type);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A work-card on a sheet higher than wide, for print: title block, question and answer, verdicts, pictures two in a row, blocks of numbers and
-// words side by side, cautions, settings at the foot.
+// A work-card on a sheet higher than wide, for print: title block, question and answer, verdicts, pictures two in a row, blocks
+// of numbers and words side by side, cautions, settings at the foot.
 #include <algorithm>
 #include <limits>
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A work-card on a sheet wider than high: title block, question and answer, pictures with the words beside them, notes at the foot.
+// A work-card on a sheet wider than high: title block, question and answer, pictures with the words beside them, notes at the
+// foot.
 #include <algorithm>
 #include <array>
 

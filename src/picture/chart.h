@@ -22,8 +22,9 @@ struct ChartMark {
 };
 
 enum class ChartForm {
-  plane,       ///< x to the right, y up
-  half_circle  ///< x is an angle from the axis [deg], straight ahead on top, −90 … 90 from left to right; y_from in the middle, y_to on the rim
+  plane,  ///< x to the right, y up
+  /// x is an angle from the axis [deg], straight ahead on top, −90 … 90 from left to right; y_from in the middle, y_to on the rim.
+  half_circle
 };
 
 struct LineChart {

@@ -25,7 +25,8 @@ struct MapBand {
   MarkLine line = MarkLine::solid;
 };
 
-/// One face of a target. Values in the unit of its picture, rows × columns, row 0 the lowest y; all lengths in the unit that the labels name.
+/// One face of a target. Values in the unit of its picture, rows × columns, row 0 the lowest y; all lengths in the unit that the
+/// labels name.
 struct MapPanel {
   std::string heading;           ///< "base, 6 in across"; may be empty
   std::string x_label, y_label;  ///< "x [in]"
@@ -59,12 +60,14 @@ struct PanelRoom {
   double left = 0, above = 0, below = 0;
 };
 PanelRoom panel_room(const Pages& pages, const MapPanel& panel, double type);
-/// Draws the panel's view at true aspect, as large as fits, in type of that size [points]; returns where the map lies on the sheet.
+/// Draws the panel's view at true aspect, as large as fits, in type of that size [points]; returns where the map lies on the
+/// sheet.
 Box draw_panel(Pages& pages, const Box& room, const MapPanel& panel, double top, double type);
 /// The same with more room at its left than it needs, to stand in line with others.
 Box draw_panel(Pages& pages, const Box& room, const MapPanel& panel, double top, double type, const PanelRoom& around);
 
-/// Colours of the places of a box, `colour_at` a share of its width and height from the top left, as an image of 5 dots for each mm.
+/// Colours of the places of a box, `colour_at` a share of its width and height from the top left, as an image of 5 dots for each
+/// mm.
 void draw_dots(Pages& pages, const Box& box, const std::function<Colour(double across, double down)>& colour_at);
 
 }  // namespace dishwright

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Sheets to draw on in true millimetres (Cairo, Pango), out as PDF, SVG or pixels. Origin at the top left corner of the sheet, x right, y down.
+// Sheets to draw on in true millimetres (Cairo, Pango), out as PDF, SVG or pixels. Origin at the top left corner of the sheet, x
+// right, y down.
 //
-// A sheet is drawn once and kept; every kind of output is made from that. Printed at 100 % a millimetre here is a millimetre on paper. The
-// same drawing gives the same bytes: no date, no random names.
+// A sheet is drawn once and kept; every kind of output is made from that. Printed at 100 % a millimetre here is a millimetre on
+// paper. The same drawing gives the same bytes: no date, no random names.
 #pragma once
 
 #include <memory>
@@ -58,8 +59,8 @@ struct TextStyle {
 /// Height of the em of a type [mm].
 constexpr double em(double points) { return points * 25.4 / 72; }
 
-/// A document of one or more sheets. Boxes are in millimetres. Text is DejaVu Sans, unhinted, so that a sheet is the same, byte for byte, on
-/// machines with the same libraries.
+/// A document of one or more sheets. Boxes are in millimetres. Text is DejaVu Sans, unhinted, so that a sheet is the same, byte
+/// for byte, on machines with the same libraries.
 class Pages {
  public:
   /// `title` and `description` are for readers that read aloud.
@@ -86,7 +87,8 @@ class Pages {
 
   /// One line of text; `at` is on its base line.
   void text(PagePoint at, const std::string& words, const TextStyle& style);
-  /// Wrapped to the box's width from its top; a newline starts a new paragraph. Returns the height taken [mm], which may be more than the box's.
+  /// Wrapped to the box's width from its top; a newline starts a new paragraph. Returns the height taken [mm], which may be more
+  /// than the box's.
   double paragraph(const Box& box, const std::string& words, const TextStyle& style);
   /// The same without drawing.
   double paragraph_height(double width, const std::string& words, const TextStyle& style) const;

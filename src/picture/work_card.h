@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The work-card that all pictures and printed sheets stand on: what it says, as plain data, and how it is drawn on a sheet of any size.
+// The work-card that all pictures and printed sheets stand on: what it says, as plain data, and how it is drawn on a sheet of any
+// size.
 #pragma once
 
 #include <functional>
@@ -81,8 +82,8 @@ struct WorkCard {
 /// Draws one picture with its heading, as large as the box allows.
 void draw_picture(Pages& pages, const Box& box, const CardPicture& picture);
 
-/// Draws the card from the top of the last sheet. A sheet wider than high has the pictures at the left, words beside them, notes at the foot; a
-/// higher one has pictures above words, and goes on to a next sheet where the words need it.
+/// Draws the card from the top of the last sheet. A sheet wider than high has the pictures at the left, words beside them, notes
+/// at the foot; a higher one has pictures above words, and goes on to a next sheet where the words need it.
 void draw_card(Pages& pages, const WorkCard& card);
 /// A document of that card alone.
 Pages card_pages(const WorkCard& card, PageSize size);

@@ -18,8 +18,8 @@ struct CompareMaps {
 };
 CompareMaps compare_maps(const Comparison& all, const std::string& name, Units units);
 
-/// Share of the light leaving the mirrors within a circle (or band) about the middle of the spot, against its width, with ± bands and a mark
-/// at the target's width. Empty where a first target is no disk or rectangle, or where disks and rectangles meet.
+/// Share of the light leaving the mirrors within a circle (or band) about the middle of the spot, against its width, with ± bands
+/// and a mark at the target's width. Empty where a first target is no disk or rectangle, or where disks and rectangles meet.
 std::optional<WorkCard> share_card(const Comparison& all, const std::string& name, Units units);
 
 }  // namespace dishwright

@@ -22,8 +22,8 @@ struct Result {
   Units units = Units::us;  ///< of what people read; figures.json and map.exr are SI always
 };
 
-/// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are several targets). Returns the sentence that says what
-/// was written where. Throws WriteError.
+/// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
+/// several targets). Returns the sentence that says what was written where. Throws WriteError.
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files);
 /// A map_card() of each target.
 std::vector<WorkCard> map_cards(const Result& result);

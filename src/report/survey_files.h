@@ -10,8 +10,8 @@
 
 namespace dishwright {
 
-/// Adds survey.json, residual-map.png, slope-map.png, section.png, verdict.pdf and, where there is a target, spot.png. Returns the sentence that says what was written where.
-/// Throws WriteError.
+/// Adds survey.json, residual-map.png, slope-map.png, section.png, verdict.pdf and, where there is a target, spot.png. Returns
+/// the sentence that says what was written where. Throws WriteError.
 std::string add_survey_files(const SurveyReport& report, PageSize paper, WholeFiles& files);
 
 /// Residual map, slope map and section with their headings. What they show is reckoned once, however often they are drawn.

@@ -21,7 +21,8 @@ struct FormDish {
   std::optional<double> length;  ///< trough
 };
 
-/// Where to read: the radii of the rings about 4 in (100 mm) apart, the last one just inside the rim, or for a trough the places across.
+/// Where to read: the radii of the rings about 4 in (100 mm) apart, the last one just inside the rim, or for a trough the places
+/// across.
 std::vector<double> form_rings(const FormDish& dish, Units units);
 /// Places along a trough.
 std::vector<double> form_stations(const FormDish& dish, Units units);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Residual map, slope map and section of a measured mirror. High and low differ by colour and by the signs + and −; slopes are ink on paper_white.
+// Residual map, slope map and section of a measured mirror. High and low differ by colour and by the signs + and −; slopes are
+// ink on paper.
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -12,8 +12,9 @@
 
 namespace dishwright {
 
-/// How well a dish does one job. Limits are common practice, no source: light by the first target's intercept (0.9, 0.5), sound by the gain of
-/// the mirror alone at the lowest frequency (6 dB, 0 dB), radio by the aperture efficiency at the highest frequency (0.5, 0.25).
+/// How well a dish does one job. Limits are common practice, no source: light by the first target's intercept (0.9, 0.5), sound
+/// by the gain of the mirror alone at the lowest frequency (6 dB, 0 dB), radio by the aperture efficiency at the highest
+/// frequency (0.5, 0.25).
 enum class UseGrade { fine, poor, useless };
 /// From `fine` up, from `poor` up, or below.
 UseGrade grade_of(double value, double fine, double poor);

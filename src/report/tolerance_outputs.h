@@ -13,9 +13,10 @@ namespace dishwright {
 
 std::string tolerance_text(const Tolerance& all, const std::string& name, Units units);
 
-/// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side", "limit", "open", "best"}],
-/// "budget", "words": […], "holds"}; SI units. Of sound and radio "source", "frequency", "wavelength", "gain" and
-/// "true_gain" stand in the place of "share", and "wanted" is the loss [dB]. Of a key with several sides `limits` has the smallest. Ends with a newline.
+/// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side",
+/// "limit", "open", "best"}], "budget", "words": […], "holds"}; SI units. Of sound and radio "source", "frequency", "wavelength",
+/// "gain" and "true_gain" stand in the place of "share", and "wanted" is the loss [dB]. Of a key with several sides `limits` has
+/// the smallest. Ends with a newline.
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units);
 
 /// A line a limit.

@@ -28,8 +28,8 @@ struct Sheet {
 
 std::vector<Sheet> sheets_of(const Shell& shell, const std::string& file) {
   const std::string out = shell.run("pdftotext -bbox " + file + " -").out;
-  const std::regex line(
-      R"re(<page width="([0-9.]+)" height="([0-9.]+)">|<word xMin="([-0-9.]+)" yMin="([-0-9.]+)" xMax="([-0-9.]+)" yMax="([-0-9.]+)">([^<]*)<)re");
+  const std::regex line(R"re(<page width="([0-9.]+)" height="([0-9.]+)">|)re"
+                        R"re(<word xMin="([-0-9.]+)" yMin="([-0-9.]+)" xMax="([-0-9.]+)" yMax="([-0-9.]+)">([^<]*)<)re");
   std::vector<Sheet> sheets;
   for (std::sregex_iterator at(out.begin(), out.end(), line), end; at != end; ++at) {
     const auto number = [&](std::size_t k) { return std::atof((*at)[k].str().c_str()); };
@@ -42,7 +42,8 @@ std::vector<Sheet> sheets_of(const Shell& shell, const std::string& file) {
   return sheets;
 }
 
-/// Words that another one covers by more than a fifth of its height, or that leave the margins of 12 mm by more than half a millimetre.
+/// Words that another one covers by more than a fifth of its height, or that leave the margins of 12 mm by more than half a
+/// millimetre.
 std::string misplaced(const Sheet& sheet) {
   constexpr double margin = 11.5 * 72 / 25.4;
   std::string out;
@@ -62,8 +63,7 @@ std::string misplaced(const Sheet& sheet) {
 
 /// Runs the command on both papers and looks at each sheet of the file.
 void check_papers(const Shell& shell, const std::string& command, const std::string& file, std::size_t count) {
-  for (const auto& [paper, width, height] : {std::tuple{"letter", 612.0, 792.0}, {"a4", 595.276, 841.89}, {"", 612.0, 792.0}}) {
-    const std::string option = std::string(paper).empty() ? "" : std::string(" --paper ") + paper;
+  for (const auto& [option, width, height] : {std::tuple{"", 612.0, 792.0}, {" --paper a4", 595.276, 841.89}}) {
     const Ran ran = shell.run("\"$DW\" " + command + option + " --out p > /dev/null");
     INFO(command, option, "\n", ran.err);
     REQUIRE(ran.code < 2);
@@ -82,8 +82,7 @@ void check_papers(const Shell& shell, const std::string& command, const std::str
 
 TEST_CASE("--paper: the cards of sound and radio") {
   const Shell shell;
-  shell.write("sound.toml", sound_file("[sound]\nfrequency = [\"500 Hz\", \"1 kHz\", \"4 kHz\"]\nvoice = \"normal\""));
-  check_papers(shell, "trace sound.toml", "card.pdf", 1);
+  shell.write("sound.toml", sound_file("[sound]\nfrequency = [\"500 Hz\", \"2 kHz\"]\nvoice = \"normal\""));
   check_papers(shell, "trace sound.toml --units si", "card.pdf", 1);
   shell.write("radio.toml", sound_file("[radio]\nfrequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 2 }"));
   check_papers(shell, "trace radio.toml", "card.pdf", 1);
@@ -101,9 +100,8 @@ TEST_CASE("--paper: the sheet of several uses, and the cards beside it") {
   }
 }
 
-TEST_CASE("--paper: the verdict of a survey, with and without the light on a target, and the form") {
+TEST_CASE("--paper: the verdict of a survey and the form") {
   const Shell shell;
-  check_papers(shell, "survey \"$SCENES/kettle-readings.csv\"", "verdict.pdf", 1);
   check_papers(shell, "survey \"$SCENES/kettle-readings.csv\" --scene \"$SCENES/kettle-dish.toml\" --set trace.paths=20000",
                "verdict.pdf", 1);
   check_papers(shell, "survey --form \"$SCENES/kettle-dish.toml\"", "readings-form.pdf", 2);
@@ -121,6 +119,6 @@ TEST_CASE("--paper: other words are refused, and so is the option where no sheet
   check_refused(shell, "trace " + kettle + "--paper a4", "--paper does nothing for light alone");
   check_refused(shell, "trace " + kettle + "--paper letter", "--paper does nothing for light alone");
   check_refused(shell, "sweep " + kettle + "--vary 'sun.aim_error=0 deg:1 deg:2' --paper a4", "--paper");
-  CHECK(shell.run("\"$DW\" trace sound.toml --json --paper a4 --out d").code == 0);
+  CHECK(shell.run("\"$DW\" trace sound.toml --json --paper letter --out d").code == 0);
   CHECK(shell.files().count("d/card.pdf") == 1);
 }

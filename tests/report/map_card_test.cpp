@@ -104,7 +104,8 @@ TEST_CASE("a scene without a title goes by its file's name; targets without ligh
 }
 
 TEST_CASE("why: sun's image, slope blur, aim, place, largest loss") {
-  // f = 24 in: 2 f tan(4.65 mrad) = 0.2232 in; 2 × 4 mrad × 24 in = 0.192 in; 24 in × tan(0.5°) = 0.2094 in; 136.9/993.2 = 13.8 %.
+  // f = 24 in: 2 f tan(4.65 mrad) = 0.2232 in; 2 × 4 mrad × 24 in = 0.192 in; 24 in × tan(0.5°) = 0.2094 in; 136.9/993.2 = 13.8
+  // %.
   Scene scene = sample::kettle_scene();
   scene.sun.aim_error = 0.5 * 3.14159265358979 / 180;
   const auto lines = why_lines(scene, sample::kettle_figures(), 0, Units::us);
