@@ -185,7 +185,7 @@ int run_all(const TraceOptions& options, Watch& watch) {
   std::vector<UseLine> uses;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
-    json[words[k]] = nlohmann::ordered_json::parse(traced.json);
+    if (options.output.json) json[words[k]] = nlohmann::ordered_json::parse(traced.json);
     text += traced.text + "\n";
     uses.push_back(traced.use);
   }
