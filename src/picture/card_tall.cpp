@@ -68,9 +68,22 @@ class TallCard {
   double draw_head() {
     double y = draw_title_block(pages_, {margin, margin, width_, 0}, card_.title);
     if (!card_.question.empty()) pages_.text({margin, y + 9}, card_.question, card_bold(16)), y += 12;
-    if (!card_.answer.empty()) y += pages_.paragraph({margin, y, width_, 0}, unbroken(card_.answer), card_text(11)) + 2;
+    if (answer_beside()) {
+      TextStyle style = card_text(11);
+      style.side = Side::right;
+      pages_.text({margin + width_, y - 3}, card_.answer, style);
+    } else if (!card_.answer.empty()) {
+      y += pages_.paragraph({margin, y, width_, 0}, unbroken(card_.answer), card_text(11)) + 2;
+    }
     if (!card_.verdicts.empty()) y = draw_verdicts(pages_, {margin, y + 1, width_, 0}, card_.verdicts) + 2;
     return y + 2;
+  }
+
+  /// A short answer stands in the line of its question.
+  bool answer_beside() const {
+    constexpr double gap = 8;
+    if (card_.question.empty() || card_.answer.empty() || card_.answer.find('\n') != std::string::npos) return false;
+    return pages_.text_width(card_.question, card_bold(16)) + gap + pages_.text_width(card_.answer, card_text(11)) <= width_;
   }
 
   /// The pictures get what the words leave, shrunk by half at most. Returns where they end.
@@ -101,7 +114,7 @@ class TallCard {
       end = std::max(end, draw_block(pages, {x, y, wide, 0}, *block));
       x += wide + column_gap;
     }
-    return end + 1.2;
+    return end + (row.front()->heading.empty() ? 0 : 1.2);
   }
 
   /// How much height all words need that cannot be left out.
@@ -117,7 +130,8 @@ class TallCard {
       return draw(scratch) <= bottom;
     };
     const auto go_on = [&] { pages.next_page(), y = margin; };
-    double last = 0;  // what must still come
+    constexpr double gap = 1;
+    double last = card_.cautions.empty() ? 0 : gap;  // what must still come
     for (const std::string& line : card_.cautions) last += pages.paragraph_height(width_, line, card_bold(8)) + 0.8;
     for (const BlockRow& row : block_rows(blocks_)) {
       if (row.front()->spare) {
@@ -128,6 +142,7 @@ class TallCard {
       y = draw_row(pages, y, row);
     }
     if (last > 0 && y + last > bottom) go_on();
+    y += card_.cautions.empty() ? 0 : gap;
     for (const std::string& line : card_.cautions) y += pages.paragraph({margin, y, width_, 0}, line, card_bold(8)) + 0.8;
     return y;
   }

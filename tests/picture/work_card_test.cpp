@@ -204,6 +204,17 @@ TEST_CASE("a printed card keeps to its margins on both papers, its settings at t
   }
 }
 
+TEST_CASE("a short answer stands in the line of its question, a long one below") {
+  WorkCard card = printed_card();
+  card.question = "Is it good?";
+  const auto right_of_question = [&] { return inked(card_pages(card, letter_page).pixels(0, 4), 640, 108, 816, 128); };
+  CHECK(right_of_question() > 20);
+  card.answer =
+      "It is good for every use that was asked for, and for some that were not, as far as the readings can show it at all.";
+  CHECK(right_of_question() == 0);
+  CHECK(inked(card_pages(card, letter_page).pixels(0, 4), 48, 138, 400, 158) > 100);
+}
+
 TEST_CASE("words that do not fit go on to a next sheet, spare ones are left out, pictures shrink by half at most") {
   WorkCard card = printed_card();
   const auto items = [&](std::size_t count) {
