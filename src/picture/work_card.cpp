@@ -40,7 +40,7 @@ void draw_card(Pages& pages, const WorkCard& card) {
 }
 
 Pages card_pages(const WorkCard& card, PageSize size) {
-  Pages pages(size, card.name.empty() ? card.question : card.name, card.answer);
+  Pages pages(size, card.name.empty() ? card.question : card.name, card.question + " " + card.answer);
   draw_card(pages, card);
   return pages;
 }

@@ -160,6 +160,14 @@ TEST_CASE("an answer that is too long for a headline wraps in smaller type") {
   CHECK(inked(sentence, 1176, 80, 1186, 162) == 0);  // within the frame
 }
 
+TEST_CASE("a drawing of a card says for those who listen what it asks and answers") {
+  WorkCard card = sample_card();
+  card.name = "Kettle dish: map";
+  const std::string svg = card_pages(card, screen_page).svg(0);
+  CHECK(svg.find("<title>Kettle dish: map</title>") != std::string::npos);
+  CHECK(svg.find("<desc>How much light reaches the kettle? 712.4 ± 0.6 W</desc>") != std::string::npos);
+}
+
 // ---- For print ----
 
 namespace {
