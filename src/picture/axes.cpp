@@ -9,7 +9,7 @@ namespace dishwright {
 namespace {
 
 constexpr double tick_length = 0.35, number_gap = 0.25;  // of the type's em
-constexpr double across_step = 4, up_step = 4;         // least distance of two numbers [em]
+constexpr double across_step = 4, up_step = 4;           // least distance of two numbers [em]
 constexpr double base_line = 0.36;                       // of a number, below the middle of its figures [em]
 constexpr double bar_wide = 1.75;                        // [em]
 constexpr int bar_steps = 100;
