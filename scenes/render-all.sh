@@ -82,6 +82,14 @@ for medium in sound radio; do
   echo "renders/$medium-shapes.png"
 done
 
+# The form for depth readings and the verdict on them.
+build/dishwright survey --form scenes/kettle-dish.toml --out out/measuring-form > /dev/null
+pdftoppm -png -singlefile -r 80 out/measuring-form/readings-form.pdf renders/measuring-form
+build/dishwright survey scenes/kettle-readings.csv --scene scenes/kettle-dish.toml --frequency "10.4 GHz" --out out/measuring-verdict \
+  > /dev/null || [ $? = 1 ] # 1: it will not do for radio
+pdftoppm -png -singlefile -r 90 out/measuring-verdict/verdict.pdf renders/measuring-verdict
+for sheet in form verdict; do echo "renders/measuring-$sheet.png"; done
+
 # How far each thing may go, and one sweep.
 build/dishwright tolerance scenes/kettle-dish.toml --out out/kettle-dish-tolerance > /dev/null
 build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:33' --out out/kettle-dish-sweep > /dev/null

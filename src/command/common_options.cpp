@@ -35,6 +35,11 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
   command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
 }
 
+void add_paper_option(CLI::App& command, OutputOptions& options, const std::string& sheets) {
+  command.add_option("--paper", options.paper, "paper of " + sheets + ": letter (if not given) or a4")
+      ->check(CLI::IsMember({"letter", "a4"}));
+}
+
 void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
   command.add_option("--set", options.set, "change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
       ->type_name("KEY=VALUE")
@@ -52,6 +57,10 @@ void refuse_idle(const CLI::App& command, const std::vector<std::string>& option
     if (command.count(option) == 0) continue;
     throw InputError(fmt::format("{} does nothing {}", option, here), why, "leave it out");
   }
+}
+
+void refuse_paper_of_json(const CLI::App& command, const OutputOptions& options) {
+  if (!options.writes()) refuse_idle(command, {"--paper"}, "with --json alone", "no sheet is written");
 }
 
 void refuse_units_of_json(const CLI::App& command, const OutputOptions& options) {

@@ -29,7 +29,7 @@ constexpr double room_temperature = 293.15;  // [K]
 
 struct SurveyOptions {
   std::filesystem::path file;
-  std::string scene, paper = "letter";
+  std::string scene;
   OutputOptions output;
   std::vector<std::string> set;
   bool outside = false, keep_all = false, form = false, found = false;
@@ -187,7 +187,7 @@ int run_points(const SurveyOptions& options, const Watch& watch) {
   // Write the files whole.
   std::string written;
   if (options.output.writes()) {
-    written = add_survey_files(report, options.paper == "a4", files);
+    written = add_survey_files(report, options.output.page(), files);
     commit(files, watch);
   }
   // Say it.
@@ -223,7 +223,7 @@ int run_form(const SurveyOptions& options, const Watch& watch) {
   WholeFiles files(options.output.folder(from, "", "readings"));
   files.prepare();
   const Units units = options.output.shown();
-  files.add("readings-form.pdf", readings_form(dish, units, options.paper == "a4"));
+  files.add("readings-form.pdf", readings_form(dish, units, options.output.page()));
   files.add("readings.csv", readings_table(dish, units));
   commit(files, watch);
   if (options.output.json) {
@@ -278,7 +278,7 @@ void refuse_idle_with_points(const CLI::App& command, const SurveyOptions& optio
   const std::string ending = options.file.extension().string();
   if (ending == ".csv" || ending == ".txt" || ending == ".tsv")
     refuse_idle(command, {"--points-in"}, "for a table", "the names of its columns carry the units");
-  if (!options.output.writes()) refuse_idle(command, {"--paper"}, "with --json alone", "no sheet is written");
+  refuse_paper_of_json(command, options.output);
 }
 
 /// Each way of calling takes its own options.
@@ -331,8 +331,7 @@ void add_survey_command(CLI::App& app, int& exit_code, Watch& watch) {
   add_point_options(*command, *options);
   command->add_flag("--form", options->form,
                     "write the blank readings form and its table; for a project file, or --width (and --length)");
-  command->add_option("--paper", options->paper, "paper of the form and the verdict sheet")
-      ->check(CLI::IsMember({"letter", "a4"}));
+  add_paper_option(*command, options->output, "the form and the verdict sheet");
   command->add_flag("--found", options->found, "a dish that was found: --width and --depth, for an offset dish --height too");
   command->add_option("--width", options->width, "rim to rim; the short way of an offset dish");
   command->add_option("--depth", options->depth, "deepest depth, down from a straightedge across the rim");

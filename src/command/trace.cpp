@@ -14,6 +14,7 @@
 #include "command/progress.h"
 #include "command/replay_json.h"
 #include "command/replay_text.h"
+#include "report/card_files.h"
 #include "report/figures_json.h"
 #include "report/json_quantity.h"
 #include "report/outputs.h"
@@ -38,6 +39,8 @@ struct TraceOptions {
   OutputOptions output;
   std::string method;
   std::optional<std::uint64_t> replay;
+  /// Every source of the file is traced, and a sheet holds them all.
+  bool several() const { return read.as == "all"; }
 };
 
 const char* const trace_help =
@@ -77,7 +80,7 @@ With [sound] or [radio] in place of [sun] the figures are gains, beam width and 
       how many dB the dish gives at the microphone, from which pitch on it helps, how narrow it hears
 Where one file has several of them, --as light, --as sound or --as radio says which is traced. More: docs/waves.md.
   dishwright trace scenes/three-uses.toml --as all
-      traces each of them, and says on one sheet what the dish is fit for
+      traces each of them, and says on one sheet what the dish is fit for (--paper a4: for that paper)
 
 With a [lamp] in place of [sun] the mirror throws a beam on a screen: see scenes/yard-lamp.toml and docs/scene-file.md.
 `dishwright new kettle.toml` writes a longer starter with every key explained.)";
@@ -123,23 +126,31 @@ struct Traced {
 
 /// Figures of sound or radio; the files wait to be put in place.
 Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
+  const bool writes = options.output.writes();
   const std::string digest = scene_digest(scene);
-  const WaveFigures figures =
-      waves_with_progress(scene, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
+  const WaveFigures figures = waves_with_progress(scene, writes ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
-  const std::string written = options.output.writes() ? add_wave_outputs(result, files) : "";
-  return {wave_json(scene, name, digest, figures), wave_summary(scene, name, digest, figures, result.units) + written,
-          wave_use_line(result)};
+  Traced traced;
+  traced.json = wave_json(scene, name, digest, figures);
+  const std::string written = writes ? add_wave_outputs(result, json_text(traced.json), options.output.page(), files) : "";
+  if (!options.output.json) traced.text = wave_summary(scene, name, digest, figures, result.units) + written;
+  if (options.several()) traced.use = wave_use_line(result, writes);
+  return traced;
 }
 
 /// The same for light.
 Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
+  const bool writes = options.output.writes();
   const std::string digest = scene_digest(scene);
   const TraceFigures figures = trace_with_progress(scene, options.output.threads, watch);
   const Result result{scene, name, digest, figures, options.output.shown()};
-  const std::string written = options.output.writes() ? add_outputs(result, files) : "";
-  return {figures_json(scene, name, digest, figures), summary(scene, name, digest, figures, result.units) + written,
-          light_use_line(result)};
+  const std::vector<WorkCard> cards = writes ? map_cards(result) : std::vector<WorkCard>{};
+  Traced traced;
+  traced.json = figures_json(scene, name, digest, figures);
+  const std::string written = writes ? add_outputs(result, json_text(traced.json), cards, files) : "";
+  if (!options.output.json) traced.text = summary(scene, name, digest, figures, result.units) + written;
+  if (options.several()) traced.use = light_use_line(result, writes ? &cards.front() : nullptr);
+  return traced;
 }
 
 Traced trace_source(const TraceOptions& options, Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
@@ -175,13 +186,13 @@ int run_all(const TraceOptions& options, Watch& watch) {
   std::vector<UseLine> uses;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
-    json[words[k]] = traced.json;
+    if (options.output.json) json[words[k]] = traced.json;
     text += traced.text + "\n";
     uses.push_back(traced.use);
   }
   text += uses_text(uses);
   if (options.output.writes()) {
-    sheet.add("three-uses.pdf", uses_sheet(scenes.front(), name, uses, options.output.shown()));
+    add_printed_card(sheet, "three-uses", uses_card(scenes.front(), name, uses, options.output.shown()), options.output.page());
     std::vector<WholeFiles*> all = {&sheet};
     for (WholeFiles& one : files) all.push_back(&one);
     end_if_stopped(watch);
@@ -194,18 +205,24 @@ int run_all(const TraceOptions& options, Watch& watch) {
 
 void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   refuse_units_of_json(command, options.output);
-  if (!options.replay) return;
-  refuse_idle(command, {"--out"}, "with --replay", "one path is printed, and no file is written");
+  if (!options.replay) {
+    refuse_paper_of_json(command, options.output);
+    return;
+  }
+  refuse_idle(command, {"--paper", "--out"}, "with --replay", "one path is printed, and no file is written");
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
-int run_trace(const TraceOptions& options, Watch& watch) {
-  if (options.read.as == "all") return run_all(options, watch);
+int run_trace(const CLI::App& command, const TraceOptions& options, Watch& watch) {
+  if (options.several()) return run_all(options, watch);
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
+  if (!scene.is_wave())
+    refuse_idle(command, {"--paper"}, "for light alone",
+                "its pictures are for a screen; a sheet for print is written of sound, radio and --as all");
   // Trace, and write the files whole.
   WholeFiles files(options.output.folder(options.scene));
   const Traced traced = trace_source(options, scene, name, files, watch);
@@ -229,10 +246,11 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
+  add_paper_option(*command, options->output, "the card of sound or radio and of the sheet of --as all");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
-    exit_code = run_trace(*options, watch);
+    exit_code = run_trace(*command, *options, watch);
   });
 }
 

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
-// A chart of lines on a work-card: round ticks, each line named beside it, told apart by its dashes on a grey copy too.
+// A chart of lines in a box of any size: round ticks, each line named, told apart by its dashes on a grey copy too.
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include "picture/pixels.h"
-#include "picture/sheet.h"
+#include "picture/pages.h"
 
 namespace dishwright {
 
@@ -22,18 +21,23 @@ struct ChartMark {
   std::string label;
 };
 
-struct LineChart {
-  SheetWords words;
-  std::string x_label, y_label;  ///< with unit: "width [in]"
-  double x_from = 0, x_to = 1, y_from = 0, y_to = 1;
-  bool x_log = false;            ///< equal steps for equal ratios of x; x_from > 0
-  std::vector<ChartLine> lines;  ///< up to 8; what lies outside the axes is cut off
-  std::vector<ChartMark> marks;  ///< those outside the axes are left out
+enum class ChartForm {
+  plane,  ///< x to the right, y up
+  /// x is an angle from the axis [deg], straight ahead on top, −90 … 90 from left to right; y_from in the middle, y_to on the rim.
+  half_circle
 };
 
-/// 1200 × 900 pixels.
-Pixels draw_line_chart(const LineChart& chart);
-/// The same as an SVG file, its question and answer as title and description.
-std::string line_chart_svg(const LineChart& chart);
+struct LineChart {
+  std::string x_label, y_label;  ///< with unit: "width [in]"
+  double x_from = 0, x_to = 1, y_from = 0, y_to = 1;
+  bool x_log = false;  ///< equal steps for equal ratios of x; x_from > 0
+  std::vector<ChartLine>
+      lines;  ///< up to 8; what lies outside the axes is cut off (on a half circle: drawn on its rim or in its middle)
+  std::vector<ChartMark> marks;  ///< those outside the axes are left out, on a half circle all
+  ChartForm form = ChartForm::plane;
+};
+
+/// Lines are named beside them in a box at least 120 mm wide, else in a key above.
+void draw_line_chart(Pages& pages, const Box& box, const LineChart& chart);
 
 }  // namespace dishwright

@@ -5,105 +5,86 @@
 
 #include <algorithm>
 
-#include "picture/colour_scale.h"
-#include "picture/ticks.h"
+#include "picture/axes.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr Box plot{128, 190, 900, 526};
-constexpr Box bar{1092, 222, 26, 470};
-constexpr double tick_text = 15, label_text = 18, number_text = 15;
-constexpr double least_number_width = 46, least_number_height = 20;  // of a cell that holds a number [px]
-constexpr int bar_steps = 64;
-constexpr Colour soft{96, 96, 100}, white{255, 255, 255};
+constexpr double least_number_width = 3.1, least_number_height = 1.35;  // of a cell that holds a number [em]
+constexpr double most_name = 4.7;                                       // of a row [em]
 
-Box cell_box(const HeatChart& chart, std::size_t column, std::size_t row) {
-  const double width = plot.width / static_cast<double>(chart.x_names.size()),
-               height = plot.height / static_cast<double>(chart.y_names.size());
-  return {plot.x + width * static_cast<double>(column), plot.bottom() - height * static_cast<double>(row + 1), width, height};
-}
+/// Where the cells are.
+struct Cells {
+  Box plot;
+  double width, height;
+  Box cell(std::size_t column, std::size_t row) const {
+    return {plot.x + width * static_cast<double>(column), plot.bottom() - height * static_cast<double>(row + 1), width, height};
+  }
+};
 
-void draw_cell(Canvas& canvas, const HeatChart& chart, const Box& box, const std::optional<double>& value) {
-  Pen pen;
-  pen.colour = soft;
+void draw_cell(Pages& pages, const HeatChart& chart, const Box& box, const std::optional<double>& value, double type) {
   if (!value) {
-    canvas.line(box.x, box.y, box.right(), box.bottom(), pen);
-    canvas.line(box.x, box.bottom(), box.right(), box.y, pen);
+    const Pen pen{0.022 * type, soft_ink, Dash::solid};
+    pages.line({box.x, box.y}, {box.right(), box.bottom()}, pen);
+    pages.line({box.x, box.bottom()}, {box.right(), box.y}, pen);
     return;
   }
   const double range = chart.top - chart.bottom;
   const double share = range > 0 ? std::clamp((*value - chart.bottom) / range, 0.0, 1.0) : 0;
-  canvas.fill({box.x, box.y, box.width + 0.6, box.height + 0.6}, ink_colour(share));
-  if (box.width < least_number_width || box.height < least_number_height) return;
-  TextStyle style;
-  style.size = number_text, style.side = Side::middle;
-  if (lightness(ink_colour(share)) < 55) style.colour = white;
-  canvas.text(box.x + box.width / 2, box.y + box.height / 2 - 10, fmt::format("{:.{}f}", *value, chart.decimals), style);
+  pages.fill(Box{box.x, box.y, box.width + 0.1, box.height + 0.1}, ink_colour(share));
+  if (box.width < least_number_width * em(type) || box.height < least_number_height * em(type)) return;
+  TextStyle style = picture_text(type, Side::middle);
+  if (lightness(ink_colour(share)) < 55) style.colour = paper_white;
+  pages.text({box.x + box.width / 2, box.y + box.height / 2 + 0.36 * em(type)}, fmt::format("{:.{}f}", *value, chart.decimals),
+             style);
 }
 
-void draw_names(Canvas& canvas, const HeatChart& chart) {
-  TextStyle style;
-  style.size = tick_text, style.side = Side::middle;
-  // Every n-th name where they would meet.
+/// The names of columns and rows; every n-th where they would meet.
+void draw_names(Pages& pages, const HeatChart& chart, const Cells& cells, double type) {
+  const double unit = em(type);
   double widest = 0;
-  for (const std::string& name : chart.x_names) widest = std::max(widest, canvas.text_width(name, style));
-  const double width = plot.width / static_cast<double>(chart.x_names.size()),
-               height = plot.height / static_cast<double>(chart.y_names.size());
-  const std::size_t every_x = static_cast<std::size_t>((widest + 14) / width) + 1,
-                    every_y = static_cast<std::size_t>(22 / height) + 1;
-  for (std::size_t c = 0; c < chart.x_names.size(); c += every_x)
-    canvas.text(plot.x + width * (static_cast<double>(c) + 0.5), plot.bottom() + 8, chart.x_names[c], style);
-  style.side = Side::right, style.room = 70;
-  for (std::size_t r = 0; r < chart.y_names.size(); r += every_y)
-    canvas.text(plot.x - 10, plot.bottom() - height * (static_cast<double>(r) + 0.5) - 10, chart.y_names[r], style);
-  style.side = Side::middle, style.size = label_text, style.room = 0;
-  canvas.text(plot.x + plot.width / 2, plot.bottom() + 34, chart.x_label, style);
-  style.upward = true;
-  canvas.text(32, plot.y + plot.height / 2, chart.y_label, style);
-}
-
-void draw_bar(Canvas& canvas, const HeatChart& chart) {
-  for (int k = 0; k < bar_steps; ++k) {
-    const double from = static_cast<double>(k) / bar_steps, height = bar.height / bar_steps;
-    canvas.fill({bar.x, bar.bottom() - bar.height * from - height, bar.width, height + 0.6}, ink_colour(from + 0.5 / bar_steps));
+  for (const std::string& name : chart.x_names) widest = std::max(widest, pages.text_width(name, picture_text(type)));
+  const std::size_t every_x = static_cast<std::size_t>((widest + unit) / cells.width) + 1,
+                    every_y = static_cast<std::size_t>(1.4 * unit / cells.height) + 1;
+  for (std::size_t c = 0; c < chart.x_names.size(); c += every_x) {
+    const Box cell = cells.cell(c, 0);
+    pages.text({cell.x + cell.width / 2, cells.plot.bottom() + 1.5 * unit}, chart.x_names[c], picture_text(type, Side::middle));
   }
-  canvas.frame(bar, Pen{});
-  TextStyle style;
-  style.size = tick_text, style.bold = true, style.side = Side::middle, style.room = 130;
-  canvas.text(bar.x + bar.width / 2, bar.y - 28, chart.unit, style);
-  style.bold = false, style.side = Side::left, style.room = 0;
-  for (const Tick& tick : round_ticks(chart.bottom, chart.top, 8)) {
-    const double y = bar.bottom() - (tick.value - chart.bottom) / (chart.top - chart.bottom) * bar.height;
-    canvas.line(bar.right(), y, bar.right() + 6, y, Pen{});
-    canvas.text(bar.right() + 9, y - 9, tick.label, style);
+  TextStyle style = picture_text(type, Side::right);
+  style.room = most_name * unit;
+  for (std::size_t r = 0; r < chart.y_names.size(); r += every_y) {
+    const Box cell = cells.cell(0, r);
+    pages.text({cells.plot.x - 0.6 * unit, cell.y + cell.height / 2 + 0.36 * unit}, chart.y_names[r], style);
   }
-}
-
-void draw(Canvas& canvas, const HeatChart& chart) {
-  draw_sheet(canvas, chart.words);
-  if (chart.x_names.empty() || chart.y_names.empty() || chart.values.size() != chart.x_names.size() * chart.y_names.size())
-    return;
-  for (std::size_t r = 0; r < chart.y_names.size(); ++r) {
-    for (std::size_t c = 0; c < chart.x_names.size(); ++c)
-      draw_cell(canvas, chart, cell_box(chart, c, r), chart.values[r * chart.x_names.size() + c]);
-  }
-  Pen pen;
-  pen.colour = soft;
-  canvas.frame(plot, pen);
-  draw_names(canvas, chart);
-  draw_bar(canvas, chart);
 }
 
 }  // namespace
 
-Pixels draw_heat_chart(const HeatChart& chart) {
-  return sheet_pixels([&](Canvas& canvas) { draw(canvas, chart); });
-}
-
-std::string heat_chart_svg(const HeatChart& chart) {
-  return sheet_svg(chart.words, [&](Canvas& canvas) { draw(canvas, chart); });
+void draw_heat_chart(Pages& pages, const Box& box, const HeatChart& chart) {
+  const std::size_t columns = chart.x_names.size(), rows = chart.y_names.size();
+  if (columns == 0 || rows == 0 || chart.values.size() != columns * rows) return;
+  const double type = picture_type(box), unit = em(type);
+  const AxisWords words{chart.x_label, chart.y_label, type, false};
+  double widest = 0;
+  for (const std::string& name : chart.y_names) widest = std::max(widest, pages.text_width(name, picture_text(type)));
+  const double left = std::min(widest, most_name * unit) + 2.2 * unit;
+  ScaleBar bar;
+  bar.from = chart.bottom, bar.to = chart.top, bar.unit = chart.unit;
+  const double bar_width = scale_bar_width(pages, bar, type), gap = 1.5 * unit;
+  const Box plot{box.x + left, box.y + 0.5 * unit, box.width - left - gap - bar_width,
+                 box.height - 0.5 * unit - axes_below(words)};
+  if (plot.width <= 0 || plot.height <= 0) return;
+  const Cells cells{plot, plot.width / static_cast<double>(columns), plot.height / static_cast<double>(rows)};
+  pages.clip(plot);
+  for (std::size_t r = rows; r-- > 0;) {
+    for (std::size_t c = 0; c < columns; ++c) draw_cell(pages, chart, cells.cell(c, r), chart.values[r * columns + c], type);
+  }
+  pages.drop_clip();
+  pages.frame(plot, {0.028 * type, soft_ink, Dash::solid});
+  draw_names(pages, chart, cells, type);
+  draw_axis_labels(pages, plot, left, words);
+  draw_scale_bar(pages, {plot.right() + gap, box.y + 0.5 * unit, bar_width, plot.height}, bar, type);
 }
 
 }  // namespace dishwright

@@ -1,18 +1,16 @@
 // SPDX-License-Identifier: MIT
-// A number for each pair of two values: a table of inked cells on a work-card, more ink for more.
+// A number for each pair of two values: a table of inked cells, more ink for more.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "picture/pixels.h"
-#include "picture/sheet.h"
+#include "picture/pages.h"
 
 namespace dishwright {
 
 struct HeatChart {
-  SheetWords words;
   std::string x_label, y_label;               ///< with unit: "sun.aim_error [deg]"
   std::vector<std::string> x_names, y_names;  ///< of the columns, and of the rows from the lowest
   std::vector<std::optional<double>> values;  ///< rows × columns, row 0 the lowest; empty: no value, a crossed cell
@@ -21,9 +19,7 @@ struct HeatChart {
   std::string unit;                           ///< of the values, beside the scale
 };
 
-/// 1200 × 900 pixels. Numbers stand in the cells where they fit.
-Pixels draw_heat_chart(const HeatChart& chart);
-/// The same as an SVG file, its question and answer as title and description.
-std::string heat_chart_svg(const HeatChart& chart);
+/// Numbers stand in the cells where they fit.
+void draw_heat_chart(Pages& pages, const Box& box, const HeatChart& chart);
 
 }  // namespace dishwright

@@ -4,18 +4,13 @@
 
 #include <cstddef>
 
-#include "picture/canvas.h"
+#include "picture/pages.h"
 
 namespace dishwright {
 
-/// How line number `number` (from 0) is drawn. Dashes tell lines apart; ink of different depth helps where there is colour. All are
-/// dark enough to read on paper. They repeat after 8.
-struct ChartLineStyle {
-  Dash dash = Dash::solid;
-  Colour colour;
-};
-ChartLineStyle chart_line_style(std::size_t number);
-/// A pen of that style; the first four are wider.
-Pen line_pen(std::size_t number);
+/// The pen of line number `number` (from 0) in a picture with type of that size [points]. Dashes tell lines apart; ink of
+/// different depth helps where there is colour. All are dark enough to read on paper; the first four are wider. They repeat after
+/// 8.
+Pen line_pen(std::size_t number, double type);
 
 }  // namespace dishwright

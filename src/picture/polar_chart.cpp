@@ -7,94 +7,76 @@
 #include <cmath>
 #include <numbers>
 
+#include "picture/axes.h"
+#include "picture/line_names.h"
 #include "picture/line_pen.h"
-#include "picture/ticks.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr double middle_x = 600, middle_y = 742, radius = 500;  // of the outermost ring [px]
-constexpr double tick_text = 16, name_text = 18, name_step = 28;
-constexpr int spoke_step = 15;  // [deg]
-constexpr Colour soft{96, 96, 100}, faint{214, 214, 212};
+constexpr int spoke_step = 15;                                   // [deg]
+constexpr double above = 1.9, beside = 3.2, below_middle = 1.8;  // room for the words around it [em]
 
+/// The half circle on the sheet.
 struct Fan {
   const LineChart& chart;
+  PagePoint middle;
+  double radius = 1;  // of the outermost ring [mm]
   double length(double level) const {
     return radius * std::clamp((level - chart.y_from) / (chart.y_to - chart.y_from), 0.0, 1.0);
   }
-  std::pair<double, double> place(double degrees, double length) const {
+  PagePoint place(double degrees, double length) const {
     const double angle = degrees * std::numbers::pi / 180;
-    return {middle_x + length * std::sin(angle), middle_y - length * std::cos(angle)};
-  }
-  Canvas::Points ring(double length) const {
-    Canvas::Points points;
-    for (int degrees = -90; degrees <= 90; ++degrees) points.push_back(place(degrees, length));
-    return points;
+    return {middle.x + length * std::sin(angle), middle.y - length * std::cos(angle)};
   }
 };
 
-void draw_rings(Canvas& canvas, const Fan& fan) {
-  Pen grid, edge;
-  grid.colour = faint, edge.colour = soft;
-  TextStyle style;
-  style.size = tick_text, style.side = Side::middle;
+void draw_spokes(Pages& pages, const Fan& fan, double type) {
+  const Pen grid{0.022 * type, faint_ink, Dash::solid};
   for (int degrees = -90; degrees <= 90; degrees += spoke_step) {
-    const auto [x, y] = fan.place(degrees, radius);
-    canvas.line(middle_x, middle_y, x, y, grid);
-    const auto [text_x, text_y] = fan.place(degrees, radius + (std::abs(degrees) == 90 ? 28 : 20));
-    canvas.text(text_x, text_y - 10, fmt::format("{}°", std::abs(degrees)), style);
+    pages.line(fan.middle, fan.place(degrees, fan.radius), grid);
+    const PagePoint at = fan.place(degrees, fan.radius + em(type) * (std::abs(degrees) == 90 ? 1.7 : 1.2));
+    pages.text({at.x, at.y + 0.36 * em(type)}, fmt::format("{}°", std::abs(degrees)), picture_text(type, Side::middle));
   }
+}
+
+void draw_rings(Pages& pages, const Fan& fan, double type) {
+  const Pen grid{0.022 * type, faint_ink, Dash::solid}, edge{0.028 * type, soft_ink, Dash::solid};
+  TextStyle style = picture_text(type, Side::middle);
   style.halo = true;
+  const double base = fan.middle.y + 1.4 * em(type);
   for (const Tick& tick : round_ticks(fan.chart.y_from, fan.chart.y_to, 5)) {
     const double length = fan.length(tick.value);
-    canvas.curve(fan.ring(length), grid);
-    if (length > 0 && length < radius * 0.98) canvas.text(middle_x + length, middle_y + 4, tick.label, style);
+    if (length <= 0) continue;
+    pages.arc(fan.middle, length, 0, 180, grid);
+    if (length < fan.radius * 0.98) pages.text({fan.middle.x + length, base}, tick.label, style);
   }
-  canvas.curve(fan.ring(radius), edge);
-  canvas.line(middle_x - radius, middle_y, middle_x + radius, middle_y, edge);
+  pages.arc(fan.middle, fan.radius, 0, 180, edge);
+  pages.line({fan.middle.x - fan.radius, fan.middle.y}, {fan.middle.x + fan.radius, fan.middle.y}, edge);
   style.side = Side::right;
-  canvas.text(middle_x - 14, middle_y + 4, fan.chart.y_label, style);
-}
-
-/// Samples of the lines with their names, in the corner that the half circle leaves free.
-void draw_key(Canvas& canvas, const LineChart& chart) {
-  TextStyle style;
-  style.size = name_text, style.bold = true, style.room = 190;
-  double y = sheet_room.y + 26;
-  for (std::size_t n = 0; n < chart.lines.size(); ++n, y += name_step) {
-    const Pen pen = line_pen(n);
-    style.colour = pen.colour;
-    canvas.line(sheet_room.x + 8, y + 11, sheet_room.x + 62, y + 11, pen);
-    canvas.text(sheet_room.x + 72, y, chart.lines[n].label, style);
-  }
-}
-
-void draw(Canvas& canvas, const LineChart& chart) {
-  draw_sheet(canvas, chart.words);
-  if (!(chart.y_to > chart.y_from)) return;
-  const Fan fan{chart};
-  draw_rings(canvas, fan);
-  for (std::size_t n = 0; n < chart.lines.size(); ++n) {
-    Canvas::Points points;
-    for (std::size_t k = 0; k < chart.lines[n].x.size(); ++k) {
-      if (std::abs(chart.lines[n].x[k]) <= 90 * (1 + 1e-9))
-        points.push_back(fan.place(chart.lines[n].x[k], fan.length(chart.lines[n].y[k])));
-    }
-    if (points.size() > 1) canvas.curve(points, line_pen(n));
-  }
-  draw_key(canvas, chart);
+  pages.text({fan.middle.x - em(type), base}, fan.chart.y_label, style);
 }
 
 }  // namespace
 
-Pixels draw_polar_chart(const LineChart& chart) {
-  return sheet_pixels([&](Canvas& canvas) { draw(canvas, chart); });
-}
-
-std::string polar_chart_svg(const LineChart& chart) {
-  return sheet_svg(chart.words, [&](Canvas& canvas) { draw(canvas, chart); });
+void draw_half_circle(Pages& pages, const Box& box, const LineChart& chart) {
+  if (!(chart.y_to > chart.y_from)) return;
+  const double type = picture_type(box), unit = em(type);
+  const double radius = std::min(box.width / 2 - beside * unit, box.height - (above + below_middle) * unit);
+  if (radius <= 0) return;
+  const Fan fan{chart, {box.x + box.width / 2, box.y + above * unit + radius}, radius};
+  draw_spokes(pages, fan, type);
+  draw_rings(pages, fan, type);
+  for (std::size_t n = 0; n < chart.lines.size(); ++n) {
+    const ChartLine& line = chart.lines[n];
+    PageTrail points;
+    for (std::size_t k = 0; k < line.x.size(); ++k) {
+      if (std::abs(line.x[k]) <= 90 * (1 + 1e-9)) points.push_back(fan.place(line.x[k], fan.length(line.y[k])));
+    }
+    if (points.size() > 1) pages.polyline(points, line_pen(n, type));
+  }
+  draw_key_column(pages, {box.x, box.y + unit, std::max(10.0, box.width / 2 - 0.6 * radius), box.height}, chart.lines, type);
 }
 
 }  // namespace dishwright

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "picture/image_file.h"
+#include "report/card_files.h"
 #include "report/compare_data.h"
 #include "report/compare_pictures.h"
 #include "report/text_layout.h"
@@ -13,15 +13,15 @@ namespace dishwright {
 std::string add_compare_outputs(const Comparison& all, const std::string& name, Units units, WholeFiles& files) {
   files.add("compare.json", compare_json(all, name));
   files.add("compare.csv", compare_csv(all, units));
-  files.add("maps.png", png_bytes(draw_map_grid(compare_maps(all, name, units, true))));
-  files.add("maps-each.png", png_bytes(draw_map_grid(compare_maps(all, name, units, false))));
+  const CompareMaps maps = compare_maps(all, name, units);
+  add_card(files, "maps", maps.common);
+  add_card(files, "maps-each", maps.each);
   std::string said = fmt::format(
       "Written into {}:\n"
       "  maps.png  the maps side by side on one scale;  maps-each.png  each its own\n",
       files.folder().string());
-  if (const auto chart = share_chart(all, name, units)) {
-    files.add("share.png", png_bytes(draw_line_chart(*chart)));
-    files.add("share.svg", line_chart_svg(*chart));
+  if (const auto card = share_card(all, name, units)) {
+    add_chart_card(files, "share", *card);
     said += "  share.png, share.svg  how much light falls within which width\n";
   } else {
     said += wrapped(

@@ -49,25 +49,23 @@ const MapFace& face_of(const Contestant& one, const std::string& name) {
   return found == map.end() ? map.front() : *found;
 }
 
-SheetWords sheet_words(const Comparison& all, const std::string& name, const std::string& sheet) {
+WorkCard card_of(const Comparison& all, const std::string& name, const std::string& sheet) {
   const Contestant& first = all.contestants.front();
   const bool bent = !first.rule.empty();
   std::string names;
   for (const Contestant& one : all.contestants) names += (names.empty() ? "" : ", ") + one.name;
-  SheetWords words;
-  words.title_block = {{"Project", bent ? compare_title(all, name) : names},
-                       {"Target", fmt::format("{} ({})", target_of(first).name, target_of(first).shape)},
-                       {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
-                       {"Sheet", sheet}};
-  words.answer = verdict(all);
-  // A number stays with its error (no-break spaces).
-  for (std::size_t at = 0; (at = words.answer.find(" ± ", at)) != std::string::npos;)
-    words.answer.replace(at, 4, "\u00a0±\u00a0");
-  words.long_answer = true;
+  WorkCard card;
+  card.title = {{"Project", bent ? compare_title(all, name) : names},
+                {"Target", fmt::format("{} ({})", target_of(first).name, target_of(first).shape)},
+                {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
+                {"Sheet", sheet}};
+  card.name = fmt::format("{}: {}", card.title.front().value, sheet);
+  card.answer = verdict(all);
   const Contestant* hot = &first;
   for (const Contestant& one : all.contestants) hot = brightest(one.figures) > brightest(hot->figures) ? &one : hot;
-  words.settings = {caution_line(hot->figures), settings_line(first.scene, first.figures, scene_digest(first.scene))};
-  return words;
+  card.cautions = {caution_line(hot->figures)};
+  card.settings = {settings_line(first.scene, first.figures, scene_digest(first.scene))};
+  return card;
 }
 
 MapWindow together(const MapWindow& a, const MapWindow& b) {
@@ -105,31 +103,32 @@ void drop_unseen_marks(MapPanel& panel) {
   std::erase_if(panel.bands, [&](const MapBand& band) { return band.from < v.x_from || band.to > v.x_to; });
 }
 
-}  // namespace
-
-MapGrid compare_maps(const Comparison& all, const std::string& name, Units units, bool common) {
-  MapGrid grid;
-  const std::string face = shown_face(all);
-  grid.words = sheet_words(all, name, "maps");
-  grid.words.question = fmt::format(
-      "How does the light lie on the {}? {}", target_of(all.contestants.front()).name,
-      common ? "All maps have one window and one scale of ink." : "Each map has its own window and its own scale of ink.");
-  double blur = 0;
-  const LightUnits light = light_units(all.contestants.front().scene);
-  grid.unit = light.irradiance;
+/// The panels with their own windows, each headed by its name and share.
+std::vector<MapPanel> panels_of(const Comparison& all, const std::string& face, Units units, const LightUnits& light) {
+  std::vector<MapPanel> panels;
   for (const Contestant& one : all.contestants) {
-    MapPanel panel = face_panel(target_of(one), face_of(one, face), units, light);
+    panels.push_back(face_panel(target_of(one), face_of(one, face), units, light));
     // A file's name may be long and be cut: its number stands first.
-    panel.heading =
+    panels.back().heading =
         one.rule.empty() ? fmt::format("{}: {}", share_words(one), one.name) : fmt::format("{}: {}", one.name, share_words(one));
-    blur = std::max(blur, calm_map(face_of(one, face)).blur);
-    grid.panels.push_back(std::move(panel));
   }
-  if (common) {
-    MapWindow window = grid.panels.front().view;
-    for (const MapPanel& panel : grid.panels) window = together(window, panel.view);
-    for (MapPanel& panel : grid.panels) panel.view = window;
-  }
+  return panels;
+}
+
+/// One window for all, which holds each one's own.
+void share_window(std::vector<MapPanel>& panels) {
+  MapWindow window = panels.front().view;
+  for (const MapPanel& panel : panels) window = together(window, panel.view);
+  for (MapPanel& panel : panels) panel.view = window;
+}
+
+MapGrid grid_of(const Comparison& all, const std::string& face, std::vector<MapPanel> panels, const LightUnits& light,
+                bool common) {
+  MapGrid grid;
+  grid.unit = light.irradiance;
+  grid.beam = light.suns ? all.contestants.front().figures.beam * light.per_si : 0;
+  grid.panels = std::move(panels);
+  if (common) share_window(grid.panels);
   for (std::size_t k = 0; k < grid.panels.size(); ++k) {
     drop_unseen_marks(grid.panels[k]);
     const TargetFigures& target = target_of(all.contestants[k]);
@@ -140,16 +139,34 @@ MapGrid compare_maps(const Comparison& all, const std::string& name, Units units
                                                                     : top);
   }
   if (common) grid.tops = {*std::max_element(grid.tops.begin(), grid.tops.end())};
-  grid.beam = light.suns ? all.contestants.front().figures.beam * light.per_si : 0;
+  return grid;
+}
+
+}  // namespace
+
+CompareMaps compare_maps(const Comparison& all, const std::string& name, Units units) {
+  const std::string face = shown_face(all);
+  const LightUnits light = light_units(all.contestants.front().scene);
+  const std::vector<MapPanel> panels = panels_of(all, face, units, light);
+  double blur = 0;
+  for (const MapPanel& panel : panels) blur = std::max(blur, panel.blur);
   std::string notes = fmt::format(
       "Shown: {}. Beside each name: the share that {}. Lines hold 50 % (solid), 90 % (dashed).", face,
       all.contestants.front().figures.caught_share ? "the mirror brings here of the lamp's light" : "the target catches");
   if (blur > 0) notes += fmt::format(" Smoothed over up to {:.1f} bins.", blur);
-  grid.words.settings.insert(grid.words.settings.begin(), notes);
-  return grid;
+  const auto card_with = [&](bool common) {
+    WorkCard card = card_of(all, name, "maps");
+    card.question = fmt::format(
+        "How does the light lie on the {}? {}", target_of(all.contestants.front()).name,
+        common ? "All maps have one window and one scale of ink." : "Each map has its own window and its own scale of ink.");
+    card.notes = {notes};
+    card.pictures = {{grid_of(all, face, panels, light, common)}};
+    return card;
+  };
+  return {card_with(true), card_with(false)};
 }
 
-std::optional<LineChart> share_chart(const Comparison& all, const std::string& name, Units units) {
+std::optional<WorkCard> share_card(const Comparison& all, const std::string& name, Units units) {
   const TargetFigures& first = target_of(all.contestants.front());
   const bool band = first.shape == "rectangle";
   const double scale = lengths_per_metre(units);
@@ -161,11 +178,10 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
     target_reach = std::max(target_reach, own);
     if (target.spot_width_90) widest = std::max(widest, std::min(target.spot_width_90->value, 2 * own));
   }
-  LineChart chart;
-  chart.words = sheet_words(all, name, "share");
+  WorkCard card = card_of(all, name, "share");
   const std::string shape = band ? "band" : "circle";
-  chart.words.question =
-      fmt::format("How wide must a target be? Share of the light from the mirror within a {} of that width.", shape);
+  card.question = fmt::format("How wide must a target be? Share of the light from the mirror within a {} of that width.", shape);
+  LineChart chart;
   chart.x_label = fmt::format("{} of the {} [{}]", band ? "width" : "diameter", shape, length_unit(units));
   chart.y_label = "share of the mirror's light [%]";
   const double x_to = std::max(1.25 * widest, widest > 0 && target_reach < 2 * widest ? 1.1 * target_reach : 0.0);
@@ -194,8 +210,9 @@ std::optional<LineChart> share_chart(const Comparison& all, const std::string& n
       shape);
   if (target_reach * scale > chart.x_to)
     notes += fmt::format(" The target, {} wide, ends beyond the right edge.", length_text(target_reach, units));
-  chart.words.settings.insert(chart.words.settings.begin(), notes);
-  return chart;
+  card.notes = {notes};
+  card.pictures = {{std::move(chart)}};
+  return card;
 }
 
 }  // namespace dishwright

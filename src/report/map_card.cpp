@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "report/caution.h"
 #include "report/light_units.h"
@@ -13,6 +14,7 @@
 #include "report/provenance.h"
 #include "report/scene_words.h"
 #include "report/why.h"
+#include "result/figure_table.h"
 
 namespace dishwright {
 
@@ -87,20 +89,20 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units, cons
 
 std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, const LightUnits& light) {
   std::vector<CardEntry> out;
-  const std::string around = target.shape == "rectangle" ? "band" : "circle";
+  const auto label = [&](Figure figure) { return with_outline(row_of(figure).card, target.shape == "rectangle"); };
   const auto add = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, number_text(*figure, units)});
   };
   const auto add_bright = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, irradiance_text(*figure, light)});
   };
-  if (target.intercept) out.push_back({"Share of the reflected light that lands here", percent_text(*target.intercept)});
-  add_bright("Peak: mean over the brightest small disc", target.peak_irradiance);
-  add("The same peak, counted in suns", target.peak_concentration);
+  if (target.intercept) out.push_back({label(Figure::intercept), percent_text(*target.intercept)});
+  add_bright(label(Figure::peak_irradiance), target.peak_irradiance);
+  add(label(Figure::peak_concentration), target.peak_concentration);
   add_bright("Mean over its " + number_text(Estimate{target.area, std::nullopt, "m2"}, units), target.mean_irradiance);
-  add("Evenness: darkest part / mean, in the 50 % circle", target.evenness);
-  add(fmt::format("50 % of the light: {} (solid line) of width", around), target.spot_width_50);
-  add(fmt::format("90 % of the light: {} (dashed line) of width", around), target.spot_width_90);
+  add(label(Figure::evenness), target.evenness);
+  add(label(Figure::spot_width_50), target.spot_width_50);
+  add(label(Figure::spot_width_90), target.spot_width_90);
   if (target.centroid) {
     const auto& [x, y] = *target.centroid;
     out.push_back(
@@ -109,6 +111,17 @@ std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, co
   if (target.direct_power.value > 0)
     add(fmt::format("Straight from the {}, not counted above", target.total_power ? "lamp" : "sun"), target.direct_power);
   return out;
+}
+
+/// The faces on one scale of ink, up to the peak.
+MapPicture light_map(const TargetFigures& target, Units units, const LightUnits& light) {
+  MapPicture map;
+  map.unit = light.irradiance;
+  map.panels = card_panels(target, units, light);
+  for (const MapPanel& panel : map.panels)
+    map.top = std::max(map.top, *std::max_element(panel.values.begin(), panel.values.end()));
+  map.top = darkest_ink(target, map.top / light.per_si) * light.per_si;
+  return map;
 }
 
 /// "sun, 850 W/m², 0.5 deg off"; "ball lamp, 800 lm"
@@ -121,9 +134,9 @@ std::string light_words(const Scene& scene) {
 }
 
 /// What was done to the map for the eye, if anything.
-std::string calm_words(const TargetFigures& target) {
+std::string calm_words(const MapPicture& map) {
   double blur = 0;
-  for (const MapFace& face : target.map) blur = std::max(blur, calm_map(face).blur);
+  for (const MapPanel& panel : map.panels) blur = std::max(blur, panel.blur);
   if (blur == 0) return "";
   return fmt::format(" The picture is smoothed over {:.1f} bins of the map; the tables are not.", blur);
 }
@@ -142,41 +155,45 @@ MapPanel face_panel(const TargetFigures& target, const MapFace& face, Units unit
   panel.round = face.round;
   panel.face = in_unit(whole, scale);
   panel.view = view == whole ? panel.face : in_unit(view, scale);
-  panel.values = calm_map(face).irradiance;
+  CalmMap calm = calm_map(face);
+  panel.values = std::move(calm.irradiance), panel.blur = calm.blur;
   for (double& value : panel.values) value *= light.per_si;
   if (face.name == "front") add_spot_marks(panel, target, scale);
   if (face.name == "base") add_base_marks(panel, face, scale);
   return panel;
 }
 
-MapPage map_card(const Result& result, std::size_t index) {
+const MapPicture& map_of(const WorkCard& card) { return std::get<MapPicture>(card.pictures.front().what); }
+
+WorkCard map_card(const Result& result, std::size_t index) {
   const Scene& scene = result.scene;
   const TraceFigures& figures = result.figures;
   const TargetFigures& target = figures.targets.at(index);
-  MapPage page;
-  page.title_block = {{"Project", scene_title(scene, result.name)},
-                      {"Target", fmt::format("{} ({})", target.name, target.shape)},
-                      {"Light", light_words(scene)},
-                      {"Sheet", "light map"}};
-  page.question = fmt::format("How much light reaches the {}?", target.name);
   const LightUnits light = light_units(scene);
+  WorkCard card;
+  card.name = fmt::format("{}: light on the {}", scene_title(scene, result.name), target.name);
+  card.title = {{"Project", scene_title(scene, result.name)},
+                {"Target", fmt::format("{} ({})", target.name, target.shape)},
+                {"Light", light_words(scene)},
+                {"Sheet", "light map"}};
+  card.question = fmt::format("How much light reaches the {}?", target.name);
   const std::string power = number_text(target.power, result.units), all = number_text(figures.aperture_power, result.units);
-  page.answer = scene.lamp ? fmt::format("{} of the lamp's {}, by mirror", power, all)
+  card.answer = scene.lamp ? fmt::format("{} of the lamp's {}, by mirror", power, all)
                            : fmt::format("{} of the {} that meet {}", power, all, mirrors_words(scene));
-  page.unit = light.irradiance;
-  page.beam = light.suns ? figures.beam * light.per_si : 0;
-  page.panels = card_panels(target, result.units, light);
-  for (const MapPanel& panel : page.panels)
-    page.top = std::max(page.top, *std::max_element(panel.values.begin(), panel.values.end()));
-  page.top = darkest_ink(target, page.top / light.per_si) * light.per_si;
-  page.numbers = card_numbers(target, result.units, light);
-  page.why = why_lines(scene, figures, index, result.units);
+  MapPicture map = light_map(target, result.units, light);
+  map.beam = light.suns ? figures.beam * light.per_si : 0;
+  std::vector<CardShare> ledger;
   for (const LedgerLine& line : figures.ledger) {
-    if (line.power.value > 0) page.ledger.push_back({line.where, line.power.value / figures.aperture_power.value});
+    if (line.power.value > 0) ledger.push_back({line.where, line.power.value / figures.aperture_power.value});
   }
-  page.settings = {"After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(target),
-                   caution_line(figures), settings_line(scene, figures, result.digest)};
-  return page;
+  card.numbers = {{"", card_numbers(target, result.units, light)}};
+  if (!ledger.empty()) card.numbers.push_back({"Where the light went", std::move(ledger), false, true});
+  card.why = why_lines(scene, figures, index, result.units);
+  card.notes = {"After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(map)};
+  card.cautions = {caution_line(figures)};
+  card.settings = {settings_line(scene, figures, result.digest)};
+  card.pictures = {{std::move(map)}};
+  return card;
 }
 
 }  // namespace dishwright

@@ -4,7 +4,7 @@
 
 #include <array>
 
-#include "picture/map_page.h"
+#include "picture/axes.h"
 #include "result/figures.h"
 
 namespace dishwright {
@@ -12,8 +12,9 @@ namespace dishwright {
 /// The whole face as a window [m].
 MapWindow whole_window(const MapFace& face);
 
-/// The window to show [m]: the whole face; a square around the spot where the light fills little of a disk or rectangle (90 % width below
-/// 3/10 of its smaller side); a piece about the middle of the light where a face is more than six times as long as wide.
+/// The window to show [m]: the whole face; a square around the spot where the light fills little of a disk or rectangle (90 %
+/// width below 3/10 of its smaller side); a piece about the middle of the light where a face is more than six times as long as
+/// wide.
 MapWindow map_view(const TargetFigures& figures, const MapFace& face);
 
 /// Centroid of the light on this face [m]; the middle of the face without light.

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "picture/image_file.h"
-#include "report/figures_json.h"
+#include "report/card_files.h"
 #include "report/map_card.h"
 #include "report/map_csv.h"
 #include "report/provenance.h"
@@ -62,13 +62,19 @@ std::vector<FloatPart> map_parts(const Result& result, const TargetFigures& targ
 
 }  // namespace
 
-std::string add_outputs(const Result& result, WholeFiles& files) {
-  files.add("figures.json", json_text(figures_json(result.scene, result.name, result.digest, result.figures)));
+std::vector<WorkCard> map_cards(const Result& result) {
+  std::vector<WorkCard> cards;
+  for (std::size_t k = 0; k < result.figures.targets.size(); ++k) cards.push_back(map_card(result, k));
+  return cards;
+}
+
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files) {
+  files.add("figures.json", json);
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
     const TargetFigures& target = result.figures.targets[k];
     const std::string stem = map_stem(result.figures, k);
-    files.add(stem + ".png", png_bytes(draw_map_page(map_card(result, k))));
+    add_card(files, stem, cards.at(k));
     files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
     pictures += fmt::format("  {0}.png  picture of the light on the {1};  {0}.exr, {0}.csv  its numbers\n", stem, target.name);

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "base/files.h"
+#include "picture/work_card.h"
 #include "report/number_text.h"
 #include "result/figures.h"
 #include "scene/scene.h"
@@ -20,8 +22,10 @@ struct Result {
   Units units = Units::us;  ///< of what people read; figures.json and map.exr are SI always
 };
 
-/// Adds figures.json, map.png, map.exr and map.csv (map-TARGET.* where there are several targets). Returns the sentence that says what
-/// was written where. Throws WriteError.
-std::string add_outputs(const Result& result, WholeFiles& files);
+/// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
+/// several targets). Returns the sentence that says what was written where. Throws WriteError.
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files);
+/// A map_card() of each target.
+std::vector<WorkCard> map_cards(const Result& result);
 
 }  // namespace dishwright

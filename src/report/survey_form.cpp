@@ -7,18 +7,23 @@
 #include <cmath>
 
 #include "base/text.h"
-#include "picture/page.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr Colour ink{29, 29, 31}, faint{130, 130, 134}, pale{240, 240, 238};
-constexpr double margin = 14;  // [mm]
+constexpr Colour guide{130, 130, 134}, pale{240, 240, 238};
 
-PageText plain(double size) { return {size, false, ink, Side::left, 0, 1.2}; }
-PageText bold(double size) { return {size, true, ink, Side::left, 0, 1.2}; }
-PageText centred(double size, bool heavy = false) { return {size, heavy, ink, Side::middle, 0, 1.2}; }
+TextStyle plain(double size, Side side = Side::left) {
+  TextStyle style;
+  style.size = size, style.side = side, style.leading = 1.2;
+  return style;
+}
+TextStyle heavy(double size, Side side = Side::left) {
+  TextStyle style = plain(size, side);
+  style.bold = true;
+  return style;
+}
 
 /// Evenly spaced places from 0 to just inside the edge, about 4 in (100 mm) apart, on marks of half an inch (5 mm).
 std::vector<double> places_to(double edge, Units units, bool both_sides) {
@@ -52,18 +57,18 @@ void draw_straightedge(Pages& pages, const Box& box) {
   pages.frame({at - 1.2, rim - 9, 2.4, floor - rim + 9}, {0.3, ink, Dash::solid});
   for (int k = 0; rim + 2 * k < floor - 1; ++k) pages.line({at - 1.2, rim + 2 * k}, {at, rim + 2 * k}, {0.15, ink, Dash::solid});
   const double arrow = at - 6;
-  pages.line({at - 1.6, floor}, {arrow - 2, floor}, {0.15, faint, Dash::solid});
+  pages.line({at - 1.6, floor}, {arrow - 2, floor}, {0.15, guide, Dash::solid});
   pages.line({arrow, rim}, {arrow, floor}, {0.25, ink, Dash::solid});
   for (const double end : {rim, floor}) {
     const double into = end == rim ? 2 : -2;
     pages.line({arrow, end}, {arrow - 0.8, end + into}, {0.25, ink, Dash::solid});
     pages.line({arrow, end}, {arrow + 0.8, end + into}, {0.25, ink, Dash::solid});
   }
-  PageText label = bold(8);
+  TextStyle label = heavy(8);
   label.side = Side::right;
   pages.text({arrow - 1.8, (rim + floor) / 2 + 1}, "depth", label);
-  pages.text({middle, box.bottom() - 5.5}, "Stand the rule square to the straightedge and read", centred(7));
-  pages.text({middle, box.bottom() - 2}, "from its lower edge down to the mirror.", centred(7));
+  pages.text({middle, box.bottom() - 5.5}, "Stand the rule square to the straightedge and read", plain(7, Side::middle));
+  pages.text({middle, box.bottom() - 2}, "from its lower edge down to the mirror.", plain(7, Side::middle));
 }
 
 /// Rings and clock seen from the sun side.
@@ -72,18 +77,18 @@ void draw_clock(Pages& pages, const Box& box, const std::vector<double>& rings) 
   const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
   for (std::size_t k = 0; k < rings.size(); ++k) {
     const double r = radius * rings[k] / rings.back();
-    pages.circle(middle, r, {0.25, k + 1 == rings.size() ? ink : faint, Dash::solid});
+    pages.circle(middle, r, {0.25, k + 1 == rings.size() ? ink : guide, Dash::solid});
   }
   for (int hour = 1; hour <= form_clocks; ++hour) {
     const double angle = hour * 0.5235987755982988, s = std::sin(angle), c = std::cos(angle);
-    pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.15, faint, Dash::solid});
+    pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.15, guide, Dash::solid});
     pages.text({middle.x + (radius + 3.4) * s, middle.y - (radius + 3.4) * c + 1.2}, std::to_string(hour),
-               centred(8, hour % 3 == 0));
+               hour % 3 == 0 ? heavy(8, Side::middle) : plain(8, Side::middle));
   }
   for (std::size_t k = 0; k < rings.size(); ++k) {
     const double r = radius * rings[k] / rings.back();
     pages.disc({middle.x + r * 0.259, middle.y - r * 0.966}, 1.6, {255, 255, 255});
-    pages.text({middle.x + r * 0.259, middle.y - r * 0.966 + 1}, std::to_string(k + 1), centred(7, true));
+    pages.text({middle.x + r * 0.259, middle.y - r * 0.966 + 1}, std::to_string(k + 1), heavy(7, Side::middle));
   }
   pages.disc(middle, 0.7, ink);
 }
@@ -98,10 +103,10 @@ void draw_trough_plan(Pages& pages, const Box& box, const FormDish& dish, const 
               {0.5, ink, Dash::solid});
   for (const double y : along) {
     pages.line({middle.x - dish.width * scale / 2, middle.y - y * scale},
-               {middle.x + dish.width * scale / 2, middle.y - y * scale}, {0.15, faint, Dash::solid});
+               {middle.x + dish.width * scale / 2, middle.y - y * scale}, {0.15, guide, Dash::solid});
     for (const double x : across) pages.disc({middle.x + x * scale, middle.y - y * scale}, 0.5, ink);
   }
-  pages.text({middle.x, box.y + 4}, "y up along the trough, x across; seen from the sun side", centred(7));
+  pages.text({middle.x, box.y + 4}, "y up along the trough, x across; seen from the sun side", plain(7, Side::middle));
 }
 
 std::vector<std::string> how_to(const FormDish& dish, Units units) {
@@ -129,17 +134,16 @@ std::vector<std::string> how_to(const FormDish& dish, Units units) {
   return out;
 }
 
-double header(Pages& pages, const FormDish& dish, Units units, const std::string& what) {
-  const double width = pages.size().width - 2 * margin;
-  pages.frame({margin, margin, width, 15}, {0.3, ink, Dash::solid});
-  pages.text({margin + 2, margin + 6}, what, bold(13));
-  std::string size = tape_text(dish.width, units) + " wide";
+/// A sheet with the dish in its title block and blanks beside it.
+WorkCard form_card(const FormDish& dish, Units units, const std::string& what) {
+  WorkCard card;
+  card.name = what;
+  std::string size = shape_kind_word(dish.kind) + " " + tape_text(dish.width, units) + " wide";
   if (dish.length) size += ", " + tape_text(*dish.length, units) + " long";
-  pages.text({margin + 2, margin + 12}, (dish.title.empty() ? "" : dish.title + ", ") + shape_kind_word(dish.kind) + " " + size,
-             plain(9));
-  pages.text({margin + width / 2 + 14, margin + 6}, "Measured by ______________________", plain(9));
-  pages.text({margin + width / 2 + 14, margin + 12}, "Date ____________   Rule reads to ______", plain(9));
-  return margin + 15;
+  card.title = {
+      {"Dish", dish.title.empty() ? size : dish.title + ", " + size}, {"Measured by", ""}, {"Date", ""}, {"Rule reads to", ""}};
+  card.question = what;
+  return card;
 }
 
 struct Grid {
@@ -156,16 +160,17 @@ void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
   for (std::size_t r = 0; r <= grid.rows.size() + 1; ++r) {
     const double y = box.y + static_cast<double>(r) * row;
     pages.line({box.x, y}, {box.x + box.width, y}, {0.2, ink, Dash::solid});
-    if (r >= 1 && r <= grid.rows.size()) pages.text({box.x + first / 2, y + row / 2 + 1.2}, grid.rows[r - 1], centred(8, true));
+    if (r >= 1 && r <= grid.rows.size())
+      pages.text({box.x + first / 2, y + row / 2 + 1.2}, grid.rows[r - 1], heavy(8, Side::middle));
   }
   pages.line({box.x, box.y}, {box.x, box.bottom()}, {0.2, ink, Dash::solid});
   for (std::size_t c = 0; c <= grid.columns.size(); ++c) {
     const double x = box.x + first + static_cast<double>(c) * column;
     pages.line({x, box.y}, {x, box.bottom()}, {0.2, ink, Dash::solid});
     if (c < grid.columns.size())
-      pages.paragraph({x + 0.5, box.y + row / 2 - 3.2, column - 1, row}, grid.columns[c], centred(7.5, true));
+      pages.paragraph({x + 0.5, box.y + row / 2 - 3.2, column - 1, row}, grid.columns[c], heavy(7.5, Side::middle));
   }
-  pages.text({box.x + first / 2, box.y + row / 2 + 1.2}, grid.corner, centred(7.5, true));
+  pages.text({box.x + first / 2, box.y + row / 2 + 1.2}, grid.corner, heavy(7.5, Side::middle));
 }
 
 Grid ring_grid(const std::vector<double>& rings, Units units) {
@@ -185,32 +190,43 @@ Grid trough_grid(const std::vector<double>& across, const std::vector<double>& a
   return grid;
 }
 
-void instructions_page(Pages& pages, const FormDish& dish, Units units, const std::vector<double>& across,
-                       const std::vector<double>& along) {
-  const double width = pages.size().width - 2 * margin;
-  double y = header(pages, dish, units, "Depth readings: how to") + 6;
-  const double half = width / 2 - 3, tall = 84;
-  draw_straightedge(pages, {margin, y, half, tall});
-  const Box plan{margin + half + 6, y, half, tall};
-  if (dish.kind == ShapeKind::trough) {
-    draw_trough_plan(pages, plan, dish, across, along);
-  } else {
-    draw_clock(pages, plan, across);
-  }
-  y += tall + 6;
-  int number = 1;
-  for (const std::string& step : how_to(dish, units)) {
-    pages.text({margin, y + 3.5}, std::to_string(number++), bold(10));
-    y += pages.paragraph({margin + 7, y, width - 7, 0}, step, plain(10)) + 2.5;
-  }
+/// How to hold the straightedge, where to read, and what comes after.
+WorkCard instructions(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
+  constexpr double tall = 84;
+  WorkCard card = form_card(dish, units, "Depth readings: how to");
+  const bool trough = dish.kind == ShapeKind::trough;
+  const auto plan = [=](Pages& pages, const Box& box) {
+    trough ? draw_trough_plan(pages, box, dish, across, along) : draw_clock(pages, box, across);
+  };
+  card.pictures = {{Drawing{draw_straightedge}, "", 0.5, tall}, {Drawing{plan}, "", 0.5, tall}};
   const std::string after = fmt::format(
       "Then type the depths into readings.csv, the table that came with this form, and run\n    dishwright survey "
       "readings.csv{}\nIt says whether the {} is "
-      "good enough, and what to mend first.\n\nLocal code, school policy and licensed practice govern.",
-      dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file),
-      dish.kind == ShapeKind::trough ? "trough" : "dish");
-  y += 2;
-  pages.paragraph({margin, y, width, 0}, after, plain(10));
+      "good enough, and what to mend first.",
+      dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file), trough ? "trough" : "dish");
+  card.numbers = {{"", CardList{how_to(dish, units), true, 10}, true}, {"", CardList{{after}, false, 10}, true}};
+  card.cautions = {"Local code, school policy and licensed practice govern."};
+  return card;
+}
+
+/// The table, and lines for notes below it.
+void draw_table_and_lines(Pages& pages, const Box& box, const Grid& grid) {
+  constexpr double lines_room = 32, step = 7.5;
+  draw_grid(pages, {box.x, box.y, box.width, box.height - lines_room}, grid);
+  const double y = box.bottom() - lines_room + 7;
+  pages.text({box.x, y}, "Rim, skin, anything odd:", heavy(9));
+  for (int k = 1; k <= 3; ++k) pages.line({box.x, y + step * k}, {box.right(), y + step * k}, {0.2, guide, Dash::solid});
+}
+
+/// The table to write into.
+WorkCard blank_table(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
+  WorkCard card = form_card(dish, units, "Depth readings");
+  const bool trough = dish.kind == ShapeKind::trough;
+  card.answer = fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
+  if (!trough) card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
+  const Grid grid = trough ? trough_grid(across, along, units) : ring_grid(across, units);
+  card.pictures = {{Drawing{[grid](Pages& pages, const Box& box) { draw_table_and_lines(pages, box, grid); }}, "", 1, 0}};
+  return card;
 }
 
 }  // namespace
@@ -230,27 +246,18 @@ std::vector<double> form_stations(const FormDish& dish, Units units) {
   return out;
 }
 
-std::string readings_form(const FormDish& dish, Units units, bool a4) {
-  Pages pages(a4 ? a4_page : letter_page, "Depth readings");
+std::vector<WorkCard> readings_cards(const FormDish& dish, Units units) {
   const std::vector<double> across = form_rings(dish, units), along = form_stations(dish, units);
-  instructions_page(pages, dish, units, across, along);
-  pages.next_page();
-  const double width = pages.size().width - 2 * margin;
-  double y = header(pages, dish, units, "Depth readings") + 5;
-  if (dish.kind != ShapeKind::trough) {
-    pages.text({margin, y + 4}, fmt::format("Depth in the middle: ________________ {}", length_unit(units)), bold(10));
-    y += 8;
+  return {instructions(dish, units, across, along), blank_table(dish, units, across, along)};
+}
+
+std::string readings_form(const FormDish& dish, Units units, PageSize paper) {
+  Pages pages(paper, "Depth readings");
+  const std::vector<WorkCard> cards = readings_cards(dish, units);
+  for (const WorkCard& card : cards) {
+    if (&card != cards.data()) pages.next_page();
+    draw_card(pages, card);
   }
-  pages.text({margin, y + 3},
-             fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres"),
-             plain(9));
-  y += 5;
-  const double notes = 32, bottom = pages.size().height - margin;
-  draw_grid(pages, {margin, y, width, bottom - notes - y},
-            dish.kind == ShapeKind::trough ? trough_grid(across, along, units) : ring_grid(across, units));
-  pages.text({margin, bottom - notes + 7}, "Rim, skin, anything odd:", bold(9));
-  for (int k = 1; k <= 3; ++k)
-    pages.line({margin, bottom - notes + 7 + 7.5 * k}, {margin + width, bottom - notes + 7 + 7.5 * k}, {0.2, faint, Dash::solid});
   return pages.pdf();
 }
 

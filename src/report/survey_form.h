@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "picture/work_card.h"
 #include "report/number_text.h"
 #include "survey/model.h"
 
@@ -20,15 +21,18 @@ struct FormDish {
   std::optional<double> length;  ///< trough
 };
 
-/// Where to read: the radii of the rings about 4 in (100 mm) apart, the last one just inside the rim, or for a trough the places across.
+/// Where to read: the radii of the rings about 4 in (100 mm) apart, the last one just inside the rim, or for a trough the places
+/// across.
 std::vector<double> form_rings(const FormDish& dish, Units units);
 /// Places along a trough.
 std::vector<double> form_stations(const FormDish& dish, Units units);
 /// Clock hours on a ring.
 constexpr int form_clocks = 12;
 
-/// One or more sheets, Letter or A4, PDF bytes.
-std::string readings_form(const FormDish& dish, Units units, bool a4);
+/// Its sheets: how to measure, and the table to write into.
+std::vector<WorkCard> readings_cards(const FormDish& dish, Units units);
+/// The same as PDF bytes.
+std::string readings_form(const FormDish& dish, Units units, PageSize paper);
 /// `ring [in],clock [h],depth [in]` with a row for each place of the form; the depths are left blank.
 std::string readings_table(const FormDish& dish, Units units);
 

@@ -1,11 +1,8 @@
 // SPDX-License-Identifier: MIT
-// The one-page verdict sheet, laid out as a work-card: title block, the question and its answer, pictures, numbers, what to do first.
+// The one-page verdict sheet: the question and its answer, pictures, numbers, what to do first.
 #include <fmt/format.h>
 
-#include <algorithm>
-
-#include "picture/image_file.h"
-#include "picture/page_card.h"
+#include "report/card_files.h"
 #include "report/survey_files.h"
 #include "report/survey_spot.h"
 #include "report/survey_text.h"
@@ -14,11 +11,11 @@ namespace dishwright {
 
 namespace {
 
-constexpr double margin = card_margin, column_gap = card_column_gap;
-
-const char* const foot_words =
-    "± is one standard error; a pass or fail is clear of its limit by two. Cover the mirror while you work outdoors: its "
-    "bright spot burns skin and eyes. Local code, school policy and licensed practice govern.";
+const char* const error_words = "± is one standard error; a pass or fail is clear of its limit by two.";
+const char* const caution_words =
+    "Cover the mirror while you work outdoors: its bright spot burns skin and eyes. Local code, school policy and licensed "
+    "practice "
+    "govern.";
 
 std::string answer_words(const SurveyReport& report) {
   switch (overall(report.uses)) {
@@ -29,7 +26,7 @@ std::string answer_words(const SurveyReport& report) {
   return "";
 }
 
-double uses_table(Pages& pages, double y, const SurveyReport& report) {
+std::vector<CardVerdict> use_rows(const SurveyReport& report) {
   std::vector<CardVerdict> rows;
   for (const UseVerdict& use : report.uses) {
     const CardVerdict::Ground ground = use.verdict == Verdict::pass   ? CardVerdict::Ground::outline
@@ -37,7 +34,7 @@ double uses_table(Pages& pages, double y, const SurveyReport& report) {
                                                                       : CardVerdict::Ground::pale;
     rows.push_back({verdict_word(use.verdict), use_words(use), ground});
   }
-  return page_verdicts(pages, y, rows);
+  return rows;
 }
 
 std::vector<std::string> number_lines(const SurveyReport& report) {
@@ -67,62 +64,47 @@ std::vector<std::string> spot_lines(const SurveyReport& report) {
 
 }  // namespace
 
-std::string verdict_sheet(const SurveyReport& report, bool a4) {
-  Pages pages(a4 ? a4_page : letter_page, report.name + ": verdict");
-  const double width = pages.size().width - 2 * margin, bottom = pages.size().height - margin;
-  double y = page_title_block(pages, margin,
-                              {{"READINGS", report.name},
-                               {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
-                               {"COUNT", count_words(report)},
-                               {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}});
-  pages.text({margin, y + 9}, "Is it good enough?", card_bold(16));
-  PageText answer = card_plain(11);
-  answer.side = Side::right;
-  pages.text({margin + width, y + 9}, answer_words(report), answer);
-  y = uses_table(pages, y + 12, report) + 4;
-  const double half = (width - column_gap) / 2;
-  const std::vector<std::string> numbers = number_lines(report), spots = spot_lines(report);
-  const std::string repair = repair_words(report), foot(foot_words);
-  const double foot_height = pages.paragraph_height(width, foot, card_plain(6.5));
-  // The pictures shrink, by half at most, so that the words below fit.
-  const double words_height = std::max(page_list_height(pages, half, numbers), page_list_height(pages, half, spots)) + 1 + 5 +
-                              pages.paragraph_height(width, repair, card_plain(8.5)) + 3 + foot_height + 2;
-  const double shrink = std::clamp((bottom - words_height - y - 6) / (70 + 46), 0.5, 1.0);
-  const double map_height = 70 * shrink, section_height = 46 * shrink;
-  draw_survey_picture(pages, {margin, y, half, map_height}, report, SurveyPicture::residual);
-  draw_survey_picture(pages, {margin + half + column_gap, y, half, map_height}, report, SurveyPicture::slope);
-  y += map_height + 3;
-  const double spot_width = report.light ? 52 : 0;
-  draw_survey_picture(pages, {margin, y, width - spot_width, section_height}, report, SurveyPicture::section);
-  if (report.light) draw_survey_spot(pages, {margin + width - spot_width, y, spot_width, section_height}, report);
-  y += section_height + 3;
-  const double left = page_list(pages, {margin, y, half, 0}, "Where the focus is, how true the surface", numbers);
-  const double right = page_list(pages, {margin + half + column_gap, y, half, 0}, "The worst spots", spots);
-  y = std::max(left, right) + 1;
-  pages.text({margin, y + 3.2}, "What to do first", card_bold(9));
-  y += 5;
-  y += pages.paragraph({margin, y, width, 0}, repair, card_plain(8.5)) + 3;
-  pages.paragraph({margin, bottom - foot_height, width, foot_height}, foot, card_plain(6.5));
-  // What the readings can show, as far as there is room.
-  for (const std::string& words : reading_words(report)) {
-    const double height = pages.paragraph_height(width, words, card_plain(7));
-    if (y + height > bottom - foot_height - 2) break;
-    y += pages.paragraph({margin, y, width, 0}, words, card_plain(7)) + 0.8;
+WorkCard verdict_card(const SurveyReport& report, const SurveyPictures& pictures, const WorkCard* spot) {
+  constexpr double map_height = 70, section_height = 46, spot_share = 0.3;
+  WorkCard card;
+  card.name = report.name + ": verdict";
+  card.title = {{"READINGS", report.name},
+                {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
+                {"COUNT", count_words(report)},
+                {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}};
+  card.question = "Is it good enough?";
+  card.answer = answer_words(report);
+  card.verdicts = use_rows(report);
+  card.pictures = {pictures.residual, pictures.slope, pictures.section};
+  card.pictures[0].height = card.pictures[1].height = map_height;
+  card.pictures[2].height = section_height, card.pictures[2].share = spot == nullptr ? 1 : 1 - spot_share;
+  if (spot != nullptr) {
+    card.pictures.push_back(spot_picture(report, *spot));
+    card.pictures.back().height = section_height, card.pictures.back().share = spot_share;
   }
-  return pages.pdf();
+  card.numbers = {{"Where the focus is, how true the surface", CardList{number_lines(report)}},
+                  {"The worst spots", CardList{spot_lines(report)}},
+                  {"What to do first", CardList{{repair_words(report)}, false, 8.5}, true}};
+  // What the readings can show, as far as there is room.
+  for (const std::string& words : reading_words(report)) card.numbers.push_back({"", CardList{{words}, false, 7}, true, true});
+  card.cautions = {caution_words};
+  card.settings = {error_words};
+  return card;
 }
 
-std::string add_survey_files(const SurveyReport& report, bool a4, WholeFiles& files) {
+std::string add_survey_files(const SurveyReport& report, PageSize paper, WholeFiles& files) {
+  const SurveyPictures pictures = survey_pictures(report);
+  const std::vector<WorkCard> spots = spot_cards(report);
   files.add("survey.json", survey_json(report));
-  files.add("verdict.pdf", verdict_sheet(report, a4));
-  files.add("residual-map.png", png_bytes(survey_image(report, SurveyPicture::residual)));
-  files.add("slope-map.png", png_bytes(survey_image(report, SurveyPicture::slope)));
-  files.add("section.png", png_bytes(survey_image(report, SurveyPicture::section)));
-  const std::string spots = add_spot_files(report, files);
+  add_printed_card(files, "verdict", verdict_card(report, pictures, spots.empty() ? nullptr : &spots.front()), paper);
+  add_picture(files, "residual-map", pictures.residual, {140, 118});
+  add_picture(files, "slope-map", pictures.slope, {140, 118});
+  add_picture(files, "section", pictures.section, {170, 75});
+  const std::string spot_names = add_spot_files(spots, files);
   return fmt::format(
       "\nWritten into {}:\n  verdict.pdf  one page to print\n  residual-map.png, slope-map.png, section.png{}  pictures\n  "
       "survey.json  every figure\n",
-      files.folder().string(), spots);
+      files.folder().string(), spot_names);
 }
 
 }  // namespace dishwright

@@ -2,16 +2,22 @@
 // The bright spot that a measured mirror is expected to make.
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "base/files.h"
-#include "picture/page.h"
+#include "picture/work_card.h"
 #include "report/survey_report.h"
 
 namespace dishwright {
 
-/// Draws the brightest face of the first target into a box of a page, at least 45 mm wide: light map, its 50 % and 90 % marks, axes. `report.light` must be there.
-void draw_survey_spot(Pages& pages, const Box& box, const SurveyReport& report);
+/// The work-card of every target; none where no light was traced.
+std::vector<WorkCard> spot_cards(const SurveyReport& report);
 
-/// Adds the work-card of every target as spot.png (spot-2.png … for more). Returns their names for the list of files, or "".
-std::string add_spot_files(const SurveyReport& report, WholeFiles& files);
+/// The light on the face of the first target that gets most of it, for the verdict sheet.
+CardPicture spot_picture(const SurveyReport& report, const WorkCard& card);
+
+/// Adds the cards as spot.png (spot-2.png … for more). Returns their names for the list of files, or "".
+std::string add_spot_files(const std::vector<WorkCard>& cards, WholeFiles& files);
 
 }  // namespace dishwright

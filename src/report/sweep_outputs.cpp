@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "picture/image_file.h"
+#include "report/card_files.h"
 #include "report/sweep_data.h"
 #include "report/sweep_words.h"
 #include "report/wave_words.h"
@@ -14,21 +14,6 @@
 namespace dishwright {
 
 namespace {
-
-SheetWords sheet_words(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
-  std::string keys;
-  for (const SweepAxis& axis : sweep.axes) keys += (keys.empty() ? "" : ", ") + axis.key;
-  SheetWords words;
-  words.title_block = {{"Project", sweep_title(sweep, name)}, {"Varied", keys}, {"Target", sweep.target}, {"Sheet", "sweep"}};
-  if (sweep.axes.size() == 2) words.title_block[1].value = fmt::format("{} keys", sweep.axes.size());
-  words.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
-  words.answer = sweep_sentence(sweep, figure, units);
-  for (std::size_t at = 0; (at = words.answer.find(" ± ", at)) != std::string::npos;)
-    words.answer.replace(at, 4, "\u00a0±\u00a0");
-  words.long_answer = true;
-  words.settings = {method_sentence(sweep), sweep_caution_line(sweep), sweep_settings_line(sweep)};
-  return words;
-}
 
 /// A round number at or above: 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8 × 10ⁿ.
 double round_up(double value) {
@@ -52,13 +37,10 @@ Range range_for(const FigureWords& words, double least, double most) {
   return {std::max(down_to_five(least), to - depth) - (least == to ? 5 : 0), to};
 }
 
-}  // namespace
-
-LineChart sweep_chart(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+LineChart sweep_chart(const Sweep& sweep, const std::string& figure, Units units) {
   const FigureWords words = figure_words(sweep, figure, units);
   const SweepAxis& axis = sweep.axes[0];
   LineChart chart;
-  chart.words = sheet_words(sweep, figure, name, units);
   chart.x_label = axis_label(axis), chart.y_label = words.label();
   const double first = axis_number(axis, axis.values.front()), last = axis_number(axis, axis.values.back());
   chart.x_from = std::min(first, last), chart.x_to = std::max(first, last);
@@ -83,10 +65,9 @@ LineChart sweep_chart(const Sweep& sweep, const std::string& figure, const std::
   return chart;
 }
 
-HeatChart sweep_heat_chart(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+HeatChart sweep_heat_chart(const Sweep& sweep, const std::string& figure, Units units) {
   const FigureWords words = figure_words(sweep, figure, units);
   HeatChart chart;
-  chart.words = sheet_words(sweep, figure, name, units);
   chart.x_label = axis_label(sweep.axes[1]), chart.y_label = axis_label(sweep.axes[0]);
   for (const double value : sweep.axes[1].values) chart.x_names.push_back(exact_text(axis_number(sweep.axes[1], value)));
   for (const double value : sweep.axes[0].values) chart.y_names.push_back(exact_text(axis_number(sweep.axes[0], value)));
@@ -104,6 +85,28 @@ HeatChart sweep_heat_chart(const Sweep& sweep, const std::string& figure, const 
   return chart;
 }
 
+}  // namespace
+
+WorkCard sweep_card(const Sweep& sweep, const std::string& figure, const std::string& name, Units units) {
+  std::string keys;
+  for (const SweepAxis& axis : sweep.axes) keys += (keys.empty() ? "" : ", ") + axis.key;
+  WorkCard card;
+  card.title = {{"Project", sweep_title(sweep, name)}, {"Varied", keys}, {"Target", sweep.target}, {"Sheet", "sweep"}};
+  if (sweep.axes.size() == 2) card.title[1].value = fmt::format("{} keys", sweep.axes.size());
+  card.name = fmt::format("{}: sweep of {}", card.title[0].value, keys);
+  card.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
+  card.answer = sweep_sentence(sweep, figure, units);
+  card.notes = {method_sentence(sweep)}, card.cautions = {sweep_caution_line(sweep)},
+  card.settings = {sweep_settings_line(sweep)};
+  card.pictures.emplace_back();
+  if (sweep.axes.size() == 1) {
+    card.pictures[0].what = sweep_chart(sweep, figure, units);
+  } else {
+    card.pictures[0].what = sweep_heat_chart(sweep, figure, units);
+  }
+  return card;
+}
+
 std::string add_sweep_outputs(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units,
                               WholeFiles& files) {
   files.add("sweep.json", sweep_json(sweep, name));
@@ -111,15 +114,7 @@ std::string add_sweep_outputs(const Sweep& sweep, const std::vector<std::string>
   std::string said = fmt::format("Written into {}:\n", files.folder().string());
   for (const std::string& figure : figures) {
     const std::string file = "sweep-" + figure;
-    if (sweep.axes.size() == 1) {
-      const LineChart chart = sweep_chart(sweep, figure, name, units);
-      files.add(file + ".png", png_bytes(draw_line_chart(chart)));
-      files.add(file + ".svg", line_chart_svg(chart));
-    } else {
-      const HeatChart chart = sweep_heat_chart(sweep, figure, name, units);
-      files.add(file + ".png", png_bytes(draw_heat_chart(chart)));
-      files.add(file + ".svg", heat_chart_svg(chart));
-    }
+    add_chart_card(files, file, sweep_card(sweep, figure, name, units));
     said += fmt::format("  {0}.png, {0}.svg  the picture\n", file);
   }
   return said + "  sweep.json, sweep.csv  every point with every figure\n";

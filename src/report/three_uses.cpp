@@ -5,8 +5,6 @@
 
 #include <algorithm>
 
-#include "picture/page_card.h"
-#include "picture/page_chart.h"
 #include "report/map_card.h"
 #include "report/scene_words.h"
 #include "report/summary_parts.h"
@@ -24,7 +22,7 @@ const char* const rules =
     "frequency asked for, poor from 0 dB. Radio: fine from an aperture efficiency of 50 % at the highest frequency, poor from 25 "
     "%. Below, "
     "useless. Common practice, no source.";
-const char* const two_cautions =
+const char* const dish_caution =
     "A dish that is useless for light still burns: never look in, and cover it outdoors. Sound: volume down first. Radio: "
     "receive only unless "
     "licensed. Local code, school policy and licensed practice govern.";
@@ -37,32 +35,13 @@ std::size_t end_frequency(const WaveFigures& figures, bool highest) {
   return static_cast<std::size_t>((highest ? high : low) - figures.frequencies.begin());
 }
 
-/// Two in a row. Returns where they end.
-double draw_pictures(Pages& pages, double y, const std::vector<UseLine>& uses) {
-  constexpr double height = 62;
-  const double width = (pages.size().width - 2 * card_margin - card_column_gap) / 2;
-  for (std::size_t k = 0; k < uses.size(); ++k) {
-    const std::size_t row = k / 2, column = k % 2;
-    const Box box{card_margin + static_cast<double>(column) * (width + card_column_gap),
-                  y + static_cast<double>(row) * (height + 3), width, height};
-    if (uses[k].map && !uses[k].map->panels.empty()) {
-      MapPanel panel = uses[k].map->panels.front();
-      panel.heading = uses[k].source + ": where it falls";
-      draw_page_map(pages, box, panel, uses[k].map->top, uses[k].map->unit);
-    }
-    if (uses[k].chart) draw_page_chart(pages, box, uses[k].source, *uses[k].chart);
-  }
-  const std::size_t rows = (uses.size() + 1) / 2;
-  return y + static_cast<double>(rows) * (height + 3);
-}
-
 }  // namespace
 
 UseGrade grade_of(double value, double fine, double poor) {
   return value >= fine ? UseGrade::fine : value >= poor ? UseGrade::poor : UseGrade::useless;
 }
 
-UseLine light_use_line(const Result& result) {
+UseLine light_use_line(const Result& result, const WorkCard* map) {
   const TargetFigures& target = result.figures.targets.front();
   UseLine line;
   line.source = "Light", line.numbers = fmt::format("nothing reaches the {}", target.name);
@@ -72,11 +51,15 @@ UseLine light_use_line(const Result& result) {
         fmt::format("{} of the mirror's light falls on the {} (intercept)", percent_text(*target.intercept), target.name);
   }
   line.verdict = fmt::format("{} for light on the {}", grade_word(line.grade), target.name);
-  line.map = map_card(result, 0);
+  if (map == nullptr || map_of(*map).panels.empty()) return line;
+  MapPicture picture = map_of(*map);
+  picture.panels.resize(1);
+  picture.panels.front().heading.clear();
+  line.picture = CardPicture{std::move(picture), "Light: where it falls"};
   return line;
 }
 
-UseLine wave_use_line(const WaveResult& result) {
+UseLine wave_use_line(const WaveResult& result, bool sheet) {
   const WaveFigures& figures = result.figures;
   const std::size_t k = end_frequency(figures, figures.radio);
   const WaveTarget& target = figures.targets.front();
@@ -96,7 +79,7 @@ UseLine wave_use_line(const WaveResult& result) {
   }
   line.verdict = fmt::format("{} for {} {} {}", grade_word(line.grade), figures.radio ? "radio" : "sound",
                              figures.radio ? "of" : "from", at);
-  line.chart = figures.radio ? pattern_chart(result) : gain_chart(result);
+  if (sheet) line.picture = CardPicture{figures.radio ? pattern_chart(result) : gain_chart(result), line.source};
   return line;
 }
 
@@ -106,40 +89,32 @@ std::string uses_text(const std::vector<UseLine>& uses) {
   return out + wrapped(rules, "  ", "  ");
 }
 
-std::string uses_sheet(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units) {
-  const std::string title = scene_title(scene, name);
-  Pages pages(units == Units::si ? a4_page : letter_page, title + ": uses");
-  const double width = pages.size().width - 2 * card_margin;
-  double y = page_title_block(pages, card_margin,
-                              {{"Project", title},
-                               {"Mirror", mirrors_words(scene)},
-                               {"Sheet", "several uses"},
-                               {"Made with", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}});
-  pages.text({card_margin, y + 9}, "What is this dish fit for?", card_bold(16));
-  y += 14;
-  std::vector<CardVerdict> rows;
+WorkCard uses_card(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units) {
+  WorkCard card;
+  card.name = scene_title(scene, name) + ": uses";
+  card.title = {{"Project", scene_title(scene, name)},
+                {"Mirror", mirrors_words(scene)},
+                {"Sheet", "several uses"},
+                {"Made with", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}};
+  card.question = "What is this dish fit for?";
   for (const UseLine& use : uses) {
     const CardVerdict::Ground ground = use.grade == UseGrade::fine   ? CardVerdict::Ground::outline
                                        : use.grade == UseGrade::poor ? CardVerdict::Ground::pale
                                                                      : CardVerdict::Ground::dark;
-    rows.push_back({fmt::format("{}: {}", use.source, grade_word(use.grade)), use.verdict + ": " + use.numbers, ground});
+    card.verdicts.push_back({fmt::format("{}: {}", use.source, grade_word(use.grade)), use.verdict + ": " + use.numbers, ground});
+    if (use.picture) card.pictures.push_back(*use.picture);
   }
-  y = page_verdicts(pages, y, rows) + 4;
-  y = draw_pictures(pages, y, uses) + 2;
   std::vector<std::string> mirrors;
   for (const Reflector& mirror : scene.reflectors) mirrors.push_back(mirror.name + ": " + reflector_words(mirror, units));
-  y = page_list(pages, {card_margin, y, width, 0}, "The mirror", mirrors) + 2;
-  y = page_list(
-          pages, {card_margin, y, width, 0}, "Why one dish is not fit for all",
-          {"A wave forgives bumps that are small against its length: up to 1/16 hardly matters. Sound of 1 kHz is 13 1/2 in (34 "
-           "cm) long, radio of "
-           "10 GHz 1 3/16 in (3 cm), light far less than any bump.",
-           "Light does not ask how high a bump is but how steep: each degree of slope throws it two degrees aside.",
-           "At the other end a dish must be large against the wave: below about one wavelength across it gathers little."}) +
-      2;
-  y = page_list(pages, {card_margin, y, width, 0}, "How the verdicts are found", {rules}) + 2;
-  page_list(pages, {card_margin, y, width, 0}, "Caution", {two_cautions});
-  return pages.pdf();
+  card.numbers = {{"The mirror", CardList{std::move(mirrors)}, true}, {"How the verdicts are found", CardList{{rules}}, true}};
+  card.why = {
+      "A wave forgives bumps that are small against its length: up to 1/16 hardly matters. Sound of 1 kHz is 13 1/2 in (34 "
+      "cm) long, radio of "
+      "10 GHz 1 3/16 in (3 cm), light far less than any bump.",
+      "Light does not ask how high a bump is but how steep: each degree of slope throws it two degrees aside.",
+      "At the other end a dish must be large against the wave: below about one wavelength across it gathers little."};
+  card.cautions = {dish_caution};
+  return card;
 }
 
 }  // namespace dishwright

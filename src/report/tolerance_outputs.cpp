@@ -7,7 +7,7 @@
 #include <limits>
 
 #include "base/csv.h"
-#include "picture/image_file.h"
+#include "report/card_files.h"
 #include "report/json_quantity.h"
 #include "report/provenance.h"
 #include "report/scene_words.h"
@@ -147,19 +147,18 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
   return out;
 }
 
-LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units units) {
-  LineChart chart;
-  chart.words.title_block = {
+WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units) {
+  WorkCard card;
+  card.title = {
       {"Project", scene_title(all.scene, name)},
       {"Target", all.scene.targets[all.target].name},
       all.waves ? CardEntry{"Allowed", "loss of " + wanted_text(all)} : CardEntry{"Wanted", wanted_text(all) + " of the light"},
       {"Sheet", "tolerance"}};
-  chart.words.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
-  if (all.waves) chart.words.question = "How good must it be? Gain lost as each thing goes wrong, in parts of its limit.";
-  chart.words.answer = tolerance_verdict(all);
-  for (std::size_t at = 0; (at = chart.words.answer.find(" ± ", at)) != std::string::npos;)
-    chart.words.answer.replace(at, 4, "\u00a0±\u00a0");
-  chart.words.long_answer = true;
+  card.name = fmt::format("{}: tolerance", scene_title(all.scene, name));
+  card.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
+  if (all.waves) card.question = "How good must it be? Gain lost as each thing goes wrong, in parts of its limit.";
+  card.answer = tolerance_verdict(all);
+  LineChart chart;
   std::string limits;
   for (const char* key :
        {"slope_error", "surface_rms", "waviness", "aim_error", "offset_along", "offset_across", "focal_length_error"}) {
@@ -181,17 +180,16 @@ LineChart tolerance_chart(const Tolerance& all, const std::string& name, Units u
   const double level = all.waves ? all.wanted : 100 * all.wanted;
   wanted.label = all.waves ? "allowed" : "wanted", wanted.x = {0, chart.x_to}, wanted.y = {level, level};
   chart.lines.push_back(std::move(wanted));
-  chart.words.settings = {limits.empty() ? "No limit was found." : limits, settings(all)};
-  return chart;
+  card.notes = {limits.empty() ? "No limit was found." : limits}, card.settings = {settings(all)};
+  card.pictures = {{std::move(chart)}};
+  return card;
 }
 
 std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files) {
   files.add("tolerance.txt", tolerance_text(all, name, units));
   files.add("tolerance.json", tolerance_json(all, name, units));
   files.add("tolerance.csv", tolerance_csv(all, units));
-  const LineChart chart = tolerance_chart(all, name, units);
-  files.add("tolerance.png", png_bytes(draw_line_chart(chart)));
-  files.add("tolerance.svg", line_chart_svg(chart));
+  add_chart_card(files, "tolerance", tolerance_card(all, name, units));
   return fmt::format(
       "Written into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
       "tolerance.json, "

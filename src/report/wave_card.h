@@ -2,17 +2,12 @@
 // The one-page card of sound or radio, for print and screen.
 #pragma once
 
-#include <string>
-
+#include "picture/work_card.h"
 #include "report/wave_outputs.h"
 
 namespace dishwright {
 
-struct WaveCard {
-  std::string pdf, png;
-};
-/// One page, A4 with metric units, US Letter otherwise: the question and its answer, charts, numbers with what a miss costs, how to aim and
-/// place it, why, cautions, settings. The picture is the same page for the screen.
-WaveCard wave_card(const WaveResult& result);
+/// The question and its answer, charts, numbers with what a miss costs, how to aim and place it, why, cautions, settings.
+WorkCard wave_card(const WaveResult& result);
 
 }  // namespace dishwright

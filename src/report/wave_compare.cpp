@@ -10,7 +10,7 @@
 
 #include "base/csv.h"
 #include "base/text.h"
-#include "picture/image_file.h"
+#include "report/card_files.h"
 #include "report/compare_verdict.h"
 #include "report/figure_words.h"
 #include "report/json_quantity.h"
@@ -170,12 +170,10 @@ std::string wave_compare_csv(const WaveComparison& all) {
 
 std::string add_wave_compare_outputs(const WaveComparison& all, const std::string& name, Units units, WholeFiles& files) {
   const std::string chart_name = all.first().radio ? "pattern" : "gain";
-  const LineChart chart = wave_compare_chart(all, name);
   files.add("compare.json", wave_compare_json(all, name));
   files.add("compare.csv", wave_compare_csv(all));
-  files.add("maps.png", png_bytes(draw_map_grid(wave_compare_maps(all, name, units))));
-  files.add(chart_name + ".png", png_bytes(draw_line_chart(chart)));
-  files.add(chart_name + ".svg", line_chart_svg(chart));
+  add_card(files, "maps", wave_compare_maps(all, name, units));
+  add_chart_card(files, chart_name, wave_compare_chart(all, name));
   return fmt::format(
       "Written into {0}:\n  maps.png  the maps side by side on one scale\n  {1}.png, {1}.svg  {2}\n  compare.json, compare.csv  "
       "every figure\n",

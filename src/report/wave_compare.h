@@ -6,8 +6,7 @@
 #include <string>
 
 #include "base/files.h"
-#include "picture/chart.h"
-#include "picture/map_grid.h"
+#include "picture/work_card.h"
 #include "report/number_text.h"
 #include "study/wave_compare.h"
 
@@ -17,16 +16,18 @@ namespace dishwright {
 std::string wave_verdict(const WaveComparison& all);
 /// For the screen: the mirrors, a table a frequency with the difference to the first, the verdict, cautions.
 std::string wave_compare_text(const WaveComparison& all, const std::string& name, Units units);
-/// {"scenes": [figures as of a trace, with "scene": NAME and "rule"], "differences": [{"a", "b", "frequency": Q, "figure", "difference": Q, "seen"}],
-/// "verdict"}; a − b, b is the first. seen: of a gain, that it is 0.5 dB or more. SI units. Ends with a newline.
+/// {"scenes": [figures as of a trace, with "scene": NAME and "rule"], "differences": [{"a", "b", "frequency": Q, "figure",
+/// "difference": Q, "seen"}], "verdict"}; a − b, b is the first. seen: of a gain, that it is 0.5 dB or more. SI units. Ends with
+/// a newline.
 std::string wave_compare_json(const WaveComparison& all, const std::string& name);
 /// A line a scene and frequency.
 std::string wave_compare_csv(const WaveComparison& all);
 /// Around the first target, one scale for all [dB]: a row a frequency where three of them fit, else the middle one.
-MapGrid wave_compare_maps(const WaveComparison& all, const std::string& name, Units units);
+WorkCard wave_compare_maps(const WaveComparison& all, const std::string& name, Units units);
 /// Sound: gain against frequency. Radio: level against direction at the middle frequency. A line a scene.
-LineChart wave_compare_chart(const WaveComparison& all, const std::string& name);
-/// Adds compare.json, compare.csv, maps.png, and gain.png, .svg (sound) or pattern.png, .svg (radio). Returns the words that say so.
+WorkCard wave_compare_chart(const WaveComparison& all, const std::string& name);
+/// Adds compare.json, compare.csv, maps.png, and gain.png, .svg (sound) or pattern.png, .svg (radio). Returns the words that say
+/// so.
 std::string add_wave_compare_outputs(const WaveComparison& all, const std::string& name, Units units, WholeFiles& files);
 
 }  // namespace dishwright

@@ -18,21 +18,21 @@ namespace {
 
 constexpr std::size_t most_maps = 9;
 
-SheetWords sheet_words(const WaveComparison& all, const std::string& name, const std::string& sheet) {
+WorkCard card_of(const WaveComparison& all, const std::string& name, const std::string& sheet) {
   const WaveContestant& first = all.contestants.front();
   const bool bent = !first.rule.empty();
   std::string names;
   for (const WaveContestant& one : all.contestants) names += (names.empty() ? "" : ", ") + one.name;
-  SheetWords words;
-  words.title_block = {{"Project", bent ? scene_title(first.scene, name) : names},
-                       {"Target", first.scene.targets.front().name},
-                       {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
-                       {"Sheet", sheet}};
-  words.answer = wave_verdict(all);
-  words.long_answer = true;
-  words.settings = {wave_caution_line(first.figures.radio),
-                    wave_settings_line(first.figures.convergence.points, first.figures.speed, scene_digest(first.scene))};
-  return words;
+  WorkCard card;
+  card.title = {{"Project", bent ? scene_title(first.scene, name) : names},
+                {"Target", first.scene.targets.front().name},
+                {"Compared", fmt::format("{} {}", all.contestants.size(), bent ? "shapes of one width" : "files")},
+                {"Sheet", sheet}};
+  card.name = fmt::format("{}: {}", card.title.front().value, sheet);
+  card.answer = wave_verdict(all);
+  card.cautions = {wave_caution_line(first.figures.radio)};
+  card.settings = {wave_settings_line(first.figures.convergence.points, first.figures.speed, scene_digest(first.scene))};
+  return card;
 }
 
 /// Adds a line, without what is no number.
@@ -55,13 +55,8 @@ double top_of(const LineChart& chart, double least) {
   return least;
 }
 
-LineChart sound_chart(const WaveComparison& all, const std::string& name) {
+LineChart sound_chart(const WaveComparison& all) {
   LineChart chart;
-  chart.words = sheet_words(all, name, "gain");
-  chart.words.question = fmt::format("How much louder is it at the {}, and from which pitch on?",
-                                     all.contestants.front().scene.targets.front().name);
-  chart.words.settings.insert(chart.words.settings.begin(),
-                              "0 dB: as loud as without a mirror. Mirror and straight wave together.");
   chart.x_label = "frequency [kHz]", chart.y_label = "gain [dB]", chart.x_log = true;
   chart.y_from = -15;
   for (const WaveContestant& one : all.contestants) {
@@ -74,12 +69,8 @@ LineChart sound_chart(const WaveComparison& all, const std::string& name) {
   return chart;
 }
 
-LineChart radio_chart(const WaveComparison& all, const std::string& name) {
-  const double frequency = all.first().frequencies[all.first().shown];
+LineChart radio_chart(const WaveComparison& all, double frequency) {
   LineChart chart;
-  chart.words = sheet_words(all, name, "directions");
-  chart.words.question = fmt::format("How narrow is the beam of each at {}?", frequency_text(frequency));
-  chart.words.settings.insert(chart.words.settings.begin(), "0 dBi: as strong as the same power sent evenly to all sides.");
   chart.x_label = "angle from the axis [deg]", chart.y_label = "level [dBi]";
   constexpr double degrees = 180 / std::numbers::pi;
   for (const WaveContestant& one : all.contestants) {
@@ -95,18 +86,10 @@ LineChart radio_chart(const WaveComparison& all, const std::string& name) {
   return chart;
 }
 
-}  // namespace
-
-MapGrid wave_compare_maps(const WaveComparison& all, const std::string& name, Units units) {
+MapGrid wave_maps(const WaveComparison& all, Units units) {
   const std::size_t scenes = all.contestants.size();
   const bool every = scenes * all.mapped.size() <= most_maps;
   MapGrid grid;
-  grid.words = sheet_words(all, name, "maps");
-  grid.words.question = fmt::format("How strong is it around the {}?", all.contestants.front().scene.targets.front().name);
-  grid.words.settings.insert(
-      grid.words.settings.begin(),
-      "Counted from the wave without a mirror, 0 dB; fainter places are left white. Circle: half the power of "
-      "the strongest place. Beside each name: the gain.");
   grid.unit = "dB", grid.columns = every && all.mapped.size() > 1 ? static_cast<int>(scenes) : 0;
   double top = 0;
   for (std::size_t m = 0; m < all.mapped.size(); ++m) {
@@ -127,8 +110,33 @@ MapGrid wave_compare_maps(const WaveComparison& all, const std::string& name, Un
   return grid;
 }
 
-LineChart wave_compare_chart(const WaveComparison& all, const std::string& name) {
-  return all.first().radio ? radio_chart(all, name) : sound_chart(all, name);
+}  // namespace
+
+WorkCard wave_compare_maps(const WaveComparison& all, const std::string& name, Units units) {
+  WorkCard card = card_of(all, name, "maps");
+  card.question = fmt::format("How strong is it around the {}?", all.contestants.front().scene.targets.front().name);
+  card.notes = {
+      "Counted from the wave without a mirror, 0 dB; fainter places are left white. Circle: half the power of "
+      "the strongest place. Beside each name: the gain."};
+  card.pictures = {{wave_maps(all, units)}};
+  return card;
+}
+
+WorkCard wave_compare_chart(const WaveComparison& all, const std::string& name) {
+  const bool radio = all.first().radio;
+  WorkCard card = card_of(all, name, radio ? "directions" : "gain");
+  if (radio) {
+    const double frequency = all.first().frequencies[all.first().shown];
+    card.question = fmt::format("How narrow is the beam of each at {}?", frequency_text(frequency));
+    card.notes = {"0 dBi: as strong as the same power sent evenly to all sides."};
+    card.pictures = {{radio_chart(all, frequency)}};
+  } else {
+    card.question = fmt::format("How much louder is it at the {}, and from which pitch on?",
+                                all.contestants.front().scene.targets.front().name);
+    card.notes = {"0 dB: as loud as without a mirror. Mirror and straight wave together."};
+    card.pictures = {{sound_chart(all)}};
+  }
+  return card;
 }
 
 }  // namespace dishwright

@@ -18,9 +18,14 @@ namespace {
 
 std::string source_word(const WaveResult& result) { return result.figures.radio ? "Radio" : "Sound"; }
 
-std::vector<std::string> settings_of(const WaveResult& result, const std::string& first) {
-  return {first, wave_caution_line(result.figures.radio),
-          wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
+/// A card with what all cards of waves say.
+WorkCard card_of(const WaveResult& result, const std::string& sheet, const std::string& note) {
+  WorkCard card;
+  card.title = wave_title_cells(result, sheet);
+  card.name = fmt::format("{}: {}", card.title.front().value, sheet);
+  card.notes = {note}, card.cautions = {wave_caution_line(result.figures.radio)};
+  card.settings = {wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
+  return card;
 }
 
 std::vector<CardEntry> map_numbers(const WaveResult& result) {
@@ -74,43 +79,65 @@ std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::str
           {"Sheet", sheet}};
 }
 
-MapPage wave_map_page(const WaveResult& result) {
-  const WaveFigures& figures = result.figures;
-  MapPage page;
-  page.title_block = wave_title_cells(result, "wave map");
-  const std::string name = figures.targets.front().name;
-  page.question = fmt::format("How much louder is it around the {}?", name);
-  if (figures.radio) page.question = fmt::format("How strong is the wave around the {}?", name);
-  const WaveMap &focal = *figures.map, &axial = *figures.axial_map;
-  page.answer = focal.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}", level_text(focal.peak),
-                                             frequency_text(focal.frequency))
-                               : "nowhere stronger than without a mirror";
+MapPicture wave_map_picture(const WaveResult& result) {
+  const WaveMap &focal = *result.figures.map, &axial = *result.figures.axial_map;
+  MapPicture picture;
   for (const auto& [map, up, way] : {std::tuple(&focal, "y", "across the axis"), {&axial, "z", "along the axis"}}) {
-    page.panels.push_back(wave_map_panel(*map, result.units, up));
-    page.panels.back().heading =
-        fmt::format("{} square about the {}, {}", length_text(2 * map->plane.half_width, result.units), name, way);
+    picture.panels.push_back(wave_map_panel(*map, result.units, up));
+    picture.panels.back().heading =
+        fmt::format("{} square about the {}, {}", length_text(2 * map->plane.half_width, result.units),
+                    result.figures.targets.front().name, way);
   }
-  page.unit = "dB";
-  page.top = std::max(0.0, up_to_five(std::max(focal.peak, axial.peak)));
-  page.empty = "no place is louder";
-  page.numbers = map_numbers(result);
+  picture.unit = "dB";
+  picture.top = std::max(0.0, up_to_five(std::max(focal.peak, axial.peak)));
+  picture.empty = "no place is louder";
+  return picture;
+}
+
+WorkCard wave_map_card(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  const WaveMap &focal = *figures.map, &axial = *figures.axial_map;
   std::string first = "The map counts from the wave without a mirror, 0 dB; fainter places are left white.";
   const double change = std::max(focal.convergence.reached ? 0 : focal.convergence.change,
                                  axial.convergence.reached ? 0 : axial.convergence.change);
   if (change > 0) first += fmt::format(" Its sum did not settle: good to about {:.1g} of the strongest amplitude.", change);
-  page.settings = settings_of(result, first);
-  return page;
+  WorkCard card = card_of(result, "wave map", first);
+  const std::string name = figures.targets.front().name;
+  card.question = fmt::format("How much louder is it around the {}?", name);
+  if (figures.radio) card.question = fmt::format("How strong is the wave around the {}?", name);
+  card.answer = focal.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}", level_text(focal.peak),
+                                             frequency_text(focal.frequency))
+                               : "nowhere stronger than without a mirror";
+  card.pictures = {{wave_map_picture(result)}};
+  card.numbers = {{"", map_numbers(result)}};
+  return card;
+}
+
+WorkCard gain_card(const WaveResult& result) {
+  WorkCard card = card_of(result, "gain", "0 dB: as loud as without a mirror.");
+  card.question = fmt::format("From which pitch on does {} help at the {}?", mirrors_words(result.scene),
+                              result.figures.targets.front().name);
+  card.answer = helps_words(result.scene, result.figures);
+  card.pictures = {{gain_chart(result)}};
+  return card;
+}
+
+WorkCard pattern_card(const WaveResult& result) {
+  const bool radio = result.figures.radio;
+  WorkCard card = card_of(result, "directions",
+                          radio ? "0 dBi: as strong as the same power sent evenly to all sides."
+                                : "0 dB: as loud as without a mirror; what the mirror sends, without the straight wave.");
+  card.question = radio ? "How narrow is the beam?" : "How narrow does the dish hear?";
+  card.answer = beam_words(result.figures);
+  LineChart chart = pattern_chart(result);
+  if (!radio) chart.form = ChartForm::half_circle;
+  card.pictures = {{std::move(chart)}};
+  return card;
 }
 
 LineChart gain_chart(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   LineChart chart;
-  chart.words.title_block = wave_title_cells(result, "gain");
-  chart.words.question =
-      fmt::format("From which pitch on does {} help at the {}?", mirrors_words(result.scene), figures.targets.front().name);
-  chart.words.answer = helps_words(result.scene, figures);
-  chart.words.long_answer = true;
-  chart.words.settings = settings_of(result, "0 dB: as loud as without a mirror.");
   chart.x_label = "frequency [kHz]", chart.y_label = "gain [dB]";
   chart.x_log = true;
   chart.x_from = figures.curve_frequencies.front() / 1e3, chart.x_to = figures.curve_frequencies.back() / 1e3;
@@ -137,13 +164,6 @@ LineChart gain_chart(const WaveResult& result) {
 LineChart pattern_chart(const WaveResult& result) {
   const WaveFigures& figures = result.figures;
   LineChart chart;
-  chart.words.title_block = wave_title_cells(result, "directions");
-  chart.words.question = figures.radio ? "How narrow is the beam?" : "How narrow does the dish hear?";
-  chart.words.answer = beam_words(figures);
-  chart.words.long_answer = true;
-  chart.words.settings =
-      settings_of(result, figures.radio ? "0 dBi: as strong as the same power sent evenly to all sides."
-                                        : "0 dB: as loud as without a mirror; what the mirror sends, without the straight wave.");
   chart.x_label = "angle from the axis [deg]", chart.y_label = fmt::format("level [{}]", gain_unit(figures));
   double top = -INFINITY;
   for (const WavePattern& pattern : figures.patterns) top = highest(pattern.levels, top);

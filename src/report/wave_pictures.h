@@ -4,8 +4,7 @@
 
 #include <string>
 
-#include "picture/chart.h"
-#include "picture/map_page.h"
+#include "picture/work_card.h"
 #include "report/wave_outputs.h"
 
 namespace dishwright {
@@ -16,11 +15,16 @@ constexpr double pattern_depth = 45;  ///< of a chart of directions, below its h
 std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::string& sheet);
 /// A map without its heading [dB], with the circle of half the power where it is one across the axis; `up` names the way up.
 MapPanel wave_map_panel(const WaveMap& map, Units units, const std::string& up = "y");
-/// How loud it is around the first target [dB], with the circle of half the power.
-MapPage wave_map_page(const WaveResult& result);
+/// How loud it is around the first target [dB], with the circle of half the power: across the axis and along it.
+MapPicture wave_map_picture(const WaveResult& result);
 /// Gain against frequency on an axis of ratios; the pitch where the dish stops helping is marked. Sound only.
 LineChart gain_chart(const WaveResult& result);
-/// Level against direction.
+/// Level against direction, in the plane.
 LineChart pattern_chart(const WaveResult& result);
+
+/// The same on cards. The pattern of sound is drawn on a half circle; a radio beam would be too narrow to see there.
+WorkCard wave_map_card(const WaveResult& result);
+WorkCard gain_card(const WaveResult& result);
+WorkCard pattern_card(const WaveResult& result);
 
 }  // namespace dishwright

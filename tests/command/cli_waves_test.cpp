@@ -18,7 +18,8 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-/// Reflected gain [dB] at the focus of a paraboloid, f and depth [m]: K = 2 k f ln(1 + d/f), the sum of equal paths over the surface.
+/// Reflected gain [dB] at the focus of a paraboloid, f and depth [m]: K = 2 k f ln(1 + d/f), the sum of equal paths over the
+/// surface.
 double focus_gain(double frequency, double speed, double f, double depth) {
   return 20 * std::log10(2 * 2 * pi * frequency / speed * f * std::log(1 + depth / f));
 }
@@ -128,7 +129,8 @@ TEST_CASE("a speaker at the focus sends what a microphone there hears; a place f
 }
 
 TEST_CASE("radio: gain and its factors of a cosine feed by the command, against closed forms") {
-  // f/D = 0.498076, n = 4: Balanis, Antenna Theory, sec. 15.4; tests/known_values/cosine_feed_efficiency.csv. No shadow: the feed is a point.
+  // f/D = 0.498076, n = 4: Balanis, Antenna Theory, sec. 15.4; tests/known_values/cosine_feed_efficiency.csv. No shadow: the feed
+  // is a point.
   const Shell shell;
   const json all = traced(shell, R"(
 [radio]
@@ -196,7 +198,7 @@ TEST_CASE("waves: files, text, threads, and words for what cannot be" * doctest:
   }
 }
 
-TEST_CASE("waves: the card is one page with question, answer, misses and caution; A4 with metric units") {
+TEST_CASE("waves: the card is one page with question, answer, misses and caution") {
   const Shell shell;
   shell.write("waves.toml", sound_file("[sound]\nfrequency = [\"1 kHz\", \"4 kHz\"]"));
   REQUIRE(shell.run(R"("$DW" trace waves.toml --out out)").code == 0);
@@ -210,8 +212,8 @@ TEST_CASE("waves: the card is one page with question, answer, misses and caution
     CHECK(holds(words.out, part));
   shell.write("radio.toml", sound_file("[radio]\nfrequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 2 }"));
   REQUIRE(shell.run(R"("$DW" trace radio.toml --out radio --units si)").code == 0);
-  CHECK(holds(shell.run("pdfinfo radio/card.pdf").out, "595.276 x 841.89 pts"));
-  // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2 times that.
+  // Ruze 1966: loss 10 lg e · (4π ε/λ)², so 0.5 dB at ε = λ/(4π) √(0.5 · 0.230259) = 0.0270 λ: 0.81 mm at 29.98 mm; 1 dB: √2
+  // times that.
   const Ran radio = shell.run("pdftotext radio/card.pdf - | tr -s ' \n' ' '");
   for (const char* part :
        {"0.809 mm (0.027 wavelengths) for 0.5 dB", "1.14 mm (0.038 wavelengths) for 1.0 dB", "aperture efficiency", "spillover"})
@@ -346,8 +348,8 @@ TEST_CASE("a wire mesh leaks by its pitch, wire and wave; sound takes no notice"
   };
   const std::string mesh = R"(wire_mesh = { pitch = "1/4 in", wire = "1/32 in" })";
   const json solid = radio(""), leaky = radio(mesh);
-  // λ = 178.448 mm: x = 6.35/178.448 · ln(8/π) = 0.0355846 · 0.934712 = 0.0332614, leak 4x²/(1 + 4x²) = 0.0044058. λ = 59.9585 mm: x =
-  // 0.0989921, leak 0.0377193 (Macfarlane 1946).
+  // λ = 178.448 mm: x = 6.35/178.448 · ln(8/π) = 0.0355846 · 0.934712 = 0.0332614, leak 4x²/(1 + 4x²) = 0.0044058. λ = 59.9585
+  // mm: x = 0.0989921, leak 0.0377193 (Macfarlane 1946).
   CHECK(std::abs(leaky["mesh_leak"][0]["value"].get<double>() - 0.0044058) < 1e-6);
   CHECK(std::abs(leaky["mesh_leak"][1]["value"].get<double>() - 0.0377193) < 1e-5);
   CHECK_FALSE(solid.contains("mesh_leak"));

@@ -8,29 +8,43 @@
 #include <cmath>
 
 #include "approx.h"
-#include "picture/map_grid.h"
+#include "picture/work_card.h"
 
 using namespace dishwright;
 
 namespace {
 
-// The plot's frame on the sheet [px].
-constexpr double left = 112, right = 1152, top = 196, bottom = 716;
+constexpr Box box{5, 30, 230, 122};
+constexpr double em9 = 9 * 25.4 / 72;  // type of a whole sheet [mm]
 
 LineChart chart_of(const std::vector<ChartLine>& lines) {
   LineChart chart;
-  chart.words = {{{"Project", "Kettle dish"}}, "How wide?", "So wide.", {"seed 7"}};
   chart.x_label = "width [in]", chart.y_label = "share [%]";
   chart.x_from = 0, chart.x_to = 10, chart.y_from = 0, chart.y_to = 100;
   chart.lines = lines;
   return chart;
 }
 
+Pages drawn(const LineChart& chart) {
+  Pages pages(screen_page, "test");
+  draw_line_chart(pages, box, chart);
+  return pages;
+}
+Pixels draw_line_chart(const LineChart& chart) { return drawn(chart).pixels(0, screen_dots); }
+
+/// The plot's frame [dots]: labels of "100" and "share [%]" at its left, 1.4 em at its right, 0.6 above, 3.6 below.
+double plot_left() {
+  Pages pages(screen_page, "");
+  return screen_dots * (box.x + pages.text_width("100", {9}) + em9 * (0.35 + 0.5 + 1.6));
+}
+const double left = plot_left(), right = screen_dots * (box.right() - 1.4 * em9), top = screen_dots * (box.y + 0.6 * em9),
+             bottom = screen_dots * (box.bottom() - 3.6 * em9);
+
 ChartLine level(const std::string& label, double y) { return {label, {0, 10}, {y, y}, {}}; }
 
 double x_at(double value) { return left + value / 10 * (right - left); }
 double y_at(double value) { return bottom - value / 100 * (bottom - top); }
-constexpr int from_x = 133, to_x = 1131;  // x = 0.2 and 9.8
+const int from_x = static_cast<int>(x_at(0.2)), to_x = static_cast<int>(x_at(9.8));
 
 bool is_dark(const Pixels& pixels, double x, double y) {
   return lightness(pixels.at(static_cast<int>(x), static_cast<int>(y))) < 50;
@@ -43,7 +57,7 @@ double dark_share(const Pixels& pixels, double y) {
   return static_cast<double>(dark) / all;
 }
 
-int ink(const Pixels& pixels, double x0, double y0, double x1, double y1) {
+int inked(const Pixels& pixels, double x0, double y0, double x1, double y1) {
   int count = 0;
   for (int y = static_cast<int>(y0); y < y1; ++y) {
     for (int x = static_cast<int>(x0); x < x1; ++x) count += lightness(pixels.at(x, y)) < 60 ? 1 : 0;
@@ -67,7 +81,7 @@ TEST_CASE("a line goes through its points") {
 TEST_CASE("the same chart is the same picture and the same drawing every time") {
   const LineChart chart = chart_of({level("a", 20), level("b", 70)});
   CHECK(draw_line_chart(chart).rgba == draw_line_chart(chart).rgba);
-  CHECK(line_chart_svg(chart) == line_chart_svg(chart));
+  CHECK(drawn(chart).svg(0) == drawn(chart).svg(0));
 }
 
 TEST_CASE("eight lines have unlike dashes or widths, on a grey copy too") {
@@ -77,15 +91,15 @@ TEST_CASE("eight lines have unlike dashes or widths, on a grey copy too") {
   const Pixels pixels = draw_line_chart(chart_of(lines));
   // Changes along the line, and how thick its dashes are [px].
   std::vector<std::pair<double, double>> looks;
-  const auto inked = [&](int x, double y) { return lightness(pixels.at(x, static_cast<int>(y))) < 75; };
+  const auto dark_at = [&](int x, double y) { return lightness(pixels.at(x, static_cast<int>(y))) < 75; };
   for (int i = 0; i < 8; ++i) {
     const double y = y_at(10.0 + 10 * i);
     int changes = 0, thick = 0, columns = 0;
     for (int x = from_x; x < to_x; ++x) {
-      changes += inked(x, y) && !inked(x + 1, y) ? 1 : 0;
-      if (!inked(x, y)) continue;
+      changes += dark_at(x, y) && !dark_at(x + 1, y) ? 1 : 0;
+      if (!dark_at(x, y)) continue;
       ++columns;
-      for (int dy = -4; dy <= 4; ++dy) thick += inked(x, y + dy) ? 1 : 0;
+      for (int dy = -4; dy <= 4; ++dy) thick += dark_at(x, y + dy) ? 1 : 0;
     }
     REQUIRE(columns > 200);
     looks.emplace_back(changes, static_cast<double>(thick) / columns);
@@ -109,8 +123,8 @@ TEST_CASE("names stand off the lines and off each other") {
   const Pixels with = draw_line_chart(chart_of(named)), without = draw_line_chart(chart_of(bare));
   for (const double y : {50.0, 60.0, 10.0}) {
     CHECK(dark_share(with, y) == testing::approx(dark_share(without, y)).epsilon(1e-9));  // no letters, no halo on a line
-    CHECK(ink(with, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) -
-              ink(without, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) >
+    CHECK(inked(with, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) -
+              inked(without, left + 2, y_at(y) - 40, right - 2, y_at(y) + 40) >
           200);
   }
 }
@@ -128,8 +142,8 @@ TEST_CASE("names cover no line where lines run in every direction") {
   for (ChartLine& line : lines) line.label = "";
   const Pixels without = draw_line_chart(chart_of(lines));
   int line_pixels = 0, covered = 0;
-  for (int y = 198; y < 714; ++y) {
-    for (int x = 114; x < 1150; ++x) {
+  for (int y = static_cast<int>(top) + 2; y < bottom - 2; ++y) {
+    for (int x = static_cast<int>(left) + 2; x < right - 2; ++x) {
       if (lightness(without.at(x, y)) > 50) continue;
       ++line_pixels;
       covered += lightness(with.at(x, y)) > 60 ? 1 : 0;
@@ -151,21 +165,11 @@ TEST_CASE("a mark stands at its value, one outside is left out; lines are cut at
   chart.marks = {{4, "kettle: 4 in wide"}, {12, "beyond"}};
   const Pixels pixels = draw_line_chart(chart);
   int dark = 0;
-  for (int y = 198; y < 714; ++y) dark += lightness(pixels.at(static_cast<int>(x_at(4)), y)) < 75 ? 1 : 0;
+  for (int y = static_cast<int>(top) + 2; y < bottom - 2; ++y)
+    dark += lightness(pixels.at(static_cast<int>(x_at(4)), y)) < 75 ? 1 : 0;
   CHECK(dark > 0.5 * (bottom - top));
-  CHECK(ink(pixels, right + 3, top, 1180, bottom) == 0);
-  CHECK(ink(pixels, left, top - 20, right, top - 3) == 0);
-}
-
-TEST_CASE("an SVG drawing has title and words for screen readers, and no numbers that change") {
-  LineChart chart = chart_of({level("a & b", 20)});
-  chart.words.question = "Is 1 < 2?";
-  const std::string svg = line_chart_svg(chart);
-  CHECK(svg.find("<svg") != std::string::npos);
-  CHECK(svg.find("<title>Is 1 &lt; 2?</title>") != std::string::npos);
-  CHECK(svg.find("<desc>So wide.</desc>") != std::string::npos);
-  CHECK(svg.rfind("</svg>") != std::string::npos);
-  CHECK(svg.find("width=\"1200") != std::string::npos);
+  CHECK(inked(pixels, right + 3, top, 1190, bottom - 3) == 0);
+  CHECK(inked(pixels, left, top - 20, right, top - 3) == 0);
 }
 
 TEST_CASE("odd charts are drawn all the same") {
@@ -175,10 +179,22 @@ TEST_CASE("odd charts are drawn all the same") {
   CHECK(draw_line_chart(chart).height == 900);
   chart = chart_of({{"outside", {20, 30}, {5, 5}, {}}, {"empty", {}, {}, {}}, {std::string(300, 'W'), {1, 2}, {3, 4}, {1}}});
   CHECK(draw_line_chart(chart).height == 900);
-  chart.words.long_answer = true;
-  chart.words.answer = std::string(3000, 'W');
-  const Pixels pixels = draw_line_chart(chart);
-  CHECK(ink(pixels, 1189, 0, 1200, 900) == 0);
+}
+
+TEST_CASE("a small chart has a key above its plot in place of names beside its lines; long names take more rows") {
+  const std::vector<ChartLine> lines = {level("a line with a name that is rather long", 20),
+                                        level("another name that is long", 40), level("short", 60)};
+  const auto frame_top = [&](std::size_t count) {
+    Pages pages(a4_page, "");
+    draw_line_chart(pages, {20, 20, 90, 60}, chart_of({lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(count)}));
+    const Pixels pixels = pages.pixels(0, screen_dots);
+    for (int y = 100;; ++y) {  // the first row with a line over the whole plot
+      if (inked(pixels, 300, y, 500, y + 1) > 195) return y;
+    }
+  };
+  CHECK(frame_top(1) > 105);
+  CHECK(frame_top(2) > frame_top(1) + 8);
+  CHECK(frame_top(3) == frame_top(2));
 }
 
 TEST_CASE("maps side by side: a common scale gives equal light equal ink; own scales do not") {
@@ -191,9 +207,13 @@ TEST_CASE("maps side by side: a common scale gives equal light equal ink; own sc
   MapPanel brighter = panel;
   brighter.values.assign(64, 40);
   MapGrid grid;
-  grid.words = chart_of({}).words;
   grid.panels = {panel, brighter, panel};
   grid.tops = {40}, grid.beam = 1;
+  const auto draw_map_grid = [](const MapGrid& shown) {
+    Pages pages(screen_page, "test");
+    dishwright::draw_map_grid(pages, {5, 34, 230, 122}, shown);
+    return pages.pixels(0, screen_dots);
+  };
   const auto colour_count = [](const Pixels& pixels, const Colour& wanted) {
     int count = 0;
     for (int y = 170; y < 781; ++y) {

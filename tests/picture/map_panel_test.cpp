@@ -13,7 +13,20 @@ using namespace dishwright;
 
 namespace {
 
-constexpr Box room{20, 20, 464, 478};  // the map is 400 × 400 pixels: room less axes and heading
+// The map is 80 × 80 mm, 400 × 400 dots, from (20, 20) mm: what stands around it is given.
+constexpr Box room{0, 10, 100, 100};
+constexpr PanelRoom around{20, 10, 10};
+constexpr double type = 8.5;
+
+struct Drawn {
+  Pixels pixels;
+  Box map;  ///< [dots]
+};
+Drawn drawn(const MapPanel& panel, double top) {
+  Pages pages({120, 120}, "test");
+  const Box map = draw_panel(pages, room, panel, top, type, around);
+  return {pages.pixels(0, screen_dots), {map.x * 5, map.y * 5, map.width * 5, map.height * 5}};
+}
 
 /// 40 × 40 bins over 4 × 4 units about (1, 2): value = 1 + column + 40 row, dark end 1600.
 MapPanel stairs() {
@@ -32,8 +45,6 @@ MapPanel even(double value) {
   return panel;
 }
 
-bool same(const Colour& a, const Colour& b) { return a.red == b.red && a.green == b.green && a.blue == b.blue; }
-
 /// Share of a circle's points that are dark ink.
 double dark_share(const Pixels& pixels, double x, double y, double radius) {
   int dark = 0;
@@ -50,12 +61,9 @@ double dark_share(const Pixels& pixels, double x, double y, double radius) {
 }  // namespace
 
 TEST_CASE("each bin has its colour at its place: x to the right, y up") {
-  Canvas canvas(600, 600);
-  const MapPanel panel = stairs();
-  const Box map = draw_panel(canvas, panel, room, 1600);
-  CHECK(map.width == 400);
-  CHECK(map.height == 400);
-  const Pixels pixels = canvas.pixels();
+  const auto [pixels, map] = drawn(stairs(), 1600);
+  CHECK(map.width == testing::approx(400));
+  CHECK(map.height == testing::approx(400));
   for (const auto& [column, row] : {std::pair{2, 3}, {37, 3}, {20, 20}, {2, 37}, {37, 37}}) {
     const double x = map.x + (column + 0.5) * 10, y = map.bottom() - (row + 0.5) * 10;
     // The pixel's centre lies half a pixel off the bin's centre: a thousandth of the scale at most.
@@ -93,20 +101,17 @@ TEST_CASE("between bin centres linear; outside the face nothing; round faces end
 TEST_CASE("a view keeps its true shape and shows its part only") {
   MapPanel panel = stairs();
   panel.view = {1, 2, 1, 3};  // twice as high as wide
-  Canvas canvas(600, 600);
-  const Box map = draw_panel(canvas, panel, room, 1600);
-  CHECK(map.height == 400);
-  CHECK(map.width == 200);
-  const Colour seen = canvas.pixels().at(static_cast<int>(map.x + 100), static_cast<int>(map.y + 200));  // (1.5, 2)
+  const auto [pixels, map] = drawn(panel, 1600);
+  CHECK(map.height == testing::approx(400));
+  CHECK(map.width == testing::approx(200));
+  const Colour seen = pixels.at(static_cast<int>(map.x + 100), static_cast<int>(map.y + 200));  // (1.5, 2)
   CHECK(std::fabs(lightness(seen) - lightness(ink_colour((1 + 24.5 + 40 * 19.5) / 1600))) < 0.6);
 }
 
 TEST_CASE("circles stand at their place; solid and dashed differ without colour") {
   MapPanel panel = even(1);
   panel.circles = {{1, 2, 1, "50 %", MarkLine::solid}, {1, 2, 3, "90 %", MarkLine::dashed}};
-  Canvas canvas(600, 600);
-  const Box map = draw_panel(canvas, panel, room, 1000);  // nearly white below the lines
-  const Pixels pixels = canvas.pixels();
+  const auto [pixels, map] = drawn(panel, 1000);  // nearly white below the lines
   const double x = map.x + 200, y = map.y + 200;
   const double solid = dark_share(pixels, x, y, 50), dashed = dark_share(pixels, x, y, 150);
   CHECK(solid > 0.9);
@@ -114,11 +119,9 @@ TEST_CASE("circles stand at their place; solid and dashed differ without colour"
   CHECK(dashed < 0.8);
   CHECK(dark_share(pixels, x, y, 100) < 0.1);
   // Both stand out where the map is at its darkest: their halo is white.
-  Canvas dark(600, 600);
   MapPanel black = even(1000);
   black.circles = panel.circles;
-  draw_panel(dark, black, room, 1000);
-  const Pixels seen = dark.pixels();
+  const Pixels seen = drawn(black, 1000).pixels;
   double lightest = 0;
   for (int r = 48; r < 56; ++r) lightest = std::max(lightest, lightness(seen.at(static_cast<int>(x) + r, static_cast<int>(y))));
   CHECK(lightest > 80);
@@ -127,9 +130,7 @@ TEST_CASE("circles stand at their place; solid and dashed differ without colour"
 TEST_CASE("bands are upright lines at both edges") {
   MapPanel panel = even(1);
   panel.bands = {{0.5, 1.5, "50 %", MarkLine::solid}, {0, 2, "90 %", MarkLine::dashed}};
-  Canvas canvas(600, 600);
-  const Box map = draw_panel(canvas, panel, room, 1000);
-  const Pixels pixels = canvas.pixels();
+  const auto [pixels, map] = drawn(panel, 1000);
   const auto dark_rows = [&](double value) {
     int dark = 0;
     for (int y = 100; y < 390; ++y)
@@ -143,16 +144,50 @@ TEST_CASE("bands are upright lines at both edges") {
   CHECK(dark_rows(1) == 0);
 }
 
-TEST_CASE("the colour bar runs from paper at the foot to ink at the head") {
-  Canvas canvas(200, 500);
-  draw_colour_bar(canvas, {10, 10, 124, 454}, 40, 0.85);
-  const Pixels pixels = canvas.pixels();
-  // Bar: 26 wide from x = 58, 400 high from y = 38.
-  CHECK(same(pixels.at(70, 437), ink_colour(0.5 / 400)));
-  CHECK(same(pixels.at(70, 238), ink_colour(199.5 / 400)));
-  CHECK(same(pixels.at(70, 38), ink_colour(399.5 / 400)));
+TEST_CASE("the scale runs from paper at the foot to ink at the head, in two units where a sun is given") {
+  ScaleBar bar;
+  bar.to = 40, bar.beam = 0.85, bar.unit = "kW/m²";
+  Pages pages({60, 120}, "test");
+  const double head = 1.7 * em(type);  // for the unit
+  draw_scale_bar(pages, {10, 10, 40, 80 + head}, bar, type);
+  const Pixels pixels = pages.pixels(0, screen_dots);
+  // Its sides: the first and last dark dots half-way up, ticks aside (there is one at 20, so look at 19).
+  const double foot = 5 * (90 + head), y = foot - 19.0 / 40 * 400;
+  int left = 0, right = 0;
+  for (int x = 0; x < 300; ++x) {
+    if (lightness(pixels.at(x, static_cast<int>(y))) > 95) continue;
+    if (left == 0) left = x;
+    right = x;
+  }
+  CHECK(right - left == testing::approx(5 * 1.75 * em(type)).epsilon(0.15));
+  const int middle = (left + right) / 2;
+  for (const double value : {1.0, 10.0, 19.0, 30.0, 39.0}) {
+    CAPTURE(value);
+    const Colour seen = pixels.at(middle, static_cast<int>(foot - value / 40 * 400));
+    CHECK(std::fabs(lightness(seen) - lightness(ink_colour(value / 40))) < 1.5);
+  }
   // Ticks: 20 kW/m² half-way up on the left; 20 suns (17 kW/m²) at 170/400 on the right.
-  CHECK(lightness(pixels.at(54, 238)) < 70);
-  CHECK(lightness(pixels.at(87, 438 - 170)) < 70);
-  CHECK(lightness(pixels.at(87, 238)) > 95);
+  CHECK(lightness(pixels.at(left - 3, static_cast<int>(foot - 200))) < 70);
+  CHECK(lightness(pixels.at(right + 3, static_cast<int>(foot - 170))) < 70);
+  CHECK(lightness(pixels.at(right + 3, static_cast<int>(foot - 200))) > 95);
+}
+
+TEST_CASE("a face that is shown in part brings a small picture of the whole") {
+  MapPicture picture;
+  picture.panels = {stairs()};
+  picture.top = 1600;
+  const auto ink_below_bar = [&] {
+    Pages pages({160, 125}, "test");
+    draw_map_picture(pages, {5, 5, 150, 115}, picture);
+    const Pixels pixels = pages.pixels(0, screen_dots);
+    int count = 0;
+    for (int y = 450; y < 600; ++y) {
+      for (int x = 640; x < 775; ++x) count += lightness(pixels.at(x, y)) < 60 ? 1 : 0;
+    }
+    return count;
+  };
+  picture.bar = false;
+  CHECK(ink_below_bar() == 0);
+  picture.panels[0].view = {0, 1, 1, 2};
+  CHECK(ink_below_bar() > 600);
 }

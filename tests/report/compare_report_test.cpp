@@ -112,8 +112,9 @@ TEST_CASE("maps: one window and one scale for all, or each its own") {
   all.contestants[1].figures.targets[0].spot_width_90 = Estimate{0.09, 0.001, "m"};  // no close-up: the whole face
   all.contestants[0].figures.targets[0].plane_centroid = {0.0127, 0};
   all.contestants[0].figures.targets[0].spot_width_90 = Estimate{0.02, 0.001, "m"};
-  const MapGrid common = compare_maps(all, "kettle-dish", Units::us, true),
-                each = compare_maps(all, "kettle-dish", Units::us, false);
+  const CompareMaps maps = compare_maps(all, "kettle-dish", Units::us);
+  const auto& common = std::get<MapGrid>(maps.common.pictures.at(0).what);
+  const auto& each = std::get<MapGrid>(maps.each.pictures.at(0).what);
   REQUIRE(common.panels.size() == 2);
   CHECK(common.tops.size() == 1);
   CHECK(common.panels[0].view == common.panels[1].view);
@@ -126,8 +127,10 @@ TEST_CASE("maps: one window and one scale for all, or each its own") {
 }
 
 TEST_CASE("share chart: shares in per cent against widths in the printed unit; none where there is no plane") {
-  const auto chart = share_chart(two, "kettle-dish", Units::si);
-  REQUIRE(chart.has_value());
+  const auto card = share_card(two, "kettle-dish", Units::si);
+  REQUIRE(card.has_value());
+  const LineChart* const chart = std::get_if<LineChart>(&card->pictures.at(0).what);
+  REQUIRE(chart != nullptr);
   REQUIRE(chart->lines.size() == 2);
   CHECK(chart->lines[0].x[1] == testing::approx(100));
   CHECK(chart->lines[0].y[1] == testing::approx(94));
@@ -138,7 +141,7 @@ TEST_CASE("share chart: shares in per cent against widths in the printed unit; n
   for (const char* shape : {"pot", "rectangle"}) {
     Comparison all = two;
     all.contestants[1].figures.targets[0].shape = shape;
-    CHECK_FALSE(share_chart(all, "kettle-dish", Units::si).has_value());
+    CHECK_FALSE(share_card(all, "kettle-dish", Units::si).has_value());
   }
 }
 

@@ -117,18 +117,19 @@ TEST_CASE("card: unit of the colour bar, no suns, the lamp's figures") {
   const Scene scene = yard_scene(true);
   const TraceFigures figures = yard_figures(true);
   const std::string name = "yard", digest = "0";
-  const MapPage page = map_card({scene, name, digest, figures, Units::us}, 0);
-  CHECK(page.unit == "lux");
-  CHECK(page.beam == 0);
-  CHECK(page.top == testing::approx(50e3).epsilon(0.1));  // the sample map in lm/m2, not in thousands
+  const WorkCard page = map_card({scene, name, digest, figures, Units::us}, 0);
+  CHECK(map_of(page).unit == "lux");
+  CHECK(map_of(page).beam == 0);
+  CHECK(map_of(page).top == testing::approx(50e3).epsilon(0.1));  // the sample map in lm/m2, not in thousands
   CHECK(page.answer == "137.59 ± 0.02 lm of the lamp's 800 lm, by mirror");
-  CHECK(page.title_block[2].value == "ball lamp, 800 lm");
+  CHECK(page.title[2].value == "ball lamp, 800 lm");
   std::string all;
-  for (const CardEntry& entry : page.numbers) all += entry.label + ": " + entry.value + "\n";
+  for (const CardEntry& entry : std::get<std::vector<CardEntry>>(page.numbers[0].body))
+    all += entry.label + ": " + entry.value + "\n";
   check_has(all, "Evenness: darkest part / mean, in the 50 % circle: 0.906 ± 0.014");
   check_has(all, "Straight from the lamp, not counted above: 12.940 ± 0.010 lm");
   CHECK(all.find("sun") == std::string::npos);
-  CHECK(draw_map_page(page).width == 1200);
+  CHECK(card_pages(page, screen_page).pixels(0, screen_dots).width == 1200);
 }
 
 TEST_CASE("tables name the quantity and its unit") {

@@ -32,7 +32,8 @@ void write_all(const fs::path& folder, const TraceFigures& figures) {
   while (scene.targets.size() < figures.targets.size()) scene.targets.push_back(scene.targets[0]);
   const std::string name = "kettle-dish", digest = "0123456789ab";
   WholeFiles files(folder);
-  add_outputs({scene, name, digest, figures, Units::us}, files);
+  const Result result{scene, name, digest, figures, Units::us};
+  add_outputs(result, "{}\n", map_cards(result), files);
   files.commit();
 }
 

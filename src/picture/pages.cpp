@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "picture/page.h"
+#include "picture/pages.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -17,7 +17,7 @@ namespace dishwright {
 namespace {
 
 constexpr double points_per_mm = 72 / 25.4;
-constexpr double mm_per_point = 25.4 / 72;
+constexpr double line_halo = 0.6, text_halo = 1.0;  // white beyond a line, and a stroke about letters [mm]
 
 struct LayoutEnd {
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
@@ -26,11 +26,25 @@ using Layout = std::unique_ptr<PangoLayout, LayoutEnd>;
 
 void use(cairo_t* cairo, const Colour& c) { cairo_set_source_rgb(cairo, c.red / 255.0, c.green / 255.0, c.blue / 255.0); }
 
-void stroke(cairo_t* cairo, const PagePen& pen) {
-  const std::array<double, 2> dashed{2.2, 1.2}, dotted{0.4, 0.9};
-  if (pen.dash == Dash::solid) cairo_set_dash(cairo, nullptr, 0, 0);
-  if (pen.dash == Dash::dashed) cairo_set_dash(cairo, dashed.data(), 2, 0);
-  if (pen.dash == Dash::dotted) cairo_set_dash(cairo, dotted.data(), 2, 0);
+void set_dash(cairo_t* cairo, Dash dash) {
+  static constexpr std::array<double, 2> dashed{2.2, 1.2}, dotted{0.4, 1.0}, long_dash{4.8, 1.4};
+  static constexpr std::array<double, 4> dash_dot{2.6, 1.0, 0.5, 1.0};
+  if (dash == Dash::solid) cairo_set_dash(cairo, nullptr, 0, 0);
+  if (dash == Dash::dashed) cairo_set_dash(cairo, dashed.data(), 2, 0);
+  if (dash == Dash::dotted) cairo_set_dash(cairo, dotted.data(), 2, 0);
+  if (dash == Dash::long_dash) cairo_set_dash(cairo, long_dash.data(), 2, 0);
+  if (dash == Dash::dash_dot) cairo_set_dash(cairo, dash_dot.data(), 4, 0);
+}
+
+/// Strokes the current path: halo first, then the line.
+void stroke(cairo_t* cairo, const Pen& pen) {
+  if (pen.halo) {
+    set_dash(cairo, Dash::solid);
+    use(cairo, paper_white);
+    cairo_set_line_width(cairo, pen.width + line_halo);
+    cairo_stroke_preserve(cairo);
+  }
+  set_dash(cairo, pen.dash);
   use(cairo, pen.colour);
   cairo_set_line_width(cairo, pen.width);
   cairo_stroke(cairo);
@@ -69,6 +83,22 @@ std::string numbered_anew(const std::string& svg) {
   return out;
 }
 
+/// A file name may hold bytes that are no UTF-8: they are shown as replacement signs.
+std::string valid(const std::string& words) {
+  gchar* made = g_utf8_make_valid(words.c_str(), static_cast<gssize>(words.size()));
+  std::string out = made;
+  g_free(made);
+  return out;
+}
+
+/// Fit for XML.
+std::string escaped(const std::string& words) {
+  gchar* safe = g_markup_escape_text(words.c_str(), -1);
+  std::string out = safe;
+  g_free(safe);
+  return out;
+}
+
 void check(cairo_surface_t* surface) {
   if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS)
     throw std::runtime_error(std::string("a page could not be drawn: ") + cairo_status_to_string(cairo_surface_status(surface)));
@@ -84,7 +114,7 @@ struct Pages::Book {
   };
 
   PageSize size;
-  std::string title;
+  std::string title, description;
   std::vector<Sheet> sheets;
 
   cairo_t* cairo() const { return sheets.back().cairo; }
@@ -97,6 +127,7 @@ struct Pages::Book {
     check(sheet.surface);
     cairo_scale(sheet.cairo, points_per_mm, points_per_mm);
     cairo_font_options_t* plain = cairo_font_options_create();
+    cairo_font_options_set_antialias(plain, CAIRO_ANTIALIAS_GRAY);
     cairo_font_options_set_hint_style(plain, CAIRO_HINT_STYLE_NONE);
     cairo_font_options_set_hint_metrics(plain, CAIRO_HINT_METRICS_OFF);
     cairo_set_font_options(sheet.cairo, plain);
@@ -105,21 +136,48 @@ struct Pages::Book {
     sheets.push_back(sheet);
   }
 
-  Layout layout(const std::string& words, const PageText& style) const {
+  Layout layout(const std::string& words, const TextStyle& style) const {
     Layout made(pango_cairo_create_layout(cairo()));
     // Letters stand where they belong, not on whole millimetres.
     pango_context_set_round_glyph_positions(pango_layout_get_context(made.get()), FALSE);
     PangoFontDescription* font = pango_font_description_from_string(style.bold ? "DejaVu Sans Bold" : "DejaVu Sans");
-    pango_font_description_set_absolute_size(font, style.size * mm_per_point * PANGO_SCALE);
+    pango_font_description_set_absolute_size(font, em(style.size) * PANGO_SCALE);
     pango_layout_set_font_description(made.get(), font);
     pango_font_description_free(font);
-    gchar* valid = g_utf8_make_valid(words.c_str(), static_cast<gssize>(words.size()));
-    pango_layout_set_text(made.get(), valid, -1);
-    g_free(valid);
+    pango_layout_set_text(made.get(), valid(words).c_str(), -1);
     return made;
   }
 
-  Layout wrapped_layout(double width, const std::string& words, const PageText& style) const {
+  /// One line, cut with an ellipsis where the style has less room.
+  Layout line_layout(const std::string& words, const TextStyle& style) const {
+    Layout made = layout(words, style);
+    pango_layout_set_single_paragraph_mode(made.get(), TRUE);
+    if (style.room <= 0) return made;
+    pango_layout_set_ellipsize(made.get(), PANGO_ELLIPSIZE_END);
+    int natural = 0;
+    pango_layout_get_size(made.get(), &natural, nullptr);
+    const int room = static_cast<int>(style.room * PANGO_SCALE);
+    if (natural > room) pango_layout_set_width(made.get(), room);
+    return made;
+  }
+
+  /// Shows the layout with its top left corner at a place of the drawing.
+  void show(PangoLayout* made, double x, double y, const TextStyle& style) const {
+    if (style.halo) {
+      cairo_move_to(cairo(), x, y);
+      pango_cairo_layout_path(cairo(), made);
+      use(cairo(), paper_white);
+      set_dash(cairo(), Dash::solid);
+      cairo_set_line_width(cairo(), text_halo);
+      cairo_stroke(cairo());
+    }
+    cairo_move_to(cairo(), x, y);
+    use(cairo(), style.colour);
+    pango_cairo_show_layout(cairo(), made);
+    cairo_new_path(cairo());
+  }
+
+  Layout wrapped_layout(double width, const std::string& words, const TextStyle& style) const {
     Layout made = layout(words, style);
     pango_layout_set_width(made.get(), static_cast<int>(width * PANGO_SCALE));
     pango_layout_set_wrap(made.get(), PANGO_WRAP_WORD_CHAR);
@@ -130,6 +188,13 @@ struct Pages::Book {
     return made;
   }
 
+  ~Book() {
+    for (const Sheet& sheet : sheets) {
+      cairo_destroy(sheet.cairo);
+      cairo_surface_destroy(sheet.surface);
+    }
+  }
+
   void replay(const Sheet& sheet, cairo_t* onto) const {
     cairo_set_source_surface(onto, sheet.surface, 0, 0);
     cairo_paint(onto);
@@ -137,26 +202,23 @@ struct Pages::Book {
   }
 };
 
-Pages::Pages(PageSize size, const std::string& title) : book_(std::make_unique<Book>()) {
+Pages::Pages(PageSize size, const std::string& title, const std::string& description) : book_(std::make_unique<Book>()) {
   book_->size = size;
-  book_->title = title;
+  book_->title = valid(title), book_->description = valid(description);
   book_->add_sheet();
 }
 
-Pages::~Pages() {
-  for (const Book::Sheet& sheet : book_->sheets) {
-    cairo_destroy(sheet.cairo);
-    cairo_surface_destroy(sheet.surface);
-  }
-}
+Pages::~Pages() = default;
+Pages::Pages(Pages&&) noexcept = default;
+Pages& Pages::operator=(Pages&&) noexcept = default;
 
 const PageSize& Pages::size() const { return book_->size; }
 std::size_t Pages::count() const { return book_->sheets.size(); }
 void Pages::next_page() { book_->add_sheet(); }
 
-void Pages::line(PagePoint from, PagePoint to, const PagePen& pen) { polyline({from, to}, pen); }
+void Pages::line(PagePoint from, PagePoint to, const Pen& pen) { polyline({from, to}, pen); }
 
-void Pages::polyline(const std::vector<PagePoint>& points, const PagePen& pen) {
+void Pages::polyline(const std::vector<PagePoint>& points, const Pen& pen) {
   trail(book_->cairo(), points);
   stroke(book_->cairo(), pen);
 }
@@ -167,7 +229,7 @@ void Pages::fill(const std::vector<PagePoint>& points, const Colour& colour) {
   cairo_fill(book_->cairo());
 }
 
-void Pages::frame(const Box& box, const PagePen& pen) {
+void Pages::frame(const Box& box, const Pen& pen) {
   cairo_rectangle(book_->cairo(), box.x, box.y, box.width, box.height);
   stroke(book_->cairo(), pen);
 }
@@ -178,7 +240,7 @@ void Pages::fill(const Box& box, const Colour& colour) {
   cairo_fill(book_->cairo());
 }
 
-void Pages::arc(PagePoint centre, double radius, double from, double to, const PagePen& pen) {
+void Pages::arc(PagePoint centre, double radius, double from, double to, const Pen& pen) {
   // Cairo's angles grow toward +y, which is down here.
   const double radian = std::numbers::pi / 180;
   cairo_new_path(book_->cairo());
@@ -194,10 +256,9 @@ void Pages::disc(PagePoint centre, double radius, const Colour& colour) {
   cairo_fill(book_->cairo());
 }
 
-void Pages::text(PagePoint at, const std::string& words, const PageText& style) {
+void Pages::text(PagePoint at, const std::string& words, const TextStyle& style) {
   cairo_t* cairo = book_->cairo();
-  const Layout made = book_->layout(words, style);
-  pango_layout_set_single_paragraph_mode(made.get(), TRUE);
+  const Layout made = book_->line_layout(words, style);
   int width = 0;
   pango_layout_get_size(made.get(), &width, nullptr);
   const double along = static_cast<double>(width) / PANGO_SCALE;
@@ -206,34 +267,27 @@ void Pages::text(PagePoint at, const std::string& words, const PageText& style) 
   cairo_save(cairo);
   cairo_translate(cairo, at.x, at.y);
   cairo_rotate(cairo, -style.turn * std::numbers::pi / 180);
-  cairo_move_to(cairo, -shift, -base);
-  use(cairo, style.colour);
-  pango_cairo_show_layout(cairo, made.get());
-  cairo_new_path(cairo);
+  book_->show(made.get(), -shift, -base, style);
   cairo_restore(cairo);
 }
 
-double Pages::paragraph(const Box& box, const std::string& words, const PageText& style) {
-  cairo_t* cairo = book_->cairo();
+double Pages::paragraph(const Box& box, const std::string& words, const TextStyle& style) {
   const Layout made = book_->wrapped_layout(box.width, words, style);
   int height = 0;
   pango_layout_get_size(made.get(), nullptr, &height);
-  cairo_move_to(cairo, box.x, box.y);
-  use(cairo, style.colour);
-  pango_cairo_show_layout(cairo, made.get());
-  cairo_new_path(cairo);
+  book_->show(made.get(), box.x, box.y, style);
   return static_cast<double>(height) / PANGO_SCALE;
 }
 
-double Pages::paragraph_height(double width, const std::string& words, const PageText& style) const {
+double Pages::paragraph_height(double width, const std::string& words, const TextStyle& style) const {
   int height = 0;
   pango_layout_get_size(book_->wrapped_layout(width, words, style).get(), nullptr, &height);
   return static_cast<double>(height) / PANGO_SCALE;
 }
 
-double Pages::text_width(const std::string& words, const PageText& style) const {
+double Pages::text_width(const std::string& words, const TextStyle& style) const {
   int width = 0;
-  pango_layout_get_size(book_->layout(words, style).get(), &width, nullptr);
+  pango_layout_get_size(book_->line_layout(words, style).get(), &width, nullptr);
   return static_cast<double>(width) / PANGO_SCALE;
 }
 
@@ -284,40 +338,49 @@ std::string Pages::pdf() const {
 }
 
 std::string Pages::svg(std::size_t page) const {
+  const Book::Sheet& sheet = book_->sheets.at(page);
   std::string bytes;
   cairo_surface_t* surface =
       cairo_svg_surface_create_for_stream(append, &bytes, book_->size.width * points_per_mm, book_->size.height * points_per_mm);
   cairo_svg_surface_set_document_unit(surface, CAIRO_SVG_UNIT_PT);
   cairo_t* cairo = cairo_create(surface);
-  book_->replay(book_->sheets.at(page), cairo);
+  use(cairo, paper_white);
+  cairo_paint(cairo);
+  book_->replay(sheet, cairo);
   cairo_destroy(cairo);
   cairo_surface_finish(surface);
   check(surface);
   cairo_surface_destroy(surface);
-  return numbered_anew(bytes);
+  std::string text = numbered_anew(bytes);
+  const std::size_t head = text.find('>', text.find("<svg"));
+  if (head == std::string::npos || book_->title.empty()) return text;
+  const std::string description = book_->description.empty() ? "" : "\n<desc>" + escaped(book_->description) + "</desc>";
+  return text.insert(head + 1, "\n<title>" + escaped(book_->title) + "</title>" + description);
 }
 
 Pixels Pages::pixels(std::size_t page, double dots_per_mm) const {
+  const Book::Sheet& sheet = book_->sheets.at(page);
   Pixels out;
   out.width = static_cast<int>(std::lround(book_->size.width * dots_per_mm));
   out.height = static_cast<int>(std::lround(book_->size.height * dots_per_mm));
   cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, out.width, out.height);
   check(surface);
   cairo_t* cairo = cairo_create(surface);
-  use(cairo, {255, 255, 255});
+  use(cairo, paper_white);
   cairo_paint(cairo);
   cairo_scale(cairo, dots_per_mm / points_per_mm, dots_per_mm / points_per_mm);
-  book_->replay(book_->sheets.at(page), cairo);
+  book_->replay(sheet, cairo);
   cairo_destroy(cairo);
   cairo_surface_flush(surface);
   const int stride = cairo_image_surface_get_stride(surface);
-  out.rgba.reserve(static_cast<std::size_t>(out.width) * static_cast<std::size_t>(out.height) * 4);
+  out.rgba.resize(static_cast<std::size_t>(out.width) * static_cast<std::size_t>(out.height) * 4);
+  std::uint8_t* dot = out.rgba.data();
   for (int y = 0; y < out.height; ++y) {
     const auto* row =
         reinterpret_cast<const std::uint32_t*>(cairo_image_surface_get_data(surface) + static_cast<std::ptrdiff_t>(y) * stride);
     for (int x = 0; x < out.width; ++x) {
-      for (const unsigned shift : {16U, 8U, 0U}) out.rgba.push_back(static_cast<std::uint8_t>(row[x] >> shift & 0xffU));
-      out.rgba.push_back(255);
+      for (const unsigned shift : {16U, 8U, 0U}) *dot++ = static_cast<std::uint8_t>(row[x] >> shift & 0xffU);
+      *dot++ = 255;
     }
   }
   cairo_surface_destroy(surface);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Pages are read back through poppler (pdftoppm, pdftotext, pdfinfo): an outside reader of PDF.
-#include "picture/page.h"
+#include "picture/pages.h"
 
 #include <doctest/doctest.h>
 
@@ -42,7 +42,7 @@ class TemporaryFile {
 /// A bar of 100 mm from 20 to 120 mm, 50 mm down, and words.
 void draw(Pages& pages) {
   pages.fill(Box{20, 48, 100, 4}, {0, 0, 0});
-  pages.text({20, 80}, "Depth readings", {12, false, {0, 0, 0}, Side::left, 0, 1});
+  pages.text({20, 80}, "Depth readings", {12});
   pages.circle({100, 150}, 30, {0.5, {0, 0, 0}, Dash::solid});
 }
 
@@ -90,10 +90,13 @@ TEST_CASE("text stays text, and nothing in the file changes from run to run") {
   CHECK(facts.find("CreationDate") == std::string::npos);
 }
 
-TEST_CASE("SVG: the sheet's size in points, one sheet at a time") {
-  Pages pages({25.4, 50.8}, "test");
+TEST_CASE("SVG: the sheet's size in points, one sheet at a time; title and words for those who listen; nothing that changes") {
+  Pages pages({25.4, 50.8}, "Is 1 < 2 & \xff?", "So it is.");
   pages.line({1, 1}, {20, 1}, {});
   const std::string svg = pages.svg(0);
+  CHECK(svg.find("<title>Is 1 &lt; 2 &amp; \xef\xbf\xbd?</title>") != std::string::npos);
+  CHECK(svg.find("<desc>So it is.</desc>") != std::string::npos);
+  CHECK(svg.rfind("</svg>") != std::string::npos);
   CHECK(svg.find("width=\"72pt\"") != std::string::npos);
   CHECK(svg.find("height=\"144pt\"") != std::string::npos);
   CHECK(svg == pages.svg(0));
@@ -107,7 +110,42 @@ TEST_CASE("paragraphs wrap: their height is told beforehand and grows as the box
   CHECK(narrow > 1.9 * wide);
   CHECK(pages.paragraph({10, 10, 40, 100}, words, {}) == testing::approx(narrow));
   // 10 points of DejaVu Sans: the em is 10/72 in; a capital M is 0.863 em wide (the font's own table).
-  CHECK(pages.text_width("M", {10, false, {}, Side::left, 0, 1}) == testing::approx(0.863 * 10 * 25.4 / 72).epsilon(0.01));
+  CHECK(pages.text_width("M", {10}) == testing::approx(0.863 * 10 * 25.4 / 72).epsilon(0.01));
+}
+
+TEST_CASE("a line of words with less room than it needs is cut; a halo keeps words readable on dark ground") {
+  Pages pages({100, 40}, "test");
+  TextStyle cut{10};
+  cut.room = 20;
+  CHECK(pages.text_width(std::string(100, 'W'), cut) <= 20);
+  CHECK(pages.text_width("W", cut) == testing::approx(pages.text_width("W", {10})));
+  pages.fill(Box{0, 0, 100, 40}, {0, 0, 0});
+  TextStyle halo{20};
+  halo.halo = true;
+  pages.text({10, 20}, "I", halo);
+  Pen pen{1, {0, 0, 0}, Dash::solid, true};
+  pages.line({50, 5}, {50, 35}, pen);
+  const Pixels pixels = pages.pixels(0, 10);
+  int white = 0;
+  for (int x = 90; x < 140; ++x) white += pixels.at(x, 170).green > 250 ? 1 : 0;
+  CHECK(white >= 4);                       // both sides of the letter
+  CHECK(pixels.at(500, 200).green == 0);   // the line
+  CHECK(pixels.at(506, 200).green > 200);  // its halo, 0.3 mm at each side
+  CHECK(pixels.at(510, 200).green == 0);   // the ground
+}
+
+TEST_CASE("one drawing gives all kinds of file, and may be handed on") {
+  Pages pages = [] {
+    Pages made(screen_page, "test");
+    draw(made);
+    return made;
+  }();
+  const Pixels pixels = pages.pixels(0, screen_dots);
+  CHECK(pixels.width == 1200);
+  CHECK(pixels.height == 900);
+  for (std::size_t i = 3; i < pixels.rgba.size(); i += 4000) CHECK(pixels.rgba[i] == 255);
+  CHECK(pages.pdf().substr(0, 5) == "%PDF-");
+  CHECK(pages.svg(0).find("<svg") != std::string::npos);
 }
 
 TEST_CASE("a sheet as a picture") {
