@@ -89,20 +89,20 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units, cons
 
 std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, const LightUnits& light) {
   std::vector<CardEntry> out;
-  const auto label = [&](Figure figure) { return with_outline(row_of(figure).card, target.shape == "rectangle"); };
+  const auto words = [&](Figure figure) { return with_outline(row_of(figure).card, target.shape == "rectangle"); };
   const auto add = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, number_text(*figure, units)});
   };
   const auto add_bright = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, irradiance_text(*figure, light)});
   };
-  if (target.intercept) out.push_back({label(Figure::intercept), percent_text(*target.intercept)});
-  add_bright(label(Figure::peak_irradiance), target.peak_irradiance);
-  add(label(Figure::peak_concentration), target.peak_concentration);
+  if (target.intercept) out.push_back({words(Figure::intercept), percent_text(*target.intercept)});
+  add_bright(words(Figure::peak_irradiance), target.peak_irradiance);
+  add(words(Figure::peak_concentration), target.peak_concentration);
   add_bright("Mean over its " + number_text(Estimate{target.area, std::nullopt, "m2"}, units), target.mean_irradiance);
-  add(label(Figure::evenness), target.evenness);
-  add(label(Figure::spot_width_50), target.spot_width_50);
-  add(label(Figure::spot_width_90), target.spot_width_90);
+  add(words(Figure::evenness), target.evenness);
+  add(words(Figure::spot_width_50), target.spot_width_50);
+  add(words(Figure::spot_width_90), target.spot_width_90);
   if (target.centroid) {
     const auto& [x, y] = *target.centroid;
     out.push_back(

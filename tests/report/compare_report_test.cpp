@@ -97,10 +97,11 @@ TEST_CASE("the table for spreadsheets: a row a scene and target, units in the he
   std::istringstream lines(compare_csv(all, Units::us));
   std::string head, first, second, rest;
   std::getline(lines, head), std::getline(lines, first), std::getline(lines, second);
-  CHECK(holds(head, "scene,target,share caught [share],share caught ± [share],power [W],power ± [W],peak [kW/m²]"));
-  CHECK(holds(head, "half in [in]"));
-  CHECK(first.rfind("paraboloid,kettle,0.94,0.001,752,0.8,52.34,0.87,39.059,0.033,", 0) == 0);
-  CHECK(second.rfind("\"a \"\"b\"\", c\",kettle,0.65,", 0) == 0);
+  CHECK(holds(head, "scene,target,power [W],power ± [W],intercept [%],intercept ± [%],peak_irradiance [kW/m2]"));
+  CHECK(holds(head, "spot_width_50 [in]"));
+  CHECK(first.rfind("paraboloid,kettle,752,0.8,94,0.1,52.34,0.87,", 0) == 0);
+  CHECK(second.rfind("\"a \"\"b\"\", c\",kettle,", 0) == 0);
+  CHECK(holds(second, ",65,"));
   CHECK(holds(second, ",,,"));
   CHECK_FALSE(std::getline(lines, rest));
 }

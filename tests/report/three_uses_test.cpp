@@ -17,7 +17,7 @@ UseLine light_use(std::optional<double> intercept) {
   TraceFigures figures = sample::kettle_figures();
   figures.targets[0].intercept.reset();
   if (intercept) figures.targets[0].intercept = Estimate{*intercept, 0.002, "1"};
-  return light_use_line({scene, name, digest, figures, Units::us});
+  return light_use_line({scene, name, digest, figures, Units::us}, nullptr);
 }
 
 }  // namespace
@@ -47,7 +47,7 @@ TEST_CASE("sound by its lowest frequency, radio by its highest") {
   figures.curve.gains = {{1, 1}, {2, 2}};
   const auto sound = [&](std::optional<double> gain) {
     figures.targets[0].answers[0].reflected_gain = gain;
-    return wave_use_line({scene, name, digest, figures, Units::us});
+    return wave_use_line({scene, name, digest, figures, Units::us}, false);
   };
   CHECK(sound(6).verdict == "fine for sound from 500 Hz");
   CHECK(sound(5.9).verdict == "poor for sound from 500 Hz");
@@ -57,7 +57,7 @@ TEST_CASE("sound by its lowest frequency, radio by its highest") {
   CHECK(sound({}).numbers == "the mirror sends nothing to the microphone at 500 Hz");
   WaveFigures waves = sample::radio_figures();
   waves.patterns = {{1.68e9, {0, 0.1}, {24, 10}}};
-  const UseLine line = wave_use_line({radio, name, digest, waves, Units::us});
+  const UseLine line = wave_use_line({radio, name, digest, waves, Units::us}, false);
   CHECK(line.verdict == "fine for radio of 1680 MHz");
   CHECK(line.numbers == "aperture efficiency 55.12 % at 1680 MHz, gain 24.1 dBi");
 }

@@ -2,6 +2,8 @@
 // Maps of target faces: their layout, and into which bin a place falls, edges and corners included.
 #include "tally/chart.h"
 
+#include "result/face_maps.h"
+
 #include <doctest/doctest.h>
 
 #include <array>
@@ -136,10 +138,12 @@ TEST_CASE("charts: one a counted face, in the order of the file; lids and mirror
   const PieceList list = make_pieces(scene);
   const std::vector<Chart> charts = make_charts(scene, list, {0, 0});
   REQUIRE(charts.size() == 3);
-  const std::array<PieceKind, 3> kinds = {PieceKind::pot_side, PieceKind::pot_base, PieceKind::disk};
+  const std::array<FaceForm, 3> forms = {FaceForm::upright, FaceForm::disc, FaceForm::disc};
+  const std::array<const char*, 3> names = {"side", "base", "front"};
   for (std::size_t k = 0; k < 3; ++k) {
-    CHECK(charts[k].kind == kinds[k]);
+    CHECK(charts[k].form == forms[k]);
+    CHECK(charts[k].face.name == names[k]);
     CHECK(charts[k].target == (k < 2 ? 0 : 1));
-    CHECK(list.pieces[static_cast<std::size_t>(charts[k].piece)].kind == kinds[k]);
+    CHECK(list.pieces[static_cast<std::size_t>(charts[k].piece)].target_face->name == names[k]);
   }
 }

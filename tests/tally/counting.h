@@ -62,8 +62,7 @@ inline Scene scene_of(const std::vector<TargetShape>& shapes, bool lamp = false)
 inline int piece_of(const PieceList& list, int target, int face = 0) {
   for (std::size_t k = 0; k < list.pieces.size(); ++k) {
     const Piece& piece = list.pieces[k];
-    if (piece.kind != PieceKind::mirror && piece.kind != PieceKind::pot_lid && piece.owner == target && piece.face == face)
-      return static_cast<int>(k);
+    if (piece.counts() && piece.owner == target && piece.face == face) return static_cast<int>(k);
   }
   return -1;
 }
