@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "picture/pages.h"
-#include "report/number_text.h"
+#include "report/numbers/number_text.h"
 #include "scenefile/read_scene.h"
 
 namespace CLI {

@@ -12,7 +12,7 @@
 #include "base/text.h"
 #include "command/new.h"
 #include "command/output.h"
-#include "report/json_quantity.h"
+#include "report/numbers/json_quantity.h"
 
 namespace dishwright {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "command/replay_json.h"
 
-#include "report/json_quantity.h"
+#include "report/numbers/json_quantity.h"
 
 namespace dishwright {
 

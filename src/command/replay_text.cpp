@@ -7,8 +7,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "report/scene_words.h"
-#include "report/text_layout.h"
+#include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
 
 namespace dishwright {
 

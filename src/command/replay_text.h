@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "report/number_text.h"
+#include "report/numbers/number_text.h"
 #include "scene/scene.h"
 #include "trace/story.h"
 

@@ -15,7 +15,7 @@
 #include "command/output.h"
 #include "command/progress.h"
 #include "command/target_number.h"
-#include "report/tolerance_outputs.h"
+#include "report/tolerance/tolerance_outputs.h"
 #include "scenefile/read_scene.h"
 #include "study/tolerance.h"
 #include "study/wave_question.h"

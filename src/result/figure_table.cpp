@@ -49,7 +49,9 @@ std::vector<FigureRow> make_rows() {
 std::vector<FigureRow> make_compared(FigureSource source) {
   std::vector<FigureRow> rows;
   for (const FigureRow& row : all_figures()) {
-    const bool own = source == FigureSource::light ? row.of.sun || row.of.lamp : source == FigureSource::sound ? row.of.sound : row.of.radio;
+    const bool own = source == FigureSource::light   ? row.of.sun || row.of.lamp
+                     : source == FigureSource::sound ? row.of.sound
+                                                     : row.of.radio;
     if (own && row.compared) rows.push_back(row);
   }
   return rows;
@@ -71,7 +73,8 @@ const FigureRow* find_figure(std::string_view name) {
 }
 
 const std::vector<FigureRow>& compared_rows(FigureSource source) {
-  static const std::vector<FigureRow> of_light = make_compared(FigureSource::light), of_sound = make_compared(FigureSource::sound),
+  static const std::vector<FigureRow> of_light = make_compared(FigureSource::light),
+                                      of_sound = make_compared(FigureSource::sound),
                                       of_radio = make_compared(FigureSource::radio);
   return source == FigureSource::light ? of_light : source == FigureSource::sound ? of_sound : of_radio;
 }

@@ -8,7 +8,7 @@
 #include "base/csv.h"
 #include "base/error.h"
 #include "scenefile/reflector_shapes.h"
-#include "shape/mesh_file.h"
+#include "shape/meshes/mesh_file.h"
 
 namespace dishwright {
 

@@ -2,8 +2,8 @@
 // A mirror of triangles.
 #pragma once
 
+#include "shape/meshes/triangle_mesh.h"
 #include "shape/mirror_shape.h"
-#include "shape/triangle_mesh.h"
 
 namespace dishwright {
 

@@ -6,7 +6,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
-#include "shape/polygons.h"
+#include "shape/meshes/polygons.h"
 #include "survey/read_survey.h"
 
 namespace dishwright {

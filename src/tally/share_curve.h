@@ -5,8 +5,8 @@
 #include <cstddef>
 #include <vector>
 
-#include "tally/books.h"
 #include "result/figures.h"
+#include "tally/books.h"
 
 namespace dishwright {
 

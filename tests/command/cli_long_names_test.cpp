@@ -7,7 +7,7 @@
 #include "command/hot_plate.h"
 #include "command/shell.h"
 #include "command/wave_files.h"
-#include "report/text_layout.h"
+#include "report/numbers/text_layout.h"
 
 using namespace dishwright::testing;
 

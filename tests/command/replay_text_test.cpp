@@ -8,7 +8,7 @@
 #include <sstream>
 
 #include "report/figures_sample.h"
-#include "report/text_layout.h"
+#include "report/numbers/text_layout.h"
 
 using namespace dishwright;
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "report/caution.h"
+#include "report/numbers/caution.h"
 
 #include <doctest/doctest.h>
 
 #include "approx.h"
 #include "figures_sample.h"
-#include "report/text_layout.h"
+#include "report/numbers/text_layout.h"
 
 using namespace dishwright;
 

@@ -7,10 +7,10 @@
 
 #include "approx.h"
 #include "compare_sample.h"
-#include "report/compare_data.h"
-#include "report/compare_pictures.h"
-#include "report/compare_text.h"
-#include "report/text_layout.h"
+#include "report/compare/compare_data.h"
+#include "report/compare/compare_pictures.h"
+#include "report/compare/compare_text.h"
+#include "report/numbers/text_layout.h"
 
 using namespace dishwright;
 using Json = nlohmann::ordered_json;

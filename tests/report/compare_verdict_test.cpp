@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/compare_verdict.h"
+#include "report/compare/compare_verdict.h"
 
 #include <doctest/doctest.h>
 

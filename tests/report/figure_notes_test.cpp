@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // A figure that is not there says why, in the text and in the JSON; the picture's darkest ink is the peak.
-#include "report/figure_notes.h"
+#include "report/trace/figure_notes.h"
 
 #include <doctest/doctest.h>
 
-#include "report/map_calm.h"
+#include "report/trace/map_calm.h"
 
 using namespace dishwright;
 

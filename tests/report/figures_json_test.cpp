@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/figures_json.h"
+#include "report/trace/figures_json.h"
 
 #include <doctest/doctest.h>
 

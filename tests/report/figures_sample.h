@@ -4,8 +4,8 @@
 
 #include <cmath>
 
-#include "scene/scene.h"
 #include "result/figures.h"
+#include "scene/scene.h"
 
 namespace dishwright::sample {
 

@@ -7,16 +7,16 @@
 
 #include "approx.h"
 #include "figures_sample.h"
-#include "report/caution.h"
-#include "report/figures_json.h"
-#include "report/light_units.h"
-#include "report/map_card.h"
-#include "report/map_csv.h"
-#include "report/provenance.h"
-#include "report/scene_words.h"
-#include "report/summary.h"
-#include "report/text_layout.h"
-#include "report/why.h"
+#include "report/numbers/caution.h"
+#include "report/numbers/light_units.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
+#include "report/trace/figures_json.h"
+#include "report/trace/map_card.h"
+#include "report/trace/map_csv.h"
+#include "report/trace/summary.h"
+#include "report/trace/why.h"
 
 using namespace dishwright;
 using sample::inch;

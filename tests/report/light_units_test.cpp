@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What light is printed in: sun, lamp in watts, lamp in lumens.
-#include "report/light_units.h"
+#include "report/numbers/light_units.h"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/map_calm.h"
+#include "report/trace/map_calm.h"
 #include "approx.h"
 
 #include <doctest/doctest.h>

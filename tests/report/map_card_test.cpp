@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/map_card.h"
+#include "report/trace/map_card.h"
 
 #include <doctest/doctest.h>
 
@@ -7,7 +7,7 @@
 
 #include "approx.h"
 #include "report/figures_sample.h"
-#include "report/why.h"
+#include "report/trace/why.h"
 
 using namespace dishwright;
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/map_csv.h"
+#include "report/trace/map_csv.h"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/map_view.h"
+#include "report/trace/map_view.h"
 #include "approx.h"
 
 #include <doctest/doctest.h>

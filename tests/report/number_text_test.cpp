@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/number_text.h"
+#include "report/numbers/number_text.h"
 
 #include <doctest/doctest.h>
 

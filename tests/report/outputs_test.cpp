@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/outputs.h"
+#include "report/trace/outputs.h"
 
 #include <doctest/doctest.h>
 

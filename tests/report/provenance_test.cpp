@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/provenance.h"
+#include "report/numbers/provenance.h"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/scene_words.h"
+#include "report/numbers/scene_words.h"
 
 #include <doctest/doctest.h>
 

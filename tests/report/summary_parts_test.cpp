@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // How every summary begins.
-#include "report/summary_parts.h"
+#include "report/numbers/summary_parts.h"
 
 #include <doctest/doctest.h>
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
-#include "report/summary.h"
+#include "report/trace/summary.h"
 
 #include <doctest/doctest.h>
 
 #include <sstream>
 
 #include "figures_sample.h"
-#include "report/text_layout.h"
-#include "report/why.h"
+#include "report/numbers/text_layout.h"
+#include "report/trace/why.h"
 
 using namespace dishwright;
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What is printed of a found dish, word for word; figures by hand.
-#include "report/survey_text.h"
+#include "report/survey/survey_text.h"
 
 #include <doctest/doctest.h>
 

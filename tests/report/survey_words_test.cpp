@@ -7,7 +7,7 @@
 
 #include "approx.h"
 #include "figures_sample.h"
-#include "report/survey_report.h"
+#include "report/survey/survey_report.h"
 
 using namespace dishwright;
 using sample::inch;

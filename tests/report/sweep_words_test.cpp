@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What a sweep says, word for word, of made-up points.
-#include "report/sweep_words.h"
+#include "report/sweep/sweep_words.h"
 
 #include <doctest/doctest.h>
 
@@ -10,7 +10,7 @@
 #include "approx.h"
 #include "base/quantity.h"
 #include "figures_sample.h"
-#include "report/sweep_outputs.h"
+#include "report/sweep/sweep_outputs.h"
 
 using namespace dishwright;
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/text_layout.h"
+#include "report/numbers/text_layout.h"
 
 #include <doctest/doctest.h>
 

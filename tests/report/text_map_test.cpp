@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "report/text_map.h"
+#include "report/trace/text_map.h"
 
 #include <doctest/doctest.h>
 
@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "figures_sample.h"
-#include "report/text_layout.h"
+#include "report/numbers/text_layout.h"
 
 using namespace dishwright;
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Tables on a terminal: columns flush right, as wide as their widest cell.
-#include "report/text_table.h"
+#include "report/numbers/text_table.h"
 
 #include <doctest/doctest.h>
 

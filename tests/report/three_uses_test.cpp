@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // One dish, several uses: grades and their words.
-#include "report/three_uses.h"
+#include "report/trace/three_uses.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Tolerances in the words of the shop, word for word, of made-up limits.
-#include "report/tolerance_words.h"
+#include "report/tolerance/tolerance_words.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the card of sound or radio says.
-#include "report/wave_card_words.h"
+#include "report/waves/wave_card_words.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The tables of sound and radio, cell by cell.
-#include "report/wave_tables.h"
+#include "report/waves/wave_tables.h"
 
 #include <doctest/doctest.h>
 

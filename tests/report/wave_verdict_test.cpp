@@ -2,7 +2,7 @@
 // Who gains most, word for word, of made-up figures.
 #include <doctest/doctest.h>
 
-#include "report/wave_compare.h"
+#include "report/waves/wave_compare.h"
 #include "wave_sample.h"
 
 using namespace dishwright;

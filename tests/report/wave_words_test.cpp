@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Sound and radio in words, word for word, of made-up figures.
-#include "report/wave_words.h"
+#include "report/waves/wave_words.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Plain reasons, word for word: width of the spot, place, aim, the largest loss, the lamp.
-#include "report/why.h"
+#include "report/trace/why.h"
 
 #include <doctest/doctest.h>
 

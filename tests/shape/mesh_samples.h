@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "shape/mesh_build.h"
+#include "shape/meshes/mesh_build.h"
 
 namespace dishwright::testing {
 

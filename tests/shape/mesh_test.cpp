@@ -9,9 +9,9 @@
 
 #include "approx.h"
 #include "base/error.h"
-#include "shape/mesh_file.h"
 #include "shape/mesh_samples.h"
-#include "shape/polygons.h"
+#include "shape/meshes/mesh_file.h"
+#include "shape/meshes/polygons.h"
 
 using namespace dishwright;
 using namespace dishwright::testing;

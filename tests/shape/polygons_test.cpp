@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Readers of STL, OBJ and PLY: all that a file says is taken, or the file is refused with the place; faces are cut without loss of area.
-#include "shape/polygons.h"
+#include "shape/meshes/polygons.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -11,9 +11,9 @@
 
 #include "approx.h"
 #include "base/error.h"
-#include "shape/mesh_file.h"
 #include "shape/mesh_samples.h"
-#include "shape/polygon_cut.h"
+#include "shape/meshes/mesh_file.h"
+#include "shape/meshes/polygon_cut.h"
 
 using namespace dishwright;
 using namespace dishwright::testing;

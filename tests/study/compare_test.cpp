@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Differences between scenes that meet the same random numbers: closed forms, honest errors, the share curve.
-#include "result/figure_table.h"
 #include "study/compare.h"
+#include "result/figure_table.h"
 
 #include <array>
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "scene/scene.h"
-#include "shape/mesh_build.h"
+#include "shape/meshes/mesh_build.h"
 
 namespace dishwright::test {
 

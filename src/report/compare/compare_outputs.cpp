@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#include "report/compare/compare_outputs.h"
+
+#include <fmt/format.h>
+
+#include "report/compare/compare_data.h"
+#include "report/compare/compare_pictures.h"
+#include "report/numbers/card_files.h"
+#include "report/numbers/text_layout.h"
+
+namespace dishwright {
+
+std::string add_compare_outputs(const Comparison& all, const std::string& name, Units units, WholeFiles& files) {
+  files.add("compare.json", compare_json(all, name));
+  files.add("compare.csv", compare_csv(all, units));
+  const CompareMaps maps = compare_maps(all, name, units);
+  add_card(files, "maps", maps.common);
+  add_card(files, "maps-each", maps.each);
+  std::string said = fmt::format(
+      "Written into {}:\n"
+      "  maps.png  the maps side by side on one scale;  maps-each.png  each its own\n",
+      files.folder().string());
+  if (const auto card = share_card(all, name, units)) {
+    add_chart_card(files, "share", *card);
+    said += "  share.png, share.svg  how much light falls within which width\n";
+  } else {
+    said += wrapped(
+        "No chart of light by width: it needs targets that are all disks or all rectangles, for only these lie in a plane.", "  ",
+        "  ");
+  }
+  return said + "  compare.json, compare.csv  every figure\n";
+}
+
+}  // namespace dishwright

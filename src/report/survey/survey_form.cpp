@@ -1,0 +1,283 @@
+// SPDX-License-Identifier: MIT
+#include "report/survey/survey_form.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr Colour guide{130, 130, 134}, pale{240, 240, 238};
+
+TextStyle plain(double size, Side side = Side::left) {
+  TextStyle style;
+  style.size = size, style.side = side, style.leading = 1.2;
+  return style;
+}
+TextStyle heavy(double size, Side side = Side::left) {
+  TextStyle style = plain(size, side);
+  style.bold = true;
+  return style;
+}
+
+/// Evenly spaced places from 0 to just inside the edge, about 4 in (100 mm) apart, on marks of half an inch (5 mm).
+std::vector<double> places_to(double edge, Units units, bool both_sides) {
+  const double mark = units == Units::us ? 0.0127 : 0.005, inside = edge - (units == Units::us ? 0.0127 : 0.01);
+  const double wanted = std::clamp(edge / 6, std::max(2 * mark, 0.0508 / 2), 0.1016);
+  const int count = std::max(3, static_cast<int>(std::lround(edge / wanted)));
+  const double step = std::max(mark, std::round(edge / count / mark) * mark), last = std::floor(inside / mark + 1e-9) * mark;
+  std::vector<double> out;
+  for (int k = 1; k * step < last - step / 2; ++k) out.push_back(k * step);
+  out.push_back(last);
+  if (!both_sides) return out;
+  std::vector<double> all;
+  for (auto place = out.rbegin(); place != out.rend(); ++place) all.push_back(-*place);
+  all.push_back(0);
+  all.insert(all.end(), out.begin(), out.end());
+  return all;
+}
+
+/// How to hold the straightedge, seen from the side.
+void draw_straightedge(Pages& pages, const Box& box) {
+  const double left = box.x + 6, right = box.right() - 6, rim = box.y + 16, deep = box.height - 28, middle = (left + right) / 2;
+  std::vector<PagePoint> bowl;
+  for (int k = 0; k <= 60; ++k) {
+    const double u = -1 + k / 30.0;
+    bowl.push_back({middle + u * (right - left) / 2, rim + deep * (1 - u * u)});
+  }
+  pages.polyline(bowl, {0.7, ink, Dash::solid});
+  pages.frame({box.x + 1, rim - 3.5, box.width - 2, 3.5}, {0.3, ink, Dash::solid});
+  pages.text({box.x + 1, rim - 11}, "straightedge, on edge, resting on the rim on both sides", plain(7));
+  const double at = middle + 0.35 * (right - left) / 2, floor = rim + deep * (1 - 0.35 * 0.35);
+  pages.frame({at - 1.2, rim - 9, 2.4, floor - rim + 9}, {0.3, ink, Dash::solid});
+  for (int k = 0; rim + 2 * k < floor - 1; ++k) pages.line({at - 1.2, rim + 2 * k}, {at, rim + 2 * k}, {0.15, ink, Dash::solid});
+  const double arrow = at - 6;
+  pages.line({at - 1.6, floor}, {arrow - 2, floor}, {0.15, guide, Dash::solid});
+  pages.line({arrow, rim}, {arrow, floor}, {0.25, ink, Dash::solid});
+  for (const double end : {rim, floor}) {
+    const double into = end == rim ? 2 : -2;
+    pages.line({arrow, end}, {arrow - 0.8, end + into}, {0.25, ink, Dash::solid});
+    pages.line({arrow, end}, {arrow + 0.8, end + into}, {0.25, ink, Dash::solid});
+  }
+  TextStyle label = heavy(8);
+  label.side = Side::right;
+  pages.text({arrow - 1.8, (rim + floor) / 2 + 1}, "depth", label);
+  pages.text({middle, box.bottom() - 5.5}, "Stand the rule square to the straightedge and read", plain(7, Side::middle));
+  pages.text({middle, box.bottom() - 2}, "from its lower edge down to the mirror.", plain(7, Side::middle));
+}
+
+/// Rings and clock seen from the sun side.
+void draw_clock(Pages& pages, const Box& box, const std::vector<double>& rings) {
+  const double radius = std::min(box.width, box.height) / 2 - 7;
+  const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
+  for (std::size_t k = 0; k < rings.size(); ++k) {
+    const double r = radius * rings[k] / rings.back();
+    pages.circle(middle, r, {0.25, k + 1 == rings.size() ? ink : guide, Dash::solid});
+  }
+  for (int hour = 1; hour <= form_clocks; ++hour) {
+    const double angle = hour * 0.5235987755982988, s = std::sin(angle), c = std::cos(angle);
+    pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.15, guide, Dash::solid});
+    pages.text({middle.x + (radius + 3.4) * s, middle.y - (radius + 3.4) * c + 1.2}, std::to_string(hour),
+               hour % 3 == 0 ? heavy(8, Side::middle) : plain(8, Side::middle));
+  }
+  for (std::size_t k = 0; k < rings.size(); ++k) {
+    const double r = radius * rings[k] / rings.back();
+    pages.disc({middle.x + r * 0.259, middle.y - r * 0.966}, 1.6, {255, 255, 255});
+    pages.text({middle.x + r * 0.259, middle.y - r * 0.966 + 1}, std::to_string(k + 1), heavy(7, Side::middle));
+  }
+  pages.disc(middle, 0.7, ink);
+}
+
+/// Lines across, places along them.
+void draw_trough_plan(Pages& pages, const Box& box, const FormDish& dish, const std::vector<double>& across,
+                      const std::vector<double>& along) {
+  const double scale = std::min((box.width - 16) / dish.width, (box.height - 16) / dish.length.value_or(1));
+  const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
+  pages.frame({middle.x - dish.width * scale / 2, middle.y - dish.length.value_or(1) * scale / 2, dish.width * scale,
+               dish.length.value_or(1) * scale},
+              {0.5, ink, Dash::solid});
+  for (const double y : along) {
+    pages.line({middle.x - dish.width * scale / 2, middle.y - y * scale},
+               {middle.x + dish.width * scale / 2, middle.y - y * scale}, {0.15, guide, Dash::solid});
+    for (const double x : across) pages.disc({middle.x + x * scale, middle.y - y * scale}, 0.5, ink);
+  }
+  pages.text({middle.x, box.y + 4}, "y up along the trough, x across; seen from the sun side", plain(7, Side::middle));
+}
+
+std::vector<std::string> how_to(const FormDish& dish, Units units) {
+  const std::string fine = units == Units::us ? "1/16 in (better 1/32 in)" : "1 mm (better 0.5 mm)";
+  std::vector<std::string> out;
+  out.push_back(fmt::format(
+      "Lay the {} on its back on blocks so that it does not rock or sag. Work in the shade, or keep the mirror covered but for "
+      "where you read: a bare mirror in the sun burns skin and eyes.",
+      dish.kind == ShapeKind::trough ? "trough" : "dish"));
+  out.emplace_back(dish.kind == ShapeKind::trough
+                       ? "Mark the middle line along the trough (x = 0) and the middle across (y = 0)."
+                       : "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
+                         "Number the clock clockwise, seen from the sun side.");
+  out.emplace_back(
+      "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
+      "A rim that is bent or missing: lay a flat board or two straight laths "
+      "across and measure from them; note it below.");
+  out.push_back(fmt::format("Read every depth to {}, inside, on the mirror face. {}", fine,
+                            units == Units::us ? "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
+                                               : "Write millimetres, not centimetres."));
+  out.emplace_back(
+      "If only the outside can be reached, measure the thickness of the skin too and say --outside --skin when you run the "
+      "survey.");
+  out.emplace_back("Read one place again from time to time. If the two differ by more than one mark, find out why.");
+  return out;
+}
+
+/// A sheet with the dish in its title block and blanks beside it.
+WorkCard form_card(const FormDish& dish, Units units, const std::string& what) {
+  WorkCard card;
+  card.name = what;
+  std::string size = shape_kind_word(dish.kind) + " " + tape_text(dish.width, units) + " wide";
+  if (dish.length) size += ", " + tape_text(*dish.length, units) + " long";
+  card.title = {
+      {"Dish", dish.title.empty() ? size : dish.title + ", " + size}, {"Measured by", ""}, {"Date", ""}, {"Rule reads to", ""}};
+  card.question = what;
+  return card;
+}
+
+struct Grid {
+  std::string corner, unit;
+  std::vector<std::string> columns, rows;
+};
+
+/// An empty table that fills the box.
+void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
+  const double first = 22, row = box.height / static_cast<double>(grid.rows.size() + 1);
+  const double column = (box.width - first) / static_cast<double>(grid.columns.size());
+  pages.fill(Box{box.x, box.y, box.width, row}, pale);
+  pages.fill(Box{box.x, box.y, first, box.height}, pale);
+  for (std::size_t r = 0; r <= grid.rows.size() + 1; ++r) {
+    const double y = box.y + static_cast<double>(r) * row;
+    pages.line({box.x, y}, {box.x + box.width, y}, {0.2, ink, Dash::solid});
+    if (r >= 1 && r <= grid.rows.size())
+      pages.text({box.x + first / 2, y + row / 2 + 1.2}, grid.rows[r - 1], heavy(8, Side::middle));
+  }
+  pages.line({box.x, box.y}, {box.x, box.bottom()}, {0.2, ink, Dash::solid});
+  for (std::size_t c = 0; c <= grid.columns.size(); ++c) {
+    const double x = box.x + first + static_cast<double>(c) * column;
+    pages.line({x, box.y}, {x, box.bottom()}, {0.2, ink, Dash::solid});
+    if (c < grid.columns.size())
+      pages.paragraph({x + 0.5, box.y + row / 2 - 3.2, column - 1, row}, grid.columns[c], heavy(7.5, Side::middle));
+  }
+  pages.text({box.x + first / 2, box.y + row / 2 + 1.2}, grid.corner, heavy(7.5, Side::middle));
+}
+
+Grid ring_grid(const std::vector<double>& rings, Units units) {
+  Grid grid;
+  grid.corner = "clock";
+  for (std::size_t k = 0; k < rings.size(); ++k)
+    grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape_text(rings[k], units)));
+  for (int hour = 1; hour <= form_clocks; ++hour) grid.rows.push_back(std::to_string(hour));
+  return grid;
+}
+
+Grid trough_grid(const std::vector<double>& across, const std::vector<double>& along, Units units) {
+  Grid grid;
+  grid.corner = "x \\ y";
+  for (const double y : along) grid.columns.push_back(tape_text(y, units));
+  for (const double x : across) grid.rows.push_back(tape_text(x, units));
+  return grid;
+}
+
+/// How to hold the straightedge, where to read, and what comes after.
+WorkCard instructions(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
+  constexpr double tall = 84;
+  WorkCard card = form_card(dish, units, "Depth readings: how to");
+  const bool trough = dish.kind == ShapeKind::trough;
+  const auto plan = [=](Pages& pages, const Box& box) {
+    trough ? draw_trough_plan(pages, box, dish, across, along) : draw_clock(pages, box, across);
+  };
+  card.pictures = {{Drawing{draw_straightedge}, "", 0.5, tall}, {Drawing{plan}, "", 0.5, tall}};
+  const std::string after = fmt::format(
+      "Then type the depths into readings.csv, the table that came with this form, and run\n    dishwright survey "
+      "readings.csv{}\nIt says whether the {} is "
+      "good enough, and what to mend first.",
+      dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file), trough ? "trough" : "dish");
+  card.numbers = {{"", CardList{how_to(dish, units), true, 10}, true}, {"", CardList{{after}, false, 10}, true}};
+  card.cautions = {"Local code, school policy and licensed practice govern."};
+  return card;
+}
+
+/// The table, and lines for notes below it.
+void draw_table_and_lines(Pages& pages, const Box& box, const Grid& grid) {
+  constexpr double lines_room = 32, step = 7.5;
+  draw_grid(pages, {box.x, box.y, box.width, box.height - lines_room}, grid);
+  const double y = box.bottom() - lines_room + 7;
+  pages.text({box.x, y}, "Rim, skin, anything odd:", heavy(9));
+  for (int k = 1; k <= 3; ++k) pages.line({box.x, y + step * k}, {box.right(), y + step * k}, {0.2, guide, Dash::solid});
+}
+
+/// The table to write into.
+WorkCard blank_table(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
+  WorkCard card = form_card(dish, units, "Depth readings");
+  const bool trough = dish.kind == ShapeKind::trough;
+  card.answer = fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
+  if (!trough) card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
+  const Grid grid = trough ? trough_grid(across, along, units) : ring_grid(across, units);
+  card.pictures = {{Drawing{[grid](Pages& pages, const Box& box) { draw_table_and_lines(pages, box, grid); }}, "", 1, 0}};
+  return card;
+}
+
+}  // namespace
+
+std::vector<double> form_rings(const FormDish& dish, Units units) {
+  return places_to(dish.width / 2, units, dish.kind == ShapeKind::trough);
+}
+
+std::vector<double> form_stations(const FormDish& dish, Units units) {
+  if (!dish.length) return {};
+  const double mark = units == Units::us ? 0.0127 : 0.005,
+               half = std::floor((dish.length.value() / 2 - 0.0127) / mark + 1e-9) * mark;
+  std::vector<double> out;
+  constexpr int count = 5;
+  out.reserve(count);
+  for (int k = 0; k < count; ++k) out.push_back(std::round((-half + 2 * half * k / (count - 1)) / mark) * mark);
+  return out;
+}
+
+std::vector<WorkCard> readings_cards(const FormDish& dish, Units units) {
+  const std::vector<double> across = form_rings(dish, units), along = form_stations(dish, units);
+  return {instructions(dish, units, across, along), blank_table(dish, units, across, along)};
+}
+
+std::string readings_form(const FormDish& dish, Units units, PageSize paper) {
+  Pages pages(paper, "Depth readings");
+  const std::vector<WorkCard> cards = readings_cards(dish, units);
+  for (const WorkCard& card : cards) {
+    if (&card != cards.data()) pages.next_page();
+    draw_card(pages, card);
+  }
+  return pages.pdf();
+}
+
+std::string readings_table(const FormDish& dish, Units units) {
+  const double per_metre = lengths_per_metre(units);
+  const std::string unit = length_unit(units);
+  const std::vector<double> across = form_rings(dish, units), along = form_stations(dish, units);
+  const auto number = [per_metre](double metres) { return exact_text(metres * per_metre + 0.0); };
+  if (dish.kind == ShapeKind::trough) {
+    std::string out = fmt::format("x [{0}],y [{0}],depth [{0}]\n", unit);
+    for (const double y : along) {
+      for (const double x : across) out += fmt::format("{},{},\n", number(x), number(y));
+    }
+    return out;
+  }
+  std::string out = fmt::format("ring [{0}],clock [h],depth [{0}]\n0,12,\n", unit);
+  for (const double ring : across) {
+    for (int hour = 1; hour <= form_clocks; ++hour) out += fmt::format("{},{},\n", number(ring), hour);
+  }
+  return out;
+}
+
+}  // namespace dishwright

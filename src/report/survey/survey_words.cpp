@@ -1,0 +1,292 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/tape.h"
+#include "report/survey/survey_report.h"
+
+namespace dishwright {
+
+namespace {
+
+std::string clock_words(const Eigen::Vector2d& place) {
+  double hours = std::atan2(place.x(), place.y()) / (2 * std::numbers::pi) * 12;
+  if (hours < 0) hours += 12;
+  const int halves = static_cast<int>(std::lround(2 * hours)) % 24;
+  const int hour = halves / 2 == 0 ? 12 : halves / 2;
+  if (halves % 2 == 0) return fmt::format("{} o'clock", hour);
+  return fmt::format("between {} and {} o'clock", hour, hour % 12 + 1);
+}
+
+/// No finer than a tenth of a per cent: "93 ± 2 %", "99.8 ± 0.1 %", "100 %".
+std::string share_words(const Estimate& share) {
+  constexpr double finest = 0.0005;
+  if (share.std_error.value_or(0) >= finest) return percent_text(share);
+  return percent_text({std::round(1000 * share.value) / 1000, std::nullopt, "1"});
+}
+
+/// "1/2 in toward the dish, 1/4 in to the left".
+std::string move_words(const Vector3& move, Units units) {
+  std::string out;
+  const auto add = [&](double size, const char* plus, const char* minus) {
+    if (std::abs(size) < 0.0008) return;
+    out += fmt::format("{}{} {}", out.empty() ? "" : ", ", tape_text(std::abs(size), units), size > 0 ? plus : minus);
+  };
+  add(move.z(), "away from the dish", "toward the dish");
+  add(move.x(), "to the right", "to the left");
+  add(move.y(), "up", "down");
+  return out.empty() ? "nowhere" : out + " (seen from the sun side)";
+}
+
+std::string repair_name(const SurveyReport& report, const Repair& repair) {
+  const std::string target = report.light->targets.front();
+  if (repair.kind == "move target") return fmt::format("move the {} {}", target, move_words(repair.move, report.units));
+  if (repair.kind == "flatten spots") return "bring the worst spots, listed above, level with the skin around them";
+  return "smooth the whole skin: lay a batten over it, every 3 to 4 in, and take out what rocks or shows light";
+}
+
+/// Smallest wave that the readings can show.
+std::string finest_words(const SurveyReport& report) {
+  return fmt::format("Dents and waves smaller than about {} can hide between the readings.",
+                     tape_text(report.survey.map.gap, report.units));
+}
+
+/// How the share was found, and what of the readings' noise is in it.
+std::string light_words(const SurveyReport& report) {
+  const SurveyLight& light = *report.light;
+  std::string out = "The share caught is traced on the measured surface itself";
+  const double rest = smoothed_away(report.survey.map);
+  if (rest >= 0.5e-3)
+    out += fmt::format(", with {} mrad of random slopes that the readings show but a smooth surface through them does not",
+                       rough_text(1e3 * rest, 2));
+  out += ". Its ± includes the noise of the readings";
+  if (!report.survey.map.humps.empty()) out += " and the doubt about spots that only one reading met";
+  const double added = light.shares.front().value - light.as_read.front();
+  if (std::abs(added) >= 0.0005)
+    out += fmt::format("; that noise alone would have {} {:.1f} %, which has been {}", added > 0 ? "cost" : "added",
+                       100 * std::abs(added), added > 0 ? "put back" : "taken off");
+  return out + ".";
+}
+
+}  // namespace
+
+std::string rough_length(double metres, Units units) {
+  return rough_text(metres * lengths_per_metre(units), 2) + " " + length_unit(units);
+}
+
+std::string mrad_text(const Estimate& radians) {
+  Estimate shown = radians;
+  shown.value *= 1e3;
+  if (shown.std_error) *shown.std_error *= 1e3;
+  shown.unit = "mrad";
+  return number_text(shown, Units::si);
+}
+
+std::string place_words(const SurveyReport& report, const Eigen::Vector2d& place) {
+  const double out = place.norm();
+  if (report.survey.fit().shape.kind == ShapeKind::trough || report.file.places == PlaceWords::cloud)
+    return fmt::format("x {}, y {}", tape_text(place.x(), report.units), tape_text(place.y(), report.units));
+  const std::vector<double>& rings = report.file.rings;
+  if (out < (rings.empty() ? 0.02 : rings.front() / 2)) return "in the middle";
+  if (rings.empty()) return fmt::format("{} out, {}", tape_text(out, report.units), clock_words(place));
+  std::size_t nearest = 0;
+  for (std::size_t k = 1; k < rings.size(); ++k) {
+    if (std::abs(rings[k] - out) < std::abs(rings[nearest] - out)) nearest = k;
+  }
+  return fmt::format("ring {}, {}", nearest + 1, clock_words(place));
+}
+
+std::string spot_words(const SurveyReport& report, const Spot& spot) {
+  const double least = report.units == Units::us ? 0.0254 / 32 : 0.00025;
+  const double size = std::abs(spot.height);
+  std::string height = tape_text(size, report.units, size < 0.0254 / 8 ? 32 : 16);
+  if (size < least) height = "less than " + (report.units == Units::us ? tape_inches(least, 32) : std::string("0.5 mm"));
+  std::string text = fmt::format("{}: {} {} over {}", place_words(report, spot.place), height, spot.height > 0 ? "high" : "low",
+                                 tape_text(spot.across, report.units));
+  const bool many = report.survey.map.samples.size() == static_cast<std::size_t>(report.survey.fit().kept);
+  const std::vector<int>& counts = report.survey.points.counts;
+  const bool once =
+      spot.samples.size() == 1 && (counts.empty() || counts[report.survey.map.samples[spot.samples.front()].first] == 1);
+  if (once && many) text += " (one reading alone: read it again first)";
+  return text;
+}
+
+std::string use_words(const UseVerdict& use) {
+  if (use.frequency > 0) {
+    const double waves = use.value.value;
+    const std::string size = waves <= 1e-4  ? "next to nothing"
+                             : waves <= 0.5 ? fmt::format("1/{:.0f} of a wavelength", std::floor(1 / waves))
+                                            : rough_text(waves, 2) + (waves < 1 ? " of a wavelength" : " wavelengths");
+    return fmt::format("{}: the surface is off by {} (rms); up to 1/16 is common practice; that costs {:.2f} dB of gain", use.use,
+                       size, std::abs(use.loss.value));
+  }
+  return fmt::format("{}: catches {} of the mirror's light; wanted {:.0f} %", use.use, share_words(use.value), 100 * use.limit);
+}
+
+Verdict overall(const std::vector<UseVerdict>& uses) {
+  Verdict out = Verdict::pass;
+  for (const UseVerdict& use : uses) {
+    if (use.verdict == Verdict::fail) return Verdict::fail;
+    if (use.verdict == Verdict::too_close) out = Verdict::too_close;
+  }
+  return out;
+}
+
+std::string repair_words(const SurveyReport& report) {
+  const std::string focus = tape_text(report.survey.figures.focal_length.value, report.units);
+  if (!report.light || report.light->repairs.empty()) {
+    std::string out = fmt::format(
+        "Put what is to be heated, heard or fed {} above the lowest point of the mirror, where its focus really is.", focus);
+    if (!report.survey.spots.empty()) out += " Then bring the worst spots level, the first of the list first.";
+    return out;
+  }
+  const Repair& best = report.light->repairs.front();
+  const Estimate& now = report.light->shares.front();
+  constexpr double worth = 0.01;
+  if (best.share.value - now.value < worth)
+    return fmt::format("No repair gains as much as 1 %: the {} catches {} as it is.", report.light->targets.front(),
+                       share_words(now));
+  return fmt::format("First, {}. The {} would then catch {:.0f} % of the mirror's light instead of {:.0f} %.",
+                     repair_name(report, best), report.light->targets.front(), 100 * best.share.value, 100 * now.value);
+}
+
+std::string fit_words(const SurveyReport& report) {
+  const FitSet& fits = report.survey.fits;
+  std::string out = fmt::format("A {} fits best", shape_kind_word(fits.best));
+  if (!fits.clear)
+    out = fmt::format("A {} fits, but these readings cannot tell it from the next best shape for certain",
+                      shape_kind_word(fits.best));
+  out += ". Left over (rms): ";
+  for (std::size_t k = 0; k < fits.fits.size(); ++k) {
+    const ShapeFit& fit = fits.fits[k];
+    out += fmt::format("{}{} {}", k == 0 ? "" : ", ", shape_kind_word(fit.shape.kind), rough_length(fit.rms, report.units));
+  }
+  return out + ".";
+}
+
+std::vector<std::string> reading_words(const SurveyReport& report) {
+  const Survey& survey = report.survey;
+  std::vector<std::string> out;
+  const SlopeMap& map = survey.map;
+  for (const std::string& words : repeat_words(report)) out.push_back(words);
+  if (survey.points.noise.freedom > 0) {
+    out.push_back(
+        fmt::format("That noise makes {:.1f} mrad of slope in the map. It has been taken out of the figures above; only its "
+                    "uncertainty is left in them.",
+                    1e3 * map.scatter_rms));
+  } else if (survey.points.step > 0) {
+    out.push_back(fmt::format(
+        "Readings to the nearest {} at this spacing make a slope noise of about {:.1f} mrad from one reading to the "
+        "next. It has been taken out of the figures "
+        "above; only its uncertainty is left in them.",
+        tape_text(survey.points.step, report.units, 64), 1e3 * rounding_slope_noise(survey.points.step, map.spacing)));
+  } else {
+    out.push_back(
+        fmt::format("The scatter of the readings, {}, makes a slope noise of {:.1f} mrad in the map. It has been taken out of "
+                    "the figures above.",
+                    rough_length(map.reading_scatter, report.units), 1e3 * map.scatter_rms));
+  }
+  out.push_back(finest_words(report));
+  if (report.light) out.push_back(light_words(report));
+  if (survey.figures.tilt.std_error.value_or(0) > 0.5 * std::numbers::pi / 180) {
+    out.emplace_back(
+        "A shallow dish hardly tells a tilt from a sideways shift: trust the place where light meets more than either.");
+  }
+  for (const std::string& note : report.file.notes) out.push_back(note + ".");
+  return out;
+}
+
+std::string outlier_words(const SurveyReport& report, const Outlier& outlier) {
+  const double off = outlier.residual - outlier.expected;
+  return fmt::format("{} {}: {} {} of its neighbours", report.file.row_word, report.survey.points.rows[outlier.index],
+                     tape_text(std::abs(off), report.units), off > 0 ? "high (too shallow)" : "low (too deep)");
+}
+
+std::vector<std::string> repeat_words(const SurveyReport& report) {
+  const Repeats& repeats = report.survey.repeats;
+  if (repeats.repeated == 0) return {};
+  const SurveyPoints& points = report.survey.points;
+  std::string out = fmt::format(
+      "{} of {} places {} read more than once, {} readings in all. Each place counts once, with the mean of its readings; ",
+      repeats.repeated, points.points.size(), repeats.repeated == 1 ? "was" : "were", repeats.read);
+  const std::string size = repeats.scatter > 0 ? rough_length(repeats.scatter, report.units) : "";
+  if (repeats.alike) {
+    out += "its readings are all alike, as copies are, so they say nothing of the noise.";
+  } else if (points.noise.freedom <= 0) {
+    out += fmt::format("one reading scatters about it by {}, but that is from too few places to stand for all.", size);
+  } else {
+    out += fmt::format(
+        "one reading scatters about it by {} (standard deviation, {:.0f} degrees of freedom). That is the noise of these "
+        "readings",
+        size, repeats.freedom);
+    out += points.rounding_noise() > 0
+               ? "; of the rounding to the rule's marks, the part that repeats do not show is counted, too."
+               : ".";
+  }
+  std::vector<std::string> words = {out};
+  for (const WildRepeat& wild : repeats.wild) {
+    if (!wild.set_aside)
+      words.push_back(
+          fmt::format("{} {} and {} are of one place and lie {} apart. Nothing says which is wrong, so their mean counts: read "
+                      "that place again.",
+                      report.file.row_word == "point" ? "Points" : "Lines", wild.other_row, wild.row,
+                      tape_text(std::abs(wild.off), report.units)));
+  }
+  return words;
+}
+
+std::string wild_words(const SurveyReport& report, const WildRepeat& wild) {
+  return fmt::format("{} {}: {} {} of {} {}, which is of the same place", report.file.row_word, wild.row,
+                     tape_text(std::abs(wild.off), report.units), wild.off > 0 ? "high (too shallow)" : "low (too deep)",
+                     report.file.row_word, wild.other_row);
+}
+
+std::size_t readings_aside(const Survey& survey) {
+  const auto wild =
+      std::count_if(survey.repeats.wild.begin(), survey.repeats.wild.end(), [](const WildRepeat& w) { return w.set_aside; });
+  return survey.set_aside.size() + static_cast<std::size_t>(wild);
+}
+
+std::string count_words(const SurveyReport& report) {
+  const std::size_t aside = readings_aside(report.survey);
+  std::string out = fmt::format("{} readings", report.survey.repeats.read);
+  if (report.survey.repeats.repeated > 0) out += fmt::format(" at {} places", report.survey.points.points.size());
+  if (aside > 0) out += fmt::format(", {} set aside", aside);
+  if (report.survey.points.step > 0)
+    out += fmt::format(", to the nearest {}", tape_text(report.survey.points.step, report.units, 64));
+  if (report.survey.points.skin > 0)
+    out += fmt::format(", outside a skin of {}", length_text(report.survey.points.skin, report.units));
+  return out;
+}
+
+std::string per_cent_text(double per_cent) {
+  return fmt::format("{:+.1f} %", std::round(10 * per_cent) / 10 + 0.0);  // + 0.0: no "-0.0"
+}
+
+std::vector<DesignLine> design_lines(const SurveyReport& report) {
+  std::vector<DesignLine> out;
+  const auto add = [&out](const std::string& figure, const Estimate& measured, double meant) {
+    DesignLine line{figure, measured, meant, std::nullopt};
+    if (meant != 0 && measured.unit != "rad") line.per_cent = 100 * (measured.value - meant) / meant;
+    out.push_back(line);
+  };
+  const Survey& survey = report.survey;
+  if (report.meant_focal_length) add("focal length", survey.figures.focal_length, *report.meant_focal_length);
+  if (!report.scene) return out;
+  const double off = std::hypot(survey.figures.meeting[0].value, survey.figures.meeting[1].value);
+  if (survey.points.under_rim && survey.fit().shape.kind != ShapeKind::trough) {
+    const double error =
+        std::hypot(survey.figures.meeting[0].std_error.value_or(0), survey.figures.meeting[1].std_error.value_or(0)) /
+        std::numbers::sqrt2;
+    add("light meets off the middle by", {off, error, "m"}, 0);
+  }
+  add("slope error, one axis", survey.map.rms, report.scene->reflectors.front().slope_error);
+  for (std::size_t k = 0; report.light && k < report.light->shares.size(); ++k)
+    add("share on the " + report.light->targets[k], report.light->shares[k], report.light->meant[k].value);
+  return out;
+}
+
+}  // namespace dishwright

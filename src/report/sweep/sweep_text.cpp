@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/numbers/scene_words.h"
+#include "report/numbers/summary_parts.h"
+#include "report/numbers/text_layout.h"
+#include "report/sweep/sweep_outputs.h"
+#include "report/sweep/sweep_words.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr std::size_t most_rows = 60, most_columns = 7;
+
+/// Value and error of a figure without its unit; "-" where there is none.
+std::string cell(const SweepPoint& point, const FigureWords& words, bool with_error) {
+  const auto figure = figure_at(point, words.name);
+  if (!figure) return "-";
+  Estimate shown{figure->value * words.per_si, std::nullopt, "1"};
+  if (figure->std_error) shown.std_error = *figure->std_error * words.per_si;
+  return with_error ? number_text(shown, Units::si) : number_parts(shown).value;
+}
+
+struct Column {
+  std::string head;
+  std::vector<std::string> cells;
+  int width() const {
+    int widest = characters(head);
+    for (const std::string& text : cells) widest = std::max(widest, characters(text));
+    return widest;
+  }
+};
+
+std::string laid_out(const std::vector<Column>& columns) {
+  std::string out;
+  const std::size_t rows = columns.front().cells.size();
+  for (std::size_t row = 0; row <= rows; ++row) {
+    std::string line = " ";
+    for (const Column& column : columns)
+      line += " " + flush_right(row == 0 ? column.head : column.cells[row - 1], column.width() + 1);
+    out += line + "\n";
+  }
+  return out;
+}
+
+/// Every n-th number below count, so that at most about `most` are left; the last one always.
+std::vector<std::size_t> thinned(std::size_t count, std::size_t most) {
+  std::vector<std::size_t> out;
+  const std::size_t step = std::max<std::size_t>(1, (count + most - 3) / (most - 1));
+  for (std::size_t k = 0; k < count; k += step) out.push_back(k);
+  if (count > 0 && out.back() != count - 1) out.push_back(count - 1);
+  return out;
+}
+
+std::string table(const Sweep& sweep, const std::vector<std::string>& figures, Units units) {
+  const std::vector<std::size_t> rows = thinned(sweep.points.size(), most_rows);
+  std::string out;
+  // As many figures side by side as fit the line.
+  for (std::size_t from = 0; from < figures.size();) {
+    std::vector<Column> columns;
+    for (std::size_t a = 0; a < sweep.axes.size(); ++a) {
+      const std::string unit = axis_unit(sweep.axes[a]), key = sweep.axes[a].key.substr(sweep.axes[a].key.find('.') + 1);
+      Column column{unit.empty() ? key : fmt::format("{} [{}]", key, unit), {}};
+      for (const std::size_t k : rows) column.cells.push_back(exact_text(axis_number(sweep.axes[a], sweep.points[k].at[a])));
+      columns.push_back(std::move(column));
+    }
+    int width = 0;
+    for (const Column& column : columns) width += column.width() + 2;
+    const std::size_t first = from;
+    for (; from < figures.size(); ++from) {
+      const FigureWords words = figure_words(sweep, figures[from], units);
+      Column column{words.label(), {}};
+      for (const std::size_t k : rows) column.cells.push_back(cell(sweep.points[k], words, true));
+      width += column.width() + 2;
+      if (from > first && width > text_width - 2) break;
+      columns.push_back(std::move(column));
+    }
+    out += "\n" + laid_out(columns);
+  }
+  if (rows.size() < sweep.points.size())
+    out += wrapped(fmt::format("{} of {} points; all are in sweep.csv.", rows.size(), sweep.points.size()), "  ", "  ");
+  return out;
+}
+
+/// Rows: the first key; columns: the second.
+std::string grid(const Sweep& sweep, const std::string& figure, Units units) {
+  const FigureWords words = figure_words(sweep, figure, units);
+  const std::size_t across = sweep.axes[1].values.size();
+  const std::vector<std::size_t> rows = thinned((sweep.points.size() + across - 1) / across, most_rows),
+                                 columns = thinned(across, most_columns);
+  std::string out =
+      "\n" + wrapped(fmt::format("{}: down {}, across {}", words.label(), axis_label(sweep.axes[0]), axis_label(sweep.axes[1])),
+                     "  ", "  ");
+  std::vector<Column> table(1);
+  for (const std::size_t r : rows) table[0].cells.push_back(exact_text(axis_number(sweep.axes[0], sweep.axes[0].values[r])));
+  for (const std::size_t c : columns) {
+    Column column{exact_text(axis_number(sweep.axes[1], sweep.axes[1].values[c])), {}};
+    for (const std::size_t r : rows) {
+      const std::size_t k = r * across + c;
+      column.cells.push_back(k < sweep.points.size() ? cell(sweep.points[k], words, false) : "");
+    }
+    table.push_back(std::move(column));
+  }
+  return out + laid_out(table);
+}
+
+}  // namespace
+
+std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units) {
+  const std::string title = sweep_title(sweep, name) + ": what changes?";
+  std::string out = oddity_lines(sweep.scene.oddities) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  for (const SweepAxis& axis : sweep.axes) {
+    const std::size_t steps = axis.values.size() - 1;
+    out += wrapped(fmt::format("{} from {} to {} in {} step{}", axis.key, axis_value(axis, axis.values.front()),
+                               axis_value(axis, axis.values.back()), steps, steps == 1 ? "" : "s"),
+                   "Varied: ", "  ");
+  }
+  for (const Reflector& mirror : sweep.scene.reflectors)
+    out += wrapped("Mirror " + mirror.name + ": " + mirror_words(sweep.scene, mirror, units), "", "  ");
+  for (const Target& target : sweep.scene.targets)
+    out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
+  for (const std::string& note : sweep.scene.notes) out += wrapped(note, "Note: ", "  ");
+  if (sweep.axes.size() == 1) {
+    out += table(sweep, figures, units);
+  } else {
+    for (const std::string& figure : figures) out += grid(sweep, figure, units);
+  }
+  out += "\n";
+  for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units));
+  out +=
+      "\n" + wrapped(method_sentence(sweep) +
+                     (sweep.scene.is_wave() ? " A real dish differs by 1 dB or so."
+                                            : " The number behind ± is the standard error of the figures, not of a real dish."));
+  out += "\n" + sweep_caution(sweep);
+  return out + "\n" + wrapped(sweep_settings_line(sweep), "", "  ");
+}
+
+}  // namespace dishwright

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// How the values and figures of a sweep are called and printed.
+#pragma once
+
+#include <string>
+
+#include "report/numbers/figure_words.h"
+#include "report/numbers/number_text.h"
+#include "study/sweep.h"
+
+namespace dishwright {
+
+/// A figure of the sweep by its name.
+FigureWords figure_words(const Sweep& sweep, const std::string& name, Units units);
+
+/// A value of an axis in the unit that the user wrote, and that unit: "deg"; empty for a pure number.
+double axis_number(const SweepAxis& axis, double si);
+std::string axis_unit(const SweepAxis& axis);
+/// "sun.aim_error [deg]".
+std::string axis_label(const SweepAxis& axis);
+/// "1.5 deg".
+std::string axis_value(const SweepAxis& axis, double si);
+
+/// The title of the project, or the name of its file.
+std::string sweep_title(const Sweep& sweep, const std::string& name);
+
+/// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share caught also
+/// between which values it is 90 % or more (straight lines between the points).
+std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
+
+/// Cautions and provenance of the figures.
+std::string sweep_caution(const Sweep& sweep);
+std::string sweep_caution_line(const Sweep& sweep);
+std::string sweep_settings_line(const Sweep& sweep);
+
+/// Who did the points, by which method, and that a broken-off sweep is not complete.
+std::string method_sentence(const Sweep& sweep);
+
+}  // namespace dishwright

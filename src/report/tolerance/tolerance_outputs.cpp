@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: MIT
+#include "report/tolerance/tolerance_outputs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "base/csv.h"
+#include "report/numbers/card_files.h"
+#include "report/numbers/json_quantity.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/scene_words.h"
+#include "report/numbers/summary_parts.h"
+#include "report/numbers/text_layout.h"
+#include "report/tolerance/tolerance_words.h"
+#include "report/waves/wave_words.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr double chart_reach = 1.6;  // of a limit
+
+std::string settings(const Tolerance& all) {
+  if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene));
+  return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
+                     grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
+}
+
+std::string table(const Tolerance& all, Units units) {
+  int widest = 0;
+  for (const ToleranceLimit& limit : all.limits) widest = std::max(widest, characters(limit_name(limit)));
+  std::string out;
+  for (const ToleranceLimit& limit : all.limits) {
+    const std::string words = limit_in_shop_words(all, limit, units);
+    const std::string pad(static_cast<std::size_t>(widest + 4), ' ');
+    out += wrapped(limit_text(all, limit, units), "  " + flush_left(limit_name(limit), widest) + "  ", pad);
+    if (!words.empty()) out += wrapped(words, pad, pad);
+  }
+  return out;
+}
+
+/// Share caught [%], or loss of gain [dB].
+double charted(const Tolerance& all, double figure) { return all.waves ? *all.waves->gain - figure : 100 * figure; }
+
+/// A curve against parts of its limit [%]; points beyond the chart are left out.
+ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
+  ChartLine line;
+  line.label = limit_name(limit);
+  for (const LimitPoint& point : limit.curve) {
+    const double part = point.at / limit.limit->value;
+    if (part > 2 * chart_reach) break;
+    line.x.push_back(100 * part), line.y.push_back(charted(all, point.figure));
+    if (!all.waves) line.error.push_back(100 * point.std_error);
+  }
+  return line;
+}
+
+}  // namespace
+
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units) {
+  const std::string title = scene_title(all.scene, name) + ": how good must it be?";
+  std::string out = oddity_lines(all.scene.oddities) + title + "\n" +
+                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  for (const Reflector& mirror : all.scene.reflectors)
+    out += wrapped("Mirror " + mirror.name + ": " + mirror_words(all.scene, mirror, units), "", "  ");
+  const Target& target = all.scene.targets[all.target];
+  out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
+  for (const std::string& note : all.scene.notes) out += wrapped(note, "Note: ", "  ");
+  out += "\n" + wrapped(tolerance_question(all, units));
+  out += table(all, units);
+  const std::string budget = budget_sentence(all, units);
+  if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
+  out += "\nVerdict\n" + wrapped(tolerance_verdict(all), "  ", "  ");
+  std::string exactness = all.waves
+                              ? "The limits are those of the wave integral, without chance; a real dish differs by 1 dB or so."
+                              : "± is the standard error of the search, not of your tools.";
+  if (all.waves && !all.waves->convergence.reached)
+    exactness += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
+                             rough_text(all.waves->convergence.change, 1));
+  out += "\n" + wrapped(exactness +
+                        " Keep a margin: the wind, the heat and the next person's aim also count. Nothing here promises that a "
+                        "structure holds or that a fire is safe; local code, school policy and licensed practice govern.");
+  if (all.waves) out += "\n" + wave_caution(all.scene.radio.has_value());
+  return out + "\n" + wrapped(settings(all), "", "  ");
+}
+
+std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
+  Json out = json_head(all.scene, name);
+  out["target"] = all.scene.targets[all.target].name;
+  out["wanted"] = json_quantity({all.wanted, std::nullopt, all.waves ? "dB" : "1"});
+  if (all.waves) {
+    const char* unit = all.scene.radio ? "dBi" : "dB";
+    const auto gain = [unit](const std::optional<double>& level) {
+      return level ? json_quantity(Estimate{*level, std::nullopt, unit}) : Json(nullptr);
+    };
+    out["source"] = all.scene.radio ? "radio" : "sound";
+    out["frequency"] = json_quantity({all.waves->frequency, std::nullopt, "Hz"});
+    out["wavelength"] = json_quantity({all.waves->wavelength(), std::nullopt, "m"});
+    out["gain"] = gain(all.waves->gain);
+    out["true_gain"] = gain(all.waves->true_gain);
+  } else {
+    out["share"] = json_quantity(all.share);
+  }
+  out["limits"] = Json::object();
+  out["sides"] = Json::array();
+  for (const ToleranceLimit& limit : all.limits) {
+    if (!out["limits"].contains(limit.key)) out["limits"][limit.key] = json_quantity(tightest(all, limit.key));
+    Json side;
+    side["key"] = limit.key;
+    side["side"] = limit.side;
+    side["limit"] = json_quantity(limit.limit);
+    side["open"] = limit.open;
+    side["best"] = all.waves ? json_quantity({limit.best.figure, std::nullopt, all.scene.radio ? "dBi" : "dB"})
+                             : json_quantity({limit.best.figure, limit.best.std_error, "1"});
+    out["sides"].push_back(std::move(side));
+  }
+  out["budget"] = nullptr;
+  if (all.budget) {
+    out["budget"] = {{"slope_error", json_quantity(all.budget->slope_alone)},
+                     {"aim_error", json_quantity(all.budget->aim_alone)},
+                     {"offset_along", json_quantity(all.budget->along_alone)},
+                     {"fraction", json_quantity(all.budget->fraction)},
+                     {"root_sum_square", json_quantity({all.budget->by_root_sum_square, std::nullopt, "1"})}};
+  }
+  out["words"] = tolerance_sentences(all, units);
+  out["verdict"] = tolerance_verdict(all);
+  out["holds"] = all.holds();
+  return json_text(out);
+}
+
+std::string tolerance_csv(const Tolerance& all, Units units) {
+  const std::string length = length_unit(units);
+  std::string out = "key,side,limit,± limit,unit,words\n";
+  for (const ToleranceLimit& limit : all.limits) {
+    std::string value, error, unit;
+    if (limit.limit) {
+      const Estimate shown = in_shown_unit(*limit.limit, units);
+      value = fmt::format("{:.6g}", shown.value), unit = shown.unit;
+      if (shown.std_error) error = fmt::format("{:.2g}", *shown.std_error);
+    }
+    std::string words = limit_text(all, limit, units);
+    if (const std::string shop = limit_in_shop_words(all, limit, units); !shop.empty()) words += "; " + shop;
+    out += fmt::format("{},{},{},{},{},{}\n", csv_text(limit.key), csv_text(limit.side), value, error, unit, csv_text(words));
+  }
+  return out;
+}
+
+WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units) {
+  WorkCard card;
+  card.title = {
+      {"Project", scene_title(all.scene, name)},
+      {"Target", all.scene.targets[all.target].name},
+      all.waves ? CardEntry{"Allowed", "loss of " + wanted_text(all)} : CardEntry{"Wanted", wanted_text(all) + " of the light"},
+      {"Sheet", "tolerance"}};
+  card.name = fmt::format("{}: tolerance", scene_title(all.scene, name));
+  card.question = "How good must it be? Share caught as each thing goes wrong, in parts of its limit.";
+  if (all.waves) card.question = "How good must it be? Gain lost as each thing goes wrong, in parts of its limit.";
+  card.answer = tolerance_verdict(all);
+  LineChart chart;
+  std::string limits;
+  for (const char* key :
+       {"slope_error", "surface_rms", "waviness", "aim_error", "offset_along", "offset_across", "focal_length_error"}) {
+    // The tightest side of each.
+    const ToleranceLimit* least = nullptr;
+    for (const ToleranceLimit& limit : all.limits) {
+      if (limit.key == key && limit.limit && limit.limit->value > 0 &&
+          (least == nullptr || limit.limit->value < least->limit->value))
+        least = &limit;
+    }
+    if (least == nullptr) continue;
+    chart.lines.push_back(line_of(all, *least));
+    limits += fmt::format("{}{}: {}", limits.empty() ? "" : " · ", limit_name(*least), limit_text(all, *least, units));
+  }
+  chart.x_label = "part of its own limit [%]", chart.y_label = "share of the mirror's light [%]";
+  chart.x_to = 100 * chart_reach, chart.y_to = all.waves ? 2 * all.wanted : 105;
+  if (all.waves) chart.y_label = "loss of gain [dB]";
+  ChartLine wanted;
+  const double level = all.waves ? all.wanted : 100 * all.wanted;
+  wanted.label = all.waves ? "allowed" : "wanted", wanted.x = {0, chart.x_to}, wanted.y = {level, level};
+  chart.lines.push_back(std::move(wanted));
+  card.notes = {limits.empty() ? "No limit was found." : limits}, card.settings = {settings(all)};
+  card.pictures = {{std::move(chart)}};
+  return card;
+}
+
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files) {
+  files.add("tolerance.txt", tolerance_text(all, name, units));
+  files.add("tolerance.json", tolerance_json(all, name, units));
+  files.add("tolerance.csv", tolerance_csv(all, units));
+  add_chart_card(files, "tolerance", tolerance_card(all, name, units));
+  return fmt::format(
+      "Written into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
+      "tolerance.json, "
+      "tolerance.csv  all limits\n",
+      files.folder().string());
+}
+
+}  // namespace dishwright

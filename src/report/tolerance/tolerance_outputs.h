@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// What `tolerance` says and leaves behind.
+#pragma once
+
+#include <string>
+
+#include "base/files.h"
+#include "picture/work_card.h"
+#include "report/numbers/number_text.h"
+#include "study/tolerance.h"
+
+namespace dishwright {
+
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units);
+
+/// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side",
+/// "limit", "open", "best"}], "budget", "words": […], "holds"}; SI units. Of sound and radio "source", "frequency", "wavelength",
+/// "gain" and "true_gain" stand in the place of "share", and "wanted" is the loss [dB]. Of a key with several sides `limits` has
+/// the smallest. Ends with a newline.
+std::string tolerance_json(const Tolerance& all, const std::string& name, Units units);
+
+/// A line a limit.
+std::string tolerance_csv(const Tolerance& all, Units units);
+
+/// The share caught, or the gain lost, against each deviation in parts of its limit; what is wanted or allowed as a level line.
+WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units);
+
+/// Adds tolerance.txt, tolerance.json, tolerance.csv, tolerance.png and tolerance.svg. Returns the words that say so.
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files);
+
+}  // namespace dishwright

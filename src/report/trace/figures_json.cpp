@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "report/trace/figures_json.h"
+
+#include "report/numbers/json_quantity.h"
+#include "report/numbers/scene_words.h"
+#include "report/trace/figure_notes.h"
+#include "report/trace/why.h"
+#include "result/figure_table.h"
+
+namespace dishwright {
+
+namespace {
+
+Json target_json(const TargetFigures& target, bool lamp) {
+  Json out;
+  for (const FigureRow& row : all_figures()) {
+    const bool of_all = row.of.sun && row.of.lamp;
+    // What only one of sun and lamp has stands there for it alone; a peak in suns is null for a lamp.
+    if (of_all || (lamp ? row.of.lamp : row.of.sun) || row.figure == Figure::peak_concentration)
+      out[std::string(row.name)] = json_quantity(light_figure(target, row.figure));
+  }
+  out["centroid"] = nullptr;
+  if (target.centroid)
+    out["centroid"] = Json::array({json_quantity((*target.centroid)[0]), json_quantity((*target.centroid)[1])});
+  return out;
+}
+
+}  // namespace
+
+Json figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures) {
+  Json out;
+  out["scene"] = scene_title(scene, scene_name);
+  out["version"] = DISHWRIGHT_VERSION;
+  out["scene_digest"] = digest;
+  out["seed"] = figures.seed;
+  out["paths"] = figures.paths;
+  out["replicates"] = figures.replicates;
+  out["method"] = figures.method;
+  const bool lamp = scene.lamp.has_value();
+  out["beam"] = lamp ? Json(nullptr) : json_quantity(Estimate{figures.beam, std::nullopt, "W/m2"});
+  out["aperture_power"] = json_quantity(figures.aperture_power);
+  if (lamp) out["caught_share"] = json_quantity(figures.caught_share);
+  out["targets"] = Json::object();
+  for (const TargetFigures& target : figures.targets) out["targets"][target.name] = target_json(target, lamp);
+  out["ledger"] = Json::array();
+  for (const LedgerLine& line : figures.ledger) {
+    Json entry;
+    entry["where"] = line.where;
+    entry["power"] = json_quantity(line.power);
+    out["ledger"].push_back(std::move(entry));
+  }
+  out["notes"] = scene.oddities;
+  for (const std::string& note : scene.notes) out["notes"].push_back(note);
+  for (std::size_t k = 0; k < figures.targets.size(); ++k) {
+    for (const std::string& note : figure_notes(figures.targets[k])) out["notes"].push_back(note);
+    if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out["notes"].push_back(note);
+  }
+  return out;
+}
+
+}  // namespace dishwright

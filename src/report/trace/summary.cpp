@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: MIT
+#include "report/trace/summary.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "report/numbers/caution.h"
+#include "report/numbers/light_units.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/scene_words.h"
+#include "report/numbers/summary_parts.h"
+#include "report/numbers/text_layout.h"
+#include "report/trace/figure_notes.h"
+#include "report/trace/text_map.h"
+#include "report/trace/why.h"
+#include "result/figure_table.h"
+
+namespace dishwright {
+
+namespace {
+
+std::string label(Figure figure) { return std::string(row_of(figure).line); }
+
+std::string brightness_lines(const TargetFigures& target, double beam, const LightUnits& light, Units units) {
+  std::string out;
+  if (target.peak_irradiance) {
+    out += summary_line(label(Figure::peak_irradiance), irradiance_text(*target.peak_irradiance, light));
+    if (target.peak_concentration)
+      out += summary_line(fmt::format("  in suns (1 sun = {} W/m²)", exact_text(beam)),
+                          number_text(*target.peak_concentration, units));
+  }
+  if (target.mean_irradiance) {
+    const std::string area = number_text({target.area, std::nullopt, "m2"}, units);
+    out += summary_line("Mean over all its " + area, irradiance_text(*target.mean_irradiance, light));
+  }
+  if (target.evenness)
+    out += summary_line(label(Figure::evenness),
+                        number_text(*target.evenness, units) + " (darkest part / mean, in the 50 % circle)");
+  return out;
+}
+
+std::string spot_lines(const TargetFigures& target, Units units) {
+  const bool band = target.shape == "rectangle";
+  const std::string width = band ? "a band {} wide" : "a circle {} across";
+  const auto within = [&](const Estimate& size) { return fmt::format(fmt::runtime(width), number_text(size, units)); };
+  std::string out;
+  if (target.spot_width_50) out += summary_line(label(Figure::spot_width_50), within(*target.spot_width_50));
+  if (target.spot_width_90) out += summary_line(label(Figure::spot_width_90), within(*target.spot_width_90));
+  if (target.spot_rms_radius) out += summary_line(label(Figure::spot_rms_radius), number_text(*target.spot_rms_radius, units));
+  if (target.centroid) {
+    out += summary_line("Centre of the light, x", number_text((*target.centroid)[0], units));
+    out += summary_line("Centre of the light, y", number_text((*target.centroid)[1], units));
+  }
+  return out;
+}
+
+/// How the picture of a face is to be read.
+std::string view_words(const MapFace& face, bool lamp) {
+  if (face.name == "front" || face.name == "base")
+    return lamp ? "seen through it from its far side, toward the mirror (x right, y up)" : "seen from the sun (x right, y up)";
+  return "unrolled flat; across is the way round, from its +x side";
+}
+
+/// The sentence that says what the target gets of what there is.
+std::string answer(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
+  const std::string all = number_text(figures.aperture_power, units);
+  const std::string source = scene.lamp ? fmt::format("{} of the lamp, by {}", all, mirrors_words(scene))
+                                        : fmt::format("{} that meet {}", all, mirrors_words(scene));
+  return fmt::format("Light on the {}: {} of the {}.", target.name, number_text(target.power, units), source);
+}
+
+/// Light that came without a mirror.
+std::string straight_lines(const TargetFigures& target, Units units) {
+  if (target.direct_power.value <= 0) return "";
+  const std::string straight = number_text(target.direct_power, units) + " (extra, not counted above)";
+  if (!target.total_power) return summary_line("Straight from the sun", straight);
+  return summary_line("Straight from the lamp", straight) +
+         summary_line(label(Figure::total_power), number_text(*target.total_power, units));
+}
+
+/// The answer first, then the figures and the picture.
+std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
+  const LightUnits light = light_units(scene);
+  std::string out = "\n" + wrapped(answer(scene, figures, target, units), "", "  ");
+  if (target.intercept) out += summary_line(label(Figure::intercept), percent_text(*target.intercept));
+  out += brightness_lines(target, figures.beam, light, units);
+  out += spot_lines(target, units);
+  out += straight_lines(target, units);
+  const MapFace* face = hottest_face(target);
+  if (face == nullptr) return out + "  No mirror light lands here, so there is no picture.\n";
+  return out + "\n" +
+         wrapped(fmt::format("Where it lands on the {} ({}), {}:", target.name, face->name,
+                             view_words(*face, scene.lamp.has_value())),
+                 "  ", "  ") +
+         text_map(target, units, light);
+}
+
+std::string percent_of(double part, double whole) {
+  if (!(whole > 0)) return "-";
+  const double percent = 100 * part / whole;
+  return percent > 0 && percent < 0.05 ? "<0.1" : fmt::format("{:.1f}", percent);
+}
+
+struct LedgerRow {
+  std::string where, before_point, after_point, error, percent;  // power split at its decimal point, so that columns line up
+};
+
+LedgerRow ledger_row(const std::string& where, const Estimate& power, double sum) {
+  const NumberParts parts = number_parts(power);
+  const std::size_t point = std::min(parts.value.find('.'), parts.value.size());
+  std::string error = parts.error.empty() ? "" : " ± " + parts.error, before = parts.value.substr(0, point);
+  if (parts.power_of_ten != 0) {
+    if (!error.empty()) before = "(" + before, error += ")";
+    error += fmt::format(" × 10^{}", parts.power_of_ten);
+  }
+  return {where, before, parts.value.substr(point), error, percent_of(power.value, sum)};
+}
+
+std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {
+  double sum = 0;
+  for (const LedgerLine& entry : figures.ledger) sum += entry.power.value;
+  std::vector<LedgerRow> rows = {{"", figures.aperture_power.unit, "", "", "%"}};
+  for (const LedgerLine& entry : figures.ledger) {
+    const bool target = std::any_of(figures.targets.begin(), figures.targets.end(),
+                                    [&](const TargetFigures& t) { return t.name == entry.where; });
+    rows.push_back(ledger_row(target ? "landed on " + entry.where : entry.where, entry.power, sum));
+  }
+  rows.push_back(ledger_row("in all", {sum, figures.aperture_power.std_error, figures.aperture_power.unit}, sum));
+  return rows;
+}
+
+std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
+  const std::vector<LedgerRow> rows = ledger_rows(figures);
+  const auto widest = [&rows](std::string LedgerRow::*column) {
+    int width = 0;
+    for (const LedgerRow& row : rows) width = std::max(width, characters(row.*column));
+    return width;
+  };
+  const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point),
+            error = widest(&LedgerRow::error);
+  std::string out = summary_heading(scene.lamp ? "Where the light of the lamp went"
+                                               : "Where the light that meets " + mirrors_words(scene) + " went");
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const LedgerRow& row = rows[i];
+    if (i + 1 == rows.size())
+      out += "  " + std::string(static_cast<std::size_t>(where + before + after + error + 10), '-') + "\n";
+    out += "  " + flush_left(row.where, where) + "  " + flush_right(row.before_point, before) +
+           flush_left(row.after_point, after) + flush_left(row.error, error) + flush_right(row.percent, i == 0 ? 6 : 8) + "\n";
+  }
+  return out;
+}
+
+std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
+  std::string out = summary_heading("How sure are these numbers?");
+  if (figures.method == "quadrature") {
+    return out +
+           wrapped(
+               "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
+               "changed when more places of the mirror were counted, joined with what the method leaves out; the answer itself "
+               "is mostly better. A number "
+               "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
+               "  ", "  ");
+  }
+  if (figures.replicates < 2)
+    return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
+  const auto times = [](double coverage, int freedom) { return fmt::format("{:.2f}", student_quantile(coverage, freedom)); };
+  std::string text = fmt::format(
+      "The number behind ± is the standard error. In 68 of 100 runs with other seeds, the answer for endless paths lies "
+      "within {} × that error; in 95 of 100, within {} ×",
+      figures.replicates < 9 ? times(0.68, figures.replicates - 1) : "1", times(0.95, figures.replicates - 1));
+  const int evenness_freedom = scene.lamp ? figures.replicates / 2 - 1 : 0;
+  text += evenness_freedom >= 1 ? fmt::format(" (evenness: {} ×).", times(0.95, evenness_freedom)) : ".";
+  text += fmt::format(
+      " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
+      "of how well the project file fits the real dish, {} and target.",
+      scene.lamp ? "lamp" : "sun");
+  return out + wrapped(text, "  ", "  ");
+}
+
+}  // namespace
+
+std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures,
+                    Units units) {
+  std::string out = title_block(scene, scene_name, units);
+  if (figures.caught_share) {
+    out += "\n" + wrapped(fmt::format("{} of the lamp's light meets {} first.", percent_text(*figures.caught_share),
+                                      mirrors_words(scene)),
+                          "", "  ");
+  }
+  for (std::size_t k = 0; k < figures.targets.size(); ++k) {
+    out += target_block(scene, figures, figures.targets[k], units);
+    for (const std::string& note : figure_notes(figures.targets[k])) out += wrapped(note, "Note: ", "  ");
+    if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out += wrapped(note, "Note: ", "  ");
+  }
+  out += ledger_block(scene, figures);
+  out += certainty_block(scene, figures);
+  out += "\n" + caution(figures);
+  return out + "\n" + wrapped(settings_line(scene, figures, digest), "", "  ");
+}
+
+}  // namespace dishwright

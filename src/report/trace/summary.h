@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// The answer of a trace as text for a terminal.
+#pragma once
+
+#include <string>
+
+#include "report/numbers/number_text.h"
+#include "result/figures.h"
+#include "scene/scene.h"
+
+namespace dishwright {
+
+/// What was traced, what each target gets with a small picture, where the light went, how sure we are, the caution, and the
+/// settings. Lines are at most 80 characters wide. `scene_name` is the title of a scene without one.
+std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures,
+                    Units units);
+
+}  // namespace dishwright

@@ -1,0 +1,251 @@
+// SPDX-License-Identifier: MIT
+#include "report/waves/wave_words.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/quantity.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr const char* governs =
+    "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
+
+/// To two digits: 618 → 620.
+double rounded(double value) {
+  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
+  return std::round(value / step) * step;
+}
+
+std::string aim_words(double error, double direction) {
+  if (error == 0) return "straight ahead";
+  return fmt::format("{} off the axis toward {}", degrees_text(error), side_words(direction));
+}
+
+std::string feed_words(const Radio& radio) {
+  if (radio.feed_power) return fmt::format("feed of cosine power {}", exact_text(*radio.feed_power));
+  return fmt::format("feed with {} dB at the rim", exact_text(radio.edge_taper));
+}
+
+}  // namespace
+
+std::string frequency_text(double frequency) {
+  if (frequency < 1e3) return short_number(frequency) + " Hz";
+  if (frequency < 1e6) return short_number(frequency / 1e3) + " kHz";
+  if (frequency < 1e10) return short_number(frequency / 1e6) + " MHz";
+  return short_number(frequency / 1e9) + " GHz";
+}
+
+std::string level_text(const std::optional<double>& level, const std::string& unit) {
+  if (!level) return "none";
+  const std::string text = fmt::format("{:.1f}", *level);
+  return (text == "-0.0" ? "0.0" : text) + " " + unit;
+}
+
+std::string angle_text(double angle) { return rough_text(angle * 180 / std::numbers::pi, 3) + " deg"; }
+
+double up_to_five(double level) { return 5 * std::ceil(level / 5); }
+double down_to_five(double level) { return 5 * std::floor(level / 5); }
+
+std::string gain_unit(const WaveFigures& figures) { return figures.radio ? "dBi" : "dB"; }
+
+std::string frequencies_words(const std::vector<double>& frequencies) {
+  const auto [lowest, highest] = std::minmax_element(frequencies.begin(), frequencies.end());
+  if (*lowest == *highest) return frequency_text(*lowest);
+  return fmt::format("{} to {} ({} frequencies)", frequency_text(*lowest), frequency_text(*highest), frequencies.size());
+}
+
+std::string wave_source_words(const Scene& scene, Units units) {
+  if (scene.radio) {
+    const Radio& radio = *scene.radio;
+    return fmt::format("{}; far side {}; {}", frequencies_words(radio.frequencies),
+                       aim_words(radio.aim_error, radio.aim_direction), feed_words(radio));
+  }
+  const Sound& sound = *scene.sound;
+  const std::string air = sound.speed ? fmt::format("speed {} m/s", exact_text(*sound.speed))
+                                      : fmt::format("air of {:.3g} °C", sound.air.temperature - 273.15);
+  const std::string side = aim_words(sound.aim_error, sound.aim_direction);
+  const std::string from = sound.from == Sound::From::place ? "from a place at " + place_words(sound.place, units)
+                           : sound.from == Sound::From::target
+                               ? fmt::format("sent by a speaker at the {}, heard far away {}", scene.targets.front().name, side)
+                               : "from far away, " + side;
+  return fmt::format("{}; {}; {}", frequencies_words(sound.frequencies), from, air);
+}
+
+std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
+  const WaveTarget& one = figures.targets.at(target);
+  const WaveAnswer& answer = one.answers.at(figures.shown);
+  const std::string at = frequency_text(figures.frequencies.at(figures.shown));
+  if (!answer.gain) return fmt::format("Nothing arrives at the {} at {}.", one.name, at);
+  if (figures.radio) {
+    return fmt::format("Gain by way of the {}: {} at {}, {} of the most that its area allows.", one.name,
+                       level_text(answer.gain, "dBi"), at, percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"}));
+  }
+  if (level_text(*answer.gain) == "0.0 dB")
+    return fmt::format("Sound at the {}: as loud as without the mirror, at {}.", one.name, at);
+  const std::string more = *answer.gain < 0 ? "less" : "more";
+  return fmt::format("Sound at the {}: {} {} than without the mirror, at {}.", one.name, level_text(std::abs(*answer.gain)), more,
+                     at);
+}
+
+std::string helps_words(const Scene& scene, const WaveFigures& figures) {
+  const auto& gains = figures.curve.gains;
+  if (gains.empty()) return "";
+  const std::string mirrors = mirrors_words(scene);
+  if (figures.curve.stops_helping) {
+    const double pitch = *figures.curve.stops_helping;
+    std::string out =
+        fmt::format("From about {} up {} helps; below, it is a spectator.", frequency_text(rounded(pitch)), mirrors);
+    const double across = rim_width(scene.reflectors.front().shape) * pitch / figures.speed;
+    if (across < 1) out += fmt::format(" It is {:.1f} wavelengths across there, so the pitch is rough.", across);
+    return out;
+  }
+  const std::string low = frequency_text(figures.curve_frequencies.front()),
+                    high = frequency_text(figures.curve_frequencies.back());
+  if (gains.front().reflected_gain >= 0) return fmt::format("Even at {} {} helps.", low, mirrors);
+  return fmt::format("Up to {} {} never helps: what it sends here stays below the straight wave.", high, mirrors);
+}
+
+std::string beam_words(const WaveFigures& figures) {
+  const WaveAnswer& answer = figures.targets.front().answers.at(figures.shown);
+  const std::string at = frequency_text(figures.frequencies.at(figures.shown));
+  if (!answer.half_power_width) return fmt::format("At {} there is no beam: it hears to all sides in front.", at);
+  const double width = *answer.half_power_width;
+  std::string out = fmt::format("At {} the beam is {} wide (to half the power, 3 dB down): {} off to the side, half is lost.", at,
+                                angle_text(width), angle_text(width / 2));
+  if (answer.side_lobe)
+    out += fmt::format(" The strongest side lobe is {} {} the beam.", level_text(std::abs(*answer.side_lobe)),
+                       *answer.side_lobe > 0 ? "above" : "below");
+  return out;
+}
+
+std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  if (figures.surface_rms <= 0) return "";
+  const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
+  std::string words = fmt::format(
+      "The surface of the {} is off by {} rms (half of the way's error, along the axis): 1/{} of a wavelength at {}. By Ruze's "
+      "rule that "
+      "costs {} if the errors change within a small part of the mirror; the gain here follows the true shape",
+      scene.reflectors.front().name, length_text(figures.surface_rms, units), rough_text(wavelength / figures.surface_rms, 3),
+      frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
+  const auto& radio = figures.targets.front().answers.at(figures.shown).radio;
+  if (radio && radio->surface > 0) words += fmt::format(", which costs {}", level_text(-10 * std::log10(radio->surface)));
+  return words + ".";
+}
+
+std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const auto& best = figures.details[figures.shown].best;
+  if (!best) return "";
+  const Vector3& here = scene.targets.front().pose.at;
+  std::string text =
+      fmt::format("Best place for a microphone near there at {}: {}, {} away; gain {}.",
+                  frequency_text(figures.frequencies[figures.shown]), place_words(best->place, units),
+                  length_text(std::round((best->place - here).norm() * 1e4) / 1e4, units), level_text(best->gain.gain));
+  if (best->at_edge) text += " It lies on the edge of the search: farther out may be better still.";
+  return text;
+}
+
+std::string surface_words(const WaveFigures& figures, Units units) {
+  const double frequency = figures.frequencies.at(figures.shown), wavelength = figures.speed / frequency;
+  const auto limit = [&](double loss) {
+    const double error = ruze_limit(loss, wavelength);
+    return fmt::format("{} {} ({:.3f} wavelengths) for {:.1f} dB", rough_text(error * lengths_per_metre(units), 3),
+                       length_unit(units), error / wavelength, loss);
+  };
+  return fmt::format("How rough the surface may be at {}: {}, {} (rms, half-path, bumps short against the dish).",
+                     frequency_text(frequency), limit(0.5), limit(1));
+}
+
+std::string distance_text(double metres, Units units) {
+  constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
+  const auto text = [](double value, const char* unit) { return fmt::format("{} {}", rough_text(value, 3), unit); };
+  if (units == Units::si) return metres < far ? text(metres, "m") : text(metres / 1e3, "km");
+  return metres < mile ? text(metres / foot, "ft") : text(metres / mile, "miles");
+}
+
+std::string voice_words(const WaveFigures& figures, Units units) {
+  const VoiceFigures& voice = *figures.voice;
+  return fmt::format(
+      "A voice of {} at 1 m has fallen to {}, a quiet field, after {} without and {} with the dish, at {}. The air swallows "
+      "{} dB "
+      "each {}.",
+      level_text(voice.level_at_1m), level_text(quiet_field), distance_text(voice.reach_without, units),
+      distance_text(voice.reach_with, units), frequency_text(voice.frequency),
+      rough_text(voice.absorption * (units == Units::us ? 30.48 : 100), 2), units == Units::us ? "100 ft" : "100 m");
+}
+
+std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units) {
+  const std::string apart = distance_text(*scene.sound->facing, units),
+                    at = frequency_text(figures.frequencies.at(figures.shown));
+  const auto& gain = figures.link_gains.at(figures.shown);
+  if (!gain) return fmt::format("Two such dishes that face each other {} apart: nothing arrives at {}.", apart, at);
+  const std::string change = level_text(*gain) == "0.0 dB" ? "as loud at the other as"
+                                                           : fmt::format("{} {} at the other than", level_text(std::abs(*gain)),
+                                                                         *gain < 0 ? "fainter" : "louder");
+  return fmt::format("Two such dishes that face each other {} apart: a speaker at one {} is heard {} without the dishes, at {}.",
+                     apart, figures.targets.front().name, change, at);
+}
+
+std::string link_words(const WaveFigures& figures, Units units) {
+  const LinkBudget& link = *figures.link;
+  const double margin = link.margin();
+  const std::string sum =
+      fmt::format("At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received.",
+                  frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
+                  level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
+                  level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
+                  level_text(link.other_losses), level_text(link.received_power(), "dBm"));
+  const char* const verdict =
+      margin < 0 ? "{} The receiver needs {}: {} too little. It would be just enough at {}, in free space and in sight."
+                 : "{} The receiver needs {}: a margin of {}. It would be used up at {}, in free space and in sight.";
+  return fmt::format(fmt::runtime(verdict), sum, level_text(link.needed_power, "dBm"), level_text(std::abs(margin)),
+                     distance_text(link_reach(link), units));
+}
+
+std::string mesh_words(const WaveFigures& figures) {
+  if (figures.mesh_leaks.empty()) return "";
+  return fmt::format("The wire mesh lets {} % of the power through at {}.",
+                     rough_text(100 * figures.mesh_leaks.at(figures.shown), 2),
+                     frequency_text(figures.frequencies.at(figures.shown)));
+}
+
+std::string wave_settings_line(std::size_t places, double speed, const std::string& digest) {
+  return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
+                     grouped_whole(places), exact_text(speed), digest);
+}
+
+std::string wave_caution(bool radio) {
+  const auto item = [](const std::string& text) { return wrapped(text, "  - ", "    "); };
+  std::string out;
+  if (radio) {
+    out = wrapped("A dish also gathers what it was not made for.", "CAUTION: ", "  ") +
+          item("Receive only, unless you hold the licence that your transmitter needs. Stay out of the beam of one that sends.") +
+          item("Keep dish, mast and cable away from power lines, and stop when thunder is near.");
+  } else {
+    out = wrapped("A dish makes near sounds loud too.", "CAUTION: ", "  ") +
+          item("Start with headphones off your ears and the volume down: a clap or whistle near the dish can hurt hearing.") +
+          item("With a speaker at the focus keep ears out of the beam, and begin softly.") +
+          item("Ask before you listen: laws on overhearing people differ from place to place.");
+  }
+  return out +
+         item(
+             "A shiny skin gathers the sun: never point it near the sun, never look in, and cover it outdoors. It can burn eyes "
+             "and set things on fire where the microphone or feed stands.") +
+         wrapped(governs, "  ", "  ");
+}
+
+std::string wave_caution_line(bool radio) {
+  const std::string first = radio ? "receive only unless licensed" : "near sounds get loud too: volume down first";
+  return fmt::format("Caution: {}; a shiny dish near the sun burns eyes and starts fires; local code and school policy govern.",
+                     first);
+}
+
+}  // namespace dishwright
