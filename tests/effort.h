@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How much work a long statistic does: a quarter in the normal run, all of it with tests/run.sh --full (which sets DISHWRIGHT_FULL).
+// How much work a long statistic does: a quarter in the normal run, all of it with tests/run.sh --full (which sets
+// DISHWRIGHT_FULL).
 #pragma once
 
 #include <algorithm>
@@ -20,8 +21,8 @@ inline bool full_run() { return std::getenv("DISHWRIGHT_FULL") != nullptr; }
 /// Repeats of a statistic that wants `full` of them.
 inline int repeats(int full) { return full_run() ? full : std::max(1, full / 4); }
 
-/// How far the observed share of `runs` independent trials may lie from the expected one: `deviations` standard errors of the binomial
-/// law, sqrt(p (1 − p) / n). 3.3 of them: one false alarm in a thousand.
+/// How far the observed share of `runs` independent trials may lie from the expected one: `deviations` standard errors of the
+/// binomial law, sqrt(p (1 − p) / n). 3.3 of them: one false alarm in a thousand.
 inline double share_allowance(double expected, int runs, double deviations = 3.3) {
   return deviations * std::sqrt(expected * (1 - expected) / runs);
 }

@@ -17,9 +17,9 @@ namespace dishwright::testing {
 /// What a file that should be refused answers when it is not.
 inline constexpr const char* not_refused = "read without error\n";
 
-/// Works in `folder`, so that messages show names without folders. `belongs(ending)` says which files are bad input, `answer(file)` gives the words.
-/// `count`: how many there are, exactly, so that none is lost unseen. With DISHWRIGHT_REWRITE set the .txt files are written
-/// anew.
+/// Works in `folder`, so that messages show names without folders. `belongs(ending)` says which files are bad input,
+/// `answer(file)` gives the words. `count`: how many there are, exactly, so that none is lost unseen. With DISHWRIGHT_REWRITE set
+/// the .txt files are written anew.
 template <class Belongs, class Answer>
 void check_gallery(const std::filesystem::path& folder, std::size_t count, const Belongs& belongs, const Answer& answer) {
   const InFolder here(folder);

@@ -34,9 +34,10 @@ struct CsvColumn {
   CsvCell cell;
 };
 
-/// A table: the header is its first line that is not blank. Separators are commas, semicolons or tabs, whichever the header holds; with the
-/// latter two a number may have a decimal comma. Cells may stand in double quotes ("" is a quote). Blank rows, and lines that begin with #, are
-/// passed over. Nothing is ever computed: a cell that begins with = is an error where a number is wanted.
+/// A table: the header is its first line that is not blank. Separators are commas, semicolons or tabs, whichever the header
+/// holds; with the latter two a number may have a decimal comma. Cells may stand in double quotes ("" is a quote). Blank rows,
+/// and lines that begin with #, are passed over. Nothing is ever computed: a cell that begins with = is an error where a number
+/// is wanted.
 class CsvTable {
  public:
   CsvTable(std::string text, const std::string& file_name);
@@ -45,11 +46,12 @@ class CsvTable {
   const std::vector<CsvRow>& rows() const { return rows_; }
   /// Number of the column of that name; -1 where there is none.
   int find(std::string_view name) const;
-  /// The column's number if it is there and carries a unit of `dimension`; else reports what to write and gives nothing. `example` is the
-  /// header cell to write, such as "radius [in]".
+  /// The column's number if it is there and carries a unit of `dimension`; else reports what to write and gives nothing.
+  /// `example` is the header cell to write, such as "radius [in]".
   std::optional<int> measured_column(std::string_view name, Dimension dimension, std::string_view example,
                                      std::vector<Problem>& problems) const;
-  /// The cell's number in the column's unit, turned into SI; reports what is wrong. Fractions are read: 3 1/2. The cell may repeat a unit.
+  /// The cell's number in the column's unit, turned into SI; reports what is wrong. Fractions are read: 3 1/2. The cell may
+  /// repeat a unit.
   std::optional<double> number(const CsvRow& row, int column, std::vector<Problem>& problems) const;
 
   const std::string& file() const { return file_; }
@@ -70,13 +72,13 @@ class CsvTable {
   std::vector<CsvRow> rows_;
 };
 
-/// Reads a table. Throws InputError: missing, a folder or device, over `largest` bytes, not UTF-8 text, empty, a header without rows, a name
-/// twice in the header, a row with more cells than the header, a quote that is not closed.
+/// Reads a table. Throws InputError: missing, a folder or device, over `largest` bytes, not UTF-8 text, empty, a header without
+/// rows, a name twice in the header, a row with more cells than the header, a quote that is not closed.
 CsvTable read_csv(const std::filesystem::path& path, std::size_t largest = 16'000'000);
 
-/// A text as a cell of a table that we write: in quotes where a comma, a quote or a line's end asks for them (RFC 4180). Spreadsheets compute what
-/// begins with = + - @, a tab or a line's end; such a text gets an apostrophe in front, which they take as the mark of a text (common practice, no
-/// source). Not for numbers.
+/// A text as a cell of a table that we write: in quotes where a comma, a quote or a line's end asks for them (RFC 4180).
+/// Spreadsheets compute what begins with = + - @, a tab or a line's end; such a text gets an apostrophe in front, which they take
+/// as the mark of a text (common practice, no source). Not for numbers.
 std::string csv_text(std::string_view text);
 
 }  // namespace dishwright

@@ -8,7 +8,8 @@
 
 namespace dishwright {
 
-/// One thing that is wrong with what the user gave. Grammar of a message: place; the problem with its value; why; what to write instead.
+/// One thing that is wrong with what the user gave. Grammar of a message: place; the problem with its value; why; what to write
+/// instead.
 struct Problem {
   std::string file;         ///< as the user named it; empty where there is no file (command line)
   int line = 0;             ///< 1-based; 0 = the whole file
@@ -22,8 +23,8 @@ struct Problem {
   std::string key{};        ///< key of the project file that it is about, for whoever knows its place; may be empty
 };
 
-/// The text shown to the user for one problem: place, problem, the source line and a caret, why, fix, who named the file. Ends with a newline.
-/// Whatever stands in the problem, each part is one line without control characters.
+/// The text shown to the user for one problem: place, problem, the source line and a caret, why, fix, who named the file. Ends
+/// with a newline. Whatever stands in the problem, each part is one line without control characters.
 std::string describe(const Problem& problem);
 
 /// Bad input: exit code 2. Carries all problems of a file at once.

@@ -14,18 +14,18 @@ struct Estimate {
   double value = 0;                 ///< [unit]
   std::optional<double> std_error;  ///< [unit]; empty where the value is exact
   std::string unit = "1";           ///< SI: "W", "W/m2", "m", "rad"; a pure number is "1"
-  /// The same number from all replicates but one, for each of them [unit]; empty where it is exact or they are not kept. Two estimates
-  /// that share random numbers have an honest difference only through these.
+  /// The same number from all replicates but one, for each of them [unit]; empty where it is exact or they are not kept. Two
+  /// estimates that share random numbers have an honest difference only through these.
   std::vector<double> without_one = {};
 };
 
-/// What `statistic(-1)` gives, with the jackknife error of `statistic(r)`, r = 0 … count − 1 (the replicate left out); no error below two
-/// replicates.
+/// What `statistic(-1)` gives, with the jackknife error of `statistic(r)`, r = 0 … count − 1 (the replicate left out); no error
+/// below two replicates.
 Estimate jackknifed(const std::string& unit, int count, const std::function<double(int)>& statistic);
 
-/// a − b [unit of both]. Where both keep the same number of leave-one-out values, the error is the jackknife's over the replicates' own
-/// differences, so what both runs have in common (the same random numbers) drops out. Else the two errors are taken as independent; an
-/// exact number brings none.
+/// a − b [unit of both]. Where both keep the same number of leave-one-out values, the error is the jackknife's over the
+/// replicates' own differences, so what both runs have in common (the same random numbers) drops out. Else the two errors are
+/// taken as independent; an exact number brings none.
 Estimate difference(const Estimate& a, const Estimate& b);
 
 /// Standard error of a statistic by the delete-one jackknife over replicates: `without(r)` is the statistic computed from all

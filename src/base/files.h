@@ -11,15 +11,15 @@
 
 namespace dishwright {
 
-/// What becomes of a file that has the name already. A link is a file of that name here: it is replaced itself, and nothing is ever written
-/// through it.
+/// What becomes of a file that has the name already. A link is a file of that name here: it is replaced itself, and nothing is
+/// ever written through it.
 enum class Standing { replaced, kept };
 
 /// Collects the files of one command, then puts them all in place at the end. If anything fails, or commit() is never
 /// called, the temporary files are removed and what stood there before is untouched.
 ///
-/// Temporary files have names by chance, are made by this process (never a file or link that was there before), and have the rights that the
-/// user's mask leaves to new files.
+/// Temporary files have names by chance, are made by this process (never a file or link that was there before), and have the
+/// rights that the user's mask leaves to new files.
 class WholeFiles {
  public:
   /// `folder` is made when the first file is added (with its parents). Throws WriteError.
@@ -72,8 +72,8 @@ struct FileBytes {
   std::string bytes;
 };
 
-/// The whole content of a file of at most `largest` bytes. Never waits: a device or pipe is not opened, and a file that has nothing to say yet is
-/// unreadable.
+/// The whole content of a file of at most `largest` bytes. Never waits: a device or pipe is not opened, and a file that has
+/// nothing to say yet is unreadable.
 FileBytes file_bytes(const std::filesystem::path& path, std::size_t largest);
 
 /// The same. Throws FileRefused in plain words.

@@ -57,8 +57,9 @@ struct BadQuantity {
 /// Reads `text` as a quantity of the wanted dimension.
 ///
 /// Numbers: 24, 0.25, .5, 1e3, 1/2, 3 1/2, 3-1/2, ½, 3½. Units of one chain may follow each other from large to small, all but
-/// the last with whole numbers, each below one of the unit before: 2 ft 6 in, 2'-6 1/2", 1 m 20 cm, 12° 30', 1 h 5 min, 2 lb 3 oz.
-/// ' and " are feet and inches for a length, minutes and seconds of arc for an angle. Gallons, quarts and fluid ounces are US ones.
+/// the last with whole numbers, each below one of the unit before: 2 ft 6 in, 2'-6 1/2", 1 m 20 cm, 12° 30', 1 h 5 min, 2 lb 3
+/// oz. ' and " are feet and inches for a length, minutes and seconds of arc for an angle. Gallons, quarts and fluid ounces are US
+/// ones.
 std::variant<Quantity, BadQuantity> parse_quantity(std::string_view text, Dimension wanted);
 
 /// The value in words a person uses, four digits: inches and feet if `like` is a US unit, the metric unit of fitting size if not;

@@ -21,8 +21,8 @@ struct alignas(64) DrawBlock : std::array<std::array<float, block_size>, draw_co
 
 /// The points of one replicate: an independent scramble of the same Sobol' sequence.
 ///
-/// Direction numbers: Joe & Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, dimensions 1–8. Scrambling: hash-based nested uniform scramble,
-/// Laine & Karras (2011) as in Burley, J. Comput. Graph. Tech. 9(4) (2020), with the multipliers of N. Vegdahl (2021).
+/// Direction numbers: Joe & Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, dimensions 1–8. Scrambling: hash-based nested uniform
+/// scramble, Laine & Karras (2011) as in Burley, J. Comput. Graph. Tech. 9(4) (2020), with the multipliers of N. Vegdahl (2021).
 class SobolReplicate {
  public:
   SobolReplicate(std::uint64_t seed, std::uint32_t replicate);

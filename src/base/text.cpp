@@ -11,14 +11,15 @@ namespace {
 
 bool is_later_byte(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
-/// Moves a terminal's cursor, changes its state, or turns the direction in which the text about it is shown (Unicode's embeddings, overrides and
-/// isolates, and its separators of lines and paragraphs).
+/// Moves a terminal's cursor, changes its state, or turns the direction in which the text about it is shown (Unicode's
+/// embeddings, overrides and isolates, and its separators of lines and paragraphs).
 bool is_control(unsigned code) {
   return (code < 0x20U && code != '\t') || (code >= 0x7FU && code < 0xA0U) || (code >= 0x2028U && code <= 0x202EU) ||
          (code >= 0x2066U && code <= 0x2069U);
 }
 
-/// The text with `instead` of each character that does not go to a terminal; an empty character stands for a byte that is not UTF-8.
+/// The text with `instead` of each character that does not go to a terminal; an empty character stands for a byte that is not
+/// UTF-8.
 template <class Instead>
 std::string rewritten(std::string_view text, bool keep_line_ends, const Instead& instead) {
   std::string out;

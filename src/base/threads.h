@@ -10,7 +10,8 @@
 
 namespace dishwright {
 
-/// Runs `work` where parallel loops use so many threads (>= 1; more than there are cores are allowed, the library would hold them back).
+/// Runs `work` where parallel loops use so many threads (>= 1; more than there are cores are allowed, the library would hold them
+/// back).
 template <class Work>
 void on_threads(int threads, const Work& work) {
   const int most = std::max(threads, tbb::this_task_arena::max_concurrency());

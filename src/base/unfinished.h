@@ -13,14 +13,14 @@ namespace dishwright {
 using Hold = std::unique_lock<std::recursive_mutex>;
 Hold hold_the_end();
 
-/// A temporary file or a new, perhaps empty folder that has to go if the process ends now (which must not change its working folder meanwhile). Call
-/// it while holding the end.
+/// A temporary file or a new, perhaps empty folder that has to go if the process ends now (which must not change its working
+/// folder meanwhile). Call it while holding the end.
 void note_unfinished(const std::filesystem::path& path);
 /// It is gone, or it is wanted now. Call it while holding the end.
 void forget_unfinished(const std::filesystem::path& path);
 
-/// Waits for whoever holds the end, removes what was noted (folders only where they are empty) and ends the process with this exit code. The words go to
-/// standard error. Safe on any thread at any time, though not inside a signal handler.
+/// Waits for whoever holds the end, removes what was noted (folders only where they are empty) and ends the process with this
+/// exit code. The words go to standard error. Safe on any thread at any time, though not inside a signal handler.
 [[noreturn]] void end_unfinished(int exit_code, const char* words);
 
 }  // namespace dishwright

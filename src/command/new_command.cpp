@@ -10,8 +10,8 @@
 #include "base/error.h"
 #include "base/files.h"
 #include "base/text.h"
-#include "command/new.h"
 #include "command/output.h"
+#include "command/starter_scene.h"
 #include "report/numbers/json_quantity.h"
 
 namespace dishwright {

@@ -5,14 +5,14 @@
 #include <string>
 
 #include "base/files.h"
-#include "base/stop.h"
+#include "base/progress.h"
 
 namespace dishwright {
 
 /// Makes sure that no file which is opened later becomes standard input, output or error where those were closed by the caller.
 void open_standard_streams();
-/// Writes a text of lines to standard output; control characters in it become "?" (printable_lines). Throws WriteError when it cannot,
-/// Interrupted where nobody reads it any more.
+/// Writes a text of lines to standard output; control characters in it become "?" (printable_lines). Throws WriteError when it
+/// cannot, Interrupted where nobody reads it any more.
 void print(const std::string& text);
 /// Flushes standard output. Throws as print() does.
 void check_printed();

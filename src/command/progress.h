@@ -6,12 +6,12 @@
 #include <mutex>
 #include <thread>
 
-#include "base/stop.h"
+#include "base/progress.h"
 
 namespace dishwright {
 
-/// Starts the counts of `watch` afresh. While it lives: after one second shows how far `watch` is, its rate and the time left, on standard error if
-/// that is a terminal.
+/// Starts the counts of `watch` afresh. While it lives: after one second shows how far `watch` is, its rate and the time left, on
+/// standard error if that is a terminal.
 class Progress {
  public:
   explicit Progress(Watch& watch);

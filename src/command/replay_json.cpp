@@ -29,7 +29,7 @@ Json vector_json(const Vector3& v) {
 
 }  // namespace
 
-std::string replay_json(const PathStory& story) {
+std::string replay_json(const PathHistory& story) {
   Json steps = Json::array();
   for (const Step& step : story.steps) {
     const bool has_place = step.kind != StepKind::missed && step.kind != StepKind::not_counted;

@@ -41,7 +41,7 @@ const Pose* pose_of(const Scene& scene, const std::string& name) {
 
 class Teller {
  public:
-  Teller(const Scene& scene, const PathStory& story, Units units) : scene_(scene), story_(story), units_(units) {}
+  Teller(const Scene& scene, const PathHistory& story, Units units) : scene_(scene), story_(story), units_(units) {}
 
   std::string text() {
     out_ = wrapped(fmt::format("Path {} of {} (numbered from 0; seed {}): one of the thin bundles of light that are traced.",
@@ -200,7 +200,7 @@ class Teller {
   }
 
   const Scene& scene_;
-  const PathStory& story_;
+  const PathHistory& story_;
   Units units_;
   std::string out_;
   int count_ = 0;
@@ -208,6 +208,6 @@ class Teller {
 
 }  // namespace
 
-std::string replay_text(const Scene& scene, const PathStory& story, Units units) { return Teller(scene, story, units).text(); }
+std::string replay_text(const Scene& scene, const PathHistory& story, Units units) { return Teller(scene, story, units).text(); }
 
 }  // namespace dishwright

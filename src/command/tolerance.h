@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "base/stop.h"
+#include "base/progress.h"
 
 namespace CLI {
 class App;

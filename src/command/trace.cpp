@@ -102,7 +102,7 @@ void check_replay(const TraceOptions& options, const Scene& scene) {
 int run_replay(const TraceOptions& options) {
   const Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   check_replay(options, scene);
-  const PathStory story = replay_path(scene, *options.replay);
+  const PathHistory story = replay_path(scene, *options.replay);
   print(options.output.json ? replay_json(story) : replay_text(scene, story, options.output.shown()));
   return 0;
 }

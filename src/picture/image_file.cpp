@@ -25,8 +25,8 @@ struct Module {
   decltype(&dishwright_encode_exr) exr = nullptr;
 };
 
-/// Where the module may lie: beside the program, as in the folder of a build, or where it is installed. Both are found from the program's
-/// own place, so that a whole tree may be moved.
+/// Where the module may lie: beside the program, as in the folder of a build, or where it is installed. Both are found from the
+/// program's own place, so that a whole tree may be moved.
 std::vector<std::filesystem::path> module_places() {
   std::error_code code;
   const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", code);

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "picture/chart.h"
+#include "picture/line_chart.h"
 
 namespace dishwright {
 

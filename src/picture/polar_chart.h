@@ -2,7 +2,7 @@
 // Levels by direction: a half circle, straight ahead on top, with rings of level.
 #pragma once
 
-#include "picture/chart.h"
+#include "picture/line_chart.h"
 
 namespace dishwright {
 

@@ -8,8 +8,8 @@
 #include <variant>
 #include <vector>
 
-#include "picture/chart.h"
 #include "picture/heat_chart.h"
+#include "picture/line_chart.h"
 #include "picture/map_grid.h"
 #include "picture/map_panel.h"
 #include "picture/pages.h"

@@ -24,7 +24,8 @@ double tail(double angle, double sigma, double disc) {
   return 0.5 * std::erfc(margin / (sigma * std::sqrt(2.0)));
 }
 
-/// Share of the blurred light that leaves a place (own frame) and meets the same mirror again: by the way over the rim ahead and to both sides.
+/// Share of the blurred light that leaves a place (own frame) and meets the same mirror again: by the way over the rim ahead and
+/// to both sides.
 double kept_in(const Outline& outline, const Vector3& own, const Vector3& ray, double sigma, double disc) {
   if (outline.flat() || !outline.tiles().empty()) return 0;
   if (ray.z() <= 0) return 1;
@@ -64,7 +65,7 @@ bool clear_of(const Ball& ball, const Vector3& place, const Vector3& ray, double
   return along + ball.radius <= 0 || aside > ball.radius + (along + ball.radius) * std::tan(std::min(reach, 1.5));
 }
 
-std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> look_at_mirrors(const Scene& scene, const Setting& setting) {
   std::vector<Ball> balls;
   for (const MirrorPatch& patch : setting.patches) balls.push_back(ball_around(patch));
   for (std::size_t a = 0; a < setting.patches.size(); ++a) {
@@ -75,14 +76,14 @@ std::optional<WhyNot> look_at_mirrors(const Scene& scene, const Setting& setting
       const Vector3 apart = balls[b].middle - balls[a].middle;
       const double across = (apart - apart.dot(setting.sun) * setting.sun).norm();
       if (across < balls[a].radius + balls[b].radius)
-        return WhyNot{fmt::format("{} may stand in the light of {}", one, other), use_rays};
+        return Refusal{fmt::format("{} may stand in the light of {}", one, other), use_rays};
       bool clear = true;
       const double reach = setting.blurs[static_cast<std::size_t>(setting.patches[a].reflector)].reach;
       go_over(setting.patches[a], [&](const MirrorPoint& point) {
         const Vector3 ray = 2 * point.normal.dot(setting.sun) * point.normal - setting.sun;
         clear = clear && clear_of(balls[b], point.place, ray, reach);
       });
-      if (!clear) return WhyNot{fmt::format("light from {} may meet {}", one, other), use_rays};
+      if (!clear) return Refusal{fmt::format("light from {} may meet {}", one, other), use_rays};
     }
   }
   return std::nullopt;
@@ -92,7 +93,7 @@ double disc_edge(const Sun& sun) { return DiscSampler(sun.disc, sun.half_angle, 
 double blur_sigma(const Reflector& mirror) { return std::hypot(2 * mirror.slope_error, mirror.specular_spread); }
 
 /// Light that meets a mirror twice, or runs nearly along the target's plane.
-std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> look_at_light(const Scene& scene, const Setting& setting) {
   double all = 0, kept = 0, inward = 0, along = 0;
   const double disc = disc_edge(scene.sun);
   for (const MirrorPatch& patch : setting.patches) {
@@ -110,14 +111,15 @@ std::optional<WhyNot> look_at_light(const Scene& scene, const Setting& setting) 
       along += power * tail(std::min(rise, rise - 0.02 + disc), sigma, disc);
     });
   }
-  if (kept > little * all) return WhyNot{"some light may meet the mirror a second time", use_rays};
-  if (inward > little * all) return WhyNot{"the blur may turn some light into the mirror that sends it", use_rays};
+  if (kept > little * all) return Refusal{"some light may meet the mirror a second time", use_rays};
+  if (inward > little * all) return Refusal{"the blur may turn some light into the mirror that sends it", use_rays};
   if (setting.receiver.has_plane() && along > little * all)
-    return WhyNot{"some light runs nearly along the plane of the target", "use --method rays, or turn the target"};
+    return Refusal{"some light runs nearly along the plane of the target", "use --method rays, or turn the target"};
   return std::nullopt;
 }
 
-/// Does tile b, as far as it stands above tile a, throw a shadow on it, for light along `toward` that is turned by up to `turned`?
+/// Does tile b, as far as it stands above tile a, throw a shadow on it, for light along `toward` that is turned by up to
+/// `turned`?
 bool shades(const Outline::TileOutline& a, const Outline::TileOutline& b, const Vector3& toward, double turned) {
   const Vector3 apart = b.middle - a.middle;
   const double along = apart.dot(toward), aside = (apart - along * toward).norm(), near = a.reach + b.reach;
@@ -141,7 +143,7 @@ bool shades(const Outline::TileOutline& a, const Outline::TileOutline& b, const 
   return false;
 }
 
-std::optional<WhyNot> look_at_tiles(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> look_at_tiles(const Scene& scene, const Setting& setting) {
   const double disc = disc_edge(scene.sun);
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
@@ -152,8 +154,8 @@ std::optional<WhyNot> look_at_tiles(const Scene& scene, const Setting& setting) 
       const Vector3 ray = 2 * tiles[a].normal.dot(sun) * tiles[a].normal - sun;
       for (std::size_t b = 0; b < tiles.size(); ++b) {
         if (a == b || !(shades(tiles[a], tiles[b], sun, std::tan(disc)) || shades(tiles[a], tiles[b], ray, turned))) continue;
-        return WhyNot{fmt::format("tiles of {} may stand in one another's light", mirror.name),
-                      "use --method rays (or auto), or leave a wider gap between the tiles"};
+        return Refusal{fmt::format("tiles of {} may stand in one another's light", mirror.name),
+                       "use --method rays (or auto), or leave a wider gap between the tiles"};
       }
     }
   }
@@ -164,7 +166,7 @@ std::optional<WhyNot> look_at_tiles(const Scene& scene, const Setting& setting) 
 std::vector<Vector3> rim_places(const Target& target) {
   constexpr int round = 64, lines = 12;
   std::vector<Vector3> places;
-  for (const FaceMap& face : Receiver(target).faces(0)) {
+  for (const MappedFace& face : Receiver(target).faces(0)) {
     const MapFace& map = face.layout;
     for (int k = 0; k < round; ++k) {
       const double angle = 2 * std::numbers::pi * k / round, c = std::cos(angle), s = std::sin(angle),
@@ -177,7 +179,7 @@ std::vector<Vector3> rim_places(const Target& target) {
   return places;
 }
 
-std::optional<WhyNot> look_at_place(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> look_at_place(const Scene& scene, const Setting& setting) {
   const Target& target = scene.targets[0];
   const std::vector<Vector3> places = rim_places(target);
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
@@ -185,7 +187,7 @@ std::optional<WhyNot> look_at_place(const Scene& scene, const Setting& setting) 
     for (const Vector3& own : places) {
       const Vector3 place = target.pose.turn * own + target.pose.at;
       if (setting.outlines[k].hides(mirror.pose.turn.transpose() * (place - mirror.pose.at)))
-        return WhyNot{fmt::format("a part of {} is below the rim of {} or behind it", target.name, mirror.name), use_rays};
+        return Refusal{fmt::format("a part of {} is below the rim of {} or behind it", target.name, mirror.name), use_rays};
     }
   }
   return std::nullopt;
@@ -193,7 +195,7 @@ std::optional<WhyNot> look_at_place(const Scene& scene, const Setting& setting) 
 
 }  // namespace
 
-std::optional<WhyNot> why_not_clear(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> clearance_refusal(const Scene& scene, const Setting& setting) {
   if (auto no = look_at_place(scene, setting)) return no;
   if (auto no = look_at_mirrors(scene, setting)) return no;
   if (auto no = look_at_light(scene, setting)) return no;

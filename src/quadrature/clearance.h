@@ -17,8 +17,8 @@ void go_over(const MirrorPatch& patch, const Visit& visit) {
   }
 }
 
-/// What stands in the way, if more than a share of 1e-4 of the light may be touched: mirrors, tiles of one mirror, a target below a rim,
-/// light that runs along the target's plane. Cautious: some scenes that are clear are taken for obstructed.
-std::optional<WhyNot> why_not_clear(const Scene& scene, const Setting& setting);
+/// What stands in the way, if more than a share of 1e-4 of the light may be touched: mirrors, tiles of one mirror, a target below
+/// a rim, light that runs along the target's plane. Cautious: some scenes that are clear are taken for obstructed.
+std::optional<Refusal> clearance_refusal(const Scene& scene, const Setting& setting);
 
 }  // namespace dishwright

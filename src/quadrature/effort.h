@@ -4,12 +4,12 @@
 
 #include <cstdint>
 
-#include "base/stop.h"
+#include "base/progress.h"
 
 namespace dishwright {
 
-/// Work is counted in looks: one Gaussian of one image at one place, about a nanosecond [1]. Counts, not clocks, decide what is too
-/// long, so that the same scene is always solved in the same way.
+/// Work is counted in looks: one Gaussian of one image at one place, about a nanosecond [1]. Counts, not clocks, decide what is
+/// too long, so that the same scene is always solved in the same way.
 class Effort {
  public:
   /// Thrown where the work would be more than the most that is allowed.

@@ -22,8 +22,8 @@ struct PlanePoints {
   std::vector<double> x, y;
 };
 
-/// Irradiance of the images that come to the front (or the back) of the plane [W/m²], rows × columns. Single precision in sums of 256 images,
-/// then double: about 1e-6 of the brightest.
+/// Irradiance of the images that come to the front (or the back) of the plane [W/m²], rows × columns. Single precision in sums of
+/// 256 images, then double: about 1e-6 of the brightest.
 std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid, Effort& effort);
 std::vector<double> field_at_points(const std::vector<Image>& images, bool front, const PlanePoints& points, Effort& effort);
 

@@ -65,8 +65,8 @@ void set_footprint(Image& image, const Bearings& ray, const ImagePlane& plane, c
   image.half_width = std::sqrt(std::max(0.0, xx - xy * xy / yy));
 }
 
-/// Width of the finest detail that a Gaussian of this variance leaves of a disc of that variance, as far as sums over points must follow it:
-/// both together where the Gaussian is wide, √2 of the Gaussian where it is narrow, half of the bare disc at least.
+/// Width of the finest detail that a Gaussian of this variance leaves of a disc of that variance, as far as sums over points must
+/// follow it: both together where the Gaussian is wide, √2 of the Gaussian where it is narrow, half of the bare disc at least.
 double detail(double gauss, double disc) {
   return std::sqrt(std::max(gauss + (gauss > 0 ? disc * gauss / (gauss + disc) : 0), disc / 4));
 }

@@ -14,10 +14,11 @@ namespace dishwright {
 
 /// How one mirror blurs the sun.
 ///
-/// With slope error: in slopes. The half vector m between a ray u and the sun's centre gives the slope that would send light there; its
-/// density is Gaussian and the Jacobian of reflection exact, dω_m = dω_u / (4 u·m). The
-/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes); specular spread adds its variance. Where disc or spread
-/// share in the blur, the bend of the coordinates (second order in the blur) is taken in proportion to the slope error's share.
+/// With slope error: in slopes. The half vector m between a ray u and the sun's centre gives the slope that would send light
+/// there; its density is Gaussian and the Jacobian of reflection exact, dω_m = dω_u / (4 u·m). The
+/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes); specular spread adds its variance. Where disc or
+/// spread share in the blur, the bend of the coordinates (second order in the blur) is taken in proportion to the slope error's
+/// share.
 /// Without: in tangents of the ray's own angles, by RoundKernel: exact.
 struct Blur {
   double slope = 0, spread = 0;  ///< of the reflector [rad]
@@ -47,7 +48,8 @@ struct SurfacePlaces {
   const float *px, *py, *pz, *nx, *ny, *nz, *support;
 };
 
-/// Irradiance of one image: with tangents X = ξ/w, Y = υ/w of the ray's angles from the central ray, in the plane of incidence and across.
+/// Irradiance of one image: with tangents X = ξ/w, Y = υ/w of the ray's angles from the central ray, in the plane of incidence
+/// and across.
 struct Image {
   const Blur* blur = nullptr;
   double power = 0;                   ///< leaves the mirror here [W]
@@ -79,11 +81,12 @@ struct Image {
   void add(const SurfacePlaces& places, float* irradiance, int n) const;
 };
 
-/// The image of light of `power` [W] that the place sends on, the sun's centre at `sun`. Empty if its central ray runs along the plane or
-/// away from it.
+/// The image of light of `power` [W] that the place sends on, the sun's centre at `sun`. Empty if its central ray runs along the
+/// plane or away from it.
 std::optional<Image> make_image(const Blur& blur, const ImagePlane& plane, const MirrorPoint& place, const Vector3& sun,
                                 double power);
-/// The same for a body: it serves all faces; empty if the body is behind. For a pot the plane of its base is set too, where the ray crosses it.
+/// The same for a body: it serves all faces; empty if the body is behind. For a pot the plane of its base is set too, where the
+/// ray crosses it.
 std::optional<Image> make_body_image(const Blur& blur, const Receiver& receiver, const MirrorPoint& place, const Vector3& sun,
                                      double power);
 std::optional<Image> image_on(const Blur& blur, const Receiver& receiver, const MirrorPoint& place, const Vector3& sun,

@@ -21,8 +21,8 @@ namespace {
   return fraction * std::bit_cast<float>((whole + 127) << 23);
 }
 
-/// Beyond these a place is far outside of any blur, and the series for roots and slopes are not true there: the square of the ray's tangent, and
-/// the share that is left of the half vector's height.
+/// Beyond these a place is far outside of any blur, and the series for roots and slopes are not true there: the square of the
+/// ray's tangent, and the share that is left of the half vector's height.
 constexpr float farthest = 4, least_height = 0.05F;
 
 /// What a place is to an image: distance w along the central ray, ξ and υ across it, and the factor of density/w³.

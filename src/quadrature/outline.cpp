@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "scene/mirror_surface.h"
 
 namespace dishwright {

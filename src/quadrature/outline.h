@@ -37,7 +37,8 @@ class Outline {
   bool hides(const Vector3& own) const;
   /// Area that the sun in this direction (own frame, bright side everywhere) sees [m²].
   double silhouette(const Vector3& own_sun) const;
-  /// Does the straight way from a place in a direction (own frame) meet the mirror? A hole counts as mirror where the mirror is no quadric.
+  /// Does the straight way from a place in a direction (own frame) meet the mirror? A hole counts as mirror where the mirror is
+  /// no quadric.
   bool blocks(const Vector3& own, const Vector3& direction) const;
   /// Where a line in plan from a place over the mirror comes to its rim (not tiles).
   Vector3 rim_point(const Vector3& own, const Eigen::Vector2d& toward) const;

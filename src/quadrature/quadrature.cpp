@@ -9,10 +9,10 @@
 #include <utility>
 
 #include "base/error.h"
+#include "quadrature/direct_light.h"
 #include "quadrature/half_shade.h"
 #include "quadrature/outline.h"
 #include "quadrature/solution.h"
-#include "quadrature/straight.h"
 
 namespace dishwright {
 
@@ -85,7 +85,7 @@ class Assembly {
     const double caught = fine_.leaving > 0 ? fine_.power / fine_.leaving : 0;
     const double moved = soft_.size * (1 - caught), soft = std::hypot(moved, soft_.lit);
     out.power = with_floor(with_share(estimate("W", [](const Solution& s) { return s.power; }), soft), fine_.leaving);
-    out.direct_power = straight_power(scene_, outlines_);
+    out.direct_power = direct_light(scene_, outlines_);
     if (fine_.leaving > 0 && coarse_.leaving > 0)
       out.intercept = with_floor(with_share(estimate("1", [](const Solution& s) { return s.power / s.leaving; }), moved), 1);
     out.mean_irradiance = {out.power.value / out.area, *out.power.std_error / out.area, "W/m2"};
@@ -161,7 +161,7 @@ class Assembly {
 
 namespace {
 
-WhyNot too_long(const Scene& scene, double looks) {
+Refusal too_long(const Scene& scene, double looks) {
   return {
       fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
                   "about {:.1g} s or longer",
@@ -170,10 +170,10 @@ WhyNot too_long(const Scene& scene, double looks) {
 }
 
 /// Images with sharp edges settle slowly, and their errors are no small change from one order to the next.
-std::optional<WhyNot> sharp_edged(const Scene& scene, const Setting& setting) {
+std::optional<Refusal> sharp_edged(const Scene& scene, const Setting& setting) {
   for (const Blur& blur : setting.blurs) {
     if (blur.slope <= 0 && blur.spread < 0.3 * scene.sun.half_angle)
-      return WhyNot{"a mirror so perfect throws images of the sun with sharp edges", use_rays};
+      return Refusal{"a mirror so perfect throws images of the sun with sharp edges", use_rays};
   }
   return std::nullopt;
 }
@@ -200,9 +200,9 @@ TraceFigures figures_of(const Scene& scene, const Setting& setting, const Quadra
 
 }  // namespace
 
-std::variant<TraceFigures, WhyNot> quadrature_or_why(const Scene& scene, const QuadratureOptions& options) {
+std::variant<TraceFigures, Refusal> quadrature_or_refusal(const Scene& scene, const QuadratureOptions& options) {
   const auto made = make_setting(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&made)) return *no;
+  if (const Refusal* no = std::get_if<Refusal>(&made)) return *no;
   if (options.settled) {
     if (auto no = sharp_edged(scene, std::get<Setting>(made))) return *no;
   }
@@ -215,14 +215,14 @@ std::variant<TraceFigures, WhyNot> quadrature_or_why(const Scene& scene, const Q
 }
 
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options) {
-  auto figures = quadrature_or_why(scene, options);
-  if (const WhyNot* no = std::get_if<WhyNot>(&figures)) throw InputError(quadrature_refused, no->why, no->fix);
+  auto figures = quadrature_or_refusal(scene, options);
+  if (const Refusal* no = std::get_if<Refusal>(&figures)) throw InputError(quadrature_refused, no->why, no->fix);
   return std::get<TraceFigures>(std::move(figures));
 }
 
-std::variant<double, WhyNot> quadrature_work(const Scene& scene, const QuadratureOptions& options) {
+std::variant<double, Refusal> quadrature_work(const Scene& scene, const QuadratureOptions& options) {
   const auto made = make_setting(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&made)) return *no;
+  if (const Refusal* no = std::get_if<Refusal>(&made)) return *no;
   Effort effort;
   Solver solver(scene, std::get<Setting>(made), options, effort);
   const double looks = solver.work(0, true) + solver.work(1, false);
@@ -230,9 +230,9 @@ std::variant<double, WhyNot> quadrature_work(const Scene& scene, const Quadratur
   return looks;
 }
 
-std::optional<WhyNot> why_no_quadrature(const Scene& scene) {
+std::optional<Refusal> quadrature_refusal(const Scene& scene) {
   const auto work = quadrature_work(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&work)) return *no;
+  if (const Refusal* no = std::get_if<Refusal>(&work)) return *no;
   return std::nullopt;
 }
 

@@ -6,7 +6,7 @@
 #include <optional>
 #include <variant>
 
-#include "base/stop.h"
+#include "base/progress.h"
 #include "quadrature/setting.h"
 #include "result/figures.h"
 
@@ -26,14 +26,15 @@ struct QuadratureOptions {
   std::uint64_t span = 0;
 };
 
-/// Figures of a scene, as tracing defines them; method = "quadrature", paths = places on the mirrors at the finer order. Or why not.
+/// Figures of a scene, as tracing defines them; method = "quadrature", paths = places on the mirrors at the finer order. Or why
+/// not.
 ///
-/// Irradiance = Σ over places of power leaving · density of its direction toward the plane's point · cosine / distance²: exact but for
-/// the law of the blur (Blur in image.h) and for the shadow's soft edge (Shadow). Orders rise until the map changes by less than the
-/// tolerance. std_error is no chance here: the change from the order before (the finer order's own error is mostly much less), joined
-/// with the fit of the sun's disc, the missing half-shade and the cut of the Gaussians at 5 σ. Left out: light beyond the cut, light
-/// that the blur would turn into the mirror. Same figures, bit for bit, always.
-std::variant<TraceFigures, WhyNot> quadrature_or_why(const Scene& scene, const QuadratureOptions& options = {});
+/// Irradiance = Σ over places of power leaving · density of its direction toward the plane's point · cosine / distance²: exact
+/// but for the law of the blur (Blur in image.h) and for the shadow's soft edge (Shadow). Orders rise until the map changes by
+/// less than the tolerance. std_error is no chance here: the change from the order before (the finer order's own error is mostly
+/// much less), joined with the fit of the sun's disc, the missing half-shade and the cut of the Gaussians at 5 σ. Left out: light
+/// beyond the cut, light that the blur would turn into the mirror. Same figures, bit for bit, always.
+std::variant<TraceFigures, Refusal> quadrature_or_refusal(const Scene& scene, const QuadratureOptions& options = {});
 /// The same; throws InputError where it does not apply.
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options = {});
 
@@ -41,8 +42,8 @@ TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& opt
 inline constexpr const char* quadrature_refused = "method quadrature does not apply to this project";
 
 /// Whether the quadrature applies, and what it will cost [looks]. Its own cost is that of a few images.
-std::variant<double, WhyNot> quadrature_work(const Scene& scene, const QuadratureOptions& options = {});
+std::variant<double, Refusal> quadrature_work(const Scene& scene, const QuadratureOptions& options = {});
 /// Why a scene cannot be done this way; empty where it can.
-std::optional<WhyNot> why_no_quadrature(const Scene& scene);
+std::optional<Refusal> quadrature_refusal(const Scene& scene);
 
 }  // namespace dishwright

@@ -30,7 +30,8 @@ double cylinder_distance(const Vector3& place, const Vector3& along, int axis, d
   return std::clamp(round_distance(way2, p.dot(u), p.squaredNorm(), radius), middle - room, middle + room);
 }
 
-/// Base and lid count as endless planes for rays that pass them before they come to the side, so that the place moves on without a jump.
+/// Base and lid count as endless planes for rays that pass them before they come to the side, so that the place moves on without
+/// a jump.
 double pot_distance(const Vector3& place, const Vector3& along, double radius, double height) {
   const double to_side = cylinder_distance(place, along, 2, radius, height), middle = -place.dot(along);
   for (const double end : {0.0, height}) {
@@ -104,12 +105,12 @@ double Receiver::distance(const Vector3& place, const Vector3& along) const {
   }
 }
 
-std::vector<FaceMap> Receiver::faces(double fine) const {
-  std::vector<FaceMap> out;
+std::vector<MappedFace> Receiver::faces(double fine) const {
+  std::vector<MappedFace> out;
   std::size_t k = 0;
   for (MapFace& layout : target_faces(shape_, fine)) {
     const TargetFace& own = body_.faces()[k++];
-    FaceMap map;
+    MappedFace map;
     map.flat = own.flat();
     map.shape.radius = map.flat ? layout.x_to : layout.x_to / (2 * pi);
     if (has_plane_ && !flat()) map.shape.form = FaceShape::Form::upright;
@@ -120,8 +121,8 @@ std::vector<FaceMap> Receiver::faces(double fine) const {
   return out;
 }
 
-std::vector<FaceMap> Receiver::other_faces() const {
-  FaceMap map;
+std::vector<MappedFace> Receiver::other_faces() const {
+  MappedFace map;
   MapFace& layout = map.layout;
   layout.columns = 64, layout.rows = 24;
   const TargetFace& last = body_.faces().back();

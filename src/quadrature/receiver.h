@@ -42,7 +42,7 @@ struct FaceShape {
 };
 
 /// A face of a target with the layout of its map.
-struct FaceMap {
+struct MappedFace {
   MapFace layout;
   double width() const { return layout.x_to - layout.x_from; }
   double height() const { return layout.y_to - layout.y_from; }
@@ -73,9 +73,9 @@ class Receiver {
   double distance(const Vector3& place, const Vector3& along) const;
 
   /// Faces that count, laid out as in tracing; `fine` as there [m].
-  std::vector<FaceMap> faces(double fine) const;
+  std::vector<MappedFace> faces(double fine) const;
   /// What does not count but stops light: a pot's lid, the inside of a tube. Bodies only; none for a ball.
-  std::vector<FaceMap> other_faces() const;
+  std::vector<MappedFace> other_faces() const;
   /// Can the other faces see this place (own frame)?
   bool others_see(const Vector3& place) const;
   /// Does light from a place (own frame) come to a place on an other face by an open end? Always true for a lid.

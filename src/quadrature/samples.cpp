@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 
 namespace dishwright {
 
@@ -14,7 +14,8 @@ constexpr double smooth_u = 4;                         // points along u that a 
 constexpr double alone = 0.4;                          // part of them that even the shortest stretch keeps
 constexpr int probes_u = 9, probes_v = 16, finer = 8;  // finer: of surfaces that are known by heights
 
-/// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line. A shadow begins and ends as the root of the
+/// Gauss-Legendre points between the breaks of 0 … 1, or evenly spaced ones round a closed line. A shadow begins and ends as the
+/// root of the
 /// distance: toward a break the points crowd, so that the root is smooth to them.
 Rule rule_of_v(const MirrorPatch& patch, const std::vector<double>& changes, double count, int order) {
   if (patch.closed && changes.empty()) return even_rule(points_at(count, order));

@@ -15,8 +15,8 @@ struct SampleCounts {
   double total() const { return along_u * along_v; }
 };
 
-/// Points that a patch needs so that neighbouring images on the target lie no further apart than about their rms width. Mirrors that send
-/// all light to one place need 4 × 16.
+/// Points that a patch needs so that neighbouring images on the target lie no further apart than about their rms width. Mirrors
+/// that send all light to one place need 4 × 16.
 SampleCounts counts_for(const MirrorPatch& patch, const Blur& blur, const Receiver& receiver, const Vector3& sun);
 
 struct MirrorSample {
@@ -25,13 +25,14 @@ struct MirrorSample {
   double power = 0;  ///< of the sun's light that meets the mirror here [W]
 };
 
-/// Points of one stretch at an order, where order 1 wants `wanted`: order 0 takes 0.7 of that, each further one 1.4 times as many as the one
-/// before it, and always at least one more. So no two orders ever ask the same points.
+/// Points of one stretch at an order, where order 1 wants `wanted`: order 0 takes 0.7 of that, each further one 1.4 times as many
+/// as the one before it, and always at least one more. So no two orders ever ask the same points.
 int points_at(double wanted, int order);
 
-/// Gauss-Legendre along u in each lit stretch; along a closed v evenly spaced where the shadow's shape allows, else Gauss-Legendre between
-/// the places where it changes. The shadow's edge so is an edge of the rule, never inside it. A short stretch has a larger share of the points
-/// than of the length: what it cannot do without. `changes` is what Shadow::changes() says of the patch.
+/// Gauss-Legendre along u in each lit stretch; along a closed v evenly spaced where the shadow's shape allows, else
+/// Gauss-Legendre between the places where it changes. The shadow's edge so is an edge of the rule, never inside it. A short
+/// stretch has a larger share of the points than of the length: what it cannot do without. `changes` is what Shadow::changes()
+/// says of the patch.
 std::vector<MirrorSample> mirror_samples(const MirrorPatch& patch, const Shadow& shadow, const std::vector<double>& changes,
                                          const Vector3& sun, double beam, const SampleCounts& counts, int order);
 

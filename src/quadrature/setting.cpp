@@ -24,71 +24,72 @@ double steepest_cosine(const std::vector<MirrorPatch>& patches, std::size_t refl
   return least;
 }
 
-std::optional<WhyNot> look_at_target(const Scene& scene) {
-  if (scene.lamp) return WhyNot{"the light comes from a lamp; the quadrature follows the sun only", use_rays};
-  if (scene.targets.size() != 1) return WhyNot{"there is more than one target, and one may stand in the other's light", use_rays};
+std::optional<Refusal> target_refusal(const Scene& scene) {
+  if (scene.lamp) return Refusal{"the light comes from a lamp; the quadrature follows the sun only", use_rays};
+  if (scene.targets.size() != 1)
+    return Refusal{"there is more than one target, and one may stand in the other's light", use_rays};
   const Target& target = scene.targets[0];
   const TargetBody body = body_of(target.shape);
   const TargetFace& face = body.faces()[0];
   if (face.form == FaceForm::lying && target.shades) {
     const double lean = std::abs(target.pose.turn.col(1).dot(scene.sun.direction()));
     if ((face.to - face.from) * std::sqrt(std::max(0.0, 1 - lean * lean)) < 2 * face.radius * lean)
-      return WhyNot{fmt::format("the sun shines through the open ends of {}", target.name), use_rays};
+      return Refusal{fmt::format("the sun shines through the open ends of {}", target.name), use_rays};
   }
   return std::nullopt;
 }
 
-std::optional<WhyNot> look_at_shapes(const Scene& scene, const std::vector<Outline>& outlines) {
+std::optional<Refusal> shape_refusal(const Scene& scene, const std::vector<Outline>& outlines) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
     if (outlines[k].triangles())
-      return WhyNot{fmt::format("{} is a mesh, and the quadrature needs smooth pieces", mirror.name), use_rays};
+      return Refusal{fmt::format("{} is a mesh, and the quadrature needs smooth pieces", mirror.name), use_rays};
     if (!outlines[k].known())
-      return WhyNot{fmt::format("{} is {}, which passes on the light of another mirror; the quadrature follows one reflection",
-                                mirror.name, shape_with_article(mirror.shape)),
-                    use_rays};
+      return Refusal{fmt::format("{} is {}, which passes on the light of another mirror; the quadrature follows one reflection",
+                                 mirror.name, shape_with_article(mirror.shape)),
+                     use_rays};
     if (outlines[k].tiles().size() > most_tiles)
-      return WhyNot{fmt::format("{} has {} tiles, and each needs images of its own", mirror.name, outlines[k].tiles().size()),
-                    use_rays};
+      return Refusal{fmt::format("{} has {} tiles, and each needs images of its own", mirror.name, outlines[k].tiles().size()),
+                     use_rays};
   }
   return std::nullopt;
 }
 
-std::optional<WhyNot> look_at_blur(const Scene& scene, const std::vector<MirrorPatch>& patches) {
+std::optional<Refusal> blur_refusal(const Scene& scene, const std::vector<MirrorPatch>& patches) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
     const double cosine = steepest_cosine(patches, k, scene.sun.direction());
-    if (!(cosine > 0)) return WhyNot{fmt::format("the sun shines on the back of {}, or of a part of it", mirror.name), use_rays};
-    if (cosine < 0.05) return WhyNot{fmt::format("sunlight grazes {}", mirror.name), use_rays};
+    if (!(cosine > 0)) return Refusal{fmt::format("the sun shines on the back of {}, or of a part of it", mirror.name), use_rays};
+    if (cosine < 0.05) return Refusal{fmt::format("sunlight grazes {}", mirror.name), use_rays};
     const double widest = std::hypot(2 * mirror.slope_error, mirror.specular_spread);
     const double narrowest = std::hypot(2 * mirror.slope_error * cosine, mirror.specular_spread);
     if (widest == 0 && scene.sun.half_angle == 0)
-      return WhyNot{fmt::format("nothing blurs the light: the sun is a point and {} is perfect", mirror.name),
-                    "use --method rays, or give the sun its half_angle or the mirror a slope_error"};
+      return Refusal{fmt::format("nothing blurs the light: the sun is a point and {} is perfect", mirror.name),
+                     "use --method rays, or give the sun its half_angle or the mirror a slope_error"};
     if (mirror.slope_error > 0 && narrowest < 0.1 * scene.sun.half_angle)
-      return WhyNot{fmt::format("the slope_error of {} is far smaller than the sun's disc", mirror.name),
-                    "use --method rays, or set slope_error to 0 mrad"};
-    if (widest > 0.12) return WhyNot{fmt::format("{} spreads the light too widely", mirror.name), use_rays};
+      return Refusal{fmt::format("the slope_error of {} is far smaller than the sun's disc", mirror.name),
+                     "use --method rays, or set slope_error to 0 mrad"};
+    if (widest > 0.12) return Refusal{fmt::format("{} spreads the light too widely", mirror.name), use_rays};
   }
   return std::nullopt;
 }
 
 }  // namespace
 
-std::variant<Setting, WhyNot> make_setting(const Scene& scene) {
-  if (scene.is_wave()) return WhyNot{"it is for light, and the scene asks for waves", "use `dishwright trace` without a method"};
-  if (auto no = look_at_target(scene)) return *no;
+std::variant<Setting, Refusal> make_setting(const Scene& scene) {
+  if (scene.is_wave()) return Refusal{"it is for light, and the scene asks for waves", "use `dishwright trace` without a method"};
+  if (auto no = target_refusal(scene)) return *no;
   std::vector<Outline> outlines;
   for (const Reflector& mirror : scene.reflectors) outlines.emplace_back(mirror);
-  if (auto no = look_at_shapes(scene, outlines)) return *no;
+  if (auto no = shape_refusal(scene, outlines)) return *no;
   const std::vector<MirrorPatch> patches = mirror_patches(scene);
-  if (auto no = look_at_blur(scene, patches)) return *no;
+  if (auto no = blur_refusal(scene, patches)) return *no;
   const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
   Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun), {}, {}, {}};
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k)
     setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(patches, k, sun)));
-  if (auto no = why_not_clear(scene, setting)) return *no;
+  if (auto no = clearance_refusal(scene, setting)) return *no;
   for (const MirrorPatch& patch : setting.patches) {
     setting.counts.push_back(
         counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));

@@ -12,7 +12,7 @@
 namespace dishwright {
 
 /// Why a scene cannot be done by quadrature, for users: what stands in the way, and what to do.
-struct WhyNot {
+struct Refusal {
   std::string why, fix;
 };
 
@@ -34,6 +34,6 @@ struct Setting {
 /// The setting, where quadrature gives the same figures as tracing; else the reason why not. It needs: one target
 /// that no mirror reaches through; a sun or a mirror that blurs; every mirror lit from its bright side only, none in the way of
 /// another; and no light worth counting (share 1e-4) that could meet a mirror twice or run along the target's plane.
-std::variant<Setting, WhyNot> make_setting(const Scene& scene);
+std::variant<Setting, Refusal> make_setting(const Scene& scene);
 
 }  // namespace dishwright

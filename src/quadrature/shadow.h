@@ -28,8 +28,8 @@ class Shadow {
   /// Places of a patch that changes() looks at first: the same for every shadow.
   using Places = std::vector<Vector3>;
   static Places places(const MirrorPatch& patch);
-  /// Values of v (sorted) at which the number of lit stretches or the edges that end them change: the shadow begins or ends there, or has a
-  /// corner. Of shadows that fall between its lines it finds those whose middle shows as a dip.
+  /// Values of v (sorted) at which the number of lit stretches or the edges that end them change: the shadow begins or ends
+  /// there, or has a corner. Of shadows that fall between its lines it finds those whose middle shows as a dip.
   std::vector<double> changes(const MirrorPatch& patch, const Places& places) const;
   std::vector<double> changes(const MirrorPatch& patch) const { return changes(patch, any_ ? places(patch) : Places()); }
   /// How far a place is outside of the shadow [m]; negative inside.

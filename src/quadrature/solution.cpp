@@ -16,7 +16,7 @@ constexpr double image_looks = 60;    // that making an image costs
 constexpr double most_at_once = 2e5;  // places; with more the work is not looked at closely
 
 /// Cells just fine enough for sums.
-void divide_for_sums(FaceMap& face, double sigma) {
+void divide_for_sums(MappedFace& face, double sigma) {
   const auto cells = [&](double width) {
     return static_cast<int>(std::clamp(std::ceil(width / ((face.flat ? 0.6 : 1.2) * sigma)), 24.0, 1024.0));
   };
@@ -29,11 +29,11 @@ double finest(const std::vector<Image>& images) {
   return sigma < 1e300 ? sigma : 1;
 }
 
-std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<FaceMap>& faces, double sigma,
+std::vector<FaceLight> light_of(const std::vector<Image>& images, const std::vector<MappedFace>& faces, double sigma,
                                 Effort& effort) {
   std::vector<FaceLight> light;
   light.reserve(faces.size());
-  for (const FaceMap& face : faces) light.push_back(light_on(images, face, sigma, effort));
+  for (const MappedFace& face : faces) light.push_back(light_on(images, face, sigma, effort));
   return light;
 }
 
@@ -48,7 +48,7 @@ double Solution::all_lit() const {
 Solver::Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort)
     : scene_(scene), setting_(setting), options_(options), effort_(effort) {}
 
-FaceMap Solver::divided(FaceMap face, bool quick) const {
+MappedFace Solver::divided(MappedFace face, bool quick) const {
   MapFace& map = face.layout;
   if (quick && options_.map && map.columns % 2 == 0 && map.rows % 2 == 0) map.columns /= 2, map.rows /= 2;
   return face;
@@ -72,7 +72,7 @@ void Solver::look_first() {
   first_work_ = image_looks * static_cast<double>(images.size());
   if (setting_.receiver.flat()) first_work_ += widths_work(images, setting_.receiver.band());
   first_quick_work_ = first_work_;
-  for (const FaceMap& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
+  for (const MappedFace& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
     first_work_ += face_work(images, divided(face, false), sigma);
     first_quick_work_ += face_work(images, divided(face, true), sigma);
   }
@@ -88,12 +88,12 @@ Solution Solver::solve(int order, bool quick) {
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;
-  for (FaceMap& face : out.faces) {
+  for (MappedFace& face : out.faces) {
     face = divided(face, quick);
   }
   out.light = light_of(images, out.faces, sigma, effort_);
   for (const FaceLight& light : out.light) out.power += light.power;
-  out.power = std::min(out.power, out.leaving);  // sums in single precision may end a hair above
+  out.power = std::min(out.power, out.leaving);  // sums in single precision may end just above
   if (flat) {
     if (std::any_of(images.begin(), images.end(), [](const Image& image) { return !image.front; }))
       out.back = light_on_back(images, out.faces[0], sigma, effort_);
@@ -110,7 +110,7 @@ Solution Solver::solve(int order, bool quick) {
 void Solver::find_peak(Solution& coarse, Solution& fine) const {
   const auto brightest = brightest_cell(fine.light);
   if (!brightest) return;
-  const FaceMap& face = fine.faces[brightest->face];
+  const MappedFace& face = fine.faces[brightest->face];
   const double disc = std::min(fine.size / 10, face.widest_disc());
   if (disc < 1e-7) return;
   fine.peak = brightest_disc(peak_about(fine.images, face, brightest->cell, effort_), disc);
@@ -146,21 +146,21 @@ Solution Solver::lit_mirrors(int order) const {
   return out;
 }
 
-std::vector<FaceMap> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
+std::vector<MappedFace> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
   const double sigma = finest(images);
   const bool as_traced = options_.map && options_.columns <= 0;
   double size = widths.half.value_or(0);
   if (as_traced && !setting_.receiver.flat()) {
-    std::vector<FaceMap> rough = setting_.receiver.faces(0);
-    for (FaceMap& face : rough) divide_for_sums(face, sigma);
+    std::vector<MappedFace> rough = setting_.receiver.faces(0);
+    for (MappedFace& face : rough) divide_for_sums(face, sigma);
     size = middle_width(rough, light_of(images, rough, sigma, effort_));
   }
   return divided_for(size, sigma);
 }
 
-std::vector<FaceMap> Solver::divided_for(double size, double sigma) const {
-  std::vector<FaceMap> faces = setting_.receiver.faces(1.5 * size);
-  for (FaceMap& face : faces) {
+std::vector<MappedFace> Solver::divided_for(double size, double sigma) const {
+  std::vector<MappedFace> faces = setting_.receiver.faces(1.5 * size);
+  for (MappedFace& face : faces) {
     if (options_.columns > 0) face.layout.columns = options_.columns, face.layout.rows = std::max(1, options_.rows);
     if (!options_.map) divide_for_sums(face, sigma);
   }

@@ -18,11 +18,11 @@ struct Solution {
   std::uint64_t samples = 0;
   double leaving = 0;  ///< [W]
   std::vector<Image> images;
-  SpotWidths widths;             ///< disk and rectangle
-  std::vector<FaceMap> faces;    ///< with the layout of this solution
-  std::vector<FaceLight> light;  ///< by face
-  double power = 0;              ///< on all faces [W]
-  double back = 0, lid = 0;      ///< on a target's back, or inside a tube; on a pot's lid [W]
+  SpotWidths widths;              ///< disk and rectangle
+  std::vector<MappedFace> faces;  ///< with the layout of this solution
+  std::vector<FaceLight> light;   ///< by face
+  double power = 0;               ///< on all faces [W]
+  double back = 0, lid = 0;       ///< on a target's back, or inside a tube; on a pot's lid [W]
   double size = 0;  ///< spot_width_50, or twice the median distance of the light from its middle [m]; 0 where no light is
   std::optional<Peak> peak;
   double all_lit() const;
@@ -32,8 +32,8 @@ struct Solution {
 class Solver {
  public:
   Solver(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort);
-  /// Work of this order, and with `quick` of one that is solved that way [looks]: from the images of order 0 and how they will be summed.
-  /// Good to a factor of two or so.
+  /// Work of this order, and with `quick` of one that is solved that way [looks]: from the images of order 0 and how they will be
+  /// summed. Good to a factor of two or so.
   double work(int order, bool quick);
   /// Order 1 is what counts_for() asks for. `quick`: the maps in cells of twice the width.
   Solution solve(int order, bool quick);
@@ -47,21 +47,22 @@ class Solver {
   Solution lit_mirrors(int order) const;
   /// Makes the images of order 0 and estimates from them [looks].
   void look_first();
-  std::vector<FaceMap> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
-  std::vector<FaceMap> divided_for(double size, double sigma) const;
-  FaceMap divided(FaceMap face, bool quick) const;
+  std::vector<MappedFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
+  std::vector<MappedFace> divided_for(double size, double sigma) const;
+  MappedFace divided(MappedFace face, bool quick) const;
 
   const Scene& scene_;
   const Setting& setting_;
   const QuadratureOptions& options_;
   Effort& effort_;
-  std::vector<FaceMap> faces_;
+  std::vector<MappedFace> faces_;
   bool looked_ = false;
   std::optional<Solution> first_;                 // of order 0: its images, until they are solved
   double first_work_ = 0, first_quick_work_ = 0;  // [looks]
 };
 
-/// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the width.
+/// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the
+/// width.
 double map_change(const Solution& coarse, const Solution& fine);
 
 }  // namespace dishwright

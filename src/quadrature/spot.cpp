@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 
 namespace dishwright {
 

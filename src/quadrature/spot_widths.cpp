@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "quadrature/spot.h"
 
 namespace dishwright {

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "sky/disc.h"
 
 namespace dishwright {

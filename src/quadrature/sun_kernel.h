@@ -15,7 +15,8 @@ struct SunRings {
   double edge = 0;      ///< largest tangent that carries light
   double total = 1;     ///< ∫ relative radiance · sin θ d(sin θ)
 };
-/// Gauss-Legendre rings that carry the profile of sky/disc.h to about 1e-10; `per_part` points for the disc and as many for the aureole.
+/// Gauss-Legendre rings that carry the profile of sky/disc.h to about 1e-10; `per_part` points for the disc and as many for the
+/// aureole.
 SunRings sun_rings(const Sun& sun, int per_part);
 
 /// One Gaussian of a sum that stands for the sun's disc.
@@ -28,11 +29,11 @@ struct Lobe {
 /// Distance from its centre at which a Gaussian of this share and variance is down to e^−12.5 of a whole one's middle [rad].
 double lobe_reach(double share, double variance);
 
-/// The sun's disc as a sum of Gaussians. Smeared by Gaussians of at least `narrowest` along each axis it is the true disc to `error`.
-/// So disc ⊗ Gaussian of any two widths is a sum of Gaussians whose variances add: exact for every angle of incidence.
+/// The sun's disc as a sum of Gaussians. Smeared by Gaussians of at least `narrowest` along each axis it is the true disc to
+/// `error`. So disc ⊗ Gaussian of any two widths is a sum of Gaussians whose variances add: exact for every angle of incidence.
 ///
-/// narrowest >= 0.3 × half_angle: 3 to 8 concentric Gaussians of both signs (least squares of the Hankel transforms, weighted with the
-/// narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest. The shares add up to 1.
+/// narrowest >= 0.3 × half_angle: 3 to 8 concentric Gaussians of both signs (least squares of the Hankel transforms, weighted
+/// with the narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest. The shares add up to 1.
 struct SunLobes {
   std::vector<Lobe> lobes;
   double error = 0;     ///< root mean square over the plane, relative to the smeared disc's own (least squares; 0 for a point)

@@ -37,7 +37,8 @@ struct FieldTests {
   std::function<bool(const Vector3& from, const Vector3& place)> enters;  ///< does it come to this place of it (own frame)?
 };
 
-/// Gauss points in the cells of a face's map to which any of the images may send light, so many that they follow detail of the width `sigma` [m].
+/// Gauss points in the cells of a face's map to which any of the images may send light, so many that they follow detail of the
+/// width `sigma` [m].
 SurfaceGrid surface_grid(const FaceShape& shape, const MapFace& layout, double sigma, const std::vector<Image>& images,
                          Effort& effort, const FieldTests& tests = {});
 

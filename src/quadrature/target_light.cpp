@@ -10,7 +10,7 @@ namespace dishwright {
 namespace {
 
 /// Middle of a cell, own frame.
-Vector3 cell_place(const FaceMap& face, int cell) {
+Vector3 cell_place(const MappedFace& face, int cell) {
   const MapFace& layout = face.layout;
   const int column = cell % layout.columns, row = cell / layout.columns;
   const double x = layout.x_from + (column + 0.5) * (layout.x_to - layout.x_from) / layout.columns;
@@ -20,7 +20,7 @@ Vector3 cell_place(const FaceMap& face, int cell) {
 
 /// Calls visit(place, power) for all cells that have light.
 template <typename Visit>
-void go_over_cells(const std::vector<FaceMap>& faces, const std::vector<FaceLight>& light, const Visit& visit) {
+void each_cell(const std::vector<MappedFace>& faces, const std::vector<FaceLight>& light, const Visit& visit) {
   for (std::size_t f = 0; f < faces.size(); ++f) {
     const double area = faces[f].cell_area();
     for (std::size_t cell = 0; cell < light[f].irradiance.size(); ++cell) {
@@ -57,7 +57,7 @@ bool only_on_base(const Image& image, double radius) {
 
 }  // namespace
 
-FaceLight light_on(const std::vector<Image>& images, const FaceMap& face, double sigma, Effort& effort) {
+FaceLight light_on(const std::vector<Image>& images, const MappedFace& face, double sigma, Effort& effort) {
   if (face.flat) return face_light(images, true, face.layout, sigma, effort);
   FaceLight out;
   out.irradiance.assign(static_cast<std::size_t>(face.layout.columns * face.layout.rows), 0);
@@ -75,14 +75,14 @@ FaceLight light_on(const std::vector<Image>& images, const FaceMap& face, double
   return out;
 }
 
-double light_on_back(const std::vector<Image>& images, const FaceMap& face, double sigma, Effort& effort) {
+double light_on_back(const std::vector<Image>& images, const MappedFace& face, double sigma, Effort& effort) {
   return face_light(images, false, face.layout, sigma, effort).power;
 }
 
-double middle_width(const std::vector<FaceMap>& faces, const std::vector<FaceLight>& light) {
+double middle_width(const std::vector<MappedFace>& faces, const std::vector<FaceLight>& light) {
   Vector3 middle = Vector3::Zero();
   double power = 0, farthest = 0;
-  go_over_cells(faces, light, [&](const Vector3& place, double here) { middle += here * place, power += here; });
+  each_cell(faces, light, [&](const Vector3& place, double here) { middle += here * place, power += here; });
   if (!(power > 0)) return 0;
   middle /= power;
   const bool tube = faces[0].shape.form == FaceShape::Form::lying;
@@ -90,11 +90,11 @@ double middle_width(const std::vector<FaceMap>& faces, const std::vector<FaceLig
     const Vector3 apart = place - middle;
     return tube ? std::hypot(apart.x(), apart.z()) : apart.norm();
   };
-  go_over_cells(faces, light, [&](const Vector3& place, double /*here*/) { farthest = std::max(farthest, distance(place)); });
+  each_cell(faces, light, [&](const Vector3& place, double /*here*/) { farthest = std::max(farthest, distance(place)); });
   if (!(farthest > 0)) return 0;
   constexpr std::size_t steps = 4096;
   std::vector<double> counts(steps + 1, 0);
-  go_over_cells(faces, light, [&](const Vector3& place, double here) {
+  each_cell(faces, light, [&](const Vector3& place, double here) {
     counts[static_cast<std::size_t>(distance(place) / farthest * steps)] += here;
   });
   return 2 * median_of(counts, farthest / steps);
@@ -113,7 +113,7 @@ std::optional<BrightCell> brightest_cell(const std::vector<FaceLight>& light) {
   return best;
 }
 
-PeakStart peak_about(const std::vector<Image>& images, const FaceMap& face, int cell, Effort& effort) {
+PeakStart peak_about(const std::vector<Image>& images, const MappedFace& face, int cell, Effort& effort) {
   const MapFace& layout = face.layout;
   const Vector3 middle = cell_place(face, cell);
   const double cell_x = (layout.x_to - layout.x_from) / layout.columns, cell_y = (layout.y_to - layout.y_from) / layout.rows;
@@ -169,7 +169,7 @@ double other_power(const std::vector<Image>& images, const Receiver& receiver, d
   tests.enters = [&receiver](const Vector3& from, const Vector3& place) { return receiver.enters(from, place); };
   double power = 0;
   if (std::none_of(images.begin(), images.end(), tests.reaches)) return power;
-  for (const FaceMap& face : receiver.other_faces()) {
+  for (const MappedFace& face : receiver.other_faces()) {
     const SurfaceGrid grid = surface_grid(face.shape, face.layout, sigma, images, effort, tests);
     const std::vector<double> field = field_on_surface(images, grid, effort, tests);
     for (std::size_t k = 0; k < field.size(); ++k) power += field[k] * grid.area[k];

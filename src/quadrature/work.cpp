@@ -68,7 +68,7 @@ double widths_work(const std::vector<Image>& images, bool band) {
   return rings * 2 * along * means.looks * beside * near;
 }
 
-double face_work(const std::vector<Image>& images, const FaceMap& face, double sigma) {
+double face_work(const std::vector<Image>& images, const MappedFace& face, double sigma) {
   const double across = face.width() / face.layout.columns, up = face.height() / face.layout.rows;
   const auto parts = [sigma, flat = face.flat](double cell) {
     return flat ? std::clamp(std::ceil(cell / (0.8 * sigma)), 1.0, 16.0) : std::clamp(std::ceil(cell / sigma), 1.0, 24.0);

@@ -14,6 +14,6 @@ double rough_size(const std::vector<Image>& images, const Receiver& receiver);
 /// Work of spot_widths() [looks]. Good to a factor of two or so, as are the others.
 double widths_work(const std::vector<Image>& images, bool band);
 /// Work of the light on a face and of the search for its peak [looks].
-double face_work(const std::vector<Image>& images, const FaceMap& face, double sigma);
+double face_work(const std::vector<Image>& images, const MappedFace& face, double sigma);
 
 }  // namespace dishwright

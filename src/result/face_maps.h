@@ -9,8 +9,8 @@
 
 namespace dishwright {
 
-/// Layouts of a target's counted faces, in the order of its faces; irradiance still empty. `fine` is the width that should span about 24 bins (0 = no
-/// wish) [m].
+/// Layouts of a target's counted faces, in the order of its faces; irradiance still empty. `fine` is the width that should span
+/// about 24 bins (0 = no wish) [m].
 std::vector<MapFace> target_faces(const TargetShape& shape, double fine);
 
 }  // namespace dishwright

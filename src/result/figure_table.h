@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The one table of figures. A figure has one row here: its name in JSON, CSV and on the command line, what it measures, whose it is, and how it is
-// called. Everything that prints figures goes through these rows; what a figure's value is, is said by light_figure() for light and by
-// wave_figure() (study/wave_answer.h) for sound and radio, which the compiler keeps complete.
+// The one table of figures. A figure has one row here: its name in JSON, CSV and on the command line, what it measures, whose it
+// is, and how it is called. Everything that prints figures goes through these rows; what a figure's value is, is said by
+// light_figure() for light and by wave_figure() (study/wave_answer.h) for sound and radio, which the compiler keeps complete.
 #pragma once
 
 #include <optional>

@@ -8,7 +8,8 @@
 
 namespace dishwright {
 
-/// 12 hex digits that change when any value of the scene changes. Two project files that say the same in other words or units agree.
+/// 12 hex digits that change when any value of the scene changes. Two project files that say the same in other words or units
+/// agree.
 std::string scene_digest(const Scene& scene);
 
 /// "limb-darkened", "uniform", "aureole": as in a project file.

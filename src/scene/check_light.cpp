@@ -10,8 +10,8 @@
 #include <optional>
 
 #include "base/quantity.h"
-#include "scene/contact.h"
-#include "scene/lamp_contact.h"
+#include "scene/interference.h"
+#include "scene/lamp_interference.h"
 #include "scene/mirror_samples.h"
 
 namespace dishwright {
@@ -53,7 +53,8 @@ Covered covered_by(const Samples& one, const Reflector& other, const Ball& round
     if ((one[k].place - round_other.middle).norm() > 1.1 * round_other.reach + room) continue;
     const std::optional<double> height = height_above(other, one[k].place);
     if (!height) continue;
-    // Heights are along the other's own z, more than the distance on a steep part. Where two lie on each other their normals are the same.
+    // Heights are along the other's own z, more than the distance on a steep part. Where two lie on each other their normals are
+    // the same.
     const double along = slow ? 1 : std::max(0.2, std::abs(one[k].normal.dot(other.pose.turn.col(2))));
     if (std::abs(*height) * along > room) continue;
     if (met++ == 0) covered.place = one[k].place;
@@ -89,7 +90,7 @@ std::vector<Pair> lying_on_each_other(const Scene& scene, double room, double le
   return pairs;
 }
 
-void check_mirrors(const Scene& scene, std::vector<SenseProblem>& problems) {
+void check_mirrors(const Scene& scene, std::vector<SceneProblem>& problems) {
   constexpr double one_place = 1e-5;  // of the mirror's size
   for (const Pair& pair : lying_on_each_other(scene, one_place, 0)) {
     problems.push_back({"reflector." + pair.other->name,
@@ -102,7 +103,7 @@ void check_mirrors(const Scene& scene, std::vector<SenseProblem>& problems) {
 
 // ---- What single precision can follow ----
 
-void check_far(const Scene& scene, std::vector<SenseProblem>& problems) {
+void check_far(const Scene& scene, std::vector<SceneProblem>& problems) {
   constexpr double finest = 1e-5;
   std::vector<Ball> balls;
   for (const Reflector& mirror : scene.reflectors) balls.push_back(ball_round(mirror_samples(mirror, true)));
@@ -138,7 +139,7 @@ void check_far(const Scene& scene, std::vector<SenseProblem>& problems) {
 
 // ---- The lamp ----
 
-void check_lamp(const Scene& scene, std::vector<SenseProblem>& problems) {
+void check_lamp(const Scene& scene, std::vector<SceneProblem>& problems) {
   const Lamp& lamp = *scene.lamp;
   const auto refuse = [&](const std::string& thing, const std::string& word, const Vector3& place) {
     problems.push_back({"lamp", fmt::format("the lamp and {} stand in each other", thing),
@@ -146,10 +147,10 @@ void check_lamp(const Scene& scene, std::vector<SenseProblem>& problems) {
                         fmt::format("move the lamp with at or offset, make it smaller, or move the {}", word)});
   };
   for (const Reflector& mirror : scene.reflectors) {
-    if (const auto place = meeting_place(mirror, lamp)) refuse("reflector." + mirror.name, "mirror", *place);
+    if (const auto place = interference_place(mirror, lamp)) refuse("reflector." + mirror.name, "mirror", *place);
   }
   for (const Target& target : scene.targets) {
-    if (const auto place = meeting_place(target, lamp)) refuse("target." + target.name, "target", *place);
+    if (const auto place = interference_place(target, lamp)) refuse("target." + target.name, "target", *place);
   }
 }
 
@@ -201,7 +202,7 @@ bool some_before(const std::vector<Samples>& mirrors, const Pose& plane) {
   return false;
 }
 
-void look_at_source(const Scene& scene, const std::vector<Samples>& mirrors, std::vector<std::string>& odd) {
+void source_oddities(const Scene& scene, const std::vector<Samples>& mirrors, std::vector<std::string>& odd) {
   if (scene.lamp) {
     if (!some_faces(mirrors, corners_of(*scene.lamp))) {
       odd.emplace_back("The lamp stands behind every mirror: its light meets backs only.");
@@ -222,7 +223,7 @@ void look_at_source(const Scene& scene, const std::vector<Samples>& mirrors, std
 
 }  // namespace
 
-void check_light(const Scene& scene, std::vector<SenseProblem>& problems) {
+void check_light(const Scene& scene, std::vector<SceneProblem>& problems) {
   check_mirrors(scene, problems);
   if (scene.is_wave()) return;
   check_far(scene, problems);
@@ -234,7 +235,7 @@ std::vector<std::string> light_oddities(const Scene& scene) {
   if (scene.is_wave()) return odd;
   std::vector<Samples> mirrors;
   for (const Reflector& mirror : scene.reflectors) mirrors.push_back(mirror_samples(mirror, true));
-  look_at_source(scene, mirrors, odd);
+  source_oddities(scene, mirrors, odd);
   for (const Target& target : scene.targets) {
     if (!some_faces(mirrors, corners_of(target))) {
       odd.push_back(fmt::format("target.{} stands behind every mirror: no reflected light can reach it.", target.name));

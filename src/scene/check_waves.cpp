@@ -8,8 +8,8 @@
 #include <numbers>
 
 #include "base/quantity.h"
-#include "scene/contact.h"
 #include "scene/feed_axis.h"
+#include "scene/interference.h"
 #include "scene/mirror_patches.h"
 #include "scene/mirror_surface.h"
 
@@ -57,8 +57,8 @@ std::vector<Way> ways_of(const Scene& scene) {
   return ways;
 }
 
-/// Does a mirror that is a height over its plan stand between a place of its own and another place, own frame? Looked at in steps of 1/24 of the way.
-/// Always no for other shapes.
+/// Does a mirror that is a height over its plan stand between a place of its own and another place, own frame? Looked at in steps
+/// of 1/24 of the way. Always no for other shapes.
 class OwnShadow {
  public:
   explicit OwnShadow(const ReflectorShape& shape) : surface_(height_surface(shape)), plan_(plan_of(shape)) {}
@@ -92,7 +92,8 @@ End seen_from(const Reflector& mirror, const End& end) {
   return {end.far, back * (end.far ? end.where : Vector3(end.where - mirror.pose.at)), end.target};
 }
 
-/// Does an end see the front (1), the back (-1) or nothing (0) of a place on the mirror? A far end sees all of it, as the sum has it.
+/// Does an end see the front (1), the back (-1) or nothing (0) of a place on the mirror? A far end sees all of it, as the sum has
+/// it.
 int seen_side(const End& end, const MirrorPoint& point, const OwnShadow& shadow) {
   const Vector3 way = end.way_from(point.place);
   const double cosine = point.normal.dot(way);
@@ -176,7 +177,7 @@ std::string fix_of_target(const Scene& scene) {
 }
 
 void check_touch(const Scene& scene, const std::string& key, const std::string& what, const Vector3& place,
-                 std::vector<SenseProblem>& problems) {
+                 std::vector<SceneProblem>& problems) {
   for (const Reflector& mirror : scene.reflectors) {
     const double nearest = touching * rim_width(mirror.shape);
     if (distance_to(mirror, place) >= nearest) continue;
@@ -188,7 +189,7 @@ void check_touch(const Scene& scene, const std::string& key, const std::string& 
 }
 
 /// Sound that comes from where it is to be heard.
-void check_apart(const Way& way, const Target& target, std::vector<SenseProblem>& problems) {
+void check_apart(const Way& way, const Target& target, std::vector<SceneProblem>& problems) {
   if (way.source.far || way.end.far) return;
   const double apart = (way.source.where - way.end.where).norm();
   constexpr double one_place = 1e-3;  // [m]
@@ -202,7 +203,7 @@ void check_apart(const Way& way, const Target& target, std::vector<SenseProblem>
 }
 
 /// The wave meets one side of every mirror, and the other end sees the other.
-void check_sides(const Scene& scene, const Way& way, std::vector<SenseProblem>& problems) {
+void check_sides(const Scene& scene, const Way& way, std::vector<SceneProblem>& problems) {
   const Sides sides = sides_of(scene, way);
   if (sides.both >= least_share) return;
   const std::string mirrors = mirrors_of(scene), wave = wave_word(scene);
@@ -231,8 +232,8 @@ void check_sides(const Scene& scene, const Way& way, std::vector<SenseProblem>& 
 
 }  // namespace
 
-std::vector<SenseProblem> wave_problems(const Scene& scene) {
-  std::vector<SenseProblem> problems;
+std::vector<SceneProblem> wave_problems(const Scene& scene) {
+  std::vector<SceneProblem> problems;
   if (!scene.is_wave() || scene.reflectors.empty()) return problems;
   if (scene.sound && scene.sound->from == Sound::From::place)
     check_touch(scene, "sound.from", "the source of the sound", scene.sound->place, problems);

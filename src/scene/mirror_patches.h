@@ -7,8 +7,8 @@
 
 namespace dishwright {
 
-/// The true surface of a shape, own frame: bowls u from hole to rim, v round; troughs and flats u across, v along; a patch or more for each tile
-/// and petal; one for each triangle of a mesh and each straight stretch of a profile.
+/// The true surface of a shape, own frame: bowls u from hole to rim, v round; troughs and flats u across, v along; a patch or
+/// more for each tile and petal; one for each triangle of a mesh and each straight stretch of a profile.
 Patches shape_patches(const ReflectorShape& shape);
 /// A patch in the frame.
 MirrorPatch placed(MirrorPatch own, const Pose& pose, int reflector);

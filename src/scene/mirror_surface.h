@@ -31,8 +31,8 @@ Heights flawed_surface(const Reflector& reflector);
 /// The surface as it was built: with its flaws where it has some, else true. None for tiles and meshes.
 Heights built_surface(const Reflector& reflector);
 
-/// What the flaws of a mirror are to a wave along its axis: rms over the plan of height error × (cosine of incidence)², the mean taken off [m]. 0 for
-/// a true mirror, a measured one (its own surface is taken as true) and shapes that take no flaws.
+/// What the flaws of a mirror are to a wave along its axis: rms over the plan of height error × (cosine of incidence)², the mean
+/// taken off [m]. 0 for a true mirror, a measured one (its own surface is taken as true) and shapes that take no flaws.
 double half_path_rms(const Reflector& reflector);
 
 }  // namespace dishwright

@@ -56,7 +56,8 @@ struct Sun {
   Vector3 direction() const;
 };
 
-// ---- The lamp. Own frame: centre at the origin; a disk faces -z (toward the mirrors). Everywhere on it the radiance is the same. ----
+// ---- The lamp. Own frame: centre at the origin; a disk faces -z (toward the mirrors). Everywhere on it the radiance is the
+// same. ----
 /// Every element sends light outward by the cosine law; seen from afar equally bright from all sides.
 struct BallLamp {
   static constexpr std::string_view word = "ball";
@@ -85,7 +86,8 @@ struct Lamp {
   bool in_lumens = false;  ///< light as the eye weighs it: all powers of the scene are luminous fluxes
 };
 
-// ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. One shape a header of shape/: see shape/mirror_shape.h. ----
+// ---- Reflectors. Own frame: vertex at the origin, axis +z; the mirror side faces +z. One shape a header of shape/: see
+// shape/mirror_shape.h. ----
 using ReflectorShape = std::variant<Paraboloid, SphereBowl, Trough, ArcTrough, Flat, Cone, OffsetParaboloid, Facets, Petals,
                                     Profile, Catenary, Pressed, Hyperboloid, Ellipsoid, Mesh, Measured>;
 static_assert(AllComplete<ReflectorShape>::value);
@@ -119,7 +121,8 @@ struct Target {
   bool shades = true;  ///< blocks light on its way in
 };
 
-/// How the light is computed: many random paths; a sum of smooth images, where that applies; or the second where it applies, else the first.
+/// How the light is computed: many random paths; a sum of smooth images, where that applies; or the second where it applies, else
+/// the first.
 enum class Method { rays, quadrature, automatic };
 
 /// How to trace.
@@ -161,8 +164,9 @@ auto with_places(const Scene& scene, const Work& work) {
 }
 
 // ---- Small facts of shapes ----
-/// Where light along z meets, paraxially, in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a catenary; of a measured
-/// mirror by the best fit; empty for those that have none (flat, cone, facets on a flat frame, profile, mesh) and those that have two.
+/// Where light along z meets, paraxially, in the reflector's own frame: (0, 0, f); R/2 for sphere and arc trough, a/2 for a
+/// catenary; of a measured mirror by the best fit; empty for those that have none (flat, cone, facets on a flat frame, profile,
+/// mesh) and those that have two.
 std::optional<Vector3> own_focus(const ReflectorShape& shape);
 /// The two foci of a hyperboloid or ellipsoid in its own frame: near, far; empty for other shapes.
 std::optional<FocusPair> own_two_foci(const ReflectorShape& shape);

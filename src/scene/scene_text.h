@@ -37,7 +37,8 @@ class SceneText {
   std::string text_;
 };
 
-/// What rays can meet: names, shapes, places and flaws of mirrors and targets, and whether a lamp shines. Scenes with equal texts have the same surfaces.
+/// What rays can meet: names, shapes, places and flaws of mirrors and targets, and whether a lamp shines. Scenes with equal texts
+/// have the same surfaces.
 std::string surfaces_text(const Scene& scene);
 
 }  // namespace dishwright

@@ -96,7 +96,8 @@ std::string Node::kind_word() const {
 }
 
 Node parse_document(const Source& source) {
-  // The library reads up to the line of a fault that it must not see, so that the first error of the file is the one that is told.
+  // The library reads up to the line of a fault that it must not see, so that the first error of the file is the one that is
+  // told.
   const std::optional<Problem> fault = prescan(source);
   const std::string_view text = fault ? source.before_line(fault->line) : std::string_view(source.text());
   try {

@@ -60,7 +60,8 @@ std::string join_words(const std::vector<std::string>& words, std::string_view l
 std::string with_article(std::string_view word);
 /// "from 0.1 mm to 1 km", in units like `like`.
 std::string interval_text(const KeyRow& row, const Unit* like);
-/// The unit of the row's example, for its interval; null for lengths, which are told in metric units unless the user wrote US ones.
+/// The unit of the row's example, for its interval; null for lengths, which are told in metric units unless the user wrote US
+/// ones.
 const Unit* unit_of_example(const KeyRow& row);
 /// Our word for one that people often write: diameter → width, disc → disk, rays → paths. Empty where there is none.
 std::string our_word(std::string_view common);

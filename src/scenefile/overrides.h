@@ -11,8 +11,8 @@
 
 namespace dishwright {
 
-/// Puts each "KEY=VALUE" into the tree, the last of equal keys wins. KEY is dotted as in messages: reflector.dish.width. `takes` picks the
-/// options that are applied, by the parts of their keys; without it all are.
+/// Puts each "KEY=VALUE" into the tree, the last of equal keys wins. KEY is dotted as in messages: reflector.dish.width. `takes`
+/// picks the options that are applied, by the parts of their keys; without it all are.
 void apply_overrides(const std::vector<std::string>& set, Node& root, Problems& problems,
                      const std::function<bool(const std::vector<std::string>& key)>& takes = {});
 

@@ -10,13 +10,14 @@
 
 #include "scene/scene.h"
 #include "scenefile/document.h"
-#include "scenefile/file_shelf.h"
+#include "scenefile/file_cache.h"
 #include "scenefile/problems.h"
 
 namespace dishwright {
 
 class TableReader;
-/// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one was.
+/// Which of several sources is traced, and [sun]; `as` is the --as option. A missing source is not reported where `misspelt` one
+/// was.
 void read_sources(const Node& root, const std::string& as, bool misspelt, Scene& scene, Problems& problems);
 /// The words of --as that the file's sources answer to, each once.
 std::vector<std::string> as_words(const Node& root);
@@ -26,8 +27,9 @@ void read_sound(const Node& node, const Node* air, Scene& scene, Problems& probl
 void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems);
 /// Leaves out what is for light only where the same file has light, with a note; else reports it. Call after read_reflectors.
 void settle_slope_errors(const Node& root, Scene& scene, Problems& problems);
-/// Where the speaker of from = "focus" stands: at the first target where that is put at a focus (offset from there or not), else at the focus of the
-/// first mirror, as a place that the targets listen to. Reported where there is no such focus. Call after read_targets.
+/// Where the speaker of from = "focus" stands: at the first target where that is put at a focus (offset from there or not), else
+/// at the focus of the first mirror, as a place that the targets listen to. Reported where there is no such focus. Call after
+/// read_targets.
 void settle_speaker(const Node& root, const std::map<std::string, Pose>& stand_ins, Scene& scene, Problems& problems);
 /// Says which standard values were taken for keys that the table leaves out.
 void note_standards(const TableReader& table, const std::string& section, const std::vector<std::string>& skipped, Scene& scene);
@@ -58,10 +60,12 @@ Scene read_document(const Node& root, const FilesBeside& files, const std::strin
 /// The tables [section.NAME] with a usable name, in file order; reports everything else that stands under `section`.
 std::vector<const Node*> named_tables(const Node& root, const std::string& section, Problems& problems);
 class TableReader;
-/// Where a target or lamp stands by its `at`: its origin, and the axes that offset and turn are in. Empty where that was reported.
+/// Where a target or lamp stands by its `at`: its origin, and the axes that offset and turn are in. Empty where that was
+/// reported.
 std::optional<Pose> read_place(TableReader& table, const char* why_needed, const Node& root, const FocusStandIns& stand_ins,
                                const Scene& scene);
-/// Takes the shape of a lamp, reflector or target. False where it is missing or unknown; then the keys are checked against all shapes.
+/// Takes the shape of a lamp, reflector or target. False where it is missing or unknown; then the keys are checked against all
+/// shapes.
 bool read_shape(TableReader& table, const Node& node);
 
 }  // namespace dishwright

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A look at the text before the TOML library sees it. toml++ 3.3 has no bound on the depth of dotted keys, takes for granted that a
-// header begins with a key, and leaves its defined behaviour for some characters above ASCII outside of a text and after a backslash
-// in a text of several lines.
+// A look at the text before the TOML library sees it. toml++ 3.3 has no bound on the depth of dotted keys, takes for granted that
+// a header begins with a key, and leaves its defined behaviour for some characters above ASCII outside of a text and after a
+// backslash in a text of several lines.
 #include <fmt/format.h>
 
 #include <algorithm>

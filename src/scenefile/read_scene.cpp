@@ -6,9 +6,9 @@
 #include <algorithm>
 
 #include "base/nearest.h"
-#include "scene/check.h"
 #include "scene/check_light.h"
 #include "scene/check_waves.h"
+#include "scene/validate.h"
 #include "scenefile/overrides.h"
 #include "scenefile/parts.h"
 #include "scenefile/values.h"
@@ -23,7 +23,8 @@ const std::vector<std::string>& top_names() {
   return names;
 }
 
-/// Reports a key or table at the top of the file that no part reads. The names that it may have meant: missing they are the same slip.
+/// Reports a key or table at the top of the file that no part reads. The names that it may have meant: missing they are the same
+/// slip.
 std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   const bool thing = node.is_table() && node.find("shape") != nullptr;
   std::vector<std::string> known = {"title", "sun", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace"};
@@ -68,7 +69,7 @@ void read_title(const Node& root, Scene& scene, Problems& problems) {
   scene.title = *title;
 }
 
-/// The node that a dotted key of check_sense means, or the nearest table above it.
+/// The node that a dotted key of validate_scene means, or the nearest table above it.
 const Node* find_node(const Node& root, const std::string& key) {
   const Node* node = &root;
   for (const std::string& part : split_key(key)) {
@@ -82,7 +83,7 @@ const Node* find_node(const Node& root, const std::string& key) {
 /// Things that make no sense together. A missing reflector is not reported where one is there but was refused itself.
 void check_whole(const Node& root, const std::vector<std::string>& meant, const Scene& scene, Problems& problems) {
   const std::size_t earlier = problems.count();
-  for (SenseProblem& problem : check_sense(scene)) {
+  for (SceneProblem& problem : validate_scene(scene)) {
     const Node* node = find_node(root, problem.key);
     const bool about_kind = problem.key == "reflector" || problem.key == "target";
     if (about_kind && node != nullptr && earlier > 0) continue;
@@ -165,7 +166,7 @@ Scene ProjectFile::make(const ReadOptions& options, bool checked) const {
   Problems problems(source_, options.set);
   apply_overrides(options.set, root, problems);
   const std::vector<std::string> meant = refuse_unknown(root, problems);
-  Scene scene = read_parts(root, {folder_, options.shelf}, options.as, {}, meant, problems);
+  Scene scene = read_parts(root, {folder_, options.cache}, options.as, {}, meant, problems);
   if (checked) check_sense_of(root, meant, scene, problems);
   problems.raise_if_any();
   return scene;

@@ -9,7 +9,7 @@
 
 #include "scene/scene.h"
 #include "scenefile/document.h"
-#include "scenefile/file_shelf.h"
+#include "scenefile/file_cache.h"
 #include "scenefile/source.h"
 
 namespace dishwright {
@@ -18,8 +18,8 @@ namespace dishwright {
 struct ReadOptions {
   std::vector<std::string> set;  ///< "KEY=VALUE" of each --set, the value as in the file but without quotes
   std::string as;                ///< --as: which source to trace where a file has several: "light", "sound", "radio", or empty
-  std::shared_ptr<FileShelf> shelf =
-      std::make_shared<FileShelf>();  ///< copies share it: files beside the project file are read once
+  std::shared_ptr<FileCache> cache =
+      std::make_shared<FileCache>();  ///< copies share it: files beside the project file are read once
 };
 
 /// A project file that is read and parsed once. Scenes are made of it as often as wanted, whatever becomes of the file meanwhile.
@@ -33,9 +33,9 @@ class ProjectFile {
   const Source& source() const { return source_; }
   /// The tree with the --set options in it. Throws InputError for those that name no value.
   Node document(const ReadOptions& options) const;
-  /// The scene in SI; it has passed check_sense. Throws InputError with all content problems at once.
+  /// The scene in SI; it has passed validate_scene. Throws InputError with all content problems at once.
   Scene scene(const ReadOptions& options) const;
-  /// The same without check_sense, for options that scene() has taken before.
+  /// The same without validate_scene, for options that scene() has taken before.
   Scene scene_again(const ReadOptions& options) const;
   /// The words of --as that its sources answer to, each once: "light", "sound", "radio".
   std::vector<std::string> source_words(const ReadOptions& options) const;
@@ -47,7 +47,7 @@ class ProjectFile {
   Node root_;
 };
 
-/// Reads a project file. The scene is in SI and has passed check_sense. Throws InputError with all content problems at once
+/// Reads a project file. The scene is in SI and has passed validate_scene. Throws InputError with all content problems at once
 /// (only the first where TOML's own syntax is broken).
 Scene read_scene(const std::filesystem::path& path, const ReadOptions& options);
 /// The same for a text; `file_name` is shown in messages.

@@ -138,7 +138,7 @@ std::optional<ReflectorShape> read_profile(TableReader& table, const FilesBeside
   const std::filesystem::path path = named_file(table, files.folder, "the points of a profile stand in a table of their own");
   if (path.empty()) return std::nullopt;
   const auto points = read_beside(table, files, path, [&] {
-    return files.shelf->get(fmt::format("profile {} {}", profile.trough, path.string()),
+    return files.cache->get(fmt::format("profile {} {}", profile.trough, path.string()),
                             [&] { return read_points(path, profile.trough); });
   });
   if (!points) return std::nullopt;
@@ -170,7 +170,7 @@ std::optional<ReflectorShape> read_mesh(TableReader& table, const FilesBeside& f
   const auto parsed = parse_quantity("1 " + unit, Dimension::length);
   const double metres = std::get<Quantity>(parsed).value;
   const auto kept = read_beside(table, files, path, [&] {
-    return files.shelf->get(fmt::format("mesh {} {}", metres, path.string()), [&] { return load_mesh(path, metres); });
+    return files.cache->get(fmt::format("mesh {} {}", metres, path.string()), [&] { return load_mesh(path, metres); });
   });
   if (!kept) return std::nullopt;
   const MeshFile& file = **kept;

@@ -59,7 +59,7 @@ std::optional<ReflectorShape> read_measured(TableReader& table, const FilesBesid
     return survey_points(std::move(file.survey), trough ? ShapeKind::trough : ShapeKind::paraboloid, false);
   };
   const auto kept = read_beside(table, files, path, [&] {
-    return files.shelf->get(fmt::format("measured {} {} {} {}", unit, skin.value_or(-1), trough, path.string()), make);
+    return files.cache->get(fmt::format("measured {} {} {} {}", unit, skin.value_or(-1), trough, path.string()), make);
   });
   if (!kept) return std::nullopt;
   const std::shared_ptr<const Survey>& survey = *kept;

@@ -14,9 +14,9 @@ struct Offset {
   double focal_length = 0, clearance = 0;
 };
 
-/// From the outline of a dish, as a tape measures it. The rim of a paraboloid cut by a cylinder of diameter W is a plane ellipse with the short axis W
-/// and the long axis H = W/cos t; its plane leans by t, tan t = (clearance + W/2)/(2 f), and the mirror is deepest under its middle:
-/// d = W² cos t/(16 f), square to that plane. So f = W³/(16 d H) and clearance = 2 f tan t − W/2.
+/// From the outline of a dish, as a tape measures it. The rim of a paraboloid cut by a cylinder of diameter W is a plane ellipse
+/// with the short axis W and the long axis H = W/cos t; its plane leans by t, tan t = (clearance + W/2)/(2 f), and the mirror is
+/// deepest under its middle: d = W² cos t/(16 f), square to that plane. So f = W³/(16 d H) and clearance = 2 f tan t − W/2.
 Offset from_outline(double width, double height, double depth) {
   const double f = width * width * width / (16 * depth * height);
   const double lean = std::sqrt(std::max(0.0, height * height - width * width)) / width;  // tan t

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Reads what a reflector is. One reader a family of shapes; all report what is missing or wrong and then give nothing or a shape that is not used.
+// Reads what a reflector is. One reader a family of shapes; all report what is missing or wrong and then give nothing or a shape
+// that is not used.
 #pragma once
 
 #include <filesystem>
@@ -8,7 +9,7 @@
 #include "base/error.h"
 #include "base/files.h"
 #include "scene/scene.h"
-#include "scenefile/file_shelf.h"
+#include "scenefile/file_cache.h"
 #include "scenefile/values.h"
 
 namespace dishwright {
@@ -33,8 +34,8 @@ std::string word_or_standard(TableReader& table, std::string_view key);
 
 /// The path of key `file`; empty where there is none (reported). `why_needed`: what stands in it.
 std::filesystem::path named_file(TableReader& table, const std::filesystem::path& folder, const char* why_needed);
-/// Reports what a reader of another file threw: problems without a place in that file stand at `file`, those with one name the key too. Where what
-/// stands in the file may not be shown, only that it does not fit.
+/// Reports what a reader of another file threw: problems without a place in that file stand at `file`, those with one name the
+/// key too. Where what stands in the file may not be shown, only that it does not fit.
 void report_beside(TableReader& table, bool shows, const InputError& error);
 /// Runs a reader of the file; what it throws is reported.
 template <class Reader>

@@ -95,7 +95,7 @@ class Bend {
       throw InputError(fmt::format("--set reflector.{}.shape stands beside --shape", name_), "--shape names the shapes already",
                        "leave one of the two out");
     });
-    scene_ = read_document(root_, {folder_, options_.shelf}, options_.as, {}, problems);
+    scene_ = read_document(root_, {folder_, options_.cache}, options_.as, {}, problems);
     problems.raise_if_any();
     pattern_ = pattern_of(scene_.reflectors.front().shape);
   }
@@ -116,7 +116,7 @@ class Bend {
     FocusStandIns stand_ins;
     if (const auto focus = own_focus(before.shape))
       stand_ins[name_] = {before.pose.at + before.pose.turn * *focus, before.pose.turn};
-    Scene scene = read_document(root, {folder_, options_.shelf}, options_.as, stand_ins, problems);
+    Scene scene = read_document(root, {folder_, options_.cache}, options_.as, stand_ins, problems);
     problems.raise_if_any();
     if (!own_focus(scene.reflectors.front().shape) && own_focus(before.shape)) add_stay_notes(root, notes);
     scene.notes.insert(scene.notes.end(), notes.begin(), notes.end());

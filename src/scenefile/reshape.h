@@ -18,10 +18,10 @@ struct Reshaped {
   Scene scene;  ///< its notes say what was changed
 };
 
-/// Reads the file once for each of `shapes`. All that is not the curve stays: width, place, finish, slope error, sun, targets, seed. A
-/// target "at focus of" the reflector goes along to the new shape's focus; where that has none it stays where it was. A --set
-/// of a key that only some of the shapes have changes those. Throws InputError with all problems at once: also for a shape that
-/// is unknown or named twice, and where the new shape lacks a key that the file uses.
+/// Reads the file once for each of `shapes`. All that is not the curve stays: width, place, finish, slope error, sun, targets,
+/// seed. A target "at focus of" the reflector goes along to the new shape's focus; where that has none it stays where it was. A
+/// --set of a key that only some of the shapes have changes those. Throws InputError with all problems at once: also for a shape
+/// that is unknown or named twice, and where the new shape lacks a key that the file uses.
 std::vector<Reshaped> read_reshaped(const std::filesystem::path& path, const ReadOptions& options,
                                     const std::vector<std::string>& shapes);
 /// The same for a text; `file_name` is shown in messages.

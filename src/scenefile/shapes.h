@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The one table of mirror shapes in a project file: words, keys, how each is read, and how it follows from another's width and focal length. A new
-// shape comes in with a row.
+// The one table of mirror shapes in a project file: words, keys, how each is read, and how it follows from another's width and
+// focal length. A new shape comes in with a row.
 #pragma once
 
 #include <optional>
@@ -21,8 +21,8 @@ struct Pattern {
   double length = 0;        ///< along y [m]; of a round mirror its width
 };
 
-/// Of a reflector's shape; width 0 where the shape has no width (then nothing can be made from it). A cone counts as having the focal length of
-/// the paraboloid that is as wide and deep.
+/// Of a reflector's shape; width 0 where the shape has no width (then nothing can be made from it). A cone counts as having the
+/// focal length of the paraboloid that is as wide and deep.
 Pattern pattern_of(const ReflectorShape& shape);
 
 using KeyText = std::pair<std::string, std::string>;  ///< key, value as in a project file without quotes

@@ -103,7 +103,8 @@ std::vector<std::string> reflector_names(const Node& root) {
   return names;
 }
 
-/// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself was).
+/// The focus's pose: origin at the focus, axes of the reflector. Empty where there is none (reported, unless the reflector itself
+/// was).
 std::optional<Pose> pose_of_focus(TableReader& table, const FocusWords& words, const Node& root, const FocusStandIns& stand_ins,
                                   const Scene& scene) {
   const std::string& name = words.name;

@@ -23,9 +23,10 @@ struct Variation {
 /// Most points of one sweep.
 inline constexpr std::size_t most_sweep_points = 10'000;
 
-/// Understands the --vary options for this file. Any key of the key table that holds a quantity, a number or a whole number can vary; of a list of
-/// three, one entry, named x, y or z behind the key. Throws InputError: unknown or text key, an end without its unit or of another kind,
-/// FROM = TO, a count below 2, steps of a whole number that are not whole, a key twice, more than most_sweep_points points in all.
+/// Understands the --vary options for this file. Any key of the key table that holds a quantity, a number or a whole number can
+/// vary; of a list of three, one entry, named x, y or z behind the key. Throws InputError: unknown or text key, an end without
+/// its unit or of another kind, FROM = TO, a count below 2, steps of a whole number that are not whole, a key twice, more than
+/// most_sweep_points points in all.
 std::vector<Variation> read_variations(const ProjectFile& file, const ReadOptions& options, const std::vector<std::string>& vary);
 
 }  // namespace dishwright

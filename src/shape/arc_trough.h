@@ -7,8 +7,8 @@
 
 namespace dishwright {
 
-/// Part of a circular cylinder of radius R about the line x = 0, z = R; bright inside; |x| <= width/2 <= R, |y| <= length/2. Lengths from 0.1 mm
-/// to 1 km.
+/// Part of a circular cylinder of radius R about the line x = 0, z = R; bright inside; |x| <= width/2 <= R, |y| <= length/2.
+/// Lengths from 0.1 mm to 1 km.
 struct ArcTrough {
   static constexpr ShapeWords words{"arc trough", "an arc trough"};
   double radius = 0;  ///< R [m]

@@ -6,8 +6,8 @@
 namespace dishwright {
 
 double catenary_parameter(double width, double depth) {
-  // With t = width/(2a): depth/(width/2) = (cosh t − 1)/t = 2 sinh²(t/2)/t, which rises from 0 without bound. Newton from the left of the
-  // root would overshoot once, then comes down from the right, since the function is convex.
+  // With t = width/(2a): depth/(width/2) = (cosh t − 1)/t = 2 sinh²(t/2)/t, which rises from 0 without bound. Newton from the
+  // left of the root would overshoot once, then comes down from the right, since the function is convex.
   const double wanted = depth / (width / 2);
   double t = wanted < 1 ? 2 * wanted : std::log(2 * wanted) + 2;
   constexpr int most_steps = 100;

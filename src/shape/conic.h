@@ -16,11 +16,11 @@ struct Conic {
   double height(double r) const { return bowl_height(quadric(), r * r); }
 };
 
-/// Ellipsoid with foci at z = near_focus and z = far_focus, 0 < near < far: e = (far − near)/(far + near), R = near (1 + e). Bright on the
-/// concave side (+z). Light from one focus goes to the other.
+/// Ellipsoid with foci at z = near_focus and z = far_focus, 0 < near < far: e = (far − near)/(far + near), R = near (1 + e).
+/// Bright on the concave side (+z). Light from one focus goes to the other.
 Conic ellipsoid_conic(double near_focus, double far_focus);
-/// Hyperboloid with foci at z = near_focus and z = −far_focus, 0 < near < far: e = (far + near)/(far − near), R = near (1 + e). Bright on the
-/// convex side (−z). Light on its way to the near focus goes to the far one.
+/// Hyperboloid with foci at z = near_focus and z = −far_focus, 0 < near < far: e = (far + near)/(far − near), R = near (1 + e).
+/// Bright on the convex side (−z). Light on its way to the near focus goes to the far one.
 Conic hyperboloid_conic(double near_focus, double far_focus);
 /// Widest part of an ellipsoid [m]: 2 √(near · far). It is this wide at z = (near + far)/2.
 double ellipsoid_widest(double near_focus, double far_focus);

@@ -79,8 +79,8 @@ std::vector<Vector2> shadow_outline(const Facets& p, const Tile& tile) {
   return outline;
 }
 
-/// How far two convex outlines overlap: the least shift that parts them; 0 or less where they do not (Ericson, Real-Time Collision Detection,
-/// section 5.2.1: the axis that parts two convex polygons is square to one of their sides).
+/// How far two convex outlines overlap: the least shift that parts them; 0 or less where they do not (Ericson, Real-Time
+/// Collision Detection, section 5.2.1: the axis that parts two convex polygons is square to one of their sides).
 double overlap(const std::vector<Vector2>& a, const std::vector<Vector2>& b) {
   double least = std::numeric_limits<double>::infinity();
   for (const auto* sides : {&a, &b}) {

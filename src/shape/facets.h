@@ -14,8 +14,8 @@ namespace dishwright {
 enum class FacetFrame { paraboloid, sphere, flat };
 enum class TileShape { square, hexagon, round };
 
-/// Flat tiles on a frame. Own frame of the dish: vertex at the origin, axis +z. The grid lies in the plane of x and y, with one tile on
-/// the axis; a tile is kept if its middle lies within the rim and not within the hole.
+/// Flat tiles on a frame. Own frame of the dish: vertex at the origin, axis +z. The grid lies in the plane of x and y, with one
+/// tile on the axis; a tile is kept if its middle lies within the rim and not within the hole.
 struct Facets {
   static constexpr ShapeWords words{"facets", "a dish of facets"};
   static constexpr bool in_flat_pieces = true;
@@ -52,13 +52,14 @@ double about_tile_count(const Facets& pattern);
 double frame_height(const Facets& pattern, double r);
 double frame_slope(const Facets& pattern, double r);
 
-/// All tiles, row by row from the lowest y, in a row from the lowest x. Squares: rows and columns `tile + gap` apart. Hexagons and round
-/// tiles: rows along x, `(tile + gap) √3/2` apart, every second one shifted by half a step. The turn is the shortest one that brings z onto
-/// the tile's normal.
+/// All tiles, row by row from the lowest y, in a row from the lowest x. Squares: rows and columns `tile + gap` apart. Hexagons
+/// and round
+/// tiles: rows along x, `(tile + gap) √3/2` apart, every second one shifted by half a step. The turn is the shortest one that
+/// brings z onto the tile's normal.
 std::vector<Tile> facet_layout(const Facets& pattern);
 
-/// The outline in the tile's own frame, counter-clockwise seen from +z [m]: 4 corners (±tile/2, ±tile/2); 6 corners (±tile/2, ±tile/(2√3)) and
-/// (0, ±tile/√3), so that the flats are at x = ±tile/2; empty for a round tile, whose radius is tile/2.
+/// The outline in the tile's own frame, counter-clockwise seen from +z [m]: 4 corners (±tile/2, ±tile/2); 6 corners (±tile/2,
+/// ±tile/(2√3)) and (0, ±tile/√3), so that the flats are at x = ±tile/2; empty for a round tile, whose radius is tile/2.
 std::vector<Eigen::Vector2d> tile_outline(TileShape shape, double tile);
 /// Area of one tile [m²].
 double tile_area(TileShape shape, double tile);

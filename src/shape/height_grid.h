@@ -13,7 +13,8 @@ struct GridHeight {
   double slope_x = 0, slope_y = 0;  ///< [1]
 };
 
-/// A height over x, y: bicubic (Hermite) between the nodes, so that heights and slopes are continuous. Beyond the grid its edge goes on level.
+/// A height over x, y: bicubic (Hermite) between the nodes, so that heights and slopes are continuous. Beyond the grid its edge
+/// goes on level.
 class HeightGrid {
  public:
   struct Node {
@@ -25,7 +26,8 @@ class HeightGrid {
   HeightGrid(double x_first, double y_first, double cell, int columns, int rows);
 
   GridHeight at(double x, double y) const;
-  /// Slopes at the nodes from the values around them (central differences, one-sided at the edge), so that values and slopes agree.
+  /// Slopes at the nodes from the values around them (central differences, one-sided at the edge), so that values and slopes
+  /// agree.
   void slopes_from_values();
 
   Node& node(int column, int row) { return nodes_[static_cast<std::size_t>(row * columns_ + column)]; }

@@ -6,8 +6,8 @@
 
 namespace dishwright {
 
-/// In the frame of the readings: origin on it under the middle of the rim, z square to the rim (points of a cloud: z along the axis of the fitted
-/// shape from its vertex). Cut to a circle about the middle of the rim, or where length > 0 to a rectangle.
+/// In the frame of the readings: origin on it under the middle of the rim, z square to the rim (points of a cloud: z along the
+/// axis of the fitted shape from its vertex). Cut to a circle about the middle of the rim, or where length > 0 to a rectangle.
 struct Measured {
   static constexpr ShapeWords words{"measured", "a measured mirror"};
   static constexpr bool may_wave = true;

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
-// What a shape of mirror brings along. Each is a plain struct in a header of its own; all else in the program is written once for every
-// struct with these members, and a struct that lacks one does not compile.
+// What a shape of mirror brings along. Each is a plain struct in a header of its own; all else in the program is written once for
+// every struct with these members, and a struct that lacks one does not compile.
 //
 // Own frame: vertex at the origin, axis +z; the bright side faces +z unless the shape says otherwise.
 //
 // Every shape has
 //   static constexpr ShapeWords words        its word in a project file, and with its article
 //   width or rim_width()                     rim to rim [m]
-//   values()                                 std::tie of all its fields, in the order in which the digest of a scene tells them; or, of what
+//   values()                                 std::tie of all its fields, in the order in which the digest of a scene tells them;
+//   or, of what
 //                                            comes from a file, a list of ShapeValue
 //   PlanOutline plan() const                 its outline seen along z
 //   HeightRange height_range() const         between which heights it lies

@@ -6,8 +6,8 @@
 
 namespace dishwright {
 
-/// z = r²/(4 f), r from the axis of the whole parabola, whose vertex is the origin; cut by the cylinder of diameter width about the line x = 0,
-/// y = clearance + width/2. The hole is about the same line. Lengths from 0.1 mm to 1 km.
+/// z = r²/(4 f), r from the axis of the whole parabola, whose vertex is the origin; cut by the cylinder of diameter width about
+/// the line x = 0, y = clearance + width/2. The hole is about the same line. Lengths from 0.1 mm to 1 km.
 struct OffsetParaboloid {
   static constexpr ShapeWords words{"offset paraboloid", "an offset paraboloid"};
   double focal_length = 0;  ///< f, vertex to focus [m]

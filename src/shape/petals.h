@@ -6,8 +6,9 @@
 
 namespace dishwright {
 
-/// `count` equal petals; the middle line of the first runs along +x, the others follow counter-clockwise seen from +z. Each petal is a part of
-/// a parabolic cylinder z = k u², u = distance from the vertex along its middle line (in projection), straight across (v):
+/// `count` equal petals; the middle line of the first runs along +x, the others follow counter-clockwise seen from +z. Each petal
+/// is a part of a parabolic cylinder z = k u², u = distance from the vertex along its middle line (in projection), straight
+/// across (v):
 ///   |v| <= u tan(π/count), hole_width/2 <= r <= width/2 (a sheet cut on a circle), r² = u² + v².
 /// Lengths from 0.1 mm to 1 km.
 struct Petals {

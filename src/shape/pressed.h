@@ -6,11 +6,14 @@
 
 namespace dishwright {
 
-/// A round sheet, clamped all round its rim r = R = width/2 under even pressure, stays flat at the rim and sinks in the middle by `depth`. Small
-/// deflection of a thin elastic plate: sag ∝ (1 − r²/R²)² [timoshenko1959, section 16, eq. 62, there as w = q (a² − r²)²/(64 D)]. From the middle,
+/// A round sheet, clamped all round its rim r = R = width/2 under even pressure, stays flat at the rim and sinks in the middle by
+/// `depth`. Small deflection of a thin elastic plate: sag ∝ (1 − r²/R²)² [timoshenko1959, section 16, eq. 62, there as w = q (a²
+/// − r²)²/(64 D)]. From the middle,
 ///   z = depth (1 − (1 − r²/R²)²),  dz/dr = (4 depth/R²) r (1 − r²/R²).
-/// Steepest at r = R/√3; near the middle the paraboloid of focal length R²/(8 depth), toward the rim ever flatter, so the light spreads. What is left
-/// out: stretching of the sheet, which makes deep pressings (beyond about its thickness) rounder, and spring-back. Lengths from 0.1 mm to 1 km.
+/// Steepest at r = R/√3; near the middle the paraboloid of focal length R²/(8 depth), toward the rim ever flatter, so the light
+/// spreads. What is left
+/// out: stretching of the sheet, which makes deep pressings (beyond about its thickness) rounder, and spring-back. Lengths from
+/// 0.1 mm to 1 km.
 struct Pressed {
   static constexpr ShapeWords words{"pressed", "a pressed sheet"};
   double width = 0;       ///< rim to rim: 2 R [m]

@@ -7,8 +7,8 @@
 
 namespace dishwright {
 
-/// A sampled curve turned about the z axis (width = 2 rim), or across x and drawn out along y, |y| <= length/2 (width = rim − start). A dish whose
-/// curve starts off the axis has a hole of that size.
+/// A sampled curve turned about the z axis (width = 2 rim), or across x and drawn out along y, |y| <= length/2 (width = rim −
+/// start). A dish whose curve starts off the axis has a hole of that size.
 struct Profile {
   static constexpr ShapeWords words{"profile", "a profile"};
   std::shared_ptr<const ProfileCurve> curve;

@@ -13,8 +13,8 @@ enum class CurveKind {
 
 /// Height over place; the place is the radius of a dish, or x across a trough. Between neighbouring points the height is a cubic.
 ///
-/// fair: the cubic spline with continuous second derivative (de Boor, A Practical Guide to Splines, ch. IV). At the axis, where there is
-/// one, the slope is 0; at a free end the third derivative is continuous over the second point (not-a-knot).
+/// fair: the cubic spline with continuous second derivative (de Boor, A Practical Guide to Splines, ch. IV). At the axis, where
+/// there is one, the slope is 0; at a free end the third derivative is continuous over the second point (not-a-knot).
 class ProfileCurve {
  public:
   /// height = c0 + c1 s + c2 s² + c3 s³ with s = x − from, for from <= x <= to [m].
@@ -31,7 +31,8 @@ class ProfileCurve {
     }
   };
 
-  /// `places` strictly increasing, at least 3 of them, as many `heights`. `axis_at_start`: the first place lies on the axis of symmetry.
+  /// `places` strictly increasing, at least 3 of them, as many `heights`. `axis_at_start`: the first place lies on the axis of
+  /// symmetry.
   ProfileCurve(std::vector<double> places, std::vector<double> heights, CurveKind kind, bool axis_at_start);
   /// The same curve and its mirror image about x = 0; the first place is 0.
   static ProfileCurve mirrored(const std::vector<double>& places, const std::vector<double>& heights, CurveKind kind);

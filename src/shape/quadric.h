@@ -10,7 +10,8 @@ namespace dishwright {
 
 /// Points x of its own frame with a·x² + b·y² + c·z² − 2 d·z + e = 0; lengths in metres.
 ///   paraboloid: a = b = 1, d = 2f · sphere bowl: a = b = c = 1, d = R · trough: a = 1, d = 2f · arc trough: a = c = 1, d = R
-///   cone z = k r: a = b = 1, c = −1/k² · ellipsoid and hyperboloid of revolution, eccentricity ε, radius R at the vertex: a = b = 1, c = 1 − ε², d = R
+///   cone z = k r: a = b = 1, c = −1/k² · ellipsoid and hyperboloid of revolution, eccentricity ε, radius R at the vertex: a = b
+///   = 1, c = 1 − ε², d = R
 ///   plane z = 0: d = ½ · ball: a = b = c = 1, e = −R² · tube along y: a = c = 1, e = −R²
 template <typename Real>
 struct Quadric {
@@ -42,16 +43,16 @@ inline RayEquation ray_equation(const Quadric<double>& q, double x, double y, do
           q.a * x * x + q.b * y * y + q.c * z * z - 2 * q.d * z + q.e};
 }
 
-/// Distance at which a ray that starts on the quadric meets it again, from b (half the rate at which the left side grows along the ray) and a of its
-/// equation, whose third coefficient is then 0; infinity if never.
+/// Distance at which a ray that starts on the quadric meets it again, from b (half the rate at which the left side grows along
+/// the ray) and a of its equation, whose third coefficient is then 0; infinity if never.
 template <typename Real>
 inline Real distance_again(Real a, Real b) {
   const Real t = -2 * b / a;
   return t > 0 ? t : Region<Real>::far;
 }
 
-/// The root nearest to `guess`, by the form that loses no digits; not finite where there is none. A ray that grazes past by rounding
-/// is taken as touching.
+/// The root nearest to `guess`, by the form that loses no digits; not finite where there is none. A ray that grazes past by
+/// rounding is taken as touching.
 inline double root_near(const RayEquation& eq, double guess) {
   const double step = -(eq.b + std::copysign(std::sqrt(std::max(0.0, eq.b * eq.b - eq.a * eq.c)), eq.b));
   const double first = step / eq.a, second = eq.c / step;

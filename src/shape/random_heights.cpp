@@ -23,7 +23,8 @@ struct PlaneWave {
   double x = 0, y = 0, phase = 0;  ///< wave numbers [1/m], phase [rad]
 };
 
-/// Wave numbers at the middles of equal shares of the law 1 − exp(−k²c²/4), directions by the golden angle: as even as 128 waves can be.
+/// Wave numbers at the middles of equal shares of the law 1 − exp(−k²c²/4), directions by the golden angle: as even as 128 waves
+/// can be.
 std::vector<PlaneWave> plane_waves(const Roughness& roughness) {
   const HashedDraws draws(roughness.seed, 0xB0A2DU);
   const double golden = std::numbers::phi - 1, first = static_cast<double>(draws.at(0, 0, Draw::slope_b));

@@ -83,7 +83,8 @@ class TargetBody {
   Vector3 nearest(const Vector3& p) const;
   /// Does the ray p + t·along, t > 0, meet it?
   bool meets(const Vector3& p, const Vector3& along) const;
-  /// Straight lines across and round it: diameters and sides of a plate, axis lines and rims of a wall, diameters of a ball's equator.
+  /// Straight lines across and round it: diameters and sides of a plate, axis lines and rims of a wall, diameters of a ball's
+  /// equator.
   std::vector<std::pair<Vector3, Vector3>> lines() const;
 
  private:

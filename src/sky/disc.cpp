@@ -100,7 +100,8 @@ DiscSampler::DiscSampler(DiscProfile profile, double half_angle, double aureole_
 }
 
 void DiscSampler::fill_tables() {
-  // Padding: the neighbour of the last point, and room for the fast path's unused reads beyond the split (√(u/(1−share) − 1) cells).
+  // Padding: the neighbour of the last point, and room for the fast path's unused reads beyond the split (√(u/(1−share) − 1)
+  // cells).
   const double reach = std::max(1.0, std::sqrt(aureole_share_ / (1 - aureole_share_)));
   disc_table_.resize(static_cast<std::size_t>(disc_cells * reach) + 3, 1.0F);
   for (int i = 0; i <= disc_cells; ++i) {

@@ -12,7 +12,8 @@ enum class DiscProfile { uniform, limb_darkened, aureole };
 /// (density ∝ radiance · cos θ · sin θ).
 ///
 /// uniform: constant radiance within half_angle.
-/// limb_darkened: 0.3 + 0.93 µ − 0.23 µ², µ = √(1 − (sin θ/sin half_angle)²) (Cox/Allen at 550 nm; restated, see docs/references.bib).
+/// limb_darkened: 0.3 + 0.93 µ − 0.23 µ², µ = √(1 − (sin θ/sin half_angle)²) (Cox/Allen at 550 nm; restated, see
+/// docs/references.bib).
 /// aureole: disc cos(0.326 θ)/cos(0.308 θ) and aureole e^κ θ^γ from 4.65 to 43.6 mrad, θ in mrad, κ = 0.9 ln(13.5 χ) χ^−0.3,
 ///   γ = 2.2 ln(0.52 χ) χ^0.43 − 0.1 (Buie, Monger & Dey, Solar Energy 74 (2003); constants from memory). χ is solved so that the
 ///   realised share of power outside the disc is `aureole_share`. Angles scale with half_angle / 4.65 mrad (by their sines).
@@ -22,7 +23,8 @@ class DiscSampler {
   /// `draws` false: quick to make, for radiance and angles only; sin_angles() then must not be called.
   DiscSampler(DiscProfile profile, double half_angle, double aureole_share, bool draws = true);
 
-  /// sin θ for each u in [0, 1); arrays of length n. Monotone in u to that accuracy: 1e-6 of half_angle, in the aureole 1e-6 of the angle.
+  /// sin θ for each u in [0, 1); arrays of length n. Monotone in u to that accuracy: 1e-6 of half_angle, in the aureole 1e-6 of
+  /// the angle.
   void sin_angles(const float* u, float* sin_angle, int n) const;
   /// The same in double by solving the distribution, accuracy 1e-12 of half_angle; slow.
   double sin_angle(double u) const;

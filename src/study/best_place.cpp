@@ -72,8 +72,8 @@ double noise_of(const std::vector<Sample>& samples, const Level& level) {
   return noise;
 }
 
-/// Place and error from the last grid: the top of a cubic where one fits the samples within the noise, else the middle of those that are
-/// alike (a sharp bend has no cubic top).
+/// Place and error from the last grid: the top of a cubic where one fits the samples within the noise, else the middle of those
+/// that are alike (a sharp bend has no cubic top).
 Estimate fitted_place(const std::vector<Sample>& samples, const Level& level) {
   const Eigen::Index count = static_cast<Eigen::Index>(samples.size());
   const double middle = (samples.front().place + samples.back().place) / 2,

@@ -5,7 +5,7 @@
 #include <optional>
 
 #include "base/estimate.h"
-#include "base/stop.h"
+#include "base/progress.h"
 #include "scene/scene.h"
 
 namespace dishwright {
@@ -23,14 +23,14 @@ struct BestPlace {
   bool dark = false;     ///< the target catches nothing anywhere: `place` is where it stood
 };
 
-/// Looks for the place of the first target, moved along the first reflector's axis, that catches the largest share of the light (intercept),
-/// from half to one and a half times the focal length (of the target's own distance where the mirror has no focus).
+/// Looks for the place of the first target, moved along the first reflector's axis, that catches the largest share of the light
+/// (intercept), from half to one and a half times the focal length (of the target's own distance where the mirror has no focus).
 ///
-/// Grids of 33, then 17 places with the same random numbers, each grid about the best of the one before, until its neighbours differ
-/// by less than 2 standard errors or its step is below 1/2000 of the focal length. The place is the top of a cubic through the last grid where
-/// that fits within the noise (its error: the jackknife's over replicates of that top, or the step/√12 where that is larger), else
-/// the middle of the places that are alike, with the spread of an even chance over them and a step on either side.
-/// `scene.trace.paths` paths a place, at most 131 072.
+/// Grids of 33, then 17 places with the same random numbers, each grid about the best of the one before, until its neighbours
+/// differ by less than 2 standard errors or its step is below 1/2000 of the focal length. The place is the top of a cubic through
+/// the last grid where that fits within the noise (its error: the jackknife's over replicates of that top, or the step/√12 where
+/// that is larger), else the middle of the places that are alike, with the spread of an even chance over them and a step on
+/// either side. `scene.trace.paths` paths a place, at most 131 072.
 BestPlace find_best_place(const Scene& scene, int threads, Watch& watch);
 
 /// The scene with its first target moved along the first reflector's axis to a place [m].

@@ -20,7 +20,7 @@ class ShareEnds : public RayEnds {
   void begin(std::uint32_t replicate) override { replicate_ = replicate; }
   void started(int /*paths*/) override {}
   void left_mirrors(double weight) override { rows_[replicate_].left += static_cast<std::int64_t>(weight); }
-  void booked(int slot, double weight) override {
+  void scored(int slot, double weight) override {
     if (slot == 0) rows_[replicate_].landed += static_cast<std::int64_t>(weight);
   }
   void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
@@ -34,13 +34,13 @@ class ShareEnds : public RayEnds {
 
 }  // namespace
 
-Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, Grounds* grounds) {
-  const Stage stage = stage_of(scene, grounds);
+Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
+  const TraceContext context = context_of(scene, geometries);
   const PathPlan plan = PathPlan::of(scene.trace.seed, paths);
   std::vector<Weights> rows(plan.replicates);
   on_threads(threads, [&] {
     walk_replicates<ShareEnds>(
-        stage, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates); },
+        context, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates); },
         [&](const ShareEnds& ends) {
           for (std::size_t r = 0; r < rows.size(); ++r) {
             rows[r].left += ends.rows()[r].left;

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "base/stop.h"
+#include "base/progress.h"
 #include "result/figures.h"
 #include "scene/scene.h"
 #include "study/best_place.h"
@@ -34,8 +34,9 @@ struct Comparison {
   std::vector<PairDifference> differences;  ///< by pair, then by figure; figures that one of the two lacks are left out
 };
 
-/// Traces every scene with the paths and seed of the first (2 or more). Where that asks for an accuracy, all get as many paths as the
-/// hardest of them needs. `best_place`: each first target is moved to its own best place first. Throws Interrupted when watch.stop is set.
+/// Traces every scene with the paths and seed of the first (2 or more). Where that asks for an accuracy, all get as many paths as
+/// the hardest of them needs. `best_place`: each first target is moved to its own best place first. Throws Interrupted when
+/// watch.stop is set.
 Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, int threads, Watch& watch);
 
 /// The difference of one figure of a pair, in either order (its sign follows); empty where it is not there.

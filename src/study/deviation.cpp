@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "study/deviation.h"
 
-#include "scene/check.h"
+#include "scene/validate.h"
 
 namespace dishwright {
 
 std::optional<Scene> sensible(Scene scene) {
-  if (!check_sense(scene).empty()) return std::nullopt;
+  if (!validate_scene(scene).empty()) return std::nullopt;
   return scene;
 }
 

@@ -85,7 +85,8 @@ class Outward {
     set_limit(out, good, bad);
   }
 
-  /// Where the line between the two points meets the wanted figure; its error from theirs and from the slope of the curve about there.
+  /// Where the line between the two points meets the wanted figure; its error from theirs and from the slope of the curve about
+  /// there.
   void set_limit(ToleranceLimit& out, const LimitPoint& good, const LimitPoint& bad) const {
     const double drop = good.figure - bad.figure;
     const double at = drop > 0 ? good.at + (bad.at - good.at) * (good.figure - wanted_) / drop : good.at;

@@ -36,8 +36,8 @@ struct ToleranceLimit {
 /// The figure where one thing is off by a value; empty where that cannot be built.
 using FigureAt = std::function<std::optional<LimitPoint>(double at)>;
 
-/// Goes outward from 0 to `end` (> 0) in `steps` growing steps until the figure is below `wanted`, then narrows the place to a ten-thousandth or to
-/// the noise. The first crossing counts; a dip narrower than a step can be missed.
+/// Goes outward from 0 to `end` (> 0) in `steps` growing steps until the figure is below `wanted`, then narrows the place to a
+/// ten-thousandth or to the noise. The first crossing counts; a dip narrower than a step can be missed.
 ToleranceLimit limit_outward(const std::string& key, const std::string& side, double end, int steps, double wanted,
                              const FigureAt& figure_at);
 /// Sorts the curve and finds the best of it.

@@ -39,7 +39,7 @@ std::optional<Method> method_of(const std::string& word) {
 void check_method(Scene& scene) {
   if (scene.trace.method != Method::quadrature) return;
   const auto work = quadrature_work(scene);
-  if (const WhyNot* no = std::get_if<WhyNot>(&work)) throw InputError(quadrature_refused, no->why, no->fix);
+  if (const Refusal* no = std::get_if<Refusal>(&work)) throw InputError(quadrature_refused, no->why, no->fix);
   const double times = std::get<double>(work) / work_of_rays(scene);
   if (times > noted)
     scene.notes.push_back(fmt::format(
@@ -48,8 +48,8 @@ void check_method(Scene& scene) {
 
 namespace {
 
-TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, Grounds* grounds) {
-  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch, grounds);
+TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, GeometryCache* geometries) {
+  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch, geometries);
   const bool chosen = scene.trace.method == Method::quadrature, alone = watch.planned == 0;
   QuadratureOptions options;
   options.map = map;
@@ -60,20 +60,20 @@ TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, Grou
   watch.in_paths = false;
   if (chosen) return quadrature_figures(scene, options);
   const std::uint64_t before = watch.done;
-  auto figures = quadrature_or_why(scene, options);
+  auto figures = quadrature_or_refusal(scene, options);
   if (auto* found = std::get_if<TraceFigures>(&figures)) return std::move(*found);
   // Tracing begins its own count.
   watch.done = before;
   if (alone) watch.planned = 0;
   watch.in_paths = true;
-  return trace_scene(scene, threads, watch, grounds);
+  return trace_scene(scene, threads, watch, geometries);
 }
 
 }  // namespace
 
 TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch, nullptr); }
-TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, Grounds* grounds) {
-  return solve(scene, false, threads, watch, grounds);
+TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries) {
+  return solve(scene, false, threads, watch, geometries);
 }
 
 }  // namespace dishwright

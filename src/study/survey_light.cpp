@@ -65,9 +65,9 @@ std::vector<double> residuals_of(const SlopeMap& map) {
   return out;
 }
 
-/// Every residual with another draw of the readings' noise on top, by its own stream of random numbers: rounding of the surface lifted by a
-/// share of a step, and the scatter beyond it. Rounding is done, not drawn: its errors are alike where the surface is level, and smoothing
-/// leaves them in.
+/// Every residual with another draw of the readings' noise on top, by its own stream of random numbers: rounding of the surface
+/// lifted by a share of a step, and the scatter beyond it. Rounding is done, not drawn: its errors are alike where the surface is
+/// level, and smoothing leaves them in.
 std::vector<double> shaken(const Survey& survey, int number) {
   std::mt19937_64 random(0x5eed0000U + static_cast<unsigned>(number));
   const auto even = [&random] { return (static_cast<double>(random() >> 11U) + 0.5) * 0x1p-53; };
@@ -146,8 +146,8 @@ void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimat
     const double guess =
         std::hypot(std::hypot(changed[1][t].value - steady, (changed[2][t].value - steady) / 2), changed[3][t].value - steady);
     const double error = std::hypot(std::hypot(share.std_error.value_or(0), spread), mean, guess);
-    // Where the slopes are no more than noise makes, the fitted shape is as likely as the skin through the readings. All that this adds is in
-    // doubt, and by
+    // Where the slopes are no more than noise makes, the fitted shape is as likely as the skin through the readings. All that
+    // this adds is in doubt, and by
     // the sum it makes no pass easier.
     const double fitted = std::clamp(light.as_read.back() + changed[4][t].value - steady, 0.0, 1.0);
     const double toward = noise_share * (fitted - share.value);

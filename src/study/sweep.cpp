@@ -97,7 +97,7 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   sweep.convergence.reached = true;
   const std::uint64_t paths = sweep.scene.trace.paths;
   watch.planned = paths * sweep.count();
-  Grounds grounds;
+  GeometryCache geometries;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
       if (watch.stop) throw Interrupted();
@@ -105,7 +105,7 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
       if (scene.is_wave()) {
         sweep.points.push_back(wave_point(scene, sweep, target, values_at(sweep.axes, k), threads, watch));
       } else {
-        TraceFigures figures = solve_figures(scene, threads, watch, &grounds);
+        TraceFigures figures = solve_figures(scene, threads, watch, &geometries);
         sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
         keep_hottest(std::move(figures), sweep.hottest);
       }

@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "base/estimate.h"
+#include "base/progress.h"
 #include "base/quantity.h"
-#include "base/stop.h"
 #include "result/figure_table.h"
 #include "result/figures.h"
 #include "scene/scene.h"
@@ -56,9 +56,10 @@ std::optional<Estimate> figure_at(const SweepPoint& point, const std::string& na
 /// Values of the axes at point number k [si_unit].
 std::vector<double> values_at(const std::vector<SweepAxis>& axes, std::size_t k);
 
-/// Solves every point with the same seed, so that all meet the same random numbers. `scene_at(k)` gives the scene of point k; its trace.method
-/// says how. Sound and radio are summed as waves, at the first of their frequencies. `target` is the target's number. When watch.stop is set the
-/// points so far come back as incomplete; Interrupted is thrown only where there is none. From the first finished point on, watch.keeps is set.
+/// Solves every point with the same seed, so that all meet the same random numbers. `scene_at(k)` gives the scene of point k; its
+/// trace.method says how. Sound and radio are summed as waves, at the first of their frequencies. `target` is the target's
+/// number. When watch.stop is set the points so far come back as incomplete; Interrupted is thrown only where there is none. From
+/// the first finished point on, watch.keeps is set.
 Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::function<Scene(std::size_t)>& scene_at, int threads,
                 Watch& watch);
 

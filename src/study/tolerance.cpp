@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "base/error.h"
-#include "scene/check.h"
+#include "scene/validate.h"
 #include "study/caught_share.h"
 #include "study/deviation.h"
 
@@ -37,7 +37,7 @@ class Search {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
-    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &grounds_);
+    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &geometries_);
     return {at, caught.value, caught.std_error.value_or(0)};
   }
 
@@ -56,7 +56,7 @@ class Search {
   std::size_t target_;
   double wanted_;
   int threads_;
-  Grounds grounds_;
+  GeometryCache geometries_;
   Watch& watch_;
 };
 
@@ -170,7 +170,7 @@ void find_tile(Search& search, Tolerance& out) {
     facets.tile = tile;
     if (own == nullptr) facets.gap = 0.05 * tile;  // flat squares on a bowl would meet at their corners
     reshape(scene.reflectors.front(), facets);
-    if (!check_sense(scene).empty()) return false;
+    if (!validate_scene(scene).empty()) return false;
     limit.curve.push_back(search.share(scene, tile));
     return limit.curve.back().figure >= search.wanted();
   };

@@ -10,14 +10,15 @@
 #include <vector>
 
 #include "base/estimate.h"
-#include "base/stop.h"
+#include "base/progress.h"
 #include "scene/scene.h"
 #include "study/limit_search.h"
 #include "wave/setup.h"
 
 namespace dishwright {
 
-/// Slope error, aim error and a shift away from the mirror: each without the other two, and all together. All else is as the file has it.
+/// Slope error, aim error and a shift away from the mirror: each without the other two, and all together. All else is as the file
+/// has it.
 struct ToleranceBudget {
   Estimate slope_alone, aim_alone, along_alone;    ///< limits of each without the other two [rad, rad, m]
   Estimate fraction;                               ///< of its own limit that each may use when all three are there at once [1]
@@ -27,9 +28,11 @@ struct ToleranceBudget {
 /// What is judged of sound or radio, at one frequency.
 struct WaveTolerance {
   double frequency = 0, speed = 0;  ///< [Hz], of the wave [m/s]
-  /// As the file has it, of sound with the straight wave [dB], of radio [dBi]; empty where nothing arrives: then there are no limits.
+  /// As the file has it, of sound with the straight wave [dB], of radio [dBi]; empty where nothing arrives: then there are no
+  /// limits.
   std::optional<double> gain;
-  /// Of the dish without flaws, with the target at its focus (where it has one) and a true aim [dB, dBi]; empty where nothing arrives.
+  /// Of the dish without flaws, with the target at its focus (where it has one) and a true aim [dB, dBi]; empty where nothing
+  /// arrives.
   std::optional<double> true_gain;
   Convergence convergence;
   double wavelength() const { return speed / frequency; }
@@ -51,17 +54,19 @@ struct Tolerance {
 /// The limit of a key: of its sides the smallest; empty where no side has one, or one is missed from the start.
 std::optional<Estimate> tightest(const Tolerance& all, const std::string& key);
 
-/// Finds all limits by root finding on traced shares: `paths` paths a point, the same random numbers each time, and only the share is counted.
-/// Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm outward: the first place where the
-/// share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip narrower than a step can be missed. Needs a sun.
+/// Finds all limits by root finding on traced shares: `paths` paths a point, the same random numbers each time, and only the
+/// share is counted. Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm
+/// outward: the first place where the share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip
+/// narrower than a step can be missed. Needs a sun.
 /// wanted: 0 < wanted < 1. Throws Interrupted when watch.stop is set.
 Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, std::uint64_t paths, int threads, Watch& watch);
 
-/// The same for sound or radio, at the highest of the scene's frequencies. Limits: the deviation that costs `loss` [dB] (> 0) of the gain that the
-/// scene has as it stands. "surface_rms": further random bumps, short against the dish, as rms of half the way's error, by ruze_factor() on the
-/// reflected wave. "waviness": amplitude of straight waves in the surface, of their own period or else a sixth of the width, on the true geometry.
-/// A feed keeps its pattern, and looks at the mirror from wherever it stands. No aim where sound comes from a place. Searched: up to half a
-/// wavelength of bumps, 4 wavelengths of shift (more for a long focal length), 6 wavelengths/width of aim. The same bits on any number of threads.
+/// The same for sound or radio, at the highest of the scene's frequencies. Limits: the deviation that costs `loss` [dB] (> 0) of
+/// the gain that the scene has as it stands. "surface_rms": further random bumps, short against the dish, as rms of half the
+/// way's error, by ruze_factor() on the reflected wave. "waviness": amplitude of straight waves in the surface, of their own
+/// period or else a sixth of the width, on the true geometry. A feed keeps its pattern, and looks at the mirror from wherever it
+/// stands. No aim where sound comes from a place. Searched: up to half a wavelength of bumps, 4 wavelengths of shift (more for a
+/// long focal length), 6 wavelengths/width of aim. The same bits on any number of threads.
 Tolerance find_wave_tolerance(const Scene& scene, std::size_t target, double loss, int threads, Watch& watch);
 
 }  // namespace dishwright

@@ -6,8 +6,8 @@
 #include <memory>
 
 #include "study/walk_paths.h"
-#include "tally/books.h"
-#include "tally/finish.h"
+#include "tally/counts.h"
+#include "tally/estimates.h"
 #include "trace/direct.h"
 
 namespace dishwright {
@@ -18,24 +18,26 @@ constexpr std::uint32_t pilot_paths = 32768;
 constexpr std::uint64_t pilot_salt = 0x70696C6F74ULL;
 
 /// Scrambles of the pilot, of the main run and of a repeat for accuracy are all different.
-std::vector<Aim> run_pilot(const Stage& stage, std::uint64_t seed, std::uint32_t paths) {
-  Pilot pilot(stage.scene, stage.list);
-  const auto walk = std::make_unique<Walk>(stage);
+std::vector<TargetScale> run_pilot(const TraceContext& context, std::uint64_t seed, std::uint32_t paths) {
+  Pilot pilot(context.scene, context.list);
+  const auto walk = std::make_unique<Walk>(context);
   for (std::uint32_t first = 0; first < paths; first += block_size)
     walk->block(mix_bits(seed ^ pilot_salt), {0, first, block_size, paths}, pilot);
-  return pilot.aims();
+  return pilot.scales();
 }
 
-TraceFigures run(const Stage& stage, const PathPlan& plan, Watch& watch) {
-  const TallyPlan tally = make_tally_plan(stage.scene, stage.list, plan.replicates, run_pilot(stage, plan.seed, pilot_paths));
-  Books books(tally);
-  walk_replicates<Books>(
-      stage, plan, 0, plan.replicates, watch, [&] { return Books(tally); }, [&](const Books& more) { books.merge(more); });
-  Frame frame{plan, stage.source_power(), stage.emission.every_point_counts(), {}};
-  for (std::size_t k = 0; k < stage.scene.targets.size() && !stage.scene.lamp; ++k) {
-    frame.direct.push_back(direct_power(stage, static_cast<int>(k), plan.seed, 2048));
+TraceFigures run(const TraceContext& context, const PathPlan& plan, Watch& watch) {
+  const TallyPlan tally =
+      make_tally_plan(context.scene, context.list, plan.replicates, run_pilot(context, plan.seed, pilot_paths));
+  TallyCounts counts(tally);
+  walk_replicates<TallyCounts>(
+      context, plan, 0, plan.replicates, watch, [&] { return TallyCounts(tally); },
+      [&](const TallyCounts& more) { counts.merge(more); });
+  RunTotals frame{plan, context.source_power(), context.emission.every_point_counts(), {}};
+  for (std::size_t k = 0; k < context.scene.targets.size() && !context.scene.lamp; ++k) {
+    frame.direct.push_back(direct_power(context, static_cast<int>(k), plan.seed, 2048));
   }
-  return finish_figures(tally, books, frame);
+  return estimate_figures(tally, counts, frame);
 }
 
 /// Paths that should bring the first target's intercept to the wanted standard error. Error falls at least as 1/√paths.
@@ -45,12 +47,12 @@ std::uint64_t paths_for(double accuracy, const TraceFigures& so_far) {
   return static_cast<std::uint64_t>(static_cast<double>(so_far.paths) * factor);
 }
 
-TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) {
+TraceFigures run_to_accuracy(const TraceContext& context, double accuracy, Watch& watch) {
   std::uint64_t paths = 1U << 16U;
   for (;;) {
     watch.done = 0;
     watch.planned = paths;
-    TraceFigures figures = run(stage, PathPlan::of(stage.scene.trace.seed, paths), watch);
+    TraceFigures figures = run(context, PathPlan::of(context.scene.trace.seed, paths), watch);
     const auto& intercept = figures.targets[0].intercept;
     if (!intercept || intercept->std_error.value_or(0) <= accuracy) return figures;
     paths = std::min<std::uint64_t>(paths_for(accuracy, figures), 100'000'000'000U);
@@ -60,15 +62,15 @@ TraceFigures run_to_accuracy(const Stage& stage, double accuracy, Watch& watch) 
 
 }  // namespace
 
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, Grounds* grounds) {
-  const Stage stage = stage_of(scene, grounds);
+TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries) {
+  const TraceContext context = context_of(scene, geometries);
   TraceFigures figures;
   on_threads(threads, [&] {
     if (scene.trace.accuracy) {
-      figures = run_to_accuracy(stage, *scene.trace.accuracy, watch);
+      figures = run_to_accuracy(context, *scene.trace.accuracy, watch);
     } else {
       if (watch.planned == 0) watch.planned = scene.trace.paths;  // else the trace is a part of something longer
-      figures = run(stage, PathPlan::of(scene.trace.seed, scene.trace.paths), watch);
+      figures = run(context, PathPlan::of(scene.trace.seed, scene.trace.paths), watch);
     }
   });
   return figures;

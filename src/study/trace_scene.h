@@ -3,15 +3,16 @@
 #pragma once
 
 #include "base/error.h"
-#include "base/stop.h"
+#include "base/progress.h"
 #include "result/figures.h"
 #include "scene/scene.h"
-#include "trace/ground.h"
+#include "trace/geometry.h"
 
 namespace dishwright {
 
 /// Traces a scene that has passed scene checks. Same figures, bit for bit, on any number of threads (>= 1) for the same build
-/// and seed. Throws Interrupted when watch.stop is set. `grounds` keeps the surfaces for the next scene, where those are the same.
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, Grounds* grounds = nullptr);
+/// and seed. Throws Interrupted when watch.stop is set. `geometries` keeps the surfaces for the next scene, where those are the
+/// same.
+TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries = nullptr);
 
 }  // namespace dishwright

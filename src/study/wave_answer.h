@@ -12,8 +12,9 @@
 
 namespace dishwright {
 
-/// What one target hears at one frequency. Levels are empty where nothing arrives. Sound: against the same wave without a mirror; sending, a
-/// speaker at the first target far away in front of the dish, against the speaker alone. Radio: the feed at the target.
+/// What one target hears at one frequency. Levels are empty where nothing arrives. Sound: against the same wave without a mirror;
+/// sending, a speaker at the first target far away in front of the dish, against the speaker alone. Radio: the feed at the
+/// target.
 struct WaveAnswer {
   std::optional<double> gain;              ///< sound: mirror and straight wave [dB]; radio: toward the far side [dBi]
   std::optional<double> reflected_gain;    ///< sound: by the mirror alone [dB]

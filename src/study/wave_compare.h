@@ -10,7 +10,8 @@
 
 namespace dishwright {
 
-/// Differences of gain below this are none that the method can see [dB]: it leaves out the waves from the mirror's edge (docs/decisions/0014-waves.md).
+/// Differences of gain below this are none that the method can see [dB]: it leaves out the waves from the mirror's edge
+/// (docs/decisions/0014-waves.md).
 inline constexpr double seen_difference = 0.5;
 
 struct WaveContestant {
@@ -37,8 +38,8 @@ struct WaveComparison {
 /// The figures that are compared.
 const std::vector<Figure>& compared_wave_figures(bool radio);
 
-/// All scenes (2 or more) have sound, or all have radio, of the same frequencies: else InputError. Throws Interrupted when watch.stop is set. The same
-/// bits on any number of threads.
+/// All scenes (2 or more) have sound, or all have radio, of the same frequencies: else InputError. Throws Interrupted when
+/// watch.stop is set. The same bits on any number of threads.
 WaveComparison compare_waves(const std::vector<Contestant>& contestants, WaveMaps maps, int threads, Watch& watch);
 
 }  // namespace dishwright

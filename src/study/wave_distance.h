@@ -25,8 +25,8 @@ struct VoiceFigures {
 /// Empty where the scene names no voice or nothing arrives.
 std::optional<VoiceFigures> voice_figures(const Sound& sound, double frequency, const std::optional<double>& gain);
 
-/// This dish and an equal one that faces it along z, sound.facing away, a speaker at the first target of this and a microphone at that of
-/// the other: gain against the straight way [dB], at the question's frequency. Empty where nothing arrives.
+/// This dish and an equal one that faces it along z, sound.facing away, a speaker at the first target of this and a microphone at
+/// that of the other: gain against the straight way [dB], at the question's frequency. Empty where nothing arrives.
 std::optional<double> facing_gain(const WaveQuestion& question, Convergence& worst);
 
 /// What the dish hears of radio.link at one frequency, with its own gain [dBi]. Empty where there is no link or no gain.

@@ -80,8 +80,8 @@ void add_near_notes(const WaveQuestion& question, double lowest, WaveFigures& fi
   }
 }
 
-/// Radio figures that had to be bounded: mirrors behind one another, as a feed sees them, count as if each stood alone; and one much smaller than the
-/// wave gathers more, by the sum, than its area can.
+/// Radio figures that had to be bounded: mirrors behind one another, as a feed sees them, count as if each stood alone; and one
+/// much smaller than the wave gathers more, by the sum, than its area can.
 void add_bound_notes(WaveFigures& figures) {
   constexpr double rounding = 1.002;
   for (const WaveTarget& target : figures.targets) {

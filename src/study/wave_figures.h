@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "base/stop.h"
+#include "base/progress.h"
 #include "scene/scene.h"
 #include "study/wave_answer.h"
 #include "study/wave_distance.h"
@@ -77,8 +77,8 @@ struct WaveFigures {
 /// Maps take most of the time, and only pictures show them.
 enum class WaveMaps { none, made };
 
-/// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where the memory does not
-/// hold it; Interrupted when watch.stop is set. The same figures, bit for bit, on any number of threads.
+/// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where
+/// the memory does not hold it; Interrupted when watch.stop is set. The same figures, bit for bit, on any number of threads.
 WaveFigures wave_figures(const Scene& scene, WaveMaps maps, int threads, Watch& watch);
 
 }  // namespace dishwright

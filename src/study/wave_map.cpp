@@ -28,7 +28,8 @@ std::vector<Vector3> mirror_places(const Scene& scene) {
   return places;
 }
 
-/// How far a square about the plane's middle may reach without coming close to a mirror: there the sum asks for very many places on it.
+/// How far a square about the plane's middle may reach without coming close to a mirror: there the sum asks for very many places
+/// on it.
 double clear_reach(const MapPlane& plane, const std::vector<Vector3>& mirrors) {
   double nearest = INFINITY, reach = INFINITY;
   for (const Vector3& place : mirrors) nearest = std::min(nearest, (place - plane.middle).norm());

@@ -14,8 +14,8 @@ namespace dishwright {
 /// The level, if it is one.
 std::optional<double> finite(double level);
 
-/// Throws InputError, at its place in the project file, where the sums of this scene's sound or radio cannot be done: the mirrors are too many
-/// wavelengths wide at the highest frequency, or the feed cannot be what it should. For before any work.
+/// Throws InputError, at its place in the project file, where the sums of this scene's sound or radio cannot be done: the mirrors
+/// are too many wavelengths wide at the highest frequency, or the feed cannot be what it should. For before any work.
 void check_wave_limits(const Scene& scene);
 
 struct HeardLevels {
@@ -32,8 +32,8 @@ class WaveQuestion {
   const Scene& scene() const { return scene_; }
   const WaveSetup& setup() const { return setup_; }
   WaveSetup setup_at(double frequency) const;
-  /// The setup, settled to a coarser `tolerance` of the strongest amplitude [1] and with less patience: waves from far aside settle slowly, since the
-  /// lit side of a deep mirror changes within it.
+  /// The setup, settled to a coarser `tolerance` of the strongest amplitude [1] and with less patience: waves from far aside
+  /// settle slowly, since the lit side of a deep mirror changes within it.
   WaveSetup coarser(double tolerance) const;
   /// From here on all gains are settled to 3e-4 of the strongest amplitude (0.003 dB), soon or not at all: for hundreds of them.
   void hurry();
@@ -45,8 +45,8 @@ class WaveQuestion {
   WaveSource source() const;
   /// Sound: target number `index`, standing at `place`, with the far side at `toward`.
   HeardLevels levels(std::size_t index, const Vector3& place, const Vector3& toward) const;
-  /// Gain of target number `index`, standing at `place`, with the far side at `toward`: of sound with the straight wave [dB], of radio [dBi]. Empty
-  /// where nothing arrives.
+  /// Gain of target number `index`, standing at `place`, with the far side at `toward`: of sound with the straight wave [dB], of
+  /// radio [dBi]. Empty where nothing arrives.
   std::optional<double> gain(std::size_t index, const Vector3& place, const Vector3& toward) const;
   /// What a mirror's wire mesh lets through at the frequency set [1]; 0 where it has none.
   double mesh_leak(std::size_t reflector) const;

@@ -95,8 +95,8 @@ class WaveSearch {
     return std::min(0.6 * away, 4 * wavelength() * std::max(1.0, std::pow(2 * away / rim(), 2)));
   }
 
-  /// Gain [dB] where the mirror's wave alone has `share` of its power left. Sound: the straight wave stays as it is, and from |1 + a| and |a|
-  /// follows |1 + s a|.
+  /// Gain [dB] where the mirror's wave alone has `share` of its power left. Sound: the straight wave stays as it is, and from |1
+  /// + a| and |a| follows |1 + s a|.
   double weakened_gain(double share) const {
     if (out_.scene.radio) return *now_.gain + 10 * std::log10(share);
     if (!now_.reflected_gain) return *now_.gain;

@@ -21,7 +21,8 @@ struct Bowl {
   double condition = 0;                 ///< smallest over largest eigenvalue of the normal equations of equal weights
 };
 
-/// Least absolute deviations by rounds of weights 1/|miss|, those below `finest` counting as that [m]. `size`: how far the places reach [m], > 0.
+/// Least absolute deviations by rounds of weights 1/|miss|, those below `finest` counting as that [m]. `size`: how far the places
+/// reach [m], > 0.
 Bowl least_deviations(const std::vector<Vector3>& points, double size, double finest);
 
 }  // namespace dishwright

@@ -17,15 +17,15 @@ namespace {
 
 using FitMatrix = Eigen::Matrix<double, fit_numbers, fit_numbers>;
 
-constexpr double tukey = 4.685;  // standard deviations beyond which a point has no say
+constexpr double tukey = 4.685;  // standard deviations beyond which a point has no weight
 /// A dish under its rim leans by less than this, unless the readings say otherwise: it keeps shallow, rough surveys from rolling
 /// away along the surface [rad].
 constexpr double usual_lean = 0.5;
-constexpr double no_end = std::numeric_limits<double>::infinity();  // the scale where every point has the same say
+constexpr double no_end = std::numeric_limits<double>::infinity();  // the scale where every point has the same weight
 /// Steps are taken on at most this many points; the last ones on all.
 constexpr std::size_t enough = 40000;
 
-/// Tukey's weight; equal say is the same with no end to the scale.
+/// Tukey's weight; equal weight is the same with no end to the scale.
 double tukey_weight(double u) { return std::abs(u) < 1 ? (1 - u * u) * (1 - u * u) : 0; }
 
 /// The points that a step looks at: every `stride`-th kept one.
@@ -41,7 +41,8 @@ std::vector<std::size_t> picked(const std::vector<char>& keep, bool all) {
   return out;
 }
 
-/// Inverse of normal equations; what the points do not fix at all becomes very unsure (10⁶ times as much as one number by itself), not endless.
+/// Inverse of normal equations; what the points do not fix at all becomes very unsure (10⁶ times as much as one number by
+/// itself), not endless.
 FitMatrix inverse_of(const FitMatrix& normal) {
   constexpr double least = 1e-12;
   FitVector units = FitVector::Ones();
@@ -57,8 +58,8 @@ FitMatrix inverse_of(const FitMatrix& normal) {
 
 class Fitter {
  public:
-  Fitter(const SurveyPoints& survey, const std::vector<char>& keep, const PlacedShape& start, Say say)
-      : survey_(survey), keep_(keep), shape_(start), say_(say), is_free_(free_numbers(start.kind)) {
+  Fitter(const SurveyPoints& survey, const std::vector<char>& keep, const PlacedShape& start, Weighting weighting)
+      : survey_(survey), keep_(keep), shape_(start), weighting_(weighting), is_free_(free_numbers(start.kind)) {
     numbers_ = static_cast<int>(std::count(is_free_.begin(), is_free_.end(), true));
   }
 
@@ -102,7 +103,7 @@ class Fitter {
   double floor_scale() const { return std::max(survey_.least_noise(), 1e-9 * std::abs(shape_.size)); }
 
   /// Median |residual| as a standard deviation, with the fitted numbers allowed for.
-  double robust_scale() const { return say_ == Say::equal ? no_end : spread(); }
+  double robust_scale() const { return weighting_ == Weighting::equal ? no_end : spread(); }
   double spread() const {
     std::vector<double> sizes(residuals_.size());
     std::transform(residuals_.begin(), residuals_.end(), sizes.begin(), [](double r) { return std::abs(r); });
@@ -160,7 +161,7 @@ class Fitter {
     for (std::size_t k = 0; k < indices_.size(); ++k) {
       const double w = weight(residuals_[k], scale);
       if (w <= 0) continue;
-      const Foot foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
+      const FootPoint foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
       const FitVector slopes = distance_slopes(shape_.kind, shape_.size, foot);
       normal.noalias() += w * slopes * slopes.transpose();
       gradient += w * residuals_[k] * slopes;
@@ -237,7 +238,7 @@ class Fitter {
     FitMatrix information = FitMatrix::Zero();
     double psi = 0, bend = 0;
     for (std::size_t k = 0; k < indices_.size(); ++k) {
-      const Foot foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
+      const FootPoint foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
       const FitVector slopes = distance_slopes(shape_.kind, shape_.size, foot);
       information.noalias() += slopes * slopes.transpose();
       const double u = residuals_[k] / (tukey * scale);
@@ -266,7 +267,7 @@ class Fitter {
   const SurveyPoints& survey_;
   const std::vector<char>& keep_;
   PlacedShape shape_;
-  Say say_;
+  Weighting weighting_;
   std::array<bool, fit_numbers> is_free_;
   int numbers_ = 0;
   std::vector<std::size_t> indices_;
@@ -280,14 +281,14 @@ Estimate with_error(double value, double variance, const std::string& unit) {
 
 }  // namespace
 
-ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say) {
-  return Fitter(survey, keep, first_guess(survey, keep, kind), say).run(true);
+ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Weighting weighting) {
+  return Fitter(survey, keep, first_guess(survey, keep, kind), weighting).run(true);
 }
 
 FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected) {
   FitSet out;
   for (const ShapeKind kind : {ShapeKind::paraboloid, ShapeKind::sphere, ShapeKind::trough}) {
-    out.fits.push_back(Fitter(survey, keep, first_guess(survey, keep, kind), Say::robust).run(false));
+    out.fits.push_back(Fitter(survey, keep, first_guess(survey, keep, kind), Weighting::robust).run(false));
   }
   const auto best = std::min_element(out.fits.begin(), out.fits.end(),
                                      [](const ShapeFit& a, const ShapeFit& b) { return a.misfit < b.misfit; });

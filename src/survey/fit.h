@@ -18,8 +18,8 @@ struct ReadingNoise {
   double mean_share = 1;  ///< mean over the places of 1/(readings there)
 };
 
-/// Measured points in the frame of the readings: for depths under a straightedge the rim plane is z = 0, the middle of the rim the
-/// origin, seen from the sun x points right and y up, z toward the sun.
+/// Measured points in the frame of the readings: for depths under a straightedge the rim plane is z = 0, the middle of the rim
+/// the origin, seen from the sun x points right and y up, z toward the sun.
 struct SurveyPoints {
   std::vector<Vector3> points;  ///< [m]
   std::vector<int> rows;        ///< row (line) of the file each comes from; the point's number where there are no rows
@@ -29,8 +29,8 @@ struct SurveyPoints {
   double step = 0;  ///< the readings come in multiples of this [m]; 0 = none found
   /// Variance of one point's own noise as far as it is independent from place to place [m²]; 0 where repeats do not tell it.
   double independent_noise() const { return noise.freedom > 0 ? noise.scatter * noise.scatter * noise.mean_share : 0; }
-  /// Variance that rounding to `step` leaves in a point [m²]: step²/12, but where readings scatter they also round differently, and the mean of
-  /// repeats takes that out: what the scatter does not show of it is common to all repeats of a place.
+  /// Variance that rounding to `step` leaves in a point [m²]: step²/12, but where readings scatter they also round differently,
+  /// and the mean of repeats takes that out: what the scatter does not show of it is common to all repeats of a place.
   double rounding_noise() const {
     return std::max(0.0, step * step / 12 - (noise.freedom > 0 ? noise.scatter * noise.scatter : 0));
   }
@@ -51,16 +51,18 @@ struct ShapeFit {
   int kept = 0;                   ///< points that count
 };
 
-/// Fits one kind of shape to the points with keep[i] != 0. Gauss–Newton steps with Marquardt's damping on the orthogonal distance;
-/// Tukey's biweight (tuning constant 4.685, Beaton & Tukey, Technometrics 16 (1974) 147) so that a dent does not drag the shape along.
-/// The covariance is that of an M-estimator (Huber, Robust Statistics, 1981, §7.6) with n − k degrees of freedom; readings
-/// count as independent. Throws InputError where the points do not fix a shape.
-enum class Say { robust, equal };  ///< equal: plain least squares, every point counts the same
-ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind, Say say = Say::robust);
+/// Fits one kind of shape to the points with keep[i] != 0. Gauss–Newton steps with Marquardt's damping on the orthogonal
+/// distance; Tukey's biweight (tuning constant 4.685, Beaton & Tukey, Technometrics 16 (1974) 147) so that a dent does not drag
+/// the shape along. The covariance is that of an M-estimator (Huber, Robust Statistics, 1981, §7.6) with n − k degrees of
+/// freedom; readings count as independent. Throws InputError where the points do not fix a shape.
+enum class Weighting { robust, equal };  ///< equal: plain least squares, every point counts the same
+ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind,
+                   Weighting weighting = Weighting::robust);
 
-/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n for each
-/// number that
-/// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those are not beaten.
+/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n
+/// for each number that
+/// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those
+/// are not beaten.
 struct FitSet {
   std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough
   ShapeKind best = ShapeKind::paraboloid;
@@ -79,8 +81,8 @@ struct FitFigures {
   /// Between the shape's axis and z. Shallow dishes hardly tell a tilt from a shift of the vertex: the errors say so.
   Estimate tilt;
   double tilt_direction = 0;  ///< the side the axis leans to: 0 = +x, π/2 = +y [rad]
-  /// Where light that comes along −z meets, in x and y: the focus of the part of the surface over the middle. Unlike tilt and vertex, it is
-  /// always well known. For a small tilt: vertex + 2 f · lean of the axis.
+  /// Where light that comes along −z meets, in x and y: the focus of the part of the surface over the middle. Unlike tilt and
+  /// vertex, it is always well known. For a small tilt: vertex + 2 f · lean of the axis.
   std::array<Estimate, 2> meeting;
 };
 FitFigures fit_figures(const ShapeFit& fit);

@@ -26,8 +26,8 @@ struct RimString {
 /// What follows. Standard errors: each length off evenly within ± tape, so tape/√3 each, independent.
 struct FoundDish {
   bool offset = false;
-  /// Centre-fed: f = D²/(16 d). Offset: f = W³/(16 d H), exact for a paraboloid cut by a cylinder along its axis: the rim plane leans
-  /// by arccos(W/H), and the gap to the surface along the axis is W²/(16 f) at the middle of the rim.
+  /// Centre-fed: f = D²/(16 d). Offset: f = W³/(16 d H), exact for a paraboloid cut by a cylinder along its axis: the rim plane
+  /// leans by arccos(W/H), and the gap to the surface along the axis is W²/(16 f) at the middle of the rim.
   Estimate focal_length;
   Estimate low, high;    ///< focal length if all tape errors conspire [m]; no standard error
   Estimate focal_ratio;  ///< f/D

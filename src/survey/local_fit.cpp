@@ -11,8 +11,8 @@ namespace {
 
 constexpr int most_terms = 10;  // of a cubic in two variables
 using Terms = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_terms, 1>;
-/// Variance of a slope × reach² × readings for scatter 1: about 70 well inside evenly spread readings and up to 1900 at their edge (cubics,
-/// tried on rings,
+/// Variance of a slope × reach² × readings for scatter 1: about 70 well inside evenly spread readings and up to 1900 at their
+/// edge (cubics, tried on rings,
 /// grids and half discs); places on too few lines have 5000 to 10 million.
 constexpr double most_gain = 3000;
 using Normal = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, most_terms, most_terms>;

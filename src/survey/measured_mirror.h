@@ -12,8 +12,8 @@ struct MeasuredRim {
   double hole_width = 0;
 };
 
-/// The mirror of a survey. Depths under a rim: the rim is about the origin. Clouds without a given width: about the middle of the points.
-/// Throws InputError where the surface ends inside the rim or stands upright there.
+/// The mirror of a survey. Depths under a rim: the rim is about the origin. Clouds without a given width: about the middle of the
+/// points. Throws InputError where the surface ends inside the rim or stands upright there.
 Measured measured_mirror(const Survey& survey, const MeasuredRim& rim);
 /// The same rim and place with another surface over the same readings.
 Measured with_surface(const Measured& mirror, MeasuredSurface surface);

@@ -14,16 +14,17 @@ namespace dishwright {
 
 /// z = height(x, y) in a mirror's own frame [m]: continuous with continuous slopes everywhere.
 ///
-/// Depths under a rim: z square to the rim, the origin on the fitted shape under the middle of the rim. Clouds: the fitted shape's own
-/// frame (a trough's origin half-way along it). The surface is the fitted shape plus the smoothed residuals (local least squares at the nodes of a square grid, between them
-/// bicubic). Waves shorter than about two spacings of the readings are not in it; the roughness of readings is, as far as smoothing leaves it.
-/// Beyond the readings the outermost residual goes on level.
+/// Depths under a rim: z square to the rim, the origin on the fitted shape under the middle of the rim. Clouds: the fitted
+/// shape's own frame (a trough's origin half-way along it). The surface is the fitted shape plus the smoothed residuals (local
+/// least squares at the nodes of a square grid, between them bicubic). Waves shorter than about two spacings of the readings are
+/// not in it; the roughness of readings is, as far as smoothing leaves it. Beyond the readings the outermost residual goes on
+/// level.
 class MeasuredSurface : public HeightSurface {
  public:
   MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map);
 
-  /// The same grid over other residuals along the normal, one a sample of the map [m], and other lone humps: what another survey of the same
-  /// places would give, or a mended surface.
+  /// The same grid over other residuals along the normal, one a sample of the map [m], and other lone humps: what another survey
+  /// of the same places would give, or a mended surface.
   MeasuredSurface remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) const;
 
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;

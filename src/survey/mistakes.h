@@ -24,9 +24,9 @@ struct TypedTable {
 /// The place of a reading [m]: clock 12 is +y, 3 is +x, seen from the sun.
 void place_of(const TypedTable& typed, const TypedReading& reading, double& x, double& y);
 
-/// What is wrong with the table as it was typed: columns swapped, inches in a millimetre column (all of it or single rows), sixteenths typed as
-/// decimals (3.8 for 3 8/16), heights above the bench typed as depths, fractions in a millimetre column. Each suspicion is
-/// accepted only if the depths read the other way make a far better bowl: a quadric over the places.
+/// What is wrong with the table as it was typed: columns swapped, inches in a millimetre column (all of it or single rows),
+/// sixteenths typed as decimals (3.8 for 3 8/16), heights above the bench typed as depths, fractions in a millimetre column. Each
+/// suspicion is accepted only if the depths read the other way make a far better bowl: a quadric over the places.
 std::vector<Problem> find_mistakes(const TypedTable& typed);
 
 }  // namespace dishwright

@@ -30,9 +30,9 @@ double parabola_foot(double f, double r, double z) {
   return s;
 }
 
-Foot parabolic_foot(double f, const Vector3& own, double r, const Vector3& outward) {
+FootPoint parabolic_foot(double f, const Vector3& own, double r, const Vector3& outward) {
   const double s = parabola_foot(f, r, own.z());
-  Foot foot;
+  FootPoint foot;
   foot.point = s * outward + Vector3(0, 0, s * s / (4 * f));
   foot.normal = (Vector3(0, 0, 1) - s / (2 * f) * outward).normalized();
   const double across = r - s, up = own.z() - s * s / (4 * f);
@@ -60,7 +60,7 @@ std::array<bool, fit_numbers> free_numbers(ShapeKind kind) {
   return {};
 }
 
-Foot nearest_foot(ShapeKind kind, double size, const Vector3& own) {
+FootPoint nearest_foot(ShapeKind kind, double size, const Vector3& own) {
   if (kind == ShapeKind::sphere) {
     const Vector3 centre(0, 0, size);
     const double away = (own - centre).norm();
@@ -68,7 +68,7 @@ Foot nearest_foot(ShapeKind kind, double size, const Vector3& own) {
     return {centre - size * normal, normal, size - away};
   }
   if (kind == ShapeKind::trough) {
-    Foot foot = parabolic_foot(size, own, std::abs(own.x()), Vector3(own.x() < 0 ? -1 : 1, 0, 0));
+    FootPoint foot = parabolic_foot(size, own, std::abs(own.x()), Vector3(own.x() < 0 ? -1 : 1, 0, 0));
     foot.point.y() = own.y();
     return foot;
   }
@@ -76,7 +76,7 @@ Foot nearest_foot(ShapeKind kind, double size, const Vector3& own) {
   return parabolic_foot(size, own, r, r > 0 ? Vector3(own.x() / r, own.y() / r, 0) : Vector3(1, 0, 0));
 }
 
-FitVector distance_slopes(ShapeKind kind, double size, const Foot& foot) {
+FitVector distance_slopes(ShapeKind kind, double size, const FootPoint& foot) {
   FitVector slopes;
   // Growth of the focal length lowers z = s²/(4f) by s²/(4f²); growth of a radius lifts the centre.
   const double lowered = foot.point.z() / size;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The shapes that are fitted to measured points: where they stand, how far a point is from them, and how that distance changes with
-// each number of the fit.
+// The shapes that are fitted to measured points: where they stand, how far a point is from them, and how that distance changes
+// with each number of the fit.
 #pragma once
 
 #include <Eigen/Core>
@@ -32,7 +32,7 @@ struct PlacedShape {
 };
 
 /// The point of a shape nearest to a measured point, in the shape's own frame.
-struct Foot {
+struct FootPoint {
   Vector3 point;        ///< on the surface [m]
   Vector3 normal;       ///< unit, toward the sun side
   double distance = 0;  ///< of the measured point along the normal [m]; positive on the sun side
@@ -47,10 +47,10 @@ std::array<bool, fit_numbers> free_numbers(ShapeKind kind);
 
 /// Orthogonal distance to the nearest point (a cubic for the parabola, by Newton's method to 1e-14 of the size).
 /// `own` is in the own frame. Checked against dense search.
-Foot nearest_foot(ShapeKind kind, double size, const Vector3& own);
+FootPoint nearest_foot(ShapeKind kind, double size, const Vector3& own);
 
 /// d(distance)/d(number) of the fit at a foot: −normal · (motion of the surface there), since the foot is a minimum.
-FitVector distance_slopes(ShapeKind kind, double size, const Foot& foot);
+FitVector distance_slopes(ShapeKind kind, double size, const FootPoint& foot);
 
 /// The shape after small changes of its numbers.
 PlacedShape moved(const PlacedShape& shape, const FitVector& change);

@@ -18,15 +18,15 @@ struct Bend {
 /// The error is that of a least-squares quadric with the readings' own robust scatter, at least their known noise.
 Bend bend_of(const BowlFrame& frame, const SurveyPoints& survey);
 
-/// Throws InputError where the readings are no dish: their bend is not clear of zero by 5 standard errors (more where readings are few), the
-/// bowl is less deep
-/// than one step of the readings, or its focal length is more than 200 times its width; or it is clearly the wrong way up (depths only: a cloud
-/// has no
+/// Throws InputError where the readings are no dish: their bend is not clear of zero by 5 standard errors (more where readings
+/// are few), the bowl is less deep
+/// than one step of the readings, or its focal length is more than 200 times its width; or it is clearly the wrong way up (depths
+/// only: a cloud has no
 /// upper side). A real dish is clear of these by factors of 20 and more.
 void refuse_no_dish(const SurveyPoints& survey, const std::vector<char>& keep);
 
-/// Throws InputError where the best shape is no height over the readings' plane: numbers that are not finite, or an axis that leans by more than
-/// 60 degrees
+/// Throws InputError where the best shape is no height over the readings' plane: numbers that are not finite, or an axis that
+/// leans by more than 60 degrees
 /// from square to the rim (a cloud: whose points seen along the axis lie on one line).
 void refuse_on_its_side(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 

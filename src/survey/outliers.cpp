@@ -11,8 +11,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr std::size_t few = 20000;  // more points are compared with their cell, not with their neighbours
-constexpr std::size_t company = 6;  // neighbours that are asked
+constexpr std::size_t few = 20000;          // more points are compared with their cell, not with their neighbours
+constexpr std::size_t neighbour_count = 6;  // that are asked
 constexpr double deviations = 6, far_deviations = 8, steepest = 0.1, far_share = 0.03, steps = 3;
 
 struct Kept {
@@ -34,10 +34,10 @@ Kept kept_places(const SurveyPoints& survey, const std::vector<char>& keep, cons
   return out;
 }
 
-/// What the company of each point says.
+/// What the neighbours of each point say.
 struct Expected {
   std::vector<double> residual;  ///< [m]
-  std::vector<double> away;      ///< how far that company is [m]
+  std::vector<double> away;      ///< how far they are [m]
 };
 
 /// The neighbours' middle residual, each point's own left out.
@@ -47,10 +47,10 @@ Expected expected_by_neighbours(const Kept& kept, const ShapeFit& fit) {
   for (std::size_t k = 0; k < kept.index.size(); ++k) {
     std::vector<double> others;
     double away = 0;
-    for (const Neighbour& other : near.nearest(kept.places[k], company + 1)) {
+    for (const Neighbour& other : near.nearest(kept.places[k], neighbour_count + 1)) {
       if (other.index == k) continue;
       others.push_back(fit.residuals[kept.index[other.index]]);
-      away += other.distance / company;
+      away += other.distance / neighbour_count;
     }
     // The middle two of six.
     std::sort(others.begin(), others.end());

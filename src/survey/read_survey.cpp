@@ -129,7 +129,8 @@ void read_rows(TypedTable& typed, std::vector<Problem>& problems) {
   }
 }
 
-/// Two readings of one place that disagree cannot both be right; where more than half of several agree, the rest is set aside later.
+/// Two readings of one place that disagree cannot both be right; where more than half of several agree, the rest is set aside
+/// later.
 void check_repeats(const TypedTable& typed, const SurveyPoints& points, std::vector<Problem>& problems) {
   constexpr double inch = 0.0254;
   for (const std::vector<std::size_t>& group : place_groups(points)) {

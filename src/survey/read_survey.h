@@ -29,13 +29,13 @@ struct SurveyFile {
   std::vector<std::string> notes;  ///< what was passed over
 };
 
-/// Reads .csv, .txt or .tsv (`x [in],y [in],depth [in]` · `ring [in],clock [h],depth [in]` · `x [in],y [in],z [in]`), .ply, .obj, .stl.
-/// Checks readings for the usual slips of the pen (mistakes.h). Throws InputError with all that is wrong.
+/// Reads .csv, .txt or .tsv (`x [in],y [in],depth [in]` · `ring [in],clock [h],depth [in]` · `x [in],y [in],z [in]`), .ply, .obj,
+/// .stl. Checks readings for the usual slips of the pen (mistakes.h). Throws InputError with all that is wrong.
 SurveyFile read_survey(const std::filesystem::path& path, const SurveyInput& input);
 
 // ---- Parts ----
-/// Points of a PLY (text or binary), OBJ or STL (text or binary) file in the file's own unit; repeated corners of an STL count once.
-/// Points that are not numbers are left out and counted in `left_out`. Throws InputError.
+/// Points of a PLY (text or binary), OBJ or STL (text or binary) file in the file's own unit; repeated corners of an STL count
+/// once. Points that are not numbers are left out and counted in `left_out`. Throws InputError.
 std::vector<Vector3> cloud_points(const std::string& content, const std::string& ending, const std::string& file,
                                   std::size_t& left_out);
 

@@ -128,8 +128,9 @@ struct Tolerance {
   bool bears(const Vector3& a, const Vector3& b) const { return std::abs(a.z() - b.z()) <= height + (a - b).head<2>().norm(); }
 };
 
-/// Typical scatter of one reading about its place that wild ones do not raise [m]: of each place the middle one of the distances from its middle,
-/// of the places the middle one. Pairs count only where there are five or more, for one pair cannot tell which of the two is wild.
+/// Typical scatter of one reading about its place that wild ones do not raise [m]: of each place the middle one of the distances
+/// from its middle, of the places the middle one. Pairs count only where there are five or more, for one pair cannot tell which
+/// of the two is wild.
 double robust_scatter(const std::vector<Vector3>& points, const std::vector<Group>& groups) {
   std::vector<double> pairs, larger;
   for (const Group& group : groups) {

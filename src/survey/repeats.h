@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Places that were read more than once: one place is one reading, the mean of its repeats, and the scatter of the repeats is the noise.
+// Places that were read more than once: one place is one reading, the mean of its repeats, and the scatter of the repeats is the
+// noise.
 #pragma once
 
 #include <vector>
@@ -32,28 +33,28 @@ struct Repeats {
   std::size_t most = 1;      ///< readings at one place
 };
 
-/// How near two readings of a typed table count as one place [m]: 1/8 in (3.2 mm), for nobody sets a rule down truer than a pencil cross and the
-/// edge
+/// How near two readings of a typed table count as one place [m]: 1/8 in (3.2 mm), for nobody sets a rule down truer than a
+/// pencil cross and the edge
 /// of the rule are wide, and a clock typed as 11.99 lies within it; but never more than a tenth of the mean spacing width/√count.
 double same_place(double width, std::size_t count);
 /// The readings of each place, in the order of the file; nothing where no place was read twice.
 std::vector<std::vector<std::size_t>> place_groups(const SurveyPoints& survey);
 
-/// Puts readings of the same place together (`survey` becomes one point a place: means). Depths under a rim: the same place in x and y within
-/// `same_place`.
+/// Puts readings of the same place together (`survey` becomes one point a place: means). Depths under a rim: the same place in x
+/// and y within `same_place`.
 /// Clouds: the same x and y to a millionth of the cloud, and z within 3 % of it; corners of triangles are such repeats. `merge`
-/// sets aside a repeat that differs from the middle of three or more by more than 6 robust standard deviations of all repeats, 3 steps and 1 %
-/// of the
+/// sets aside a repeat that differs from the middle of three or more by more than 6 robust standard deviations of all repeats, 3
+/// steps and 1 % of the
 /// depth, where more than half agree. `keep_all`: nothing is set aside. Throws InputError where fewer than ten places are left.
 Repeats merge_repeats(SurveyPoints& survey, bool keep_all);
 
-/// Settles the places whose readings differ that much without a majority: the reading that the places around it bear out counts, the others are
-/// set aside.
+/// Settles the places whose readings differ that much without a majority: the reading that the places around it bear out counts,
+/// the others are set aside.
 /// Takes the fit of the merged points; changes their means.
 void settle_disputes(Repeats& repeats, SurveyPoints& survey, const ShapeFit& fit, bool keep_all);
 
-/// Finds the scatter from the distances of all readings to the fitted shape, so that a few millimetres between repeats on a slope do no harm,
-/// and tells it
+/// Finds the scatter from the distances of all readings to the fitted shape, so that a few millimetres between repeats on a slope
+/// do no harm, and tells it
 /// the survey (`survey.noise`) where at least five places with repeats and 5 degrees of freedom stand behind it.
 void use_scatter(Repeats& repeats, SurveyPoints& survey, const ShapeFit& fit);
 

@@ -38,8 +38,8 @@ SurveyPoints read_again(const SurveyPoints& survey, const PlacedShape& shape, do
 bool rounding_explains(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& worse, const ShapeFit& better) {
   const double count = better.kept, seen = worse.misfit - better.misfit, rounding = survey.rounding_noise();
   const double scale = std::min(better.scale, worse.scale);
-  // Where the readings scatter by twice as much as rounding makes, their errors are as good as independent. Rounding never doubles what is left
-  // over; nor does it hide shapes that differ by several steps.
+  // Where the readings scatter by twice as much as rounding makes, their errors are as good as independent. Rounding never
+  // doubles what is left over; nor does it hide shapes that differ by several steps.
   if (!survey.under_rim || survey.skin > 0 || rounding <= 0 || scale > 2 * std::sqrt(rounding)) return false;
   if (seen > count * std::log(4.0) || worse.scale > 3 * survey.step) return false;
   const double scatter = std::sqrt(std::max(0.0, scale * scale - rounding)), depth = depth_of(survey, keep);

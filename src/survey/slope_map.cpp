@@ -17,7 +17,7 @@ namespace {
 constexpr int sectors = 16;  // blocks of the jackknife
 
 SurveySample sample_at(const ShapeFit& fit, const Vector3& point, double skin, std::size_t number) {
-  const Foot foot = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(point));
+  const FootPoint foot = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(point));
   return {foot.point.head<2>(), foot.point, foot.normal, foot.distance + skin, 0, number};
 }
 
@@ -51,7 +51,7 @@ std::vector<SurveySample> cell_means(const SurveyPoints& survey, const std::vect
     if (counts[at] == 0 || static_cast<double>(counts[at]) < enough) continue;
     const Vector3 mean = sums[at] / static_cast<double>(counts[at]);
     const double height = own_height(fit.shape.kind, fit.shape.size, mean.x(), mean.y());
-    const Foot foot = nearest_foot(fit.shape.kind, fit.shape.size, Vector3(mean.x(), mean.y(), height));
+    const FootPoint foot = nearest_foot(fit.shape.kind, fit.shape.size, Vector3(mean.x(), mean.y(), height));
     out.push_back({mean.head<2>(), foot.point, foot.normal, mean.z(), 0, first[at]});
   }
   return out;
@@ -67,8 +67,8 @@ std::vector<SurveySample> samples_of(const SurveyPoints& survey, const std::vect
   return out;
 }
 
-/// Shares of the aperture by counting the places of a fine grid that lie nearest to each sample. The aperture is the box of the samples,
-/// or the ellipse in it for a bowl. Returns its area.
+/// Shares of the aperture by counting the places of a fine grid that lie nearest to each sample. The aperture is the box of the
+/// samples, or the ellipse in it for a bowl. Returns its area.
 double share_out(std::vector<SurveySample>& samples, const Neighbours& near, bool round, double& gap) {
   constexpr int fine = 160;
   const Eigen::Vector2d middle = (near.lowest() + near.highest()) / 2;

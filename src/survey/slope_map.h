@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How far the surface leans away from the fitted shape, place by place, and how much of that is only the roughness of the readings.
+// How far the surface leans away from the fitted shape, place by place, and how much of that is only the roughness of the
+// readings.
 #pragma once
 
 #include <optional>
@@ -30,8 +31,8 @@ struct SlopePoint {
   double error_x = 0, error_y = 0;    ///< what the scatter of the readings puts in [rad]
 };
 
-/// A single reading that the smoothing would wash out although it is well beyond the scatter: a small hump or dent that only one reading met. It counts
-/// as a hump height · (1 − (distance/reach)²)² on top of the smooth surface.
+/// A single reading that the smoothing would wash out although it is well beyond the scatter: a small hump or dent that only one
+/// reading met. It counts as a hump height · (1 − (distance/reach)²)² on top of the smooth surface.
 struct LoneHump {
   std::size_t sample = 0;
   double height = 0;  ///< [m]
@@ -49,25 +50,28 @@ struct SlopeMap {
   double gap = 0;      ///< diameter of the largest discs between samples [m]: what is smaller can hide
   double area = 0;     ///< aperture covered [m²]
 
-  /// Rms lean about one axis over the aperture, the scatter's part taken out [rad]: sqrt(mean(slope²) − scatter² · mean(Σ weights²)).
+  /// Rms lean about one axis over the aperture, the scatter's part taken out [rad]: sqrt(mean(slope²) − scatter² · mean(Σ
+  /// weights²)).
   Estimate rms_x, rms_y;
   /// The same for one axis, mean of both: what `slope_error` of a project file means.
   Estimate rms;
   Estimate raw_rms;        ///< one axis, scatter still in it
   double scatter_rms = 0;  ///< one axis, what the scatter alone makes [rad]
-  /// Rms of half the path error of light or radio along the axis: residual × normal's z [m]; the rounding of the readings taken out.
+  /// Rms of half the path error of light or radio along the axis: residual × normal's z [m]; the rounding of the readings taken
+  /// out.
   Estimate half_path_rms;
 };
 
-/// What rounding to the survey's step does to each sample of a surface like the fitted one, along the normal [m]; the surface is lifted by this share of a
-/// step. Errors of neighbours are alike where the surface is nearly level, or on a ring that is level: they are no independent scatter.
+/// What rounding to the survey's step does to each sample of a surface like the fitted one, along the normal [m]; the surface is
+/// lifted by this share of a step. Errors of neighbours are alike where the surface is nearly level, or on a ring that is level:
+/// they are no independent scatter.
 std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
                                     double lift);
 
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 
-/// What the smoothing of the map takes away of the slopes that the readings show, rms of one axis [rad]: sqrt(rms² − slope² of the smooth map, the
-/// scatter's part taken out of both); 0 where the readings show no more than the map has.
+/// What the smoothing of the map takes away of the slopes that the readings show, rms of one axis [rad]: sqrt(rms² − slope² of
+/// the smooth map, the scatter's part taken out of both); 0 where the readings show no more than the map has.
 double smoothed_away(const SlopeMap& map);
 
 /// Slope noise between two neighbouring readings rounded to multiples of `step` at this spacing [rad]: √2 · (step/√12) / spacing.

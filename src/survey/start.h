@@ -18,8 +18,8 @@ struct BowlFrame {
   std::vector<Vector3> local;  ///< points in that frame [m]
   Bowl bowl;
 };
-/// Least absolute deviations, so that a few blunders do not turn it over. Throws InputError where the points are too few, on a line,
-/// on two lines or on a circle.
+/// Least absolute deviations, so that a few blunders do not turn it over. Throws InputError where the points are too few, on a
+/// line, on two lines or on a circle.
 BowlFrame bowl_frame(const SurveyPoints& survey, const std::vector<char>& keep);
 
 /// A first guess for one kind of shape.

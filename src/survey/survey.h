@@ -26,7 +26,8 @@ struct Survey {
   const ShapeFit& fit() const { return fits.chosen(); }
 };
 
-/// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape or are no dish.
+/// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape or
+/// are no dish.
 Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all);
 
 }  // namespace dishwright

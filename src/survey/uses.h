@@ -27,12 +27,13 @@ struct UseVerdict {
   bool holds() const { return verdict == Verdict::pass; }
 };
 
-/// A pass or a fail needs the value to be clear of the limit by two standard errors (95 of 100); in between it is too close to call.
+/// A pass or a fail needs the value to be clear of the limit by two standard errors (95 of 100); in between it is too close to
+/// call.
 Verdict judge(const Estimate& value, double limit, bool more_is_better);
 
-/// Sound or radio of one frequency on a surface whose axial half-path rms is known. Limit: a sixteenth of a wavelength (common practice; rules
-/// from 1/4 to 1/16 circulate). Loss by J. Ruze, Proc. IEEE 54 (1966) 633: G/G0 = exp(−(4π ε/λ)²), true for errors that change within a small part of the
-/// dish. `speed`: of the waves [m/s].
+/// Sound or radio of one frequency on a surface whose axial half-path rms is known. Limit: a sixteenth of a wavelength (common
+/// practice; rules from 1/4 to 1/16 circulate). Loss by J. Ruze, Proc. IEEE 54 (1966) 633: G/G0 = exp(−(4π ε/λ)²), true for
+/// errors that change within a small part of the dish. `speed`: of the waves [m/s].
 UseVerdict wave_use(const std::string& use, double frequency, double speed, const Estimate& half_path_rms);
 
 /// Light on a target: the share of the mirror's light that it catches.

@@ -29,7 +29,8 @@ constexpr double shrink = 0.8;              // of the chosen patch, for reading 
 /// Replicates by half: the even ones, the odd ones.
 constexpr std::size_t halves = 2, both = 2;
 
-/// What the jackknife with its places held does not see: where the places are, and what the polynomial leaves out. Measured (decision 16).
+/// What the jackknife with its places held does not see: where the places are, and what the polynomial leaves out. Measured
+/// (decision 16).
 constexpr double place_and_model = 1.04;
 
 class PeakSearch {
@@ -152,7 +153,8 @@ class PeakSearch {
     return all;
   }
 
-  /// The patch about a place with the most light of those in which the surfaces agree, and agree with those of all patches with less light.
+  /// The patch about a place with the most light of those in which the surfaces agree, and agree with those of all patches with
+  /// less light.
   std::optional<Chosen> choose(const Place& at) const {
     std::vector<Chosen> all = patches_about(at);
     if (all.empty()) return std::nullopt;
@@ -180,8 +182,8 @@ class PeakSearch {
     return chosen.surface.light * cell_x_ * cell_y_ * std::min(1.0, share);
   }
 
-  /// A patch in which the fourth degree fits far better than it was asked to: what it still leaves out goes with the fourth to sixth
-  /// power of the width.
+  /// A patch in which the fourth degree fits far better than it was asked to: what it still leaves out goes with the fourth to
+  /// sixth power of the width.
   Chosen shrunk(Chosen chosen) const {
     const double least = least_reach * counts_.disc;
     const Wish wish{chosen.wish.at, std::max(shrink * chosen.wish.half_x, least), std::max(shrink * chosen.wish.half_y, least)};
@@ -277,7 +279,8 @@ class PeakSearch {
     const double apart = bend(terms_of(surface.plain, -1, both), (found[0].x - found[1].x) / chosen.half_x,
                               (found[0].y - found[1].y) / chosen.half_y) /
                          4;
-    // Where the places are is left alone when a replicate is left out: at the top of the surface that matters to second order only.
+    // Where the places are is left alone when a replicate is left out: at the top of the surface that matters to second order
+    // only.
     const auto value = [&](int left_out) {
       double sum = 0;
       for (std::size_t half = 0; half < halves; ++half)

@@ -41,11 +41,13 @@ inline constexpr double least_peak_paths = 50;
 
 /// The maximum over places of the mean over a disc, from whole-number counts.
 ///
-/// In a rectangle of the window a polynomial of the fourth degree is laid through the counts (least squares); its mean over a disc is
-/// exact: f + a²/8 Δf + a⁴/192 Δ²f. The rectangle is the one with the most light in which the polynomials of the second and of the fourth
-/// degree agree about its middle within the noise. Two halves of the replicates each name the brightest place of their own surface; the
-/// surface of all is read at both. Each half flatters the place that it found by as much as the other half, which did not
-/// look for it, puts it down, so that the sum has no bias to second order of the noise. Where no rectangle will do, single discs are
+/// In a rectangle of the window a polynomial of the fourth degree is laid through the counts (least squares); its mean over a
+/// disc is
+/// exact: f + a²/8 Δf + a⁴/192 Δ²f. The rectangle is the one with the most light in which the polynomials of the second and of
+/// the fourth degree agree about its middle within the noise. Two halves of the replicates each name the brightest place of their
+/// own surface; the surface of all is read at both. Each half flatters the place that it found by as much as the other half,
+/// which did not look for it, puts it down, so that the sum has no bias to second order of the noise. Where no rectangle will do,
+/// single discs are
 /// counted: the two halves each measure the disc that the other found.
 /// Empty where too little light came. Decision 16 tells how it was measured.
 std::optional<FoundPeak> find_peak(const PeakCounts& counts);

@@ -48,8 +48,8 @@ class SurfaceFit {
   Eigen::MatrixXd row_sums_;                          // replicates × (rows · 5)
 };
 
-/// Mean over an ellipse about (u, v) with the half axes a, b: the values by which the terms' coefficients are to be multiplied. Exact:
-/// f + (a² f_uu + b² f_vv)/8 + (a² ∂²_u + b² ∂²_v)² f/192 for the fourth degree.
+/// Mean over an ellipse about (u, v) with the half axes a, b: the values by which the terms' coefficients are to be multiplied.
+/// Exact: f + (a² f_uu + b² f_vv)/8 + (a² ∂²_u + b² ∂²_v)² f/192 for the fourth degree.
 SurfaceTerms ellipse_means(double u, double v, double a, double b);
 
 /// The slope along u (axis 0) or v (axis 1) at (u, v): the values by which the terms' coefficients are to be multiplied.

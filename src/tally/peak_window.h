@@ -16,9 +16,9 @@ struct LitPlace {
   double weight;
 };
 
-/// Where to look for the brightest place of one target. The disc is 1/10 of spot_width_50 across; where a target has no such width (tube,
-/// ball, pot) 1/10 of twice the median distance of its light from its middle, for a tube across its axis only. It is never wider than
-/// the face.
+/// Where to look for the brightest place of one target. The disc is 1/10 of spot_width_50 across; where a target has no such
+/// width (tube, ball, pot) 1/10 of twice the median distance of its light from its middle, for a tube across its axis only. It is
+/// never wider than the face.
 struct PeakWindow {
   bool any = false;                                          ///< false: no light, or light in a point (no finite peak)
   bool point = false;                                        ///< light in a point

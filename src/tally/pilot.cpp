@@ -39,8 +39,9 @@ Vector3 mean_place(const std::vector<LitPlace>& light, const Counts& counts) {
 
 constexpr double far_away = 10;  // radii that hold nine tenths of the light
 
-/// Centroid of the light on a plane. What comes nearly along the plane lands ever farther away, so that the plain mean over a deep
-/// dish's light has no limit: one such path would move it. Light farther than ten times the distance that holds nine tenths of it is left out.
+/// Centroid of the light on a plane. What comes nearly along the plane lands ever farther away, so that the plain mean over a
+/// deep dish's light has no limit: one such path would move it. Light farther than ten times the distance that holds nine tenths
+/// of it is left out.
 Vector3 centre_without_strays(const std::vector<LitPlace>& light) {
   Vector3 middle;
   for (int axis = 0; axis < 3; ++axis) {
@@ -75,15 +76,15 @@ void Pilot::crossed(int target, const WeightedPoints& points) {
   }
 }
 
-std::vector<Aim> Pilot::aims() const {
-  std::vector<Aim> aims;
-  for (std::size_t k = 0; k < scene_.targets.size(); ++k) aims.push_back(aim_of(k));
-  return aims;
+std::vector<TargetScale> Pilot::scales() const {
+  std::vector<TargetScale> scales;
+  for (std::size_t k = 0; k < scene_.targets.size(); ++k) scales.push_back(scale_of(k));
+  return scales;
 }
 
-Aim Pilot::aim_of(std::size_t k) const {
+TargetScale Pilot::scale_of(std::size_t k) const {
   const TargetShape& shape = scene_.targets[k].shape;
-  Aim aim;
+  TargetScale aim;
   aim.scale = aim.r50 = aim.r90 = target_width(shape) / 2;
   const bool planar = is_plate(shape);
   const std::vector<LitPlace>& light = planar ? crossed_[k] : landed_[k];

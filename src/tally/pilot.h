@@ -11,7 +11,7 @@
 namespace dishwright {
 
 /// What the pilot learned about one target.
-struct Aim {
+struct TargetScale {
   double centre_x = 0, centre_y = 0;  ///< of all light on the unbounded plane, disks and rectangles [m]
   double r50 = 0, r90 = 0;            ///< half spot widths about it [m]; from the target's size where no light came
   double scale = 1;                   ///< length for moments [m]
@@ -25,15 +25,15 @@ class Pilot : public RayEnds {
   void begin(std::uint32_t /*replicate*/) override {}
   void started(int /*paths*/) override {}
   void left_mirrors(double /*weight*/) override {}
-  void booked(int /*slot*/, double /*weight*/) override {}
+  void scored(int /*slot*/, double /*weight*/) override {}
   void landed(int piece, const WeightedPoints& points) override;
   void crossed(int target, const WeightedPoints& points) override;
 
   /// One a target, in file order.
-  std::vector<Aim> aims() const;
+  std::vector<TargetScale> scales() const;
 
  private:
-  Aim aim_of(std::size_t target) const;
+  TargetScale scale_of(std::size_t target) const;
   const Scene& scene_;
   const PieceList& list_;
   std::vector<std::vector<LitPlace>> landed_, crossed_;  // by target

@@ -14,10 +14,10 @@ constexpr std::uint32_t step = 4;  // bins from point to point
 
 }  // namespace
 
-ShareCurve share_curve(const RadialBins& bins, const std::vector<Books::Row>& rows, std::size_t target) {
+ShareCurve share_curve(const RadialBins& bins, const std::vector<TallyCounts::Row>& rows, std::size_t target) {
   ShareCurve curve;
   std::int64_t all_left = 0, total = 0;
-  for (const Books::Row& row : rows) {
+  for (const TallyCounts::Row& row : rows) {
     all_left += row.left;
     for (const std::int64_t weight : row.radial[target]) total += weight;
   }

@@ -18,9 +18,9 @@ struct Reach {
 
 class Spread {
  public:
-  Spread(const RadialBins& bins, const std::vector<Books::Row>& rows, std::size_t target, bool band)
+  Spread(const RadialBins& bins, const std::vector<TallyCounts::Row>& rows, std::size_t target, bool band)
       : bins_(bins), rows_(rows), target_(target), band_(band), counts_(bins.count, 0) {
-    for (const Books::Row& row : rows) {
+    for (const TallyCounts::Row& row : rows) {
       for (std::size_t b = 0; b < counts_.size(); ++b) counts_[b] += static_cast<double>(row.radial[target][b]);
     }
     for (const double count : counts_) total_ += count;
@@ -49,7 +49,7 @@ class Spread {
   /// Share within the reach, from all replicates but each in turn.
   std::vector<double> shares_without(const Reach& reach, double share) const {
     std::vector<double> out;
-    for (const Books::Row& row : rows_) {
+    for (const TallyCounts::Row& row : rows_) {
       const std::vector<std::int64_t>& own = row.radial[target_];
       double inside = 0, all = 0;
       for (std::size_t b = 0; b < own.size(); ++b) {
@@ -64,7 +64,7 @@ class Spread {
 
  private:
   const RadialBins& bins_;
-  const std::vector<Books::Row>& rows_;
+  const std::vector<TallyCounts::Row>& rows_;
   std::size_t target_;
   bool band_;
   std::vector<double> counts_;
@@ -73,7 +73,8 @@ class Spread {
 
 }  // namespace
 
-Estimate spot_width(const RadialBins& bins, const std::vector<Books::Row>& rows, std::size_t target, double share, bool band) {
+Estimate spot_width(const RadialBins& bins, const std::vector<TallyCounts::Row>& rows, std::size_t target, double share,
+                    bool band) {
   const Spread spread(bins, rows, target, band);
   const Reach reach = spread.reach(share);
   const double width = spread.width(reach);

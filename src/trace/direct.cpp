@@ -11,14 +11,16 @@ namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
 
-/// What rays from the faces of target `owner` meet. Outward, a ray never meets the target itself: where rounding says so, it goes on from there.
-void look_out(const Stage& stage, int owner, RayBlock& rays) {
+/// What rays from the faces of target `owner` meet. Outward, a ray never meets the target itself: where rounding says so, it goes
+/// on from there.
+void look_out(const TraceContext& context, int owner, RayBlock& rays) {
   constexpr int most_faces = 3;
   for (int round = 0; round < most_faces; ++round) {
-    stage.world.nearest(Among::way_in, rays, std::numeric_limits<float>::infinity());
+    context.world.nearest(RayMask::way_in, rays, std::numeric_limits<float>::infinity());
     bool met_itself = false;
     for (std::size_t i = 0; i < static_cast<std::size_t>(rays.n); ++i) {
-      if (rays.piece[i] < stage.list.reflector_count || stage.list.pieces[static_cast<std::size_t>(rays.piece[i])].owner != owner)
+      if (rays.piece[i] < context.list.reflector_count ||
+          context.list.pieces[static_cast<std::size_t>(rays.piece[i])].owner != owner)
         continue;
       rays.start_gap[i] = rays.distance[i] * (1 + 1e-6F);
       rays.piece[i] = -1;
@@ -29,18 +31,18 @@ void look_out(const Stage& stage, int owner, RayBlock& rays) {
 }
 
 /// Mean over one replicate of cosine × (1 if the sun is free) on one face.
-double free_cosine(const Stage& stage, int index, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
-  const Piece& piece = stage.list.pieces[static_cast<std::size_t>(index)];
-  const Vector3 sun = stage.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
+double free_cosine(const TraceContext& context, int index, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
+  const Piece& piece = context.list.pieces[static_cast<std::size_t>(index)];
+  const Vector3 sun = context.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
   const SobolReplicate sobol(seed, replicate);
   DrawBlock draws;
   RayBlock rays;
-  Lane<double> cosine;
-  Lane<float> sin_angle;
+  BlockArray<double> cosine;
+  BlockArray<float> sin_angle;
   double sum = 0;
   for (std::uint32_t first = 0; first < points; first += block_size) {
     sobol.fill(first, 0, 4, draws);
-    stage.emission.disc().sin_angles(draws[2].data(), sin_angle.data(), block_size);
+    context.emission.disc().sin_angles(draws[2].data(), sin_angle.data(), block_size);
     rays.n = 0;
     for (std::size_t i = 0; i < block_size; ++i) {
       const TargetFace::Point point = piece.target_face->point(draws[0][i], draws[1][i]);
@@ -57,7 +59,7 @@ double free_cosine(const Stage& stage, int index, std::uint64_t seed, std::uint3
       rays.own_piece[k] = index, rays.own_again[k] = std::numeric_limits<float>::infinity();
       cosine[k] = along;
     }
-    look_out(stage, piece.owner, rays);
+    look_out(context, piece.owner, rays);
     for (int i = 0; i < rays.n; ++i) sum += rays.piece[i] < 0 ? cosine[i] : 0.0;
   }
   return sum / points;
@@ -65,16 +67,16 @@ double free_cosine(const Stage& stage, int index, std::uint64_t seed, std::uint3
 
 }  // namespace
 
-Estimate direct_power(const Stage& stage, int index, std::uint64_t seed, std::uint32_t points) {
+Estimate direct_power(const TraceContext& context, int index, std::uint64_t seed, std::uint32_t points) {
   constexpr int replicates = 16;
   const std::uint32_t whole = (points + block_size - 1) / block_size * block_size;
   std::vector<double> mean(replicates, 0);
-  for (std::size_t k = 0; k < stage.list.pieces.size(); ++k) {
-    const Piece& piece = stage.list.pieces[k];
+  for (std::size_t k = 0; k < context.list.pieces.size(); ++k) {
+    const Piece& piece = context.list.pieces[k];
     if (!piece.counts() || piece.owner != index) continue;
-    const double scale = stage.scene.sun.beam * piece.target_face->area();
+    const double scale = context.scene.sun.beam * piece.target_face->area();
     for (std::uint32_t r = 0; r < replicates; ++r) {
-      mean[r] += scale * free_cosine(stage, static_cast<int>(k),
+      mean[r] += scale * free_cosine(context, static_cast<int>(k),
                                      mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
     }
   }

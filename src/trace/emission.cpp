@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 
 namespace dishwright {
 
@@ -75,7 +75,7 @@ Emission::Patch Emission::look_at(const Scene& scene, int k) const {
   }
   // Height over a plan, under a sun on its axis: every point of the plan counts.
   const bool height_over_plan =
-      piece.surface == SurfaceKind::petals || piece.surface == SurfaceKind::relief || piece.region.y_middle != 0;
+      piece.surface == SurfaceKind::petals || piece.surface == SurfaceKind::heights || piece.region.y_middle != 0;
   if (height_over_plan && s.x() == 0 && s.y() == 0 && s.z() > 0) {
     const Region<double>& region = piece.region;
     const bool round = std::isfinite(region.r2_to);
@@ -121,8 +121,8 @@ void Emission::start(int n, const DrawBlock& draws, Arrivals& out) const {
   out.clear();
   if (candidate_area_ <= 0) return;
   // Which mirror: by the first number, which is then stretched over that mirror.
-  Lane<std::uint32_t> lane;
-  Lane<float> a, b, disc_radius, disc_turn;
+  BlockArray<std::uint32_t> lane;
+  BlockArray<float> a, b, disc_radius, disc_turn;
   const auto by = [&](Draw purpose) -> const auto& { return draws[static_cast<std::size_t>(purpose)]; };
   if (patches_.size() == 1) {  // all paths, in order
     for (std::size_t i = 0; i < block_size; ++i) lane[i] = static_cast<std::uint32_t>(i);
@@ -181,7 +181,7 @@ void Emission::add_patch(const Patch& patch, int n, const float* a, const float*
 // What leans away from the sun's centre is small: single precision is enough for it.
 void Emission::draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const int padded = (n + 15) / 16 * 16, begin = out.n;
-  Lane<float> sin_angle, sine, cosine;
+  BlockArray<float> sin_angle, sine, cosine;
   disc_.sin_angles(a, sin_angle.data(), padded);
   sincos_of_turns(b, sine.data(), cosine.data(), padded);
   const Vector3 sun = patch.sun;

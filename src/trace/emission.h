@@ -10,15 +10,16 @@
 
 namespace dishwright {
 
-/// Draws starting points and directions: light of radiance L(ω) goes L(ω) |n·ω| dω dA through a mirror element, if no mirror stands before it.
+/// Draws starting points and directions: light of radiance L(ω) goes L(ω) |n·ω| dω dA through a mirror element, if no mirror
+/// stands before it.
 ///
-/// From the mirror: a point, even in area as seen from the sun's centre; then a direction, density ∝ L(ω) · |n·ω|. The element gets
-/// beam · |n·s| · area, since the disc is symmetric about its centre s. (Azimuth by a second-order inverse of the cosine-weighted law; error
-/// below (tan i · angle)³.) A point counts if no mirror stands between it and the sun in that direction. A lone mirror that shows the sun only one
-/// side hides nothing of itself: there every point counts.
-/// From the sky, where a mirror may hide itself, or the edge of the disc may see another side of it than the centre: a direction, density
-/// ∝ L(ω) cos θ; then a place, even on a plane that faces the sun's centre, in a mask of small cells that holds all that any part of the disc may
-/// see of the mirror. The ray counts if that mirror is what it meets first.
+/// From the mirror: a point, even in area as seen from the sun's centre; then a direction, density ∝ L(ω) · |n·ω|. The element
+/// gets beam · |n·s| · area, since the disc is symmetric about its centre s. (Azimuth by a second-order inverse of the
+/// cosine-weighted law; error below (tan i · angle)³.) A point counts if no mirror stands between it and the sun in that
+/// direction. A lone mirror that shows the sun only one side hides nothing of itself: there every point counts.
+/// From the sky, where a mirror may hide itself, or the edge of the disc may see another side of it than the centre: a direction,
+/// density ∝ L(ω) cos θ; then a place, even on a plane that faces the sun's centre, in a mask of small cells that holds all that
+/// any part of the disc may see of the mirror. The ray counts if that mirror is what it meets first.
 /// Either way every path carries the same power, and each mirror gets exactly the light that meets it first, half-shadows too.
 class Emission {
  public:
@@ -62,7 +63,7 @@ class Emission {
     std::vector<std::vector<int>> columns;  // marked cells of those rows
     bool every_point_counts() const { return alone && way != Way::mask; }
   };
-  using Counts = Lane<std::uint8_t>;  // does the point count?
+  using Counts = BlockArray<std::uint8_t>;  // does the point count?
 
   Patch look_at(const Scene& scene, int piece) const;
   void look_at_quadric(Patch& patch, const Piece& piece) const;

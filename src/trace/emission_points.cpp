@@ -6,7 +6,7 @@
 #include <memory>
 #include <numbers>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 #include "trace/emission.h"
 #include "trace/surface.h"
 
@@ -87,14 +87,14 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
   }
 }
 
-// Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean · slope(r),
-// so ψ − g sin ψ = 2π u, solved by Newton steps.
+// Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean ·
+// slope(r), so ψ − g sin ψ = 2π u, solved by Newton steps.
 void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const Quadric<double> q = piece.quadric;
   const double hole2 = std::max(0.0, piece.region.r2_from), span = piece.region.r2_to - hole2;
   const int padded = (n + 15) / 16 * 16;
-  Lane<float> turns, sine, cosine;
+  BlockArray<float> turns, sine, cosine;
   std::copy(b, b + padded, turns.begin());
   sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
   for (int step = 0; step < patch.kepler_steps; ++step) {
@@ -136,7 +136,7 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
   if (std::isfinite(region.r2_to)) {
     const int padded = (n + 15) / 16 * 16;
     const double hole2 = std::max(0.0, region.r2_from), span = region.r2_to - hole2;
-    Lane<float> sine, cosine;
+    BlockArray<float> sine, cosine;
     sincos_of_turns(b, sine.data(), cosine.data(), padded);
     for (int i = 0; i < n; ++i) {
       const double r = std::sqrt(hole2 + span * a[i]);
@@ -148,8 +148,8 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
       py[i] = region.y_middle + region.y_half * (2 * b[i] - 1);
     }
   }
-  if (piece.surface == SurfaceKind::relief) {
-    piece.relief->heights(n, px, py, pz, nx, ny);
+  if (piece.surface == SurfaceKind::heights) {
+    piece.heights->heights(n, px, py, pz, nx, ny);
     for (int i = 0; i < n; ++i) nx[i] = -nx[i], ny[i] = -ny[i], nz[i] = 1;
     return;
   }

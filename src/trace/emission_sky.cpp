@@ -5,7 +5,7 @@
 #include <cmath>
 #include <limits>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 #include "trace/emission.h"
 #include "trace/mask.h"
 #include "trace/surface.h"
@@ -30,7 +30,7 @@ void Emission::find_free(const Patch& patch, int n, const Arrivals& out, Counts&
     const RayEquation eq = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
     rays.own_again[i] = static_cast<float>(distance_again(eq.a, eq.b));
   }
-  world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
+  world_.nearest(RayMask::mirrors, rays, std::numeric_limits<float>::infinity());
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) counts[i] = rays.piece[i] < 0 ? 1 : 0;
 }
 
@@ -62,12 +62,13 @@ void Emission::make_mask(Patch& patch, const Piece& piece) const {
   patch.area = marked * patch.cell * patch.cell;
 }
 
-// Row by the first number, column by the second; what is left of each places the ray in its cell. The direction leans away from the sun's centre.
+// Row by the first number, column by the second; what is left of each places the ray in its cell. The direction leans away from
+// the sun's centre.
 void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius,
                              const float* disc_turn, Arrivals& out, Counts& counts) const {
   const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
   const int padded = (n + 15) / 16 * 16;
-  Lane<float> sin_angle, sine, cosine;
+  BlockArray<float> sin_angle, sine, cosine;
   disc_.sin_angles(disc_radius, sin_angle.data(), padded);
   sincos_of_turns(disc_turn, sine.data(), cosine.data(), padded);
   const double away = world_.way_out();
@@ -92,7 +93,7 @@ void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const fl
     rays.start_gap[k] = 0;
     rays.own_piece[k] = -1, rays.own_again[k] = 0;
   }
-  world_.nearest(Among::mirrors, rays, std::numeric_limits<float>::infinity());
+  world_.nearest(RayMask::mirrors, rays, std::numeric_limits<float>::infinity());
   // The crossing nearest to what the world found, exact on the surface.
   Meetings met;
   std::copy_n(rays.element.begin(), n, met.element.begin());

@@ -31,7 +31,8 @@ inline LaneRays own_rays(const Placed& piece, const float* const* ray, int i) {
   };
   const Lanes x = row(0, px, py, pz), y = row(1, px, py, pz), z = row(2, px, py, pz);
   const Lanes u = row(0, dx, dy, dz), v = row(1, dx, dy, dz), w = row(2, dx, dy, dz);
-  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the distance.
+  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the
+  // distance.
   const Lanes ahead = -xsimd::fma(x, u, xsimd::fma(y, v, z * w));
   return {xsimd::fma(ahead, u, x), xsimd::fma(ahead, v, y), xsimd::fma(ahead, w, z), u, v, w, ahead};
 }
@@ -72,19 +73,19 @@ inline Lanes meet(const FloatPatch& patch, const LaneRays& ray, const Lanes& nea
 }
 
 /// Height of the grid, straight between its points.
-inline Lanes grid_height(const FloatRelief& relief, const Lanes& x, const Lanes& y) {
+inline Lanes grid_height(const FloatHeights& heights, const Lanes& x, const Lanes& y) {
   using Whole = xsimd::batch<std::int32_t>;
-  const Lanes per(1 / relief.cell);
+  const Lanes per(1 / heights.cell);
   const Lanes column =
-      xsimd::min(xsimd::max((x - Lanes(relief.x_from)) * per, Lanes(0)), Lanes(static_cast<float>(relief.columns) - 0.001F));
+      xsimd::min(xsimd::max((x - Lanes(heights.x_from)) * per, Lanes(0)), Lanes(static_cast<float>(heights.columns) - 0.001F));
   const Lanes row =
-      xsimd::min(xsimd::max((y - Lanes(relief.y_from)) * per, Lanes(0)), Lanes(static_cast<float>(relief.rows) - 0.001F));
+      xsimd::min(xsimd::max((y - Lanes(heights.y_from)) * per, Lanes(0)), Lanes(static_cast<float>(heights.rows) - 0.001F));
   const Whole i = xsimd::to_int(column), j = xsimd::to_int(row);
   const Lanes a = column - xsimd::to_float(i), b = row - xsimd::to_float(j);
-  const Whole place = j * Whole(relief.columns + 1) + i;
-  const float* from = relief.height.data();
+  const Whole place = j * Whole(heights.columns + 1) + i;
+  const float* from = heights.height.data();
   const Lanes h00 = Lanes::gather(from, place), h10 = Lanes::gather(from + 1, place);
-  const Lanes h01 = Lanes::gather(from + relief.columns + 1, place), h11 = Lanes::gather(from + relief.columns + 2, place);
+  const Lanes h01 = Lanes::gather(from + heights.columns + 1, place), h11 = Lanes::gather(from + heights.columns + 2, place);
   const Lanes low = xsimd::fma(a, h10 - h00, h00), high = xsimd::fma(a, h11 - h01, h01);
   return xsimd::fma(b, high - low, low);
 }
@@ -97,8 +98,8 @@ inline void clip(const Lanes& place, const Lanes& along, float low, float high, 
   to = xsimd::min(to, xsimd::max(a, b));
 }
 
-/// Part of the ray within the rim's cylinder, a hair more. Steps that begin at the rim see on which side of the sheet they begin; from outside a
-/// ray could cross the sheet beyond the rim and again on the mirror within one step.
+/// Part of the ray within the cylinder of the rim, a little more. Steps that begin at the rim see on which side of the sheet they begin;
+/// from outside a ray could cross the sheet beyond the rim and again on the mirror within one step.
 inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& from, Lanes& to) {
   const Lanes aside = ray.x - Lanes(region.x_middle), off = ray.y - Lanes(region.y_middle);
   const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
@@ -109,20 +110,21 @@ inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& 
   to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));
 }
 
-/// Walks through the box of a relief in even steps; where the ray changes sides, halves and secants close in on the crossing.
-inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
+/// Walks through the box of a height surface in even steps; where the ray changes sides, halves and secants close in on the
+/// crossing.
+inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes& near_end, const Lanes& far_end) {
   constexpr int steps = 24, refinements = 4;
   Lanes from = near_end - ray.ahead, to = far_end - ray.ahead;
-  const float x_to = relief.x_from + static_cast<float>(relief.columns) * relief.cell,
-              y_to = relief.y_from + static_cast<float>(relief.rows) * relief.cell;
-  clip(ray.x, ray.u, relief.x_from, x_to, from, to);
-  clip(ray.y, ray.v, relief.y_from, y_to, from, to);
-  clip(ray.z, ray.w, relief.z_from, relief.z_to, from, to);
-  if (relief.region.r2_to < Region<float>::far) clip_round(relief.region, ray, from, to);
+  const float x_to = heights.x_from + static_cast<float>(heights.columns) * heights.cell,
+              y_to = heights.y_from + static_cast<float>(heights.rows) * heights.cell;
+  clip(ray.x, ray.u, heights.x_from, x_to, from, to);
+  clip(ray.y, ray.v, heights.y_from, y_to, from, to);
+  clip(ray.z, ray.w, heights.z_from, heights.z_to, from, to);
+  if (heights.region.r2_to < Region<float>::far) clip_round(heights.region, ray, from, to);
   Lanes found = far_end;
   if (!xsimd::any(from < to)) return found;
   const auto above = [&](const Lanes& t) {
-    return xsimd::fma(t, ray.w, ray.z) - grid_height(relief, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y));
+    return xsimd::fma(t, ray.w, ray.z) - grid_height(heights, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y));
   };
   const Lanes step = (to - from) * Lanes(1.0F / steps);
   const Marks alive = from < to;
@@ -142,7 +144,7 @@ inline Lanes meet(const FloatRelief& relief, const LaneRays& ray, const Lanes& n
       }
       const Lanes t = a - fa * (b - a) / (fb - fa + xsimd::copysign(Lanes(1e-30F), fb - fa));
       const Marks in =
-          inside<false>(relief.region, 0, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y), xsimd::fma(t, ray.w, ray.z));
+          inside<false>(heights.region, 0, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y), xsimd::fma(t, ray.w, ray.z));
       const Lanes distance = t + ray.ahead;
       found = xsimd::select(crosses & in & (distance > near_end) & (distance < found), distance, found);
     }
@@ -160,7 +162,8 @@ struct PacketRows {
   int piece;
 };
 
-/// A ray that starts on this very quadric meets it again at one place only, which is known exactly: solved in float, its start would be met too.
+/// A ray that starts on this very quadric meets it again at one place only, which is known exactly: solved in float, its start
+/// would be met too.
 struct PatchFinder {
   static Lanes find(const void* data, unsigned element, const PacketRows& rows, int i, const Lanes& near_end,
                     const Lanes& far_end) {
@@ -189,8 +192,8 @@ struct PetalFinder {
 struct ReliefFinder {
   static Lanes find(const void* data, unsigned /*element*/, const PacketRows& rows, int i, const Lanes& near_end,
                     const Lanes& far_end) {
-    const FloatRelief& relief = *static_cast<const FloatRelief*>(data);
-    return meet(relief, own_rays(relief, rows.ray, i), near_end, far_end);
+    const FloatHeights& heights = *static_cast<const FloatHeights*>(data);
+    return meet(heights, own_rays(heights, rows.ray, i), near_end, far_end);
   }
 };
 
@@ -266,8 +269,8 @@ void bounds_of_patch(const RTCBoundsFunctionArguments* args) {
   *args->bounds_o = static_cast<const FloatPatch*>(args->geometryUserPtr)[args->primID].bounds;
 }
 
-void bounds_of_relief(const RTCBoundsFunctionArguments* args) {
-  *args->bounds_o = static_cast<const FloatRelief*>(args->geometryUserPtr)->bounds;
+void bounds_of_heights(const RTCBoundsFunctionArguments* args) {
+  *args->bounds_o = static_cast<const FloatHeights*>(args->geometryUserPtr)->bounds;
 }
 
 RTCGeometry user_geometry(RTCDevice device, const void* data, std::size_t count, RTCBoundsFunction bounds,
@@ -288,8 +291,8 @@ RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patc
                        petals ? intersect<PetalFinder> : intersect<PatchFinder>);
 }
 
-RTCGeometry relief_geometry(RTCDevice device, const FloatRelief& relief) {
-  return user_geometry(device, &relief, 1, bounds_of_relief, intersect<ReliefFinder>);
+RTCGeometry height_geometry(RTCDevice device, const FloatHeights& heights) {
+  return user_geometry(device, &heights, 1, bounds_of_heights, intersect<ReliefFinder>);
 }
 
 }  // namespace dishwright

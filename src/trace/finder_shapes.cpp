@@ -98,15 +98,15 @@ std::vector<double> grid_heights(const Piece& piece, int columns, int rows, doub
     }
   }
   std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
-  piece.relief->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+  piece.heights->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
   return height;
 }
 
 }  // namespace
 
-FloatRelief float_relief(const Piece& piece, const Vector3& origin) {
+FloatHeights float_heights(const Piece& piece, const Vector3& origin) {
   constexpr int across = 320;  // cells along the longer side
-  FloatRelief out{};
+  FloatHeights out{};
   const Vector3 size = piece.box_high - piece.box_low;
   const double cell = std::max(size.x(), size.y()) / across;
   const int columns = std::max(1, static_cast<int>(std::ceil(size.x() / cell - 1e-9)));

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 
 namespace dishwright {
 
@@ -15,9 +15,9 @@ constexpr int padded(int n) { return (n + 15) / 16 * 16; }
 
 /// Sine and cosine of 2π·u to unit length.
 struct Turns {
-  Lane<double> sine, cosine;
+  BlockArray<double> sine, cosine;
   Turns(const float* u, int n) {
-    Lane<float> s, c;
+    BlockArray<float> s, c;
     sincos_of_turns(u, s.data(), c.data(), padded(n));
     for (int i = 0; i < n; ++i) {
       const double a = s[i], b = c[i], scale = 1 / std::sqrt(a * a + b * b);

@@ -73,12 +73,12 @@ class Painter {
   Mask mask_;
 };
 
-/// Height of a quadric, petals or a relief over a place of its own plane.
+/// Height of a quadric, petals or a height surface over a place of its own plane.
 double height_over(const Piece& piece, double x, double y) {
   if (piece.surface == SurfaceKind::petals) return petal_height(piece.petals, x, y);
-  if (piece.surface == SurfaceKind::relief) {
+  if (piece.surface == SurfaceKind::heights) {
     double height = 0, slope_x = 0, slope_y = 0;
-    piece.relief->heights(1, &x, &y, &height, &slope_x, &slope_y);
+    piece.heights->heights(1, &x, &y, &height, &slope_x, &slope_y);
     return height;
   }
   const double r2 = piece.quadric.a * x * x + piece.quadric.b * y * y;

@@ -25,9 +25,9 @@ struct Mask {
   bool marked(int column, int row) const { return cells[static_cast<std::size_t>(row * side + column)] != 0; }
 };
 
-/// Marks every cell through which a ray within `spread` of the sun's centre may reach the mirror: all cells near the mirror's outline, as wide
-/// about it as a point leans out at its height over the plane, and one cell more for what a triangle leaves out of a curve. Rays through other
-/// cells miss the mirror.
+/// Marks every cell through which a ray within `spread` of the sun's centre may reach the mirror: all cells near the mirror's
+/// outline, as wide about it as a point leans out at its height over the plane, and one cell more for what a triangle leaves out
+/// of a curve. Rays through other cells miss the mirror.
 Mask paint_mask(const Piece& piece, const MaskView& view);
 
 }  // namespace dishwright

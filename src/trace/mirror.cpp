@@ -33,7 +33,8 @@ struct Turn {
   double z(double a, double b, double c) const { return turned ? m[2][0] * a + m[2][1] * b + m[2][2] * c : c; }
 };
 
-/// A normal g of any length after small slopes a, b about two tangent axes: the tilt itself is small, single precision is enough for it.
+/// A normal g of any length after small slopes a, b about two tangent axes: the tilt itself is small, single precision is enough
+/// for it.
 struct Tilted {
   double x, y, z;
 };
@@ -103,7 +104,8 @@ void note_normals(const Reflector& reflector, const Piece& piece, const Arrivals
   }
 }
 
-/// Rays off a height over a plane, until each is clear of the grid on which that is looked for; at most a hundredth of the mirror, or some errors.
+/// Rays off a height over a plane, until each is clear of the grid on which that is looked for; at most a hundredth of the
+/// mirror, or some errors.
 void clear_of_grid(const Piece& piece, const Arrivals& in, int begin, int end, float error, RayBlock& rays) {
   const Matrix3 own = piece.pose.turn.transpose();
   const float most = std::max(20 * error, 0.01F * static_cast<float>(piece.reach()));

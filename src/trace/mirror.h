@@ -10,7 +10,7 @@ namespace dishwright {
 
 /// The standard normals of a group of reflections: slope about two tangent axes, spread about two axes across the ray.
 struct MirrorDraws {
-  Lane<float> slope_a, slope_b, spread_a, spread_b;
+  BlockArray<float> slope_a, slope_b, spread_a, spread_b;
 };
 
 /// What the rays that leave a mirror know of it: RayBlock::own_piece, World::start_gap() and grid_error().
@@ -21,12 +21,12 @@ struct StartKnown {
 
 /// Reflects arrivals begin … end−1 at one mirror and appends them to `rays` in the frame.
 ///
-/// Law: d' = d − 2 (d·m) m with the unit normal m tilted by Gaussian slopes of rms `slope_error` about each tangent axis. The ray so turns
-/// 2σ in the plane of incidence and 2σ cos i across it. `specular_spread` then tilts the ray itself about both axes across it.
-/// Light that would turn into the surface is absorbed.
+/// Law: d' = d − 2 (d·m) m with the unit normal m tilted by Gaussian slopes of rms `slope_error` about each tangent axis. The ray
+/// so turns 2σ in the plane of incidence and 2σ cos i across it. `specular_spread` then tilts the ray itself about both axes
+/// across it. Light that would turn into the surface is absorbed.
 /// `normals`, where not null, receives the true and the tilted unit normals of each arrival in the frame (for replay).
 struct MirrorNormals {
-  Lane<double> nx, ny, nz, mx, my, mz;
+  BlockArray<double> nx, ny, nz, mx, my, mz;
 };
 /// Weights, whole numbers: their sum is what arrived.
 struct Shares {

@@ -32,9 +32,9 @@ void keep_near_sheet(Piece& piece, double width) {
   if (piece.quadric.c > 0) piece.region.z_to = piece.quadric.d / piece.quadric.c;
 }
 
-void fill_relief(Piece& piece, Heights surface, double low, double high) {
-  piece.surface = SurfaceKind::relief;
-  piece.relief = std::move(surface);
+void fill_heights(Piece& piece, Heights surface, double low, double high) {
+  piece.surface = SurfaceKind::heights;
+  piece.heights = std::move(surface);
   piece.box_low.z() = low, piece.box_high.z() = high;
 }
 
@@ -108,7 +108,7 @@ Piece shape_piece(const ReflectorShape& shape) {
           keep_near_sheet(piece, rim_width(shape));
         } else {
           const HeightRange range = s.height_range();
-          fill_relief(piece, s.heights(), range.low, range.high);
+          fill_heights(piece, s.heights(), range.low, range.high);
         }
       },
       shape);
@@ -127,7 +127,7 @@ Piece mirror_piece(const Reflector& reflector) {
   // The height says which place is meant; what kept a quadric's other sheet away is not needed.
   piece.region.z_from = -Region<double>::far, piece.region.z_to = Region<double>::far;
   const auto [low, high] = heights_over(piece, *surface);
-  fill_relief(piece, surface, low, high);
+  fill_heights(piece, surface, low, high);
   return piece;
 }
 

@@ -29,7 +29,7 @@ PieceList make_pieces(const Scene& scene) {
   for (const Target& target : scene.targets) add_slot(list, target.name);
   for (const Target& target : scene.targets) list.shaded_slot.push_back(add_slot(list, "shaded by " + target.name));
   if (scene.lamp) {
-    for (const Target& target : scene.targets) list.straight_slot.push_back(add_slot(list, "straight to " + target.name));
+    for (const Target& target : scene.targets) list.direct_slot.push_back(add_slot(list, "straight to " + target.name));
     list.unmet_slot = add_slot(list, "missed the mirrors");
   }
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {

@@ -20,7 +20,7 @@ enum class SurfaceKind {
   quadric,   ///< one quadric, cut to a region
   petals,    ///< copies of one quadric, each turned and cut to its own region
   tiles,     ///< flat tiles
-  relief,    ///< a height over a plane
+  heights,   ///< a height over a plane
   triangles  ///< a mesh
 };
 
@@ -46,7 +46,7 @@ struct Piece {
   std::shared_ptr<const std::vector<Element>> elements;  ///< petals, tiles
   Petals petals;                                         ///< petals
   TileSet tiles;                                         ///< tiles
-  std::shared_ptr<const HeightSurface> relief;           ///< relief
+  std::shared_ptr<const HeightSurface> heights;          ///< heights
   std::shared_ptr<const TriangleMesh> mesh;              ///< triangles, own frame
   bool smooth = true;                                    ///< triangles: normals run evenly from corner to corner
   Pose pose;
@@ -69,7 +69,7 @@ struct PieceList {
   int reflector_count = 0;
   // Slots: target k's power is slot k; the others by these.
   std::vector<int> shaded_slot;    ///< by target
-  std::vector<int> straight_slot;  ///< by target: a lamp's light that met no mirror; empty for sunlight
+  std::vector<int> direct_slot;    ///< by target: a lamp's light that met no mirror; empty for sunlight
   int unmet_slot = 0;              ///< a lamp's light that met nothing at all
   std::vector<int> absorbed_slot;  ///< by reflector
   int missed_slot = 0, bouncing_slot = 0, lost_slot = 0;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Blocks of rays, one array a component, so that every stage runs on the vector lanes.
+// Blocks of rays, one array a component, so that every context runs on the vector lanes.
 #pragma once
 
 #include <array>
@@ -10,30 +10,31 @@
 
 namespace dishwright {
 
-/// One component of a block. A line of padding: arrays of exactly one page would all fall on the same few lines of the first cache.
+/// One component of a block. A line of padding: arrays of exactly one page would all fall on the same few lines of the first
+/// cache.
 template <typename T>
-struct alignas(64) Lane : std::array<T, block_size> {
+struct alignas(64) BlockArray : std::array<T, block_size> {
   std::array<char, 64> padding;
 };
 
-/// A path's power at the start, in the whole numbers in which power is booked: sums of whole numbers are exact in any order.
+/// A path's power at the start, in the whole numbers in which power is scored: sums of whole numbers are exact in any order.
 inline constexpr double full_weight = 0x1p26;
 
 /// Rays on their way, in the frame.
 struct RayBlock {
   int n = 0;
-  Lane<double> ox, oy, oz;      ///< start [m]
-  Lane<double> dx, dy, dz;      ///< unit direction of travel
-  Lane<double> weight;          ///< whole number, full_weight at the start
-  Lane<float> start_gap;        ///< how far from the start hits count [m]
-  Lane<int> own_piece;          ///< quadric piece that the ray starts on, −1 = none
-  Lane<float> own_again;        ///< where it meets that piece's whole quadric again [m]; infinity if never
-  Lane<std::uint32_t> lane;     ///< which path of the block
-  Lane<std::uint8_t> bounces;   ///< reflections so far
-  Lane<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k from its front
-  Lane<int> piece;              ///< nearest piece, −1 = none
-  Lane<float> distance;         ///< to it [m]; infinity where none
-  Lane<std::uint32_t> element;  ///< which petal, tile or triangle of it
+  BlockArray<double> ox, oy, oz;      ///< start [m]
+  BlockArray<double> dx, dy, dz;      ///< unit direction of travel
+  BlockArray<double> weight;          ///< whole number, full_weight at the start
+  BlockArray<float> start_gap;        ///< how far from the start hits count [m]
+  BlockArray<int> own_piece;          ///< quadric piece that the ray starts on, −1 = none
+  BlockArray<float> own_again;        ///< where it meets that piece's whole quadric again [m]; infinity if never
+  BlockArray<std::uint32_t> lane;     ///< which path of the block
+  BlockArray<std::uint8_t> bounces;   ///< reflections so far
+  BlockArray<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k from its front
+  BlockArray<int> piece;              ///< nearest piece, −1 = none
+  BlockArray<float> distance;         ///< to it [m]; infinity where none
+  BlockArray<std::uint32_t> element;  ///< which petal, tile or triangle of it
 };
 
 /// Rays that meet the bright side of mirrors, grouped by mirror, in each mirror's own frame.
@@ -43,13 +44,13 @@ struct Arrivals {
   };
   int n = 0;
   std::vector<Group> groups;
-  Lane<double> x, y, z;     ///< point on the mirror [m]
-  Lane<double> nx, ny, nz;  ///< normal of the true surface there, toward the bright side; any length
-  Lane<double> dx, dy, dz;  ///< unit direction of travel
-  Lane<double> weight;
-  Lane<std::uint32_t> lane;
-  Lane<std::uint8_t> bounces;
-  Lane<std::uint64_t> crossed;
+  BlockArray<double> x, y, z;     ///< point on the mirror [m]
+  BlockArray<double> nx, ny, nz;  ///< normal of the true surface there, toward the bright side; any length
+  BlockArray<double> dx, dy, dz;  ///< unit direction of travel
+  BlockArray<double> weight;
+  BlockArray<std::uint32_t> lane;
+  BlockArray<std::uint8_t> bounces;
+  BlockArray<std::uint64_t> crossed;
   void clear() {
     n = 0;
     groups.clear();

@@ -77,15 +77,15 @@ void solve_elements(const Piece& piece, int count, Meetings& out) {
 }
 
 /// Newton's steps along the rays from where the world saw them meet; a ray at a kink of the surface may need halving instead.
-void solve_relief(const Piece& piece, int count, Meetings& out) {
+void solve_heights(const Piece& piece, int count, Meetings& out) {
   constexpr int steps = 8;
-  Lane<double> t, x, y, height, slope_x, slope_y, step;
+  BlockArray<double> t, x, y, height, slope_x, slope_y, step;
   const double size = piece.reach(), most = 0.01 * size;
   for (int i = 0; i < count; ++i) t[i] = static_cast<double>(out.at[i]);
   const auto look = [&] {
 #pragma omp simd
     for (int i = 0; i < count; ++i) x[i] = out.x[i] + t[i] * out.dx[i], y[i] = out.y[i] + t[i] * out.dy[i];
-    piece.relief->heights(count, x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+    piece.heights->heights(count, x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
   };
   for (int k = 0; k < steps; ++k) {
     look();
@@ -149,7 +149,7 @@ void solve(const Piece& piece, const RayColumns& rays, int count, Meetings& out)
     }
     case SurfaceKind::petals:
     case SurfaceKind::tiles: solve_elements(piece, count, out); break;
-    case SurfaceKind::relief: solve_relief(piece, count, out); break;
+    case SurfaceKind::heights: solve_heights(piece, count, out); break;
     case SurfaceKind::triangles: solve_triangles(piece, count, out); break;
   }
 }

@@ -9,13 +9,13 @@ namespace dishwright {
 
 /// Rays that the world says meet one piece, and where they do.
 struct Meetings {
-  Lane<double> x, y, z;         ///< point, own frame of the piece [m]
-  Lane<double> dx, dy, dz;      ///< direction of travel, own frame
-  Lane<double> nx, ny, nz;      ///< normal toward the bright side, own frame, any length; mirrors only
-  Lane<double> gap;             ///< exact distance − the world's [m]; not finite where there is no crossing
-  Lane<double> facing;          ///< sign of direction · normal: < 0 on the front
-  Lane<float> at;               ///< the world's distance [m]
-  Lane<std::uint32_t> element;  ///< which petal, tile or triangle
+  BlockArray<double> x, y, z;         ///< point, own frame of the piece [m]
+  BlockArray<double> dx, dy, dz;      ///< direction of travel, own frame
+  BlockArray<double> nx, ny, nz;      ///< normal toward the bright side, own frame, any length; mirrors only
+  BlockArray<double> gap;             ///< exact distance − the world's [m]; not finite where there is no crossing
+  BlockArray<double> facing;          ///< sign of direction · normal: < 0 on the front
+  BlockArray<float> at;               ///< the world's distance [m]
+  BlockArray<std::uint32_t> element;  ///< which petal, tile or triangle
 };
 
 /// Rays as columns, in the frame.
@@ -24,8 +24,8 @@ struct RayColumns {
   const float* distance;
 };
 
-/// Solves rays 0 … count − 1. `rays` may be the columns of `out` itself (x, y, z, dx, dy, dz, at). `out.element` must be set where the
-/// piece has elements.
+/// Solves rays 0 … count − 1. `rays` may be the columns of `out` itself (x, y, z, dx, dy, dz, at). `out.element` must be set
+/// where the piece has elements.
 void solve(const Piece& piece, const RayColumns& rays, int count, Meetings& out);
 
 /// Normals at points of a quadric piece, toward its front.

@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "base/error.h"
-#include "base/lanes.h"
+#include "base/simd_math.h"
 #include "scene/mirror_surface.h"
 
 namespace dishwright {
@@ -23,8 +23,12 @@ const Scene& lit(const Scene& scene) {
 
 }  // namespace
 
-Stage::Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in)
-    : scene(lit(scene_in)), ground(std::move(ground_in)), list(ground->list), world(ground->world), emission(scene, list, world) {
+TraceContext::TraceContext(const Scene& scene_in, std::shared_ptr<const SceneGeometry> geometry_in)
+    : scene(lit(scene_in)),
+      geometry(std::move(geometry_in)),
+      list(geometry->list),
+      world(geometry->world),
+      emission(scene, list, world) {
   for (const Reflector& reflector : scene.reflectors) {
     may_show_back = may_show_back || dishwright::may_show_back(reflector.shape);
     has_slope = has_slope || reflector.slope_error > 0;
@@ -40,10 +44,11 @@ Stage::Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in)
   }
 }
 
-double Stage::source_power() const { return scene.lamp ? scene.lamp->power : scene.sun.beam * emission.candidate_area(); }
+double TraceContext::source_power() const { return scene.lamp ? scene.lamp->power : scene.sun.beam * emission.candidate_area(); }
 
-// Thousands of triangles or tiles do not fit the near memory. So block k of a replicate draws its places from the k-th strip of the mirrors, as
-// wide as the block's share of the paths: all places are still equally likely, and neighbours in memory are met one after another.
+// Thousands of triangles or tiles do not fit the near memory. So block k of a replicate draws its places from the k-th strip of
+// the mirrors, as wide as the block's share of the paths: all places are still equally likely, and neighbours in memory are met
+// one after another.
 void Walk::keep_to_strip(const PathBlock& paths) {
   const double size = std::min<std::uint32_t>(block_size, paths.of - paths.first);
   const double from = paths.first / static_cast<double>(paths.of), width = size / paths.of;
@@ -55,13 +60,13 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   seed_ = seed, replicate_ = paths.replicate, first_ = paths.first;
   const int n = static_cast<int>(paths.n);
   ends.begin(replicate_);
-  SobolReplicate(seed, replicate_).fill(first_, stage_.has_slope ? 0 : 2, stage_.has_spread ? draw_count : 6, draws_);
-  if (stage_.by_strips) keep_to_strip(paths);
-  if (stage_.scene.lamp) {
+  SobolReplicate(seed, replicate_).fill(first_, context_.has_slope ? 0 : 2, context_.has_spread ? draw_count : 6, draws_);
+  if (context_.by_strips) keep_to_strip(paths);
+  if (context_.scene.lamp) {
     ends.started(n);
     leave_lamp(n, ends);
   } else {
-    stage_.emission.start(n, draws_, *arrivals_);
+    context_.emission.start(n, draws_, *arrivals_);
     ends.started(arrivals_->n);
     come_in(ends);
   }
@@ -69,7 +74,7 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   while (arrivals_->n > 0) {
     reflect_all(ends);
     first_flight_ = false;
-    stage_.world.nearest(Among::everything, rays_, std::numeric_limits<float>::infinity());
+    context_.world.nearest(RayMask::everything, rays_, std::numeric_limits<float>::infinity());
     cross_planes(ends);
     next_->clear();
     settle(ends);
@@ -77,11 +82,12 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   }
 }
 
-// On the way in: does a shading target stand between the sun and the drawn point? That no mirror does is settled where points are drawn.
+// On the way in: does a shading target stand between the sun and the drawn point? That no mirror does is settled where points are
+// drawn.
 void Walk::come_in(RayEnds& ends) {
   if (steps_ != nullptr) note_start();
-  if (!stage_.world.empty(Among::shades)) shade(ends);
-  if (!stage_.emission.every_point_counts() || stage_.may_show_back) keep_fronts(ends);
+  if (!context_.world.empty(RayMask::shades)) shade(ends);
+  if (!context_.emission.every_point_counts() || context_.may_show_back) keep_fronts(ends);
 }
 
 // Light that the sun sends onto the back of a mirror ends there.
@@ -89,7 +95,7 @@ void Walk::keep_fronts(RayEnds& ends) {
   const std::vector<Arrivals::Group> groups = arrivals_->groups;
   arrivals_->clear();
   for (const Arrivals::Group& group : groups) {
-    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
+    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
     double back = 0;
     const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
@@ -103,7 +109,7 @@ void Walk::keep_fronts(RayEnds& ends) {
       }
       arrivals_->take(*arrivals_, from, static_cast<std::size_t>(arrivals_->n++));
     }
-    if (back > 0) ends.booked(piece.back_slot, back);
+    if (back > 0) ends.scored(piece.back_slot, back);
     if (arrivals_->n > begin) arrivals_->groups.push_back({group.piece, begin, arrivals_->n});
   }
 }
@@ -112,7 +118,7 @@ void Walk::keep_fronts(RayEnds& ends) {
 void Walk::aim_from_sun(double away) {
   rays_.n = arrivals_->n;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    const Pose& pose = stage_.list.pieces[static_cast<std::size_t>(group.piece)].pose;
+    const Pose& pose = context_.list.pieces[static_cast<std::size_t>(group.piece)].pose;
     const Matrix3 m = pose.turn;
     const Vector3 at = pose.at;
     const Arrivals& from = *arrivals_;
@@ -133,26 +139,26 @@ void Walk::aim_from_sun(double away) {
 
 // What shading targets caught on its way in leaves the arrivals.
 void Walk::shade(RayEnds& ends) {
-  const double away = stage_.world.way_out();
+  const double away = context_.world.way_out();
   aim_from_sun(away);
-  stage_.world.nearest(Among::shades, rays_, static_cast<float>(away));
+  context_.world.nearest(RayMask::shades, rays_, static_cast<float>(away));
   std::array<double, 64> shaded{};
   int caught = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
     // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
-    const float clear = static_cast<float>(away) - 4 * stage_.world.rounding(group.piece) - static_cast<float>(away) * 4e-7F;
+    const float clear = static_cast<float>(away) - 4 * context_.world.rounding(group.piece) - static_cast<float>(away) * 4e-7F;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
       if (rays_.piece[k] < 0 || rays_.distance[k] >= clear) continue;
       const int hit = rays_.piece[k];
       ++caught;
-      shaded[static_cast<std::size_t>(stage_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
+      shaded[static_cast<std::size_t>(context_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
       if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
       arrivals_->weight[k] = 0;
     }
   }
-  for (std::size_t k = 0; k < stage_.list.shaded_slot.size(); ++k) {
-    if (shaded[k] > 0) ends.booked(stage_.list.shaded_slot[k], shaded[k]);
+  for (std::size_t k = 0; k < context_.list.shaded_slot.size(); ++k) {
+    if (shaded[k] > 0) ends.scored(context_.list.shaded_slot[k], shaded[k]);
   }
   // A few weightless paths may go on, they change nothing; many are taken out.
   if (caught * 8 > arrivals_->n || (steps_ != nullptr && caught > 0)) {
@@ -174,15 +180,15 @@ void Walk::drop_weightless() {
 }
 
 void Walk::draw_normals(const Arrivals::Group& group) {
-  if (stage_.has_slope) draw_pair(group, Draw::slope_a, Draw::slope_b, mirror_draws_.slope_a, mirror_draws_.slope_b);
-  if (stage_.has_spread) draw_pair(group, Draw::spread_a, Draw::spread_b, mirror_draws_.spread_a, mirror_draws_.spread_b);
+  if (context_.has_slope) draw_pair(group, Draw::slope_a, Draw::slope_b, mirror_draws_.slope_a, mirror_draws_.slope_b);
+  if (context_.has_spread) draw_pair(group, Draw::spread_a, Draw::spread_b, mirror_draws_.spread_a, mirror_draws_.spread_b);
 }
 
 // Two standard normals an arrival: from the Sobol' point at the first mirror, hashed later.
-void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, Lane<float>& a, Lane<float>& b) {
+void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, BlockArray<float>& a, BlockArray<float>& b) {
   const int count = group.end - group.begin, padded = (count + 15) / 16 * 16;
   const HashedDraws hashed(seed_, replicate_);
-  Lane<float> u{}, v{}, radius, sine, cosine;
+  BlockArray<float> u{}, v{}, radius, sine, cosine;
   const float* radius_numbers = draws_[static_cast<std::size_t>(radius_from)].data();
   const float* turn_numbers = draws_[static_cast<std::size_t>(turn_from)].data();
   // At the first mirror of a scene with one mirror the arrivals are the block's paths in order; elsewhere each looks up its own.
@@ -205,15 +211,15 @@ void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_f
 void Walk::reflect_all(RayEnds& ends) {
   rays_.n = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(group.piece)];
+    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
     draw_normals(group);
     const int first_ray = rays_.n;
-    const Shares shares = reflect(stage_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_, group.begin,
-                                  group.end, mirror_draws_,
-                                  {piece.surface == SurfaceKind::quadric ? group.piece : -1, stage_.world.start_gap(group.piece),
-                                   stage_.world.grid_error(group.piece)},
+    const Shares shares = reflect(context_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_,
+                                  group.begin, group.end, mirror_draws_,
+                                  {piece.surface == SurfaceKind::quadric ? group.piece : -1,
+                                   context_.world.start_gap(group.piece), context_.world.grid_error(group.piece)},
                                   rays_, steps_ != nullptr ? &normals_ : nullptr);
-    ends.booked(stage_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
+    ends.scored(context_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
     if (first_flight_) ends.left_mirrors(shares.reflected);
     if (steps_ != nullptr) note_reflections(first_ray, group);
   }
@@ -221,8 +227,8 @@ void Walk::reflect_all(RayEnds& ends) {
 
 // Light on the unbounded planes of disks and rectangles, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
-  for (std::size_t plane = 0; plane < stage_.planes.size(); ++plane) {
-    const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(stage_.planes[plane])];
+  for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) {
+    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(context_.planes[plane])];
     Crossing& crossing = crossings_[plane];
     const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(piece.owner);
     const Matrix3 m = piece.pose.turn.transpose();
@@ -253,7 +259,7 @@ void Walk::cross_planes(RayEnds& ends) {
 
 // Sorts the rays by what they met and lets each kind end, or arrive at the next mirror.
 void Walk::settle(RayEnds& ends) {
-  const std::size_t pieces = stage_.list.pieces.size();
+  const std::size_t pieces = context_.list.pieces.size();
   // Often all meet one piece: nothing to sort then.
   int others = 0;
   for (int i = 0; i < rays_.n; ++i) others += rays_.piece[i] != rays_.piece[0] ? 1 : 0;
@@ -274,7 +280,7 @@ void Walk::settle(RayEnds& ends) {
     if (steps_ != nullptr && rays_.lane[order_[i]] == watched_)
       note(StepKind::missed, -1, order_[i], Vector3::Zero(), Vector3::Zero());
   }
-  if (missed > 0) ends.booked(stage_.list.missed_slot, missed);
+  if (missed > 0) ends.scored(context_.list.missed_slot, missed);
   for (std::size_t k = 0; k < pieces; ++k) {
     if (begin[k + 2] > begin[k + 1])
       settle_piece(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
@@ -282,7 +288,7 @@ void Walk::settle(RayEnds& ends) {
 }
 
 void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
   find_points(index, order, count);
   if (steps_ != nullptr) note_meetings(index, order, count);
   if (piece.is_mirror()) {
@@ -297,7 +303,7 @@ double Walk::lost_beyond(const Piece& piece, float distance) { return 0.05 * pie
 
 // Light on a target: the front counts, the back has a line of its own.
 void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
   const double reach = lost_beyond(piece, 0);
   double front = 0, back = 0, lost = 0;
   const double* weights = rays_.weight.data();
@@ -316,10 +322,10 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
     lost += weight - found;
     weight_[i] = on_front;  // weightless points count nowhere
   }
-  if (back > 0) ends.booked(piece.back_slot, back);
-  if (lost > 0) ends.booked(stage_.list.lost_slot, lost);
+  if (back > 0) ends.scored(piece.back_slot, back);
+  if (lost > 0) ends.scored(context_.list.lost_slot, lost);
   if (front <= 0) return;
-  ends.booked(piece.front_slot, front);
+  ends.scored(piece.front_slot, front);
   if (back + lost > 0) keep_finite(count);
   if (piece.counts()) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
 }
@@ -332,7 +338,7 @@ void Walk::keep_finite(int count) {
 
 // Light on a mirror: the back takes it, the front sends it on.
 void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
   double back = 0, lost = 0, bouncing = 0;
   const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
@@ -356,19 +362,19 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
     }
   }
   if (next_->n > begin) next_->groups.push_back({index, begin, next_->n});
-  if (back > 0) ends.booked(piece.back_slot, back);
-  if (lost > 0) ends.booked(stage_.list.lost_slot, lost);
-  if (bouncing > 0) ends.booked(stage_.list.bouncing_slot, bouncing);
+  if (back > 0) ends.scored(piece.back_slot, back);
+  if (lost > 0) ends.scored(context_.list.lost_slot, lost);
+  if (bouncing > 0) ends.scored(context_.list.bouncing_slot, bouncing);
 }
 
 // The exact points, in double on the true surface, of rays that the world says meet this piece.
 void Walk::find_points(int index, const std::uint32_t* order, int count) {
-  const int plane = stage_.plane_of[static_cast<std::size_t>(index)];
+  const int plane = context_.plane_of[static_cast<std::size_t>(index)];
   if (plane >= 0) {
     take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
     return;
   }
-  const Piece& piece = stage_.list.pieces[static_cast<std::size_t>(index)];
+  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
   if (order == nullptr) {
     std::copy_n(rays_.element.begin(), count, met_.element.begin());
     solve(piece,

@@ -6,21 +6,21 @@
 #include <optional>
 
 #include "trace/emission.h"
-#include "trace/ground.h"
+#include "trace/geometry.h"
 #include "trace/mirror.h"
+#include "trace/path_history.h"
 #include "trace/plan.h"
 #include "trace/ray_ends.h"
-#include "trace/story.h"
 #include "trace/surface.h"
 
 namespace dishwright {
 
 /// Everything that all threads share, read only.
-struct Stage {
-  explicit Stage(const Scene& scene_in) : Stage(scene_in, std::make_shared<const Ground>(scene_in)) {}
-  Stage(const Scene& scene_in, std::shared_ptr<const Ground> ground_in);
+struct TraceContext {
+  explicit TraceContext(const Scene& scene_in) : TraceContext(scene_in, std::make_shared<const SceneGeometry>(scene_in)) {}
+  TraceContext(const Scene& scene_in, std::shared_ptr<const SceneGeometry> geometry_in);
   Scene scene;
-  std::shared_ptr<const Ground> ground;
+  std::shared_ptr<const SceneGeometry> geometry;
   const PieceList& list;
   const World& world;
   Emission emission;
@@ -34,15 +34,15 @@ struct Stage {
   std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
 };
 
-/// The stage of a scene on the ground that `grounds` keeps; on its own where that is null.
-inline Stage stage_of(const Scene& scene, Grounds* grounds) {
-  return grounds == nullptr ? Stage(scene) : Stage(scene, grounds->of(scene));
+/// The context of a scene on the geometry that `geometries` keeps; on its own where that is null.
+inline TraceContext context_of(const Scene& scene, GeometryCache* geometries) {
+  return geometries == nullptr ? TraceContext(scene) : TraceContext(scene, geometries->of(scene));
 }
 
 /// One thread's working memory.
 class Walk {
  public:
-  explicit Walk(const Stage& stage) : stage_(stage), crossings_(stage.planes.size()) {}
+  explicit Walk(const TraceContext& context) : context_(context), crossings_(context.planes.size()) {}
 
   /// Walks the paths of a block (n <= block_size) and tells `ends`.
   void block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends);
@@ -55,20 +55,20 @@ class Walk {
  private:
   // Where each ray crosses the plane of a disk or rectangle: distance [m], own x, y, and whether it comes from the front (> 0).
   struct Crossing {
-    Lane<double> at, x, y, from_front;
+    BlockArray<double> at, x, y, from_front;
   };
 
   void keep_to_strip(const PathBlock& paths);
   void leave_lamp(int n, RayEnds& ends);
-  void keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark);
-  void settle_straight(RayEnds& straight);
+  void keep_only(const BlockArray<std::uint8_t>& marks, std::uint8_t mark);
+  void settle_direct(RayEnds& straight);
   void note_lamp();
   void come_in(RayEnds& ends);
   void shade(RayEnds& ends);
   void aim_from_sun(double away);
   void drop_weightless();
   void draw_normals(const Arrivals::Group& group);
-  void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, Lane<float>& a, Lane<float>& b);
+  void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, BlockArray<float>& a, BlockArray<float>& b);
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);
   void settle(RayEnds& ends);
@@ -87,7 +87,7 @@ class Walk {
   void note_back(int piece, std::size_t arrival);
   void note_reflections(int first_ray, const Arrivals::Group& group);
 
-  const Stage& stage_;
+  const TraceContext& context_;
   std::uint64_t seed_ = 0;
   std::uint32_t replicate_ = 0, first_ = 0;
   bool first_flight_ = true;
@@ -98,15 +98,15 @@ class Walk {
   MirrorDraws mirror_draws_;
   std::vector<Crossing> crossings_;  // by plane
   Meetings met_;                     // of one piece
-  Lane<double> weight_;
-  Lane<std::uint32_t> order_;
+  BlockArray<double> weight_;
+  BlockArray<std::uint32_t> order_;
   std::vector<int> bucket_begin_, bucket_next_;
   std::uint32_t watched_ = 0;
   std::vector<Step>* steps_ = nullptr;
   MirrorNormals normals_;
 };
 
-/// Reflections after which a path is given up; what it still carries is booked as "still bouncing".
+/// Reflections after which a path is given up; what it still carries is scored as "still bouncing".
 inline constexpr int most_bounces = 64;
 
 }  // namespace dishwright

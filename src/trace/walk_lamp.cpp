@@ -10,17 +10,17 @@ namespace dishwright {
 
 namespace {
 
-/// Books the light that ends before it meets a mirror on lines of its own; it enters no map and no spot width.
+/// TallyCounts the light that ends before it meets a mirror on lines of its own; it enters no map and no spot width.
 class StraightLight : public RayEnds {
  public:
   StraightLight(const PieceList& list, RayEnds& ends) : list_(list), ends_(ends) {}
   void begin(std::uint32_t /*replicate*/) override {}
   void started(int /*paths*/) override {}
   void left_mirrors(double /*weight*/) override {}
-  void booked(int slot, double weight) override {
-    const bool on_target = static_cast<std::size_t>(slot) < list_.straight_slot.size();
-    const int own = on_target ? list_.straight_slot[static_cast<std::size_t>(slot)] : slot;
-    ends_.booked(slot == list_.missed_slot ? list_.unmet_slot : own, weight);
+  void scored(int slot, double weight) override {
+    const bool on_target = static_cast<std::size_t>(slot) < list_.direct_slot.size();
+    const int own = on_target ? list_.direct_slot[static_cast<std::size_t>(slot)] : slot;
+    ends_.scored(slot == list_.missed_slot ? list_.unmet_slot : own, weight);
   }
   void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
   void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
@@ -36,23 +36,23 @@ constexpr std::uint32_t nobody = std::numeric_limits<std::uint32_t>::max();  // 
 
 // Each ray goes to the first thing it meets; but a target that does not shade lets through what is on its way to a mirror.
 void Walk::leave_lamp(int n, RayEnds& ends) {
-  start_from_lamp(*stage_.scene.lamp, n, draws_, rays_);
+  start_from_lamp(*context_.scene.lamp, n, draws_, rays_);
   if (steps_ != nullptr) note_lamp();
-  StraightLight straight(stage_.list, ends);
+  StraightLight straight(context_.list, ends);
   arrivals_->clear();
   std::swap(arrivals_, next_);  // settle() lets rays arrive in *next_
-  if (stage_.see_through) {
-    stage_.world.nearest(Among::way_in, rays_, std::numeric_limits<float>::infinity());
-    Lane<std::uint8_t> to_mirror{};
+  if (context_.see_through) {
+    context_.world.nearest(RayMask::way_in, rays_, std::numeric_limits<float>::infinity());
+    BlockArray<std::uint8_t> to_mirror{};
     for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-      to_mirror[i] = rays_.piece[i] >= 0 && rays_.piece[i] < stage_.list.reflector_count ? 1 : 0;
+      to_mirror[i] = rays_.piece[i] >= 0 && rays_.piece[i] < context_.list.reflector_count ? 1 : 0;
     }
     keep_only(to_mirror, 1);
-    settle_straight(straight);
+    settle_direct(straight);
     keep_only(to_mirror, 0);
   }
-  stage_.world.nearest(Among::everything, rays_, std::numeric_limits<float>::infinity());
-  settle_straight(straight);
+  context_.world.nearest(RayMask::everything, rays_, std::numeric_limits<float>::infinity());
+  settle_direct(straight);
   std::swap(arrivals_, next_);
   double reached = 0;
   for (std::size_t i = 0; i < static_cast<std::size_t>(arrivals_->n); ++i) reached += arrivals_->weight[i];
@@ -60,7 +60,7 @@ void Walk::leave_lamp(int n, RayEnds& ends) {
 }
 
 // The others stay where they are, without weight and unseen.
-void Walk::keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark) {
+void Walk::keep_only(const BlockArray<std::uint8_t>& marks, std::uint8_t mark) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(rays_.n); ++i) {
     const bool keep = marks[i] == mark;
     rays_.weight[i] = keep ? full_weight : 0;
@@ -69,7 +69,7 @@ void Walk::keep_only(const Lane<std::uint8_t>& marks, std::uint8_t mark) {
 }
 
 // Crossings of planes by straight light do not count: only the first one after a mirror does.
-void Walk::settle_straight(RayEnds& straight) {
+void Walk::settle_direct(RayEnds& straight) {
   cross_planes(straight);
   std::fill_n(rays_.crossed.begin(), rays_.n, std::uint64_t{0});
   settle(straight);
@@ -78,7 +78,7 @@ void Walk::settle_straight(RayEnds& straight) {
 void Walk::note_lamp() {
   Step step;
   step.kind = StepKind::from_lamp;
-  const Pose& pose = stage_.scene.lamp->pose;
+  const Pose& pose = context_.scene.lamp->pose;
   step.point = Vector3(rays_.ox[watched_], rays_.oy[watched_], rays_.oz[watched_]);
   step.own_point = pose.turn.transpose() * (step.point - pose.at);
   step.direction = Vector3(rays_.dx[watched_], rays_.dy[watched_], rays_.dz[watched_]);

@@ -15,7 +15,7 @@ namespace dishwright {
 struct World::Scenes {
   RTCDevice device = nullptr;
   std::list<std::vector<FloatPatch>> patches;
-  std::list<FloatRelief> reliefs;
+  std::list<FloatHeights> height_surfaces;
   std::vector<RTCGeometry> geometries;  // by piece
   std::vector<unsigned> per_element;    // primitives of one tile, by piece
   RTCScene scene[4] = {};
@@ -70,10 +70,10 @@ void World::add_geometry(const Piece& piece) {
       scenes_->patches.push_back(float_patches(piece, origin_));
       geometry = patch_geometry(scenes_->device, scenes_->patches.back(), piece.surface == SurfaceKind::petals);
       break;
-    case SurfaceKind::relief:
-      scenes_->reliefs.push_back(float_relief(piece, origin_));
-      geometry = relief_geometry(scenes_->device, scenes_->reliefs.back());
-      grid_error = scenes_->reliefs.back().error;
+    case SurfaceKind::heights:
+      scenes_->height_surfaces.push_back(float_heights(piece, origin_));
+      geometry = height_geometry(scenes_->device, scenes_->height_surfaces.back());
+      grid_error = scenes_->height_surfaces.back().error;
       break;
     case SurfaceKind::tiles: geometry = tile_geometry(scenes_->device, piece, origin_, per_element); break;
     case SurfaceKind::triangles: geometry = triangle_geometry(scenes_->device, piece, origin_); break;
@@ -110,15 +110,16 @@ World::~World() {
   rtcReleaseDevice(scenes_->device);
 }
 
-bool World::empty(Among among) const { return scenes_->empty[static_cast<int>(among)]; }
+bool World::empty(RayMask among) const { return scenes_->empty[static_cast<int>(among)]; }
 float World::rounding(int piece) const { return rounding_[static_cast<std::size_t>(piece)]; }
 float World::grid_error(int piece) const { return grid_error_[static_cast<std::size_t>(piece)]; }
 float World::start_gap(int piece) const { return start_gap_[static_cast<std::size_t>(piece)]; }
 
-void World::nearest(Among among, RayBlock& rays, float limit) const {
+void World::nearest(RayMask among, RayBlock& rays, float limit) const {
   const RTCScene scene = scenes_->scene[static_cast<int>(among)];
   constexpr int width = 16;
-  // Fill the last packet with copies of a live ray and an empty interval: packets wider than the machine's vectors ignore `valid`.
+  // Fill the last packet with copies of a live ray and an empty interval: packets wider than the machine's vectors ignore
+  // `valid`.
   const int padded = (rays.n + width - 1) / width * width;
   for (std::size_t i = static_cast<std::size_t>(rays.n); i < static_cast<std::size_t>(padded); ++i) {
     const std::size_t live = static_cast<std::size_t>(rays.n - 1);

@@ -12,7 +12,7 @@ struct RTCGeometryTy;  // of the ray tracing library
 namespace dishwright {
 
 /// Which pieces can be met.
-enum class Among {
+enum class RayMask {
   everything,  ///< after a reflection
   mirrors,     ///< the silhouette toward the sun
   shades,      ///< targets that shade, on the way in
@@ -27,15 +27,15 @@ class World {
   World& operator=(const World&) = delete;
 
   /// Sets piece, element and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
-  void nearest(Among among, RayBlock& rays, float limit) const;
-  bool empty(Among among) const;
+  void nearest(RayMask among, RayBlock& rays, float limit) const;
+  bool empty(RayMask among) const;
   /// Rough size of float rounding at a point of this piece [m].
   float rounding(int piece) const;
-  /// Where hits of rays that start on this piece begin to count [m]: nearer ones are its own surface. 0 for quadrics, which know their own start
-  /// (RayBlock::own_again).
+  /// Where hits of rays that start on this piece begin to count [m]: nearer ones are its own surface. 0 for quadrics, which know
+  /// their own start (RayBlock::own_again).
   float start_gap(int piece) const;
-  /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; 0 for other pieces. A ray that leaves
-  /// at a grazing angle θ is clear of it after error/θ.
+  /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; 0 for other pieces.
+  /// A ray that leaves at a grazing angle θ is clear of it after error/θ.
   float grid_error(int piece) const;
   /// How far to go from a place on a piece to be outside of the ball that holds every piece [m].
   double way_out() const { return way_out_; }

@@ -9,7 +9,8 @@
 
 namespace dishwright {
 
-/// `angles` rise in equal steps, fine enough that a lobe holds several; `strength(angle)` is |reflected|. convergence is left empty.
+/// `angles` rise in equal steps, fine enough that a lobe holds several; `strength(angle)` is |reflected|. convergence is left
+/// empty.
 Beam beam_figures(const std::vector<double>& angles, const std::vector<Complex>& reflected,
                   const std::function<double(double)>& strength);
 

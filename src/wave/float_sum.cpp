@@ -11,8 +11,8 @@ struct Turned {
   float cosine, sine;
 };
 
-/// cos and sin of 2π·turns, |turns| < 4e6. Whole turns go off by adding and taking off 1.5·2^23; sin and cos of the half angle by Taylor's series
-/// to x^11 and x^12 on |x| <= π/2 (error 6e-8), then doubled.
+/// cos and sin of 2π·turns, |turns| < 4e6. Whole turns go off by adding and taking off 1.5·2^23; sin and cos of the half angle by
+/// Taylor's series to x^11 and x^12 on |x| <= π/2 (error 6e-8), then doubled.
 inline Turned turned(float turns) {
   constexpr float whole = 12582912.0F;
   const float part = turns - ((turns + whole) - whole);

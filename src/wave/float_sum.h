@@ -8,16 +8,17 @@
 
 namespace dishwright {
 
-/// Samples in float about a reference: phases at the reference are in the amplitudes, so that only differences of ways are computed in float,
-/// by the form that loses no digits: R − R0 = (2 d·V + d²)/(R + R0), V from the sample to the reference, d from there to the place.
+/// Samples in float about a reference: phases at the reference are in the amplitudes, so that only differences of ways are
+/// computed in float, by the form that loses no digits: R − R0 = (2 d·V + d²)/(R + R0), V from the sample to the reference, d
+/// from there to the place.
 class LaneTerms {
  public:
   explicit LaneTerms(std::size_t count);
   void set(std::size_t j, Complex amplitude, const Vector3& to_reference, const Vector3& normal, double reference_way);
   /// Sum at the place `offset` from the reference [m]: a · n·(V + d)/R² · e^(2πi·per_metre·(R − R0)).
   Complex sum_at(const Vector3& offset, double per_metre) const;
-  /// Sum in a direction that differs by `change` from the reference: a · (n·direction, or its sign) · e^(2πi·per_metre·change·V), V from the sample to the
-  /// origin.
+  /// Sum in a direction that differs by `change` from the reference: a · (n·direction, or its sign) · e^(2πi·per_metre·change·V),
+  /// V from the sample to the origin.
   Complex sum_toward(const Vector3& direction, const Vector3& change, double per_metre, bool sign_only) const;
 
  private:

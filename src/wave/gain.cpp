@@ -36,7 +36,7 @@ WaveTask task_for(const Scene& scene, const WaveSetup& setup, const WaveSource& 
   return task;
 }
 
-Settled settled_at(const Scene& scene, const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveSource& source,
+Refined settled_at(const Scene& scene, const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveSource& source,
                    const std::vector<Vector3>& places) {
   const std::vector<Vector3> few = few_of(places);
   WaveTask task = task_for(scene, setup, source, few);
@@ -54,7 +54,7 @@ Settled settled_at(const Scene& scene, const std::vector<MirrorPatch>& patches, 
 
 WaveField wave_field(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const std::vector<Vector3>& places) {
   check_waves(scene, setup);
-  const Settled settled = settled_at(scene, mirror_patches(scene), setup, source, places);
+  const Refined settled = settled_at(scene, mirror_patches(scene), setup, source, places);
   const WaveTerms terms = arriving(settled.samples, setup, source);
   WaveField field{{}, {}, settled.convergence};
   if (places.size() < 8) {
@@ -103,7 +103,7 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
   for (const double frequency : frequencies) {
     setup.frequency = frequency;
     check_waves(scene, setup);
-    const Settled settled = settled_at(scene, patches, setup, source, {place});
+    const Refined settled = settled_at(scene, patches, setup, source, {place});
     const Complex reflected = exact_at_place(arriving(settled.samples, setup, source), place);
     curve.gains.push_back(wave_gain(reflected, direct_wave(setup, source, place)));
     Convergence& worst = curve.convergence;
@@ -137,7 +137,7 @@ BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup
   for (int axis = 0; axis < 3; ++axis) {
     for (const double sign : {-1.0, 1.0}) outer.push_back(start + sign * reach * Vector3::Unit(axis));
   }
-  const Settled settled = settled_at(scene, mirror_patches(scene), setup, source, outer);
+  const Refined settled = settled_at(scene, mirror_patches(scene), setup, source, outer);
   const WaveTerms terms = arriving(settled.samples, setup, source);
   const auto strength = [&](const std::vector<Vector3>& places) {
     std::vector<Complex> sums = sums_at_places(terms, places, setup);

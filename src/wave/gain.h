@@ -14,17 +14,20 @@ struct WaveField {
   std::vector<Complex> direct;     ///< by place, the wave that comes straight from the source
   Convergence convergence;
 };
-/// Field at any places [m], not on a mirror. Checked: K = 2kf ln(1 + d/f) at a paraboloid's focus, exact focal field of deep dishes.
+/// Field at any places [m], not on a mirror. Checked: K = 2kf ln(1 + d/f) at a paraboloid's focus, exact focal field of deep
+/// dishes.
 WaveField wave_field(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const std::vector<Vector3>& places);
 
-/// 20 log10 of reflected and of reflected + direct, over the direct wave alone [dB]. −infinity where nothing arrives: print "none".
+/// 20 log10 of reflected and of reflected + direct, over the direct wave alone [dB]. −infinity where nothing arrives: print
+/// "none".
 struct WaveGain {
   double reflected_gain = 0;  ///< [dB]
   double gain = 0;            ///< with the direct wave [dB]
 };
 WaveGain wave_gain(Complex reflected, Complex direct);
 
-/// Places of a map: a grid in a plane, row by row from −half_height up, in a row from −half_width; cell middles. Frame coordinates.
+/// Places of a map: a grid in a plane, row by row from −half_height up, in a row from −half_width; cell middles. Frame
+/// coordinates.
 struct MapPlane {
   Vector3 middle = Vector3::Zero();        ///< [m]
   Vector3 across = Vector3::UnitX();       ///< unit

@@ -41,18 +41,19 @@ TwoDishLink two_dish_link(const Scene& scene, const WaveSetup& setup, const Vect
     if (patch.reflector == second_reflector) second_patches.push_back(std::move(patch));
   }
   const WaveSource source = WaveSource::from_point(speaker), other = WaveSource::from_point(microphone);
-  // The second mirror, as it would be asked by a wave straight from the first one's vertex; the first, toward places of the second.
+  // The second mirror, as it would be asked by a wave straight from the first one's vertex; the first, toward places of the
+  // second.
   const Vector3 first_place = scene.reflectors[static_cast<std::size_t>(first_reflector)].pose.at;
   const WaveTask near_microphone{
       {WaveSource::from_point(first_place), WaveSource::from_far((first_place - microphone).normalized())}, {other}, {}, 0};
-  const Settled second = settle(second_patches, setup, near_microphone, [&](const WaveSamples& samples) {
+  const Refined second = settle(second_patches, setup, near_microphone, [&](const WaveSamples& samples) {
     const WaveTerms heard = heard_at(samples, setup, microphone);
     return std::vector<Complex>{exact_from(heard, (first_place - microphone).normalized())};
   });
   const std::vector<Vector3> there = places_of(second.samples), few = few_of(there);
   WaveTask between{{source}, {}, {}, there.size() * sizeof(Complex)};
   for (const Vector3& place : few) between.ends.push_back(WaveSource::from_point(place));
-  const Settled first = settle(first_patches, setup, between, [&](const WaveSamples& samples) {
+  const Refined first = settle(first_patches, setup, between, [&](const WaveSamples& samples) {
     const WaveTerms terms = arriving(samples, setup, source);
     std::vector<Complex> values;
     values.reserve(few.size());

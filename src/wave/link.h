@@ -6,8 +6,8 @@
 
 namespace dishwright {
 
-/// A speaker near the first mirror, a microphone near the second: the wave is reflected once by each. Gain over the speaker heard straight [dB].
-/// The first mirror sums to every place of the second, so the distance may be short.
+/// A speaker near the first mirror, a microphone near the second: the wave is reflected once by each. Gain over the speaker heard
+/// straight [dB]. The first mirror sums to every place of the second, so the distance may be short.
 struct TwoDishLink {
   double gain = 0;        ///< by way of both mirrors, against the straight way [dB]
   double first_gain = 0;  ///< first mirror alone at the microphone's place, straight wave left out [dB]

@@ -30,7 +30,7 @@ std::vector<WaveSource> as_far(const std::vector<Vector3>& directions) {
 
 /// Samples and terms that serve every direction of a cut. `feed` empty: listening at the place.
 struct CutSums {
-  Settled settled;
+  Refined settled;
   WaveTerms terms;
   bool listening = false;
   Complex exact(const Vector3& direction) const {

@@ -8,7 +8,8 @@
 
 namespace dishwright {
 
-/// One cut: directions at angles from `axis` toward `side`, both unit and square to each other; toward = cos(angle) axis + sin(angle) side.
+/// One cut: directions at angles from `axis` toward `side`, both unit and square to each other; toward = cos(angle) axis +
+/// sin(angle) side.
 struct PatternCut {
   Vector3 axis = Vector3::UnitZ();
   Vector3 side = Vector3::UnitX();
@@ -24,8 +25,8 @@ struct Pattern {
 /// Listening: plane waves from each direction, heard at `place`; amplitudes against the incident wave.
 Pattern listening_pattern(const Scene& scene, const WaveSetup& setup, const Vector3& place, const PatternCut& cut,
                           const std::vector<double>& angles);
-/// Sending: R·amplitude far away in each direction, from a feed of unit power gain: |reflected|² is the gain [1, against the same power sent evenly to all sides]; direct: the feed's
-/// own (its spillover), phase about the origin.
+/// Sending: R·amplitude far away in each direction, from a feed of unit power gain: |reflected|² is the gain [1, against the same
+/// power sent evenly to all sides]; direct: the feed's own (its spillover), phase about the origin.
 Pattern sending_pattern(const Scene& scene, const WaveSetup& setup, const Feed& feed, const PatternCut& cut,
                         const std::vector<double>& angles);
 /// The same for a point speaker: |reflected| against the speaker alone in the open.

@@ -43,8 +43,8 @@ FeedSums feed_sums(const WaveSamples& samples, const WaveSetup& setup, const Fee
   return sums;
 }
 
-/// Of one mirror's outline, seen along its own axis, its hole counted [m²]: of a round dish π width²/4, of a rectangle width · length; more where
-/// the surface itself has more, as tiles that stand out over the rim, or is a mesh.
+/// Of one mirror's outline, seen along its own axis, its hole counted [m²]: of a round dish π width²/4, of a rectangle width ·
+/// length; more where the surface itself has more, as tiles that stand out over the rim, or is a mesh.
 double outline_area(const Reflector& mirror) {
   constexpr double rounding = 1e-6;
   const std::vector<MirrorPatch> patches = shape_patches(mirror.shape);
@@ -141,13 +141,13 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
   const std::vector<MirrorPatch> patches = mirror_patches(scene);
   const WaveSource source = WaveSource::from_point(feed.place);
   const auto field_of = [&](const WaveSamples& samples) { return exact_toward(arriving(samples, setup, source, &feed), toward); };
-  const auto witnesses = [&](const WaveSamples& samples) {
+  const auto probes = [&](const WaveSamples& samples) {
     const FeedSums sums = feed_sums(samples, setup, feed, toward);
     const double scale = setup.wavelength();
     return std::vector<Complex>{field_of(samples), sums.amplitude / scale, sums.caught * sums.amplitude / scale};
   };
   WaveTask task{{source}, {WaveSource::from_far(toward)}, {}, 0};
-  const Settled open = settle(patches, setup, task, witnesses);
+  const Refined open = settle(patches, setup, task, probes);
   RadioFigures figures;
   figures.convergence = open.convergence;
   FeedAnswer answer;
@@ -157,7 +157,7 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
                       });
   if (shaded) {
     task.blocked = blocked_by_targets(scene, toward);
-    const Settled free = settle(patches, setup, task, witnesses);
+    const Refined free = settle(patches, setup, task, probes);
     answer.free = feed_sums(free.samples, setup, feed, toward);
     answer.field = std::abs(field_of(free.samples));
     figures.convergence.change = std::max(open.convergence.change, free.convergence.change);

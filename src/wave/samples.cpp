@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 
 namespace dishwright {
 

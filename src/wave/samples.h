@@ -29,8 +29,8 @@ double way_to(const WaveSource& end, const Vector3& place);
 struct PatchCounts {
   double along_u = 4, along_v = 4;
 };
-/// Points for the ways source → patch → end, for every source with every end: n = 4 + 2.5·(wavelengths of way along a line), fewer on small
-/// pieces; around a closed line 12 + 1.9·(wavelengths of way round it).
+/// Points for the ways source → patch → end, for every source with every end: n = 4 + 2.5·(wavelengths of way along a line),
+/// fewer on small pieces; around a closed line 12 + 1.9·(wavelengths of way round it).
 std::vector<PatchCounts> counts_for(const std::vector<MirrorPatch>& patches, double wavelength,
                                     const std::vector<WaveSource>& sources, const std::vector<WaveSource>& ends);
 /// How many points `density` gives.
@@ -38,8 +38,8 @@ double sample_count(const std::vector<MirrorPatch>& patches, const std::vector<P
 
 /// Says whether a place on the mirror is cut off from the far side by something in the way.
 using Blocked = std::function<bool(const Vector3& place)>;
-/// Gauss-Legendre along u and v; evenly spaced along a closed v. With `blocked`: along each line of u only the free stretches, their ends found
-/// to 1e-9, so that an edge of the shadow is an edge of the rule.
+/// Gauss-Legendre along u and v; evenly spaced along a closed v. With `blocked`: along each line of u only the free stretches,
+/// their ends found to 1e-9, so that an edge of the shadow is an edge of the rule.
 WaveSamples sample(const std::vector<MirrorPatch>& patches, const std::vector<PatchCounts>& counts, double density,
                    const Blocked& blocked = {});
 

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "base/error.h"
-#include "base/stop.h"
+#include "base/progress.h"
 
 namespace dishwright {
 
@@ -40,19 +40,18 @@ double first_points(const std::vector<MirrorPatch>& patches, const WaveSetup& se
   return first;
 }
 
-Settled settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task,
-               const Witnesses& witnesses) {
+Refined settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task, const Probed& probes) {
   const std::vector<PatchCounts> counts = counts_for(patches, setup.wavelength(), task.sources, task.ends);
   const double first = first_points(patches, setup, task);
   const double room = (static_cast<double>(setup.memory) - static_cast<double>(task.result_bytes)) / bytes_per_sample;
   const double most = std::min(std::max(setup.patience * first, setup.always), room);
-  Settled coarse{sample(patches, counts, 1, task.blocked), {}};
-  std::vector<Complex> before = witnesses(coarse.samples);
+  Refined coarse{sample(patches, counts, 1, task.blocked), {}};
+  std::vector<Complex> before = probes(coarse.samples);
   coarse.convergence.change = 1;
   for (double density = 1.35; sample_count(patches, counts, density) <= most; density *= 1.35) {
     if (setup.watch != nullptr) end_if_stopped(*setup.watch);
-    Settled fine{sample(patches, counts, density, task.blocked), {}};
-    std::vector<Complex> now = witnesses(fine.samples);
+    Refined fine{sample(patches, counts, density, task.blocked), {}};
+    std::vector<Complex> now = probes(fine.samples);
     const double change = change_between(before, now);
     fine.convergence.change = coarse.convergence.change = change;
     if (change <= setup.tolerance) {

@@ -2,7 +2,8 @@
 // What a wave computation is asked: the wave, where it comes from, how exact the answer must be.
 //
 // The integral (docs/decisions/0014-waves.md): every lit point Q of a mirror sends to P the wave
-//   −ik e^(ikR)/(2πR) · cos(angle between the mirror's normal at Q and the way from Q to P) · (wave that arrives at Q) dS, R = |P − Q|,
+//   −ik e^(ikR)/(2πR) · cos(angle between the mirror's normal at Q and the way from Q to P) · (wave that arrives at Q) dS, R = |P
+//   − Q|,
 // time runs as e^(−iωt). Sound: a rigid mirror. Radio: a conducting mirror, one scalar field, polarisation left out.
 #pragma once
 
@@ -12,15 +13,15 @@
 #include <string>
 #include <vector>
 
-#include "base/stop.h"
+#include "base/progress.h"
 #include "scene/scene.h"
 
 namespace dishwright {
 
 using Complex = std::complex<double>;
 
-/// A feed or speaker whose power falls off from its axis: power per solid angle ∝ cosⁿ of the angle to the axis, nothing behind (Balanis,
-/// Antenna Theory, sec. 15.4). Gain along the axis 2 (n + 1).
+/// A feed or speaker whose power falls off from its axis: power per solid angle ∝ cosⁿ of the angle to the axis, nothing behind
+/// (Balanis, Antenna Theory, sec. 15.4). Gain along the axis 2 (n + 1).
 struct Feed {
   Vector3 place = Vector3::Zero();   ///< [m]
   Vector3 axis = -Vector3::UnitZ();  ///< unit, the way it looks
@@ -29,7 +30,8 @@ struct Feed {
   double gain(const Vector3& toward) const;
 };
 
-/// Where the wave comes from. A far one has the amplitude 1 everywhere and the phase 0 at the frame's origin; a near one has the amplitude 1/R.
+/// Where the wave comes from. A far one has the amplitude 1 everywhere and the phase 0 at the frame's origin; a near one has the
+/// amplitude 1/R.
 struct WaveSource {
   enum class Kind {
     far,   ///< plane wave
@@ -67,7 +69,8 @@ struct Convergence {
   bool reached = false;  ///< change <= tolerance; false: the figures are good to `change` only, and the page must say so
 };
 
-/// Throws InputError (exit 2) for what no wave sum can answer: frequency or speed not > 0 or not finite, no mirror, a mirror with slope_error (rays
+/// Throws InputError (exit 2) for what no wave sum can answer: frequency or speed not > 0 or not finite, no mirror, a mirror with
+/// slope_error (rays
 /// only: it has no phase; use a flaw of the shape), reflectance outside 0 … 1.
 void check_waves(const Scene& scene, const WaveSetup& setup);
 /// What the reader must know beside the figures: a mirror under λ/4 across, mirrors under a wavelength (edges left out), a coarse

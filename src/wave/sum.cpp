@@ -86,7 +86,8 @@ void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, co
   if (setup.watch != nullptr && setup.watch->stop.load()) throw Interrupted();
 }
 
-/// Directions in runs, each with its own reference. kind: toward (receiver, factor n·direction) or from (source, factor its sign).
+/// Directions in runs, each with its own reference. kind: toward (receiver, factor n·direction) or from (source, factor its
+/// sign).
 std::vector<Complex> sums_of_directions(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup,
                                         bool from_there) {
   const WaveSamples& s = *terms.samples;

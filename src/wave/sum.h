@@ -8,8 +8,8 @@
 
 namespace dishwright {
 
-/// Samples with the wave that arrives at each, times area: a = (amplitude)·(side the wave comes from, ±1)·√reflectance·area, and the length of the way so
-/// far. The sums multiply by −ik/(2π).
+/// Samples with the wave that arrives at each, times area: a = (amplitude)·(side the wave comes from, ±1)·√reflectance·area, and
+/// the length of the way so far. The sums multiply by −ik/(2π).
 struct WaveTerms {
   const WaveSamples* samples = nullptr;
   double wave_number = 0;         ///< k = 2π/λ [1/m]
@@ -28,8 +28,8 @@ Complex exact_toward(const WaveTerms& terms, const Vector3& toward);
 /// Of heard_at(): a plane wave from a direction.
 Complex exact_from(const WaveTerms& terms, const Vector3& from);
 
-/// The same for many places or directions, in float on vector lanes, phases against a reference place within 60 wavelengths. Error below 1e-5 of the
-/// sum of the terms' sizes. In parallel over the places; each one's sum runs in a fixed order.
+/// The same for many places or directions, in float on vector lanes, phases against a reference place within 60 wavelengths.
+/// Error below 1e-5 of the sum of the terms' sizes. In parallel over the places; each one's sum runs in a fixed order.
 std::vector<Complex> sums_at_places(const WaveTerms& terms, const std::vector<Vector3>& places, const WaveSetup& setup);
 std::vector<Complex> sums_toward(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup);
 std::vector<Complex> sums_from(const WaveTerms& terms, const std::vector<Vector3>& directions, const WaveSetup& setup);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Tables as people save them. The grammar is RFC 4180 (commas, quotes doubled inside quotes, CRLF), and what spreadsheets write beyond it.
+// Tables as people save them. The grammar is RFC 4180 (commas, quotes doubled inside quotes, CRLF), and what spreadsheets write
+// beyond it.
 #include <doctest/doctest.h>
 
 #include "approx.h"

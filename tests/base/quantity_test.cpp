@@ -41,7 +41,8 @@ struct LengthCase {
   double inches;
 };
 
-/// What each dimension is kept in here, as UDUNITS names it. A level is a logarithm, which is no unit of theirs without a reference.
+/// What each dimension is kept in here, as UDUNITS names it. A level is a logarithm, which is no unit of theirs without a
+/// reference.
 std::string unit_of_udunits(Dimension dimension) {
   return dimension == Dimension::level || dimension == Dimension::power_level ? "1" : si_unit(dimension);
 }
@@ -218,7 +219,8 @@ TEST_CASE("single units agree with UDUNITS where both mean the same thing") {
     if (theirs != nullptr && ut_are_convertible(theirs, ours) != 0) {
       cv_converter* converter = ut_get_converter(theirs, ours);
       CAPTURE(symbol);
-      // 1e-9: both tables hold the defined factors; a wrong foot (survey foot) differs by 2e-6. UDUNITS rounds the gallon and its parts to 7 digits.
+      // 1e-9: both tables hold the defined factors; a wrong foot (survey foot) differs by 2e-6. UDUNITS rounds the gallon and its
+      // parts to 7 digits.
       const std::set<std::string> rounded = {"gallon", "gallons", "quart", "quarts", "pt", "pint", "pints", "cup", "cups"};
       const double tolerance = rounded.count(symbol) != 0 ? 2e-7 : 1e-9;
       CHECK(value_of("7 " + symbol, unit.dimension) == testing::approx(cv_convert_double(converter, 7)).epsilon(tolerance));

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <memory>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 #include "sky/disc.h"
 #include "trace/rays.h"
 
@@ -13,8 +13,8 @@ namespace dishwright {
 
 namespace {
 
-/// Light of the kettle dish (48 in wide, focal length 24 in, slope error 4 mrad) in the disc over which peak_irradiance is a mean: 1/10
-/// of the spot's half-light width (15 mm) across, around the focus.
+/// Light of the kettle dish (48 in wide, focal length 24 in, slope error 4 mrad) in the disc over which peak_irradiance is a
+/// mean: 1/10 of the spot's half-light width (15 mm) across, around the focus.
 class FocalBin {
  public:
   double share(const DrawBlock& draws) {
@@ -39,7 +39,7 @@ class FocalBin {
 
  private:
   DiscSampler disc_{DiscProfile::limb_darkened, 4.65e-3, 0};
-  Lane<float> s_, c_, sb_, cb_, st_, ct_, angle_, tilt_;
+  BlockArray<float> s_, c_, sb_, cb_, st_, ct_, angle_, tilt_;
 };
 
 template <class Fill>

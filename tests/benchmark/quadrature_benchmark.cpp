@@ -41,7 +41,8 @@ double map_difference(const TraceFigures& one, const TraceFigures& other) {
   return std::sqrt(difference / all);
 }
 
-/// All figures and the 128 × 128 map, the second order for the error included. map_error: against orders so high that they no longer matter.
+/// All figures and the 128 × 128 map, the second order for the error included. map_error: against orders so high that they no
+/// longer matter.
 void BM_quadrature_map(benchmark::State& state) {
   const Scene scene = with_pot(0);
   const QuadratureOptions usual = options(true);
@@ -72,8 +73,8 @@ void BM_quadrature_sweep(benchmark::State& state) {
 }
 BENCHMARK(BM_quadrature_sweep)->Unit(benchmark::kMillisecond);
 
-/// One trace of a million paths on one thread, its base's map error against the quadrature (same layout), and the time at which the error would
-/// be 0.1 % if it falls as 1/√paths.
+/// One trace of a million paths on one thread, its base's map error against the quadrature (same layout), and the time at which
+/// the error would be 0.1 % if it falls as 1/√paths.
 void BM_tracer_map(benchmark::State& state) {
   Scene scene = with_pot(0);
   scene.trace.paths = 1'000'000;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <memory>
 
-#include "base/lanes.h"
+#include "base/simd_math.h"
 #include "benchmark_scenes.h"
 #include "study/trace_scene.h"
 #include "trace/walk.h"
@@ -23,8 +23,8 @@ Scene with_disk() {
   return scene;
 }
 
-/// The same rays without anything that a trustworthy answer needs: single precision throughout, no exact hit points, no ledger, no spot
-/// figures, no replicates. Staged arrays of 512, as fast as we can write them.
+/// The same rays without anything that a trustworthy answer needs: single precision throughout, no exact hit points, no ledger,
+/// no spot figures, no replicates. Staged arrays of 512, as fast as we can write them.
 class BareLoop {
  public:
   explicit BareLoop(const Scene& scene) : stage_(scene), disc_(scene.sun.disc, scene.sun.half_angle, 0), map_(144 * 144, 0) {}
@@ -32,9 +32,9 @@ class BareLoop {
   void block(const SobolReplicate& sobol, std::uint32_t first) {
     sobol.fill(first, 0, 6, draws_);
     start();
-    stage_.world.nearest(Among::shades, rays_, 10.0F);
+    stage_.world.nearest(RayMask::shades, rays_, 10.0F);
     reflect();
-    stage_.world.nearest(Among::everything, rays_, 1e30F);
+    stage_.world.nearest(RayMask::everything, rays_, 1e30F);
     bin();
   }
   std::int64_t light() const { return map_[72 * 144 + 72]; }
@@ -86,12 +86,12 @@ class BareLoop {
     for (int i = 0; i < block_size; ++i) ++map_[static_cast<std::size_t>(bin_[static_cast<std::size_t>(i)])];
   }
 
-  Stage stage_;
+  TraceContext stage_;
   DiscSampler disc_;
   DrawBlock draws_;
   RayBlock rays_;
-  Lane<float> sine_, cosine_, sine_b_, cosine_b_, angle_, x_, y_, z_, dx_, dy_, dz_;
-  Lane<int> lit_, bin_;
+  BlockArray<float> sine_, cosine_, sine_b_, cosine_b_, angle_, x_, y_, z_, dx_, dy_, dz_;
+  BlockArray<int> lit_, bin_;
   std::vector<std::int64_t> map_;
 };
 

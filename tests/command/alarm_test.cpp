@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A change alarm: many runs give the figures that they gave before the house was drawn again (own output, no truth). Counted by chance, a figure
-// may move where another processor rounds one path to the other side of an edge; DISHWRIGHT_EXACT=1 asks for every digit.
+// A change alarm: many runs give the figures that they gave before the house was drawn again (own output, no truth). Counted by
+// chance, a figure may move where another processor rounds one path to the other side of an edge; DISHWRIGHT_EXACT=1 asks for
+// every digit.
 #include <doctest/doctest.h>
 
 #include <cstdlib>

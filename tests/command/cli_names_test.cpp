@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Names and texts that somebody else chose: what is printed of them steers no terminal, what is written starts no formula, and what is told to be
-// typed can be typed.
+// Names and texts that somebody else chose: what is printed of them steers no terminal, what is written starts no formula, and
+// what is told to be typed can be typed.
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 

@@ -39,7 +39,8 @@ void prepare(const Shell& shell) {
   shell.write("readings.csv", readings());
 }
 
-/// What must hold however the run ended. `whole`: all files of an undisturbed run; `drawing`: how long the files of a part may take [s].
+/// What must hold however the run ended. `whole`: all files of an undisturbed run; `drawing`: how long the files of a part may
+/// take [s].
 void check_left(const Shell& shell, const Signalled& told, int signal, const std::set<std::string>& before,
                 const std::set<std::string>& whole, double drawing) {
   const std::set<std::string> left = shell.files();

@@ -53,8 +53,8 @@ TEST_CASE("sweep of radio: the phase factor falls as sinc² with the feed out of
   const Shell shell;
   shell.write("feed.toml", radio_dish("frequency = \"10 GHz\"\nfeed = { kind = \"cosine\", power = 0 }", "4 m", "2 m"));
   const json all = swept(shell, "feed.toml", "--vary 'target.feed.offset.z=0 mm:200 mm:3' --figure phase");
-  // Shifted by δ the way to the middle grows by δ and the way to the rim by less: a phase that grows as r², so sinc² of half of the difference
-  // (an even round aperture; the feed's 1/R differs by 2 %).
+  // Shifted by δ the way to the middle grows by δ and the way to the rim by less: a phase that grows as r², so sinc² of half of
+  // the difference (an even round aperture; the feed's 1/R differs by 2 %).
   const double f = 4, radius = 1, wavelength = 299792458 / 10e9, rim_depth = radius * radius / (4 * f);
   for (const json& point : all["points"]) {
     const double shift = point["at"][0]["value"], to_rim = std::hypot(radius, f - rim_depth);

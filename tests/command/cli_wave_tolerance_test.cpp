@@ -60,8 +60,8 @@ TEST_CASE("tolerance of radio: each limit of a flat, evenly lit dish is its clos
   CHECK(all["holds"] == true);
   // Ruze 1966: the loss is (4π ε/λ)², ε rms of half of the way.
   CHECK(is_near(limit(all, "surface_rms"), wavelength / (4 * pi) * std::sqrt(std::log(10.0) / 10), 1e-3));
-  // Sideways by δ: a phase that grows evenly across the aperture to k δ sin θ at the rim, so (2 J1(u)/u)². The 1/R of the feed and the curve of
-  // sin θ are 2 %.
+  // Sideways by δ: a phase that grows evenly across the aperture to k δ sin θ at the rim, so (2 J1(u)/u)². The 1/R of the feed
+  // and the curve of sin θ are 2 %.
   const double u = falls_to(kept, 3, [](double x) { return x > 0 ? std::pow(2 * std::cyl_bessel_j(1, x) / x, 2) : 1; });
   const double rim = 2 * std::atan(radius / (2 * f)), k = 2 * pi / wavelength;
   CHECK(is_near(limit(all, "offset_across"), u / (k * std::sin(rim)), 0.03));
@@ -101,7 +101,8 @@ TEST_CASE("tolerance of sound: the highest frequency counts; bumps weaken the mi
   shell.write("ear.toml", sound_dish("frequency = [\"500 Hz\", \"1 kHz\"]\nspeed = \"343 m/s\""));
   const json all = judged(shell, "ear.toml");
   CHECK(all["frequency"]["value"] == 1000);
-  // |1 + s K e^(i(2kf − π/2))|, K = 2 k f ln(1 + depth/f), s = exp(−(4π ε/λ)²/2); 2kf = 5.58, so the waves help each other little.
+  // |1 + s K e^(i(2kf − π/2))|, K = 2 k f ln(1 + depth/f), s = exp(−(4π ε/λ)²/2); 2kf = 5.58, so the waves help each other
+  // little.
   const double f = 0.1524, k = 2 * pi * 1000 / 343, K = 2 * k * f * std::log(2.0);
   const auto power = [&](double rms) {
     const double s = std::exp(-std::pow(2 * k * rms, 2) / 2);

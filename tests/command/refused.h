@@ -10,7 +10,8 @@
 
 namespace dishwright::testing {
 
-/// Runs the program and checks that it refuses with exit code 2 and `part` in its words, prints no result, and that no file came or went.
+/// Runs the program and checks that it refuses with exit code 2 and `part` in its words, prints no result, and that no file came
+/// or went.
 inline void check_refused(const Shell& shell, const std::string& arguments, const std::string& part) {
   CAPTURE(arguments);
   const auto before = shell.files();

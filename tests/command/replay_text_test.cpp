@@ -27,8 +27,8 @@ Step from_sun(const Vector3& point) {
 
 /// An axial ray that meets the dish (f = 24 in) 24 in right of its axis: height 24²/(4·24) = 6 in, slope 24/48, tilt atan(1/2) =
 /// 26.565 deg, turned by 180 - 2·26.565 = 126.870 deg; it runs 24 + 6 = 30 in to the focus (closed form of the parabola).
-PathStory to_the_focus() {
-  PathStory story;
+PathHistory to_the_focus() {
+  PathHistory story;
   story.path = 5;
   story.seed = 7;
   story.power = 1e-3;
@@ -60,7 +60,7 @@ void check_has(const std::string& text, const std::string& part) {
 }
 
 std::string ending(StepKind kind, const std::string& surface) {
-  PathStory story = to_the_focus();
+  PathHistory story = to_the_focus();
   story.steps.pop_back();
   Step last;
   last.kind = kind;
@@ -97,7 +97,7 @@ TEST_CASE("millimetres on request") {
 }
 
 TEST_CASE("slope error and spread are named") {
-  PathStory story = to_the_focus();
+  PathHistory story = to_the_focus();
   const double tilt = std::atan(0.5) + 4e-3;
   story.steps[1].tilted_normal = {-std::sin(tilt), 0, std::cos(tilt)};
   const std::string text = replay_text(sample::kettle_scene(), story, Units::us);
@@ -124,7 +124,7 @@ TEST_CASE("no line is wider than 80 characters") {
 TEST_CASE("a lamp's path: from the lamp by a mirror, straight, or past everything") {
   Scene scene = sample::kettle_scene();
   scene.lamp = Lamp{BallLamp{0.05}, {Vector3(0, 0, 24 * inch), Matrix3::Identity()}, 800, true};
-  PathStory story = to_the_focus();
+  PathHistory story = to_the_focus();
   story.unit = "lm";
   Step& start = story.steps.front();
   start.kind = StepKind::from_lamp;

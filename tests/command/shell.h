@@ -32,7 +32,8 @@ class Shell {
   /// The folder that commands run in.
   std::filesystem::path here() const { return scratch_.path / "here"; }
 
-  /// Runs shell text; "$DW" is the program, "$SCENES" the folder of examples, "$BUILD" that of the build. Must not close its own redirections.
+  /// Runs shell text; "$DW" is the program, "$SCENES" the folder of examples, "$BUILD" that of the build. Must not close its own
+  /// redirections.
   Ran run(const std::string& text) const {
     std::ofstream(scratch_.path / "script") << "DW='" << program_file().string() << "'\nSCENES='" << source_folder().string()
                                             << "/scenes'\nBUILD='" << program_file().parent_path().string() << "'\n"

@@ -23,8 +23,8 @@ struct Signalled {
   double reaction = 0;  ///< from the signal to the end [s]; 0 where it ended before
 };
 
-/// Runs the program in `folder` with these words; standard output and error go into the files "out" and "err" of the folder above. Sends `signal` after
-/// so many seconds; 0 = never.
+/// Runs the program in `folder` with these words; standard output and error go into the files "out" and "err" of the folder
+/// above. Sends `signal` after so many seconds; 0 = never.
 inline Signalled run_signalled(const std::filesystem::path& folder, const std::vector<std::string>& words, int signal,
                                double after) {
   using Clock = std::chrono::steady_clock;

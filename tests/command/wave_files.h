@@ -6,7 +6,8 @@
 
 namespace dishwright::testing {
 
-/// A paraboloid 24 in wide of 6 in focal length with a microphone at its focus; `source` is the table of what comes, `more` are lines of the dish.
+/// A paraboloid 24 in wide of 6 in focal length with a microphone at its focus; `source` is the table of what comes, `more` are
+/// lines of the dish.
 inline std::string sound_file(const std::string& source, const std::string& more = "") {
   return source + R"(
 [reflector.dish]

@@ -15,7 +15,7 @@
 #include <regex>
 
 #include "base/error.h"
-#include "base/stop.h"
+#include "base/progress.h"
 #include "command/program.h"
 #include "effort.h"
 #include "folders.h"
@@ -172,7 +172,8 @@ int exit_code(std::vector<std::string>& words) {
   }
 }
 
-/// Ends this process when an answer takes `seconds` of processor time, or ten times that by the clock (it waits for something); 0 = no limit.
+/// Ends this process when an answer takes `seconds` of processor time, or ten times that by the clock (it waits for something); 0
+/// = no limit.
 void limit(unsigned seconds) {
   const itimerval time = {{0, 0}, {static_cast<time_t>(seconds), 0}};
   ::setitimer(ITIMER_PROF, &time, nullptr);

@@ -4,7 +4,8 @@
 //   dishwright_fuzz_NAME                      20 000 inputs
 //   dishwright_fuzz_NAME --seconds 10         as many as fit (six times as long with DISHWRIGHT_FULL)
 //   dishwright_fuzz_NAME --inputs 500 --seed 3
-//   dishwright_fuzz_NAME --replay FILE        one input as it is; a fault keeps its input in fuzz_NAME_fault.* in the working folder
+//   dishwright_fuzz_NAME --replay FILE        one input as it is; a fault keeps its input in fuzz_NAME_fault.* in the working
+//   folder
 // Ends with the line "N inputs, M faults" and code 1 where M is not 0.
 #pragma once
 
@@ -44,8 +45,8 @@ struct Ran {
   std::string out;  ///< standard output
 };
 
-/// Runs the program with these words after its name. Throws Fault for an exception that main.cpp would call a fault of the program, for an
-/// exit code that is none of the program's, and for "nan" or "inf" as a word of the output.
+/// Runs the program with these words after its name. Throws Fault for an exception that main.cpp would call a fault of the
+/// program, for an exit code that is none of the program's, and for "nan" or "inf" as a word of the output.
 Ran run(const std::vector<std::string>& words);
 
 /// All files below a folder of the tree whose names end so.

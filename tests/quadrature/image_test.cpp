@@ -79,7 +79,8 @@ TEST_CASE("an image carries the power that left the mirror") {
 }
 
 TEST_CASE("light of a point sun lands where tilted normals send it, with their Gaussian density") {
-  // Outside truth: the law itself, d' = d − 2 (d·m) m. Power of slopes (a ± h, b ± h) over the area of the quadrilateral they reach.
+  // Outside truth: the law itself, d' = d − 2 (d·m) m. Power of slopes (a ± h, b ± h) over the area of the quadrilateral they
+  // reach.
   const OnePlace one(0.4);
   const double slope = 20e-3, h = 1e-4;
   const Blur blur = make_blur(point_sun(), mirror(slope, 0), 0.8);
@@ -107,7 +108,8 @@ TEST_CASE("light of a point sun lands where tilted normals send it, with their G
 }
 
 TEST_CASE("a perfect mirror hands on the sun's radiance: L · cos i' · cos θ · area / distance² at every point of the image") {
-  // Outside truth: invariance of radiance. A mirror element of area A under a uniform sun of 40 mrad; L = beam / (π sin²(half angle)).
+  // Outside truth: invariance of radiance. A mirror element of area A under a uniform sun of 40 mrad; L = beam / (π sin²(half
+  // angle)).
   const double half_angle = 40e-3, beam = 900, area = 1e-4;
   Sun sun = point_sun();
   sun.disc = DiscProfile::uniform, sun.half_angle = half_angle;

@@ -81,7 +81,8 @@ TEST_CASE("the lit area past a shadow is the mirror's less the target's, at the 
 }
 
 TEST_CASE("corners of a shadow over a hole are ends of the rule") {
-  // 0.33 × 0.18 over a hole of 0.2: shaded is the rectangle less its part of the circle, by the area of a circle between two chords.
+  // 0.33 × 0.18 over a hole of 0.2: shaded is the rectangle less its part of the circle, by the area of a circle between two
+  // chords.
   const double x = 0.165, y = 0.09, r = 0.1;
   const double over =
       2 * (y * std::sqrt(r * r - y * y) + r * r * std::asin(y / r));  // |y| < 0.09; the ends at ±0.165 lie outside

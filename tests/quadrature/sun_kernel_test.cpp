@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "approx.h"
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "quadrature/image.h"
 #include "quadrature/sun_kernel.h"
 
@@ -55,7 +55,8 @@ double by_lobes(const SunLobes& sun, double s1, double s2, double x, double y) {
 }  // namespace
 
 TEST_CASE("a sum of Gaussians is the smeared sun, also where the smear differs along the two axes") {
-  // Largest error relative to the middle. Power 1e-3 would show a wrong ladder, a wrong Bessel function or shares that do not add up.
+  // Largest error relative to the middle. Power 1e-3 would show a wrong ladder, a wrong Bessel function or shares that do not add
+  // up.
   for (const DiscProfile profile : {DiscProfile::uniform, DiscProfile::limb_darkened, DiscProfile::aureole}) {
     for (const double ratio : {0.15, 0.31, 0.45, 0.8, 1.2, 2.0}) {
       const Sun sun = sun_of(profile);

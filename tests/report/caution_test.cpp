@@ -42,8 +42,8 @@ TEST_CASE("levels change at the published steps") {
   CHECK(heat_level(20000) == HeatLevel::ignition);
 }
 
-// Second-degree burn at 4.5, 6.4, 10, 16 kW/m² after 30, 18, 10, 5 s (restated table, rounded to whole seconds: 5 %), and the power
-// law's own values 23.105 kW/m² at 3 s and 9.872 kW/m² at 10 s (1e-3).
+// Second-degree burn at 4.5, 6.4, 10, 16 kW/m² after 30, 18, 10, 5 s (restated table, rounded to whole seconds: 5 %), and the
+// power law's own values 23.105 kW/m² at 3 s and 9.872 kW/m² at 10 s (1e-3).
 TEST_CASE("burn times match the published table") {
   CHECK(burn_time(4500) == testing::approx(30).epsilon(0.05));
   CHECK(burn_time(6400) == testing::approx(18).epsilon(0.05));

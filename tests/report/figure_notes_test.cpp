@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "report/trace/map_calm.h"
+#include "report/trace/map_smooth.h"
 
 using namespace dishwright;
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Every row of the one table of figures: its label, unit and getter in JSON, CSV, text, card and sweep. Each figure has a value of its own, so that
-// a getter which reads a neighbour's shows.
+// Every row of the one table of figures: its label, unit and getter in JSON, CSV, text, card and sweep. Each figure has a value
+// of its own, so that a getter which reads a neighbour's shows.
 #include "result/figure_table.h"
 
 #include <doctest/doctest.h>

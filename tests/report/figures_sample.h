@@ -33,7 +33,8 @@ inline Scene kettle_scene() {
   return scene;
 }
 
-/// A round face 4 in wide, 64 × 64 bins, lit by a Gaussian blob of 0.3 in about (0.5 in, 0), 50 kW/m² at its centre, none beyond 3 σ.
+/// A round face 4 in wide, 64 × 64 bins, lit by a Gaussian blob of 0.3 in about (0.5 in, 0), 50 kW/m² at its centre, none beyond
+/// 3 σ.
 inline MapFace blob_face() {
   MapFace face;
   face.name = "front";

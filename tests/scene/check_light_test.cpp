@@ -47,7 +47,7 @@ Scene lit(LampShape lamp, const Vector3& at, const Matrix3& turn = Matrix3::Iden
 /// Keys of what is refused.
 std::vector<std::string> refused(const Scene& made) {
   std::vector<std::string> keys;
-  for (const SenseProblem& problem : check_sense(made)) {
+  for (const SceneProblem& problem : validate_scene(made)) {
     CHECK_FALSE(problem.why.empty());
     CHECK_FALSE(problem.fix.empty());
     keys.push_back(problem.key);

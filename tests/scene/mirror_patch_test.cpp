@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Every shape as patches: places, normals and areas against the shape's own equation, against differences, and against each other.
+// Every shape as patches: places, normals and areas against the shape's own equation, against differences, and against each
+// other.
 #include "scene/mirror_patches.h"
 
 #include <doctest/doctest.h>
@@ -8,7 +9,7 @@
 #include <numbers>
 
 #include "approx.h"
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "scene/mirror_surface.h"
 #include "shape/catenary.h"
 

@@ -36,7 +36,8 @@ TEST_CASE(
   Reflector rough = dish(0.25, 1);
   rough.flaws.roughness = Roughness{1e-3, 0.08, 5};
   CHECK(half_path_rms(rough) == testing::approx(1e-3).epsilon(0.01));
-  // f = R/2: 1 + slope² = 1 + r²/R². ∫ r⁵/(1 + r²)² dr from 0 to 1 = 3/4 − ln 2, times the mean of cos² sin² (1/8) over the area 1/2.
+  // f = R/2: 1 + slope² = 1 + r²/R². ∫ r⁵/(1 + r²)² dr from 0 to 1 = 3/4 − ln 2, times the mean of cos² sin² (1/8) over the area
+  // 1/2.
   Reflector twisted = dish(0.25, 1);
   twisted.flaws.twist = 0.01;
   CHECK(half_path_rms(twisted) == testing::approx(0.01 * 0.5 * std::sqrt((0.75 - std::log(2.0)) / 4)).epsilon(3e-3));

@@ -127,7 +127,8 @@ TEST_CASE("outside readings: the skin comes off square to the surface") {
   write(scratch, "r.csv", ring_table(24, 0));
   const Measured inside = dish_of(read(scratch, "file = \"r.csv\"\n"));
   const Measured outside = dish_of(read(scratch, "file = \"r.csv\"\nskin = \"1/4 in\"\n"));
-  // The parallel surface of a paraboloid, inward by t, is bent at its vertex by 1/(2f − t): its focus is t/2 nearer than f − and the vertex t higher.
+  // The parallel surface of a paraboloid, inward by t, is bent at its vertex by 1/(2f − t): its focus is t/2 nearer than f − and
+  // the vertex t higher.
   CHECK(outside.meets_at.z() < inside.meets_at.z());
   CHECK(outside.meets_at.z() == testing::approx((24 - 0.125) * inch).epsilon(2e-3));
 }

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Bad project files and the exact words that answer them. tests/messages/NAME.toml (bytes of any kind) is read with the --set options of
-// NAME.args (one a line; a line "--as WORD" sets --as), and the text of the error must equal NAME.txt.
+// Bad project files and the exact words that answer them. tests/messages/NAME.toml (bytes of any kind) is read with the --set
+// options of NAME.args (one a line; a line "--as WORD" sets --as), and the text of the error must equal NAME.txt.
 //
-// To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_scenefile   then read the difference.
+// To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_scenefile   then read the
+// difference.
 #include <doctest/doctest.h>
 
 #include <filesystem>

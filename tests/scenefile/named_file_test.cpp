@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A key `file` of a project file from somebody else: what stands in files outside of its folder is never shown, and nothing waits.
+// A key `file` of a project file from somebody else: what stands in files outside of its folder is never shown, and nothing
+// waits.
 #include <doctest/doctest.h>
 #include <sys/stat.h>
 

@@ -39,7 +39,8 @@ bool has_note(const Scene& scene, const std::string& part) {
   return false;
 }
 
-// The outline of an offset paraboloid as a tape would find it: longest and shortest way across the rim, deepest place square to the rim.
+// The outline of an offset paraboloid as a tape would find it: longest and shortest way across the rim, deepest place square to
+// the rim.
 struct Outline {
   double width = 0, height = 0, depth = 0;
 };
@@ -78,7 +79,8 @@ TEST_CASE("an offset paraboloid comes back from its measured outline") {
     CHECK(found.clearance == testing::approx(dish.clearance).epsilon(1e-4));
     CHECK(found.width == testing::approx(dish.width).epsilon(1e-6));
   }
-  // A round rim is a dish about its own axis: 12 ft across and 4 ft deep has its focus at 2.25 ft (OpenStax Precalculus 2e, section 10.3).
+  // A round rim is a dish about its own axis: 12 ft across and 4 ft deep has its focus at 2.25 ft (OpenStax Precalculus 2e,
+  // section 10.3).
   const auto centred =
       shape_of<OffsetParaboloid>("shape = \"offset paraboloid\"\nwidth = \"12 ft\"\nheight = \"12 ft\"\ndepth = \"4 ft\"\n");
   CHECK(centred.focal_length == testing::approx(2.25 * 12 * inch).epsilon(1e-14));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The hanging chain. The four parameters were solved by bisection in 45 digits (Python's decimal module); the arc length has a closed form.
+// The hanging chain. The four parameters were solved by bisection in 45 digits (Python's decimal module); the arc length has a
+// closed form.
 #include <doctest/doctest.h>
 
 #include <cmath>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Ellipsoid and hyperboloid by their two definitions: distances to the foci, and where rays go. Closed forms: any analytic geometry text.
+// Ellipsoid and hyperboloid by their two definitions: distances to the foci, and where rays go. Closed forms: any analytic
+// geometry text.
 #include <doctest/doctest.h>
 
 #include <cmath>

@@ -92,7 +92,8 @@ TEST_CASE("flaws: heights of twist, scallop, dent and bump where they are known"
   CHECK(at(flat_with(flaws), 0.2, 0.0501).height == 0);
 }
 
-// Twisting a sheet about its own middle leaves its middle lines straight: height 0 and slope along them 0 there, ± t R/2 at 45° on the rim.
+// Twisting a sheet about its own middle leaves its middle lines straight: height 0 and slope along them 0 there, ± t R/2 at 45°
+// on the rim.
 TEST_CASE("flaws: an outline off the axis is twisted about its own middle") {
   Flaws flaws;
   flaws.twist = 0.02;

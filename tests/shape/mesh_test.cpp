@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Meshes: every format gives the same sheet, normals converge to those of the sampled surface, and files that are not whole are refused.
+// Meshes: every format gives the same sheet, normals converge to those of the sampled surface, and files that are not whole are
+// refused.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -158,7 +159,8 @@ TEST_CASE("a closed body is told, its outside is bright") {
 }
 
 TEST_CASE("corner normals do not hang on how a face is cut into triangles") {
-  // Three faces of a cube meet at the origin; two are cut through that corner, one is not. By angles the normal is (1, 1, 1)/√3 all the same.
+  // Three faces of a cube meet at the origin; two are cut through that corner, one is not. By angles the normal is (1, 1, 1)/√3
+  // all the same.
   const LooseTriangles corner{{{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1, 1, 0}, {0, 1, 1}, {1, 0, 1}},
                               {{0, 1, 4}, {0, 4, 2}, {0, 2, 5}, {0, 5, 3}, {0, 3, 1}, {3, 6, 1}}};
   const BuiltMesh built = build_mesh(corner, 1);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Readers of STL, OBJ and PLY: all that a file says is taken, or the file is refused with the place; faces are cut without loss of area.
+// Readers of STL, OBJ and PLY: all that a file says is taken, or the file is refused with the place; faces are cut without loss
+// of area.
 #include "shape/meshes/polygons.h"
 
 #include <doctest/doctest.h>

@@ -49,7 +49,8 @@ TEST_CASE("each random surface has the stated rms and no mean, over its plan") {
   }
 }
 
-// A normal random surface with the correlation exp(−r²/c²) has slopes of rms √2 ε/c along each axis (second derivative of the correlation at 0) and a fourth moment of 3 ε⁴.
+// A normal random surface with the correlation exp(−r²/c²) has slopes of rms √2 ε/c along each axis (second derivative of the
+// correlation at 0) and a fourth moment of 3 ε⁴.
 TEST_CASE("correlation, slopes and fourth moment of random surfaces, mean over 100 seeds") {
   constexpr int seeds = 100;
   double at_half = 0, at_one = 0, slopes_x = 0, slopes_y = 0, fourth = 0, count = 0;
@@ -73,7 +74,8 @@ TEST_CASE("correlation, slopes and fourth moment of random surfaces, mean over 1
 }
 
 TEST_CASE("on a bowl the heights are half-paths over the square of the cosine of incidence, slopes included, up to a steep rim") {
-  // Paraboloid: 1 + slope² = 1 + r²/(4f²), f = 0.4. Ball of R = 0.53, so that the rim lies at 0.94 R: 1 + slope² = R²/(R² − r²), up to 9.
+  // Paraboloid: 1 + slope² = 1 + r²/(4f²), f = 0.4. Ball of R = 0.53, so that the rim lies at 0.94 R: 1 + slope² = R²/(R² − r²),
+  // up to 9.
   constexpr double f = 0.4, ball = 0.53;
   const auto check = [](const Quadric<double>& quadric, const std::function<double(double r2)>& steepness) {
     const auto bowl = std::make_shared<QuadricSurface>(quadric);

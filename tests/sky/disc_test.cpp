@@ -33,7 +33,8 @@ std::vector<float> draw(const DiscSampler& sampler, const std::vector<float>& u)
   return sin_angle;
 }
 
-// Share of power within an angle, by the midpoint rule over radiance · cos θ · sin θ. One step straddles the disc's edge: 1e-4 of the power.
+// Share of power within an angle, by the midpoint rule over radiance · cos θ · sin θ. One step straddles the disc's edge: 1e-4 of
+// the power.
 std::vector<double> power_within(const DiscSampler& sampler, int cells) {
   const double step = sampler.largest_angle() / cells;
   std::vector<double> within{0};
@@ -78,7 +79,8 @@ TEST_CASE("limb law: radiance at the tabled places") {
   const auto rows = dishwright::known::read_table("limb_darkening.csv");
   REQUIRE(rows.size() == 10);
   for (const auto& row : rows) {
-    // r/R has six digits and d radiance/d(r/R) reaches 9 at µ = 0.1. Half a digit of r/R: 5e-6. A wrong coefficient shows at 1e-2.
+    // r/R has six digits and d radiance/d(r/R) reaches 9 at µ = 0.1. Half a digit of r/R: 5e-6. A wrong coefficient shows at
+    // 1e-2.
     const double angle = std::asin(row.at("r_over_R") * std::sin(half_angle));
     CHECK(std::abs(sun.relative_radiance(angle) - row.at("quadratic_550nm")) < 1e-5);
     // The law lies within 0.06 of what was observed, worst near the limb.
@@ -88,8 +90,8 @@ TEST_CASE("limb law: radiance at the tabled places") {
 }
 
 TEST_CASE("goodness of fit: Kolmogorov-Smirnov on 200 000 draws of every profile") {
-  // P(D√n > 2.1) = 2 exp(−2·2.1²) = 3e-4 a test (Kolmogorov's limit law); six tests: family-wise error 0.2 %. A uniform disc in place
-  // of the limb law moves the distribution by 0.08: D√n = 34. (Small slips of a coefficient: the moments below.)
+  // P(D√n > 2.1) = 2 exp(−2·2.1²) = 3e-4 a test (Kolmogorov's limit law); six tests: family-wise error 0.2 %. A uniform disc in
+  // place of the limb law moves the distribution by 0.08: D√n = 34. (Small slips of a coefficient: the moments below.)
   unsigned seed = 11;
   for (const Case& one : all_cases) {
     const DiscSampler sun(one.profile, half_angle, one.share);

@@ -5,7 +5,7 @@
 
 #include "../known_values/read_table.h"
 #include "scenes.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -26,7 +26,7 @@ TEST_CASE("paraboloid: path from a plane to the focus is plane + f for every ray
     const Scene made = scene(point_sun(), dish, target(BallTarget{0.01}, focus), 4096, 41);
     int seen = 0;
     for (std::uint64_t n = 0; n < 100; ++n) {
-      const PathStory story = replay_path(made, n);
+      const PathHistory story = replay_path(made, n);
       if (story.steps.size() < 3) continue;  // the point drawn was not on the silhouette
       const Step& step = story.steps.at(1);
       REQUIRE(step.kind == StepKind::reflected);
@@ -47,7 +47,7 @@ TEST_CASE("trough: every ray meets the focal line at its own y") {
   const Scene made = scene(point_sun(), mirror(trough_of(degrees(80), 0.6)), target(TubeTarget{0.01, 0.8}, {0, 0, 1}), 4096, 43);
   int seen = 0;
   for (std::uint64_t n = 0; n < 100; ++n) {
-    const PathStory story = replay_path(made, n);
+    const PathHistory story = replay_path(made, n);
     if (story.steps.size() < 3) continue;
     const Step& step = story.steps.at(1);
     ++seen;
@@ -70,7 +70,7 @@ TEST_CASE("coma of a tilted beam, ray by ray, in a trough (the tabled rays lie i
                              target(RectangleTarget{0.2, 0.3}, {0, 0, 1}), 4096, 47);
     std::vector<std::pair<double, double>> rays;
     for (std::uint64_t n = 0; n < 400; ++n) {
-      const PathStory story = replay_path(made, n);
+      const PathHistory story = replay_path(made, n);
       if (story.steps.size() < 3 || story.steps[2].kind != StepKind::target) continue;
       rays.emplace_back(story.steps[1].point.x(), story.steps[2].own_point.x());
     }

@@ -20,8 +20,8 @@ BestPlace best_of(const Scene& made) {
   return find_best_place(made, 2, watch);
 }
 
-/// Share of a bowl's light (R = 1) within the radius at a place: the ray of height h = sin i crosses the axis at 1 − 1/(2 cos i) from the
-/// vertex at the angle 2i. Light is even in h².
+/// Share of a bowl's light (R = 1) within the radius at a place: the ray of height h = sin i crosses the axis at 1 − 1/(2 cos i)
+/// from the vertex at the angle 2i. Light is even in h².
 double share_within(double rim, double radius, double place) {
   return integral(0, rim * rim, 20'000,
                   [&](double h2) {
@@ -48,7 +48,8 @@ double best_by_sums(double rim, double radius, double low, double high) {
 }  // namespace
 
 TEST_CASE("a disk just wider than the circle of least confusion is best there" * doctest::test_suite("slow")) {
-  // To third order this lies at three quarters of the way from the paraxial to the marginal focus; the table has the exact place (1e-5).
+  // To third order this lies at three quarters of the way from the paraxial to the marginal focus; the table has the exact place
+  // (1e-5).
   int compared = 0;
   for (const auto& row : known::read_table("sphere_aberration.csv")) {
     if (row.count("least_confusion_radius_over_R") == 0 || row.at("h_over_R") < 0.15) continue;

@@ -104,8 +104,8 @@ TEST_CASE("the share curve meets the widths and ends below one where mirrors los
 }
 
 TEST_CASE("stated errors of a difference are honest, and smaller than those of two separate runs" * doctest::test_suite("slow")) {
-  // Truth from 20 million paths; its own error is 1/30 of a run's. Binomial limits at 3.5 standard deviations: of 300 seeds 204 ± 28.3,
-  // 285 ± 13.2. An error taken from the two runs as if independent would be 1.7 × too large here: 68 % becomes 91 % = 273.
+  // Truth from 20 million paths; its own error is 1/30 of a run's. Binomial limits at 3.5 standard deviations: of 300 seeds 204 ±
+  // 28.3, 285 ± 13.2. An error taken from the two runs as if independent would be 1.7 × too large here: 68 % becomes 91 % = 273.
   const int seeds = testing::repeats(300);
   const Comparison truth = compared({blurred(0, 20'000'000, 990'001), blurred(0.001, 20'000'000, 990'001)});
   const double expected = pair_difference(truth, 0, 1, "intercept")->value;

@@ -21,8 +21,8 @@ struct Tally {
   }
 };
 
-// Binomial limits at 3.5 standard deviations; three figures, two intervals each: about 0.3 % that any of the six falls outside by chance. Of
-// 400, 272 ± 33 and 380 ± 15: errors understated by 15 % would show, since 68 % becomes 60 %.
+// Binomial limits at 3.5 standard deviations; three figures, two intervals each: about 0.3 % that any of the six falls outside by
+// chance. Of 400, 272 ± 33 and 380 ± 15: errors understated by 15 % would show, since 68 % becomes 60 %.
 void check_frequency(const std::string& what, const Tally& tally) {
   INFO(what, ": ", tally.within_68, " and ", tally.within_95, " of ", seeds);
   const double n = seeds;
@@ -36,8 +36,8 @@ Scene sampled(std::uint64_t paths, std::uint64_t seed) {
 }
 
 Scene flat_topped(std::uint64_t paths, std::uint64_t seed) {
-  // Uniform sun on an exact dish: within 4.65 mm of the focus the irradiance is constant, so that where the brightest disc is found
-  // does not change its expected value.
+  // Uniform sun on an exact dish: within 4.65 mm of the focus the irradiance is constant, so that where the brightest disc is
+  // found does not change its expected value.
   return scene(uniform_sun(), mirror(dish_of(degrees(45))), target(DiskTarget{0.04}, {0, 0, 1}), paths, seed);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Every shape of mirror with every shape of target, by rays and by quadrature where it applies: few paths, so that the sanitized build can
-// walk through all of it. What must hold of any scene: the ledger adds up to what meets the mirrors (energy is neither lost nor made), a
-// share lies between 0 and 1, and every number is one.
+// Every shape of mirror with every shape of target, by rays and by quadrature where it applies: few paths, so that the sanitized
+// build can walk through all of it. What must hold of any scene: the ledger adds up to what meets the mirrors (energy is neither
+// lost nor made), a share lies between 0 and 1, and every number is one.
 #include <cmath>
 
 #include "approx.h"

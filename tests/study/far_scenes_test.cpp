@@ -80,8 +80,8 @@ TEST_CASE("a dish of 1 mm is like one of 1 m") {
 }
 
 TEST_CASE("very long focal lengths and very far targets: a quarter of an even sun's image lies within half of its width") {
-  // The image of the disc, f · tan α in radius, blurred by the mirror's width; within half of it lies a quarter of the light: what the blur of an
-  // edge moves out it moves in, for the light is even there.
+  // The image of the disc, f · tan α in radius, blurred by the mirror's width; within half of it lies a quarter of the light:
+  // what the blur of an edge moves out it moves in, for the light is even there.
   for (const double f : {50.0, 1000.0}) {
     const double width = f * std::tan(sun_angle);
     const TraceFigures dish =

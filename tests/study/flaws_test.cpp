@@ -54,8 +54,8 @@ TEST_CASE("flaws: twist spreads the focus evenly over a disc") {
   check_share(flawed(flaws, DiskTarget{2 * 1.02 * spot}), 1, 0.002);
 }
 
-// The same of a dish cut beside the axis: it is twisted about its own middle, so its disc stays at the focus. About the axis of the parent it would
-// lean as a whole by t (clearance + R)/R = 3 t and miss the focus by 6 f t, three times the disc's radius.
+// The same of a dish cut beside the axis: it is twisted about its own middle, so its disc stays at the focus. About the axis of
+// the parent it would lean as a whole by t (clearance + R)/R = 3 t and miss the focus by 6 f t, three times the disc's radius.
 TEST_CASE("flaws: an offset dish is twisted about the middle of its outline") {
   Flaws flaws;
   flaws.twist = 0.005;
@@ -90,8 +90,8 @@ TEST_CASE("flaws: waves spread the focus by the arcsine law") {
   check_share(flawed(flaws, RectangleTarget{1, 2 * 0.5 * 2 * f * steepest}), 1.0 / 3, 0.006);
 }
 
-// The dent's slope is (d π/w) sin(2πρ/w). What is steeper than the limit R/(2f) misses a disk of radius R: the ring between ρ₁ = w/(2π) asin(limit/steepest)
-// and w/2 − ρ₁.
+// The dent's slope is (d π/w) sin(2πρ/w). What is steeper than the limit R/(2f) misses a disk of radius R: the ring between ρ₁ =
+// w/(2π) asin(limit/steepest) and w/2 − ρ₁.
 TEST_CASE("flaws: a dent sends away its part with a slope above the limit") {
   const Dent dent{0.02, 0.01, 0.04, 4e-4};
   Flaws flaws;
@@ -129,8 +129,8 @@ TEST_CASE("flaws: tiles lean by the stated rms, the same for the same seed") {
   CHECK(different);
 }
 
-// Bumps by chance: normal slopes of rms s = √2 ε/c along each axis, so the light within a circle of radius R about the focus is 1 − exp(−R²/(8 s² f²)), as
-// for that slope error; mean over dishes, each of some 450 bumps.
+// Bumps by chance: normal slopes of rms s = √2 ε/c along each axis, so the light within a circle of radius R about the focus is 1
+// − exp(−R²/(8 s² f²)), as for that slope error; mean over dishes, each of some 450 bumps.
 TEST_CASE("flaws: bumps by chance spread the focus like the slope error that belongs to them" * doctest::test_suite("slow")) {
   const double rms = 1.2e-5, correlation = width / 30, slope = std::sqrt(2) * rms / correlation;
   constexpr int dishes = 6;

@@ -14,8 +14,8 @@ double limb_law(double area) {
   return 0.3 + 0.93 * mu - 0.23 * mu * mu;
 }
 
-// Concentration at distance x from the focus in the focal plane (f = 1): ∫ radiance · cos φ · sin φ dφ dα over the dish as seen from
-// the focus. A part of the dish at distance 2/(1 + cos φ) sends there light that left the sun's centre by the angle
+// Concentration at distance x from the focus in the focal plane (f = 1): ∫ radiance · cos φ · sin φ dφ dα over the dish as seen
+// from the focus. A part of the dish at distance 2/(1 + cos φ) sends there light that left the sun's centre by the angle
 // x √(1 − sin²φ cos²α) / distance.
 double concentration_at(double x, double rim_angle, bool limb) {
   const double edge = std::sin(sun_angle);

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Closed forms of the further shapes: cone, catenary, petals, tiles, offset dish, dish with a second mirror. Point sun on the axis.
+// Closed forms of the further shapes: cone, catenary, petals, tiles, offset dish, dish with a second mirror. Point sun on the
+// axis.
 #include <algorithm>
 
 #include "../trace/sample_shapes.h"
 #include "scenes.h"
 #include "shape/facets.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -19,7 +20,7 @@ double distance_from_line(const Vector3& point, const Vector3& from, const Vecto
 /// The first reflection at `surface` of those among the first paths of a scene that get so far.
 std::vector<Step> reflections(const Scene& made, std::uint64_t paths, const std::string& surface = "dish") {
   std::vector<Step> found;
-  for (const PathStory& story : replay_paths(made, paths)) {
+  for (const PathHistory& story : replay_paths(made, paths)) {
     const auto wanted = [&](const Step& step) { return step.kind == StepKind::reflected && step.surface == surface; };
     const auto step = std::find_if(story.steps.begin(), story.steps.end(), wanted);
     if (step != story.steps.end()) found.push_back(*step);
@@ -57,8 +58,8 @@ TEST_CASE("offset dish: every axial ray meets the focus") {
   }
 }
 
-// A cone z = k r, k = tan β, turns every axial ray by 2β toward the axis: from the radius r it meets the axis at r (tan β + cot 2β) = r/sin 2β.
-// Light in a ring dr is ∝ r dr, so power per length of axis grows evenly with z up to R/sin 2β.
+// A cone z = k r, k = tan β, turns every axial ray by 2β toward the axis: from the radius r it meets the axis at r (tan β + cot
+// 2β) = r/sin 2β. Light in a ring dr is ∝ r dr, so power per length of axis grows evenly with z up to R/sin 2β.
 TEST_CASE("cone: its light is a line on the axis, r/sin 2β high, and crosses a plane where the angles say") {
   for (const double k : {0.2, 0.6}) {
     const double beta = std::atan(k), rim = 0.5;
@@ -114,10 +115,10 @@ TEST_CASE("pressed sheet: axial rays turn by twice its slope, at the flat rim no
   CHECK(own_focus(Pressed{2 * rim, depth, 0})->z() == testing::approx(rim * rim / (8 * depth)));
 }
 
-// Across-width law. A petal is straight across (v), so an axial ray keeps its v: with the middle lines on the parabola it meets the focal
-// plane at u = 0 and its own v. The petal's image is a line across it, as long as the petal is wide: 2b = 2 R sin(π/N) where the circular
-// rim cuts its seams. At v the petal is √(R² − v²) − v cot α long (α = π/N), so the share of the light within |v| <= a of the N crossing
-// lines is
+// Across-width law. A petal is straight across (v), so an axial ray keeps its v: with the middle lines on the parabola it meets
+// the focal plane at u = 0 and its own v. The petal's image is a line across it, as long as the petal is wide: 2b = 2 R sin(π/N)
+// where the circular rim cuts its seams. At v the petal is √(R² − v²) − v cot α long (α = π/N), so the share of the light within
+// |v| <= a of the N crossing lines is
 //   [a √(R² − a²) + R² asin(a/R) − a² cot α] / (α R²).
 // With the seams on the curve the same holds at the height f cos² α, for each petal is a cylinder of that focal length.
 TEST_CASE("petals: the light of a petal is a line as long as the petal is wide" * doctest::test_suite("slow")) {
@@ -182,9 +183,9 @@ TEST_CASE("aimed tiles, point sun: the spot is the tile" * doctest::test_suite("
   CHECK(traced(axial(facets, DiskTarget{facets.tile * longest * (1 - 1e-2)}, 0.7)).targets[0].intercept->value < 1 - 1e-6);
 }
 
-// One square tile of side t under a uniform sun of half angle δ, a strip of width t at the height h: the sun's image, a disk of radius
-// ρ = h tan δ, shifts the tile's image by s; |s| of it falls beside the strip: 1 − E|s|/t = 1 − 4 ρ/(3 π t), for ρ <= t. A strip t + 2ρ wide
-// catches all. (The image of the disc at tan δ is even to δ², 2e-5.)
+// One square tile of side t under a uniform sun of half angle δ, a strip of width t at the height h: the sun's image, a disk of
+// radius ρ = h tan δ, shifts the tile's image by s; |s| of it falls beside the strip: 1 − E|s|/t = 1 − 4 ρ/(3 π t), for ρ <= t. A
+// strip t + 2ρ wide catches all. (The image of the disc at tan δ is even to δ², 2e-5.)
 TEST_CASE("one flat tile under the sun: spot = tile + sun image" * doctest::test_suite("slow")) {
   Facets facets;
   facets.frame = FacetFrame::flat;
@@ -207,9 +208,9 @@ TEST_CASE("one flat tile under the sun: spot = tile + sun image" * doctest::test
   check_agrees("strip", *figures.targets[0].intercept, 1 - 4 * rho / (3 * pi * facets.tile), figures.replicates - 1, 1e-4);
 }
 
-// One level tile, point sun: the light beside it is its outline. A hexagon w across its flats (which face ±x) is 2 (w − |x|)/√3 long at x, so a
-// strip |x| <= c holds (8/3) (c/w − c²/(2 w²)) of it; a strip |y| <= c within its flats 4 c/(√3 w); a circle of half the radius a quarter of
-// a round tile; strips of half the side half of a square.
+// One level tile, point sun: the light beside it is its outline. A hexagon w across its flats (which face ±x) is 2 (w − |x|)/√3
+// long at x, so a strip |x| <= c holds (8/3) (c/w − c²/(2 w²)) of it; a strip |y| <= c within its flats 4 c/(√3 w); a circle of
+// half the radius a quarter of a round tile; strips of half the side half of a square.
 TEST_CASE("light leaves a tile evenly" * doctest::test_suite("slow")) {
   const double w = 0.05;
   const auto share = [&](TileShape tile, const TargetShape& goal, double expected) {
@@ -232,8 +233,8 @@ TEST_CASE("light leaves a tile evenly" * doctest::test_suite("slow")) {
   share(TileShape::square, RectangleTarget{1, w / 2}, 0.5);
 }
 
-// A floor of level tiles under a point sun sends each half of the light up over each half of the floor, whichever part of the paths the last,
-// short block of a replicate has.
+// A floor of level tiles under a point sun sends each half of the light up over each half of the floor, whichever part of the
+// paths the last, short block of a replicate has.
 TEST_CASE("short blocks of paths have their own share of the tiles") {
   Facets facets;
   facets.frame = FacetFrame::flat;

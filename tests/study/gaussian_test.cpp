@@ -13,8 +13,8 @@ constexpr double sigma = 2 * slope;  // [m] at f = 1 m
 const Paraboloid long_dish{1, 0.05, 0};
 const Trough long_trough{1, 0.05, 0.05};
 
-// What the closed forms leave out, relative to σ: across the plane of incidence cos i, i <= 0.0125 (8e-5), distance f + z (1.6e-4 at
-// the rim, 8e-5 on average), tan of 2·slope (3e-5). The intercept changes by at most 0.74 of that.
+// What the closed forms leave out, relative to σ: across the plane of incidence cos i, i <= 0.0125 (8e-5), distance f + z (1.6e-4
+// at the rim, 8e-5 on average), tan of 2·slope (3e-5). The intercept changes by at most 0.74 of that.
 constexpr double allowance = 2e-4;
 
 TraceFigures spot_of(const ReflectorShape& dish, const TargetShape& shape, const Vector3& at, const Sun& shine = point_sun()) {
@@ -37,7 +37,8 @@ TEST_CASE("circle of radius nσ catches 1 − exp(−n²/2), a slit of half-widt
 
 TEST_CASE("pointing offset of 1σ, radius 2σ: 0.730988 circle, 0.839995 slit" * doctest::test_suite("slow")) {
   // Closed forms: non-central χ² with two degrees of freedom; [erf(3/√2) + erf(1/√2)]/2.
-  // Once by moving the target, once by aiming off: the spot moves by f · tan(aim error). Sideways, so that x and y are both tried.
+  // Once by moving the target, once by aiming off: the spot moves by f · tan(aim error). Sideways, so that x and y are both
+  // tried.
   for (const auto& [x, y] : {std::pair{sigma, 0.0}, std::pair{0.0, -sigma}}) {
     const TraceFigures circle = spot_of(long_dish, DiskTarget{4 * sigma}, {x, y, 1});
     check_agrees("circle, target moved", *circle.targets[0].intercept, 0.730988, circle.replicates - 1, allowance);

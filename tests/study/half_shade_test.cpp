@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Light of the whole disc: the half-shade of one mirror on another, mirrors that only a part of the disc sees, faces that the disc only grazes.
+// Light of the whole disc: the half-shade of one mirror on another, mirrors that only a part of the disc sees, faces that the
+// disc only grazes.
 #include <Eigen/Geometry>
 
 #include "scenes.h"
@@ -27,8 +28,8 @@ constexpr double mean_lean = 4 * sun_angle / (3 * pi);
 }  // namespace
 
 TEST_CASE("a mirror before another: all light that meets it first is its own, whatever part of the disc it comes from") {
-  // Nothing stands before the fold's back: beam × area, exactly. What it takes from the dish under it is what would have met the dish: its shadow
-  // lies whole on the dish, away from rim and hole, so the dish keeps beam × (its outline − the fold's).
+  // Nothing stands before the fold's back: beam × area, exactly. What it takes from the dish under it is what would have met the
+  // dish: its shadow lies whole on the dish, away from rim and hole, so the dish keeps beam × (its outline − the fold's).
   Scene made = scene(uniform_sun(), mirror(Paraboloid{1, 1, 0}), target(DiskTarget{0.008}, {0, 0, 0.4}), 1'000'000, 155);
   made.reflectors.push_back(flat("fold", 0.36, 0.36, {0, 0, 0.7}, about_x(pi)));
   made.reflectors[0].reflectance = 0;
@@ -43,8 +44,8 @@ TEST_CASE("a mirror before another: all light that meets it first is its own, wh
 }
 
 TEST_CASE("half-shade that spills over an edge is not lost") {
-  // A plate 0.5 m over another, 0.6 m aside, as long: along its ends the shadow leans out over the other's ends by 0.5 m × the lean of
-  // the light, to one side or the other, and so much light slips in under the plate: 0.4 m × 0.5 m × mean |lean|, 0.39 W.
+  // A plate 0.5 m over another, 0.6 m aside, as long: along its ends the shadow leans out over the other's ends by 0.5 m × the
+  // lean of the light, to one side or the other, and so much light slips in under the plate: 0.4 m × 0.5 m × mean |lean|, 0.39 W.
   Scene made = scene(uniform_sun(), flat("dish", 1, 1, Vector3::Zero()), target(BallTarget{0.02}, {0, 0, 5}), 4'000'000, 57);
   made.reflectors.push_back(flat("upper", 1, 1, {0.6, 0, 0.5}));
   made.reflectors[0].reflectance = made.reflectors[1].reflectance = 0;
@@ -69,7 +70,8 @@ TEST_CASE("a mirror on edge toward the sun's centre is seen by half of the disc 
 }
 
 TEST_CASE("direct light on faces that the disc only grazes: beam × area × 2 α/(3 π)") {
-  // A wall under a sun at the zenith sees half of the disc: ∫ L cos = beam/(π α²) · (α³/3) · 2. All round an upright pot or tube it is the same.
+  // A wall under a sun at the zenith sees half of the disc: ∫ L cos = beam/(π α²) · (α³/3) · 2. All round an upright pot or tube
+  // it is the same.
   const Matrix3 upright = about_x(pi / 2);
   const double wall = beam * mean_lean / 2;
   const auto check = [&](const std::string& what, const TargetShape& shape, const Matrix3& turn, double expected) {

@@ -93,8 +93,8 @@ void check_bits(const TraceFigures& a, const TraceFigures& b) {
   }
 }
 
-// 40 scenes × about 10 lines: 6 joint standard errors, and 3e-4 of the whole for lines met by a handful of paths only (their error estimate is
-// as uncertain as they are). `k2`: what the powers of `a` are multiplied by.
+// 40 scenes × about 10 lines: 6 joint standard errors, and 3e-4 of the whole for lines met by a handful of paths only (their
+// error estimate is as uncertain as they are). `k2`: what the powers of `a` are multiplied by.
 void check_powers(const TraceFigures& a, const TraceFigures& b, double k2) {
   const double all = b.aperture_power.value;
   const auto close = [all, k2](const Estimate& one, const Estimate& other) {

@@ -4,7 +4,7 @@
 
 #include "approx.h"
 #include "scenes.h"
-#include "tally/evenness.h"
+#include "tally/uniformity.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -55,8 +55,9 @@ TEST_CASE("share caught from a small lamp at the focus: ball (1 − cos φ)/2, d
 }
 
 TEST_CASE("the far beam of a ball at the focus: widths by the size of the lamp as each spot of the mirror sees it") {
-  // From a mirror point at distance ρ = 2 f/(1 + cos φ) the ball is an even disc of half-angle asin(r/ρ) about the axis; each dφ has
-  // sin φ dφ of the light. The dish is 1.46 m, the beam 80 m wide: what the width of the dish adds is of second order, below 1e-3.
+  // From a mirror point at distance ρ = 2 f/(1 + cos φ) the ball is an even disc of half-angle asin(r/ρ) about the axis; each dφ
+  // has sin φ dφ of the light. The dish is 1.46 m, the beam 80 m wide: what the width of the dish adds is of second order, below
+  // 1e-3.
   constexpr double radius = 0.02, far = 2000;
   const double rim = degrees(40);
   const TraceFigures figures = traced(lit(BallLamp{2 * radius}, {0, 0, 1}, dish_of(rim), screen_at(far, 300)));
@@ -90,8 +91,9 @@ TEST_CASE("the far beam of a ball at the focus: widths by the size of the lamp a
 }
 
 TEST_CASE("straight light: the inverse square law, and two round plates" * doctest::test_suite("slow")) {
-  // A point at distance d whose plane leans by β sees Φ cos β/(4 π d²) from an even ball of any size (reciprocity: a Lambert ball looks like
-  // the disc of its outline), so a disk on the axis gets Φ (1 − cos ψ)/2 with tan ψ = its radius/distance: exact for the large ball too.
+  // A point at distance d whose plane leans by β sees Φ cos β/(4 π d²) from an even ball of any size (reciprocity: a Lambert ball
+  // looks like the disc of its outline), so a disk on the axis gets Φ (1 − cos ψ)/2 with tan ψ = its radius/distance: exact for
+  // the large ball too.
   for (const double width : {0.001, 0.8}) {
     const TraceFigures figures = traced(lit(BallLamp{width}, {0, 0, 1}, Flat{0.01, 0.01}, screen_at(3, 2), 1'000'000));
     const TargetFigures& spot = figures.targets.at(0);
@@ -136,8 +138,8 @@ TEST_CASE("a ball lamp in the centre of a bowl: all its light comes back to it")
 }
 
 TEST_CASE("evenness: 25 equal parts; a Lambert disk over a large plane mirror" * doctest::test_suite("slow")) {
-  const EvenCircle circle{true, 0.3, -0.2, 2};
-  std::array<int, EvenCircle::parts> counts{};
+  const UniformityCircle circle{true, 0.3, -0.2, 2};
+  std::array<int, UniformityCircle::parts> counts{};
   int inside = 0;
   for (int i = 0; i < 1000; ++i) {
     for (int j = 0; j < 1000; ++j) {
@@ -151,8 +153,9 @@ TEST_CASE("evenness: 25 equal parts; a Lambert disk over a large plane mirror" *
   for (const int count : counts) CHECK(count == testing::approx(inside / 25.0).epsilon(0.01));
   CHECK(circle.part(0.3 + 2.001, -0.2) == -1);
 
-  // Seen as its image 1.5 m below the screen: E ∝ 1/(1 + (r/H)²)², half the light within r = H. The mean over that circle is half of the
-  // middle, the outer ring (0.8 to 1) has (1/1.64 − 1/2)/0.36 of it: evenness 0.60976. The pilot knows the circle to 1 %: 0.006.
+  // Seen as its image 1.5 m below the screen: E ∝ 1/(1 + (r/H)²)², half the light within r = H. The mean over that circle is half
+  // of the middle, the outer ring (0.8 to 1) has (1/1.64 − 1/2)/0.36 of it: evenness 0.60976. The pilot knows the circle to 1 %:
+  // 0.006.
   const TraceFigures figures = traced(lit(DiskLamp{2e-3}, {0, 0, 0.5}, Flat{60, 60}, screen_at(1, 40), 1'000'000));
   REQUIRE(figures.targets.at(0).evenness);
   check_agrees("evenness", *figures.targets[0].evenness, (1 / 1.64 - 0.5) / 0.36 / 0.5, figures.replicates / 2 - 1, 0.006);

@@ -25,7 +25,7 @@ void check_near(const std::string& what, const Estimate& estimate, double expect
 }
 
 std::string refusal(const Scene& made) {
-  const auto no = why_no_quadrature(made);
+  const auto no = quadrature_refusal(made);
   return no ? no->why : "";
 }
 
@@ -72,8 +72,8 @@ TEST_CASE("quadrature: centre flux of a perfect dish and trough under a uniform 
 }
 
 TEST_CASE("quadrature: a target out of focus sees an even disc of light as wide as the cone there") {
-  // Long focus: at 1 + d the cone of the rim is a·d wide (a = 0.025 m, 1.00016 of f away); an even disc holds half its light in √½ of its
-  // width; the small blur moves light across that circle evenly.
+  // Long focus: at 1 + d the cone of the rim is a·d wide (a = 0.025 m, 1.00016 of f away); an even disc holds half its light in
+  // √½ of its width; the small blur moves light across that circle evenly.
   const Scene made = scene(point_sun(), mirror(Paraboloid{1, 0.05, 0}, 0.2e-3), target(DiskTarget{0.05}, {0, 0, 1.4}));
   const TargetFigures spot = quadrature_figures(made).targets[0];
   const double radius = 0.025 * 0.4 / (1 - 0.025 * 0.025 / 4);
@@ -202,8 +202,10 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
 }
 
 TEST_CASE("quadrature: a face that cuts the light has the middle and the size of what it cuts out") {
-  // A mirror of a few mm sends a Gaussian of σ = 2 · slope · distance to a face whose edges lie at a and b of it. Closed form of the truncated
-  // normal: mean (φ(a) − φ(b))/(Φ(b) − Φ(a)) σ, variance 1 + (a φ(a) − b φ(b))/(Φ(b) − Φ(a)) − mean². Left out: the mirror's own size, 5e-6.
+  // A mirror of a few mm sends a Gaussian of σ = 2 · slope · distance to a face whose edges lie at a and b of it. Closed form of
+  // the truncated
+  // normal: mean (φ(a) − φ(b))/(Φ(b) − Φ(a)) σ, variance 1 + (a φ(a) − b φ(b))/(Φ(b) − Φ(a)) − mean². Left out: the mirror's own
+  // size, 5e-6.
   const double slope = 5e-3, sigma = 2 * slope, width = 3 * sigma, shift = 0.7 * sigma;
   Scene made = scene(point_sun(), mirror(Flat{1e-4, 1e-4}, slope), target(RectangleTarget{width, 20 * sigma}, {shift, 0, 1}));
   const TargetFigures spot = quadrature_figures(made).targets[0];
@@ -248,8 +250,10 @@ TEST_CASE("quadrature: on a face narrower than a tenth of the spot the brightest
 }
 
 TEST_CASE("quadrature: bands of a perfect dish are those of the sun's disc") {
-  // Every place of a long dish throws the same even disc of radius f · tan(half angle), all with their edges in one place. Closed form: within
-  // |x| < h of a disc of radius R lies (2/π)(t √(1 − t²) + asin t), t = h/R; half of the light at t = 0.403973, nine tenths at t = 0.805382.
+  // Every place of a long dish throws the same even disc of radius f · tan(half angle), all with their edges in one place. Closed
+  // form: within
+  // |x| < h of a disc of radius R lies (2/π)(t √(1 − t²) + asin t), t = h/R; half of the light at t = 0.403973, nine tenths at t
+  // = 0.805382.
   const Scene made = scene(uniform_sun(), mirror(Paraboloid{1, 0.02, 0}), target(RectangleTarget{0.05, 0.05}, {0, 0, 1}));
   const TargetFigures spot = quadrature_figures(made).targets[0];
   const double width = 2 * std::tan(sun_angle);
@@ -325,7 +329,7 @@ TEST_CASE("quadrature: a stop ends it wherever it is") {
       while (watch.done == 0) std::this_thread::yield();
       watch.stop = true;
     });
-    CHECK_THROWS_AS(quadrature_or_why(made, options), Interrupted);
+    CHECK_THROWS_AS(quadrature_or_refusal(made, options), Interrupted);
     stops.join();
   }
 }

@@ -5,7 +5,7 @@
 #include "../trace/sample_shapes.h"
 #include "approx.h"
 #include "scenes.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -14,7 +14,7 @@ namespace {
 
 std::vector<Step> first_reflections(const ReflectorShape& shape, std::uint64_t paths) {
   std::vector<Step> found;
-  for (const PathStory& story :
+  for (const PathHistory& story :
        replay_paths(scene(point_sun(), mirror(shape), target(BallTarget{1e-3}, {0, 0, 5}), 100'000, 71), paths)) {
     if (story.steps.size() > 1 && story.steps[1].kind == StepKind::reflected) found.push_back(story.steps[1]);
   }
@@ -88,9 +88,9 @@ TEST_CASE("a curve through points of a parabola: the fair one is the parabola, f
   check_same("90 %", *sampled.targets[0].spot_width_90, *exact.targets[0].spot_width_90);
 }
 
-// Cubic splines: height to fourth order, so slope to third (de Boor, A Practical Guide to Splines, ch. V); straight: slope to first. The
-// largest errors of scipy's CubicSpline((1, 0), 'not-a-knot') through these points, for 12, 24, 48 spans: 3.0043e-4, 3.9048e-5, 4.9790e-6; of
-// numpy's interp: 8.809e-2, 4.4647e-2, 2.2477e-2 (scipy 1.10, 200 001 places).
+// Cubic splines: height to fourth order, so slope to third (de Boor, A Practical Guide to Splines, ch. V); straight: slope to
+// first. The largest errors of scipy's CubicSpline((1, 0), 'not-a-knot') through these points, for 12, 24, 48 spans: 3.0043e-4,
+// 3.9048e-5, 4.9790e-6; of numpy's interp: 8.809e-2, 4.4647e-2, 2.2477e-2 (scipy 1.10, 200 001 places).
 TEST_CASE("a curve through points of a chain: half the spacing, an eighth of the slope error if fair, half if straight" *
           doctest::test_suite("slow")) {
   const double fair[3] = {3.0043e-4, 3.9048e-5, 4.9790e-6}, straight[3] = {8.809e-2, 4.4647e-2, 2.2477e-2};
@@ -106,8 +106,8 @@ TEST_CASE("a curve through points of a chain: half the spacing, an eighth of the
   }
 }
 
-// The part of the parabola z = x²/(4 f) from x = 0.1 m to 0.6 m, as a trough: all axial light meets in the line x = 0, z = f, wherever the
-// part lies. Its opening is 0.5 m × 1 m.
+// The part of the parabola z = x²/(4 f) from x = 0.1 m to 0.6 m, as a trough: all axial light meets in the line x = 0, z = f,
+// wherever the part lies. Its opening is 0.5 m × 1 m.
 TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
   const double f = 0.6, from = 0.1, to = 0.6;
   std::vector<double> places, heights;
@@ -136,7 +136,8 @@ TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
 }
 
 TEST_CASE("a smooth mesh sends its light where the true mirror sends it, up to the rim" * doctest::test_suite("slow")) {
-  // 20 000 triangles of a square cut from a paraboloid; a round target as wide as the sun's image from the corners holds all of the true mirror's light.
+  // 20 000 triangles of a square cut from a paraboloid; a round target as wide as the sun's image from the corners holds all of
+  // the true mirror's light.
   const double f = 0.6, width = 1.2, corner = width / std::sqrt(2.0), away = f + corner * corner / (4 * f);
   const double cosine = (2 * f - away) / away,
                image = 2 * away * std::tan(sun_angle) / cosine;  // where the slanting cone meets the plane

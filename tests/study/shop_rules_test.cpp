@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Rules of thumb for a dish 36 in wide with its focus at 18 in. The figures were first worked out by hand-made programs that share nothing with
-// this one; two of them were corrected (docs/decisions/0013). Balls stand for pots; nothing shades; the sun is limb-darkened. Expected: the
-// figure as it is told, within half of its last digit.
+// Rules of thumb for a dish 36 in wide with its focus at 18 in. The figures were first worked out by hand-made programs that
+// share nothing with this one; two of them were corrected (docs/decisions/0013). Balls stand for pots; nothing shades; the sun is
+// limb-darkened. Expected: the figure as it is told, within half of its last digit.
 #include <Eigen/Geometry>
 
 #include "scenes.h"

@@ -37,8 +37,8 @@ TEST_CASE("aperture power is beam × the flat outline seen from the sun, hub hol
     check_aperture("flat", Flat{0.7, 1.1}, shine, 0.77);
   }
   for (const double side : {0.0, 0.7, degrees(90)}) {
-    // The rim of the paraboloid rises 26.6°, of the bowl 23.6°: a sun 20° off shows no back. The hole's outline is as low as the bowl
-    // is there and nothing stands before it.
+    // The rim of the paraboloid rises 26.6°, of the bowl 23.6°: a sun 20° off shows no back. The hole's outline is as low as the
+    // bowl is there and nothing stands before it.
     const Sun shine = leaning(uniform_sun(), degrees(20), side);
     check_aperture("paraboloid", Paraboloid{0.6, 1.2, 0}, shine, pi * 0.36 * std::cos(degrees(20)));
     check_aperture("paraboloid with a hole", Paraboloid{0.6, 1.2, 0.2}, shine, round * std::cos(degrees(20)));
@@ -64,8 +64,8 @@ TEST_CASE("a sun 60° off a deep dish also sees its back" * doctest::test_suite(
     const TraceFigures figures =
         traced(scene(shine, mirror(Paraboloid{f, 2 * radius, 0}), target(BallTarget{0.02}, {0, 0, 0.25}), 1'000'000, 53));
     check_agrees("aperture", figures.aperture_power, beam * facing, figures.replicates - 1, 3e-5 * beam * facing);
-    // Its back takes what lies outside the rim's own outline: that light enters from below the rim. So the light that comes in through
-    // the rim, beam · π r² cos e, first meets the bright side, all the rest the back on its first meeting.
+    // Its back takes what lies outside the rim's own outline: that light enters from below the rim. So the light that comes in
+    // through the rim, beam · π r² cos e, first meets the bright side, all the rest the back on its first meeting.
     Scene black = scene(shine, mirror(Paraboloid{f, 2 * radius, 0}), target(BallTarget{0.02}, {0, 0, 5}), 1'000'000, 53);
     black.reflectors[0].reflectance = 0;
     const TraceFigures dark = traced(black);
@@ -76,8 +76,8 @@ TEST_CASE("a sun 60° off a deep dish also sees its back" * doctest::test_suite(
 }
 
 TEST_CASE("mirrors that overlap as seen from the sun count once") {
-  // Two flat mirrors 1 m × 1 m, one 0.5 m above the other and 0.6 m aside: union 1.6 m² for a sun on the axis; the upper one's back
-  // is down. Under a sun's disc the half-shadow only changes which of the two catches the light.
+  // Two flat mirrors 1 m × 1 m, one 0.5 m above the other and 0.6 m aside: union 1.6 m² for a sun on the axis; the upper one's
+  // back is down. Under a sun's disc the half-shadow only changes which of the two catches the light.
   Scene made = scene(point_sun(), mirror(Flat{1, 1}), target(BallTarget{0.02}, {0, 0, 5}), 400'000, 57);
   made.reflectors.push_back(mirror(Flat{1, 1}));
   made.reflectors[1].name = "upper";
@@ -90,7 +90,8 @@ TEST_CASE("mirrors that overlap as seen from the sun count once") {
 }
 
 TEST_CASE("a target hides what its outline covers" * doctest::test_suite("slow")) {
-  // A disk of 0.2 m in the middle of the beam: beam · π/4 · 0.04; under any sun's disc, since all that it stops would have met the mirror.
+  // A disk of 0.2 m in the middle of the beam: beam · π/4 · 0.04; under any sun's disc, since all that it stops would have met
+  // the mirror.
   const double shadow = beam * pi / 4 * 0.04;
   for (const Sun& shine : {point_sun(), limb_sun()}) {
     for (const ReflectorShape& shape :
@@ -113,8 +114,8 @@ TEST_CASE("a target hides what its outline covers" * doctest::test_suite("slow")
 }
 
 TEST_CASE("direct light: what each shape shows the sun" * doctest::test_suite("slow")) {
-  // Closed forms, e = aim error: ball π r²; tube w · L · cos of the lean along its axis; pot: side w · h · sin e, its lid does not
-  // count, its base looks down; disk: the front looks away from the sun, turned over it faces it.
+  // Closed forms, e = aim error: ball π r²; tube w · L · cos of the lean along its axis; pot: side w · h · sin e, its lid does
+  // not count, its base looks down; disk: the front looks away from the sun, turned over it faces it.
   const double e = degrees(35);
   const auto direct = [&](const TargetShape& shape, double side, const Matrix3& turn = Matrix3::Identity()) {
     Scene made =
@@ -152,8 +153,8 @@ TEST_CASE("reflectance is a weight, and the rest is absorbed by the mirror") {
 }
 
 TEST_CASE("two bounces: a corner of two flat mirrors sends the light back") {
-  // Mirrors at ±45° about y meet at the vertex: axial light goes across and back up. Reflectance 0.8: 0.64 returns to a roof that lets
-  // light in; half of the aperture power lies on each. Intercept counts against the first reflection: 0.8.
+  // Mirrors at ±45° about y meet at the vertex: axial light goes across and back up. Reflectance 0.8: 0.64 returns to a roof that
+  // lets light in; half of the aperture power lies on each. Intercept counts against the first reflection: 0.8.
   Scene made = scene(point_sun(), mirror(Flat{1, 1}), target(RectangleTarget{3, 3}, {0, 0, 3}), 200'000, 73);
   made.reflectors.push_back(mirror(Flat{1, 1}));
   made.reflectors[1].name = "other";

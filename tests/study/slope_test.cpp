@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A tilt of the surface turns the ray twice in the plane of incidence and 2 cos i times across it; spread of the finish is not doubled.
+// A tilt of the surface turns the ray twice in the plane of incidence and 2 cos i times across it; spread of the finish is not
+// doubled.
 #include <Eigen/Geometry>
 
 #include "scenes.h"
@@ -12,8 +13,8 @@ namespace {
 constexpr double reach = 1;           // mirror to target [m]
 constexpr double mirror_side = 2e-3;  // [m]
 
-// A small flat mirror turned by i about y under a point sun on the z axis throws light along (sin 2i, 0, cos 2i). The target faces it;
-// `roll` turns the target about its own axis, so that its band lies in the plane of incidence (0) or across it (90°).
+// A small flat mirror turned by i about y under a point sun on the z axis throws light along (sin 2i, 0, cos 2i). The target
+// faces it; `roll` turns the target about its own axis, so that its band lies in the plane of incidence (0) or across it (90°).
 void check_band(const std::string& what, double incidence, double slope, double spread, double roll, double expected,
                 double allowance) {
   Reflector flat = mirror(Flat{mirror_side, mirror_side}, slope);

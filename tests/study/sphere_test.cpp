@@ -3,7 +3,7 @@
 #include "../known_values/read_table.h"
 #include "approx.h"
 #include "scenes.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -16,7 +16,7 @@ double aberration(double h) {
   return (1 / std::cos(incidence) - 1) / 2 * std::tan(2 * incidence);
 }
 
-const Step* first_reflection(const PathStory& story) {
+const Step* first_reflection(const PathHistory& story) {
   for (const Step& step : story.steps) {
     if (step.kind == StepKind::reflected) return &step;
   }
@@ -26,7 +26,8 @@ const Step* first_reflection(const PathStory& story) {
 }  // namespace
 
 TEST_CASE("transverse aberration at the paraxial focus" * doctest::test_suite("slow")) {
-  // The aberration rises with h, so half the light lies within that of h = rim · √½. A rim of √2 · h puts the table's number at 50 %.
+  // The aberration rises with h, so half the light lies within that of h = rim · √½. A rim of √2 · h puts the table's number at
+  // 50 %.
   int compared = 0;
   for (const auto& row : known::read_table("sphere_aberration.csv")) {
     const double h = row.at("h_over_R");
@@ -69,7 +70,7 @@ TEST_CASE("every axial ray crosses the axis where the table says, and touches th
   }
   int seen = 0;
   for (std::uint64_t n = 0; n < 300; ++n) {
-    const PathStory story = replay_path(made, n);
+    const PathHistory story = replay_path(made, n);
     const Step* step = first_reflection(story);
     if (step == nullptr) continue;
     ++seen;

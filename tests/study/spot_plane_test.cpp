@@ -7,7 +7,8 @@ using namespace dishwright::test;
 
 namespace {
 
-/// A dish whose cone of light a flat mirror folds back down onto a disk that looks up; the hole is larger than the flat mirror's shadow.
+/// A dish whose cone of light a flat mirror folds back down onto a disk that looks up; the hole is larger than the flat mirror's
+/// shadow.
 Scene folded(std::uint64_t paths) {
   Reflector dish = mirror(Paraboloid{1, 1, 0.52});
   Reflector fold = mirror(Flat{0.36, 0.36});

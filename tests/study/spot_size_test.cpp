@@ -8,8 +8,8 @@ using namespace dishwright::test;
 
 namespace {
 
-// rms radius in the focal plane (f = 1) of a disc whose rays have variance s² per axis: a ring at rim angle φ lies r = 2/(1 + cos φ)
-// away and its image is r s / cos φ long and r s wide. Mean over the aperture between two rim angles, to first order in s.
+// rms radius in the focal plane (f = 1) of a disc whose rays have variance s² per axis: a ring at rim angle φ lies r = 2/(1 + cos
+// φ) away and its image is r s / cos φ long and r s wide. Mean over the aperture between two rim angles, to first order in s.
 double image_rms(double s, double from, double to) {
   const auto weight = [](double polar) {
     return std::tan(polar / 2) / std::pow(std::cos(polar / 2), 2);

@@ -80,8 +80,8 @@ TEST_CASE("readings without error of a true paraboloid: the measured mirror does
 
 TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dishes" * doctest::test_suite("slow")) {
   const Found level = found_shares(0), slight = found_shares(0.05), wavy = found_shares(0.1), rough = found_shares(0.15);
-  // 68 and 95 of 100; fewer than 7 and 13 of 16 come about by chance in 1 of 50 and 1 of 100 such tests (binomial). A full run has 16 of each
-  // dish, the usual one 16 of all four together.
+  // 68 and 95 of 100; fewer than 7 and 13 of 16 come about by chance in 1 of 50 and 1 of 100 such tests (binomial). A full run
+  // has 16 of each dish, the usual one 16 of all four together.
   const auto covers = [](int within_one, int within_two) {
     CHECK(within_one >= 7);
     CHECK(within_two >= 13);
@@ -103,8 +103,8 @@ TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dish
 }
 
 TEST_CASE("a smooth dish read in sixteenths is not failed; a wavy one still is" * doctest::test_suite("slow")) {
-  // No noise but the rule's marks, whose errors are alike over level patches. A disc 1.2 in below the focus lies at the edge of the light, so
-  // that each
+  // No noise but the rule's marks, whose errors are alike over level patches. A disc 1.2 in below the focus lies at the edge of
+  // the light, so that each
   // mrad that rounding adds spills: the hardest place for the stated error.
   const double catcher = 3 * inch, at = 24 * inch;
   const auto places = testing::grid_places(3 * inch, 23.5 * inch);

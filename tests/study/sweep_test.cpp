@@ -80,10 +80,10 @@ TEST_CASE("sweep: surfaces are kept while they stay, and each point is the figur
   scenes[3].targets[0].pose.at.z() = 1.02;
   scenes[4].targets[0].shades = false;
   scenes[5].reflectors[0].flaws.twist = 0.01;
-  Grounds grounds;
-  std::vector<const Ground*> met;
-  std::vector<std::shared_ptr<const Ground>> held;
-  for (const Scene& one : scenes) held.push_back(grounds.of(one)), met.push_back(held.back().get());
+  GeometryCache geometries;
+  std::vector<const SceneGeometry*> met;
+  std::vector<std::shared_ptr<const SceneGeometry>> held;
+  for (const Scene& one : scenes) held.push_back(geometries.of(one)), met.push_back(held.back().get());
   CHECK(met[0] == met[1]);
   CHECK(met[1] == met[2]);
   for (std::size_t k = 3; k < scenes.size(); ++k) CHECK(met[k] != met[k - 1]);

@@ -35,9 +35,9 @@ const ToleranceLimit& limit_of(const Tolerance& all, const std::string& key, con
 
 }  // namespace
 
-// A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a round Gaussian
-// (Rayleigh distribution). Tolerance: 0.2 % for the rim's longer way (a²/4f² = 0.06 %) and the noise; a factor 2 in the doubling
-// would be far outside.
+// A slope σ turns a ray by 2σ, so a round spot of rms 2σf an axis: share within R = 1 − exp(−R²/(8 σ² f²)); closed form of a
+// round Gaussian (Rayleigh distribution). Tolerance: 0.2 % for the rim's longer way (a²/4f² = 0.06 %) and the noise; a factor 2
+// in the doubling would be far outside.
 TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * doctest::test_suite("slow")) {
   const double radius = 0.02;
   for (const double wanted : {0.5, 0.9, 0.99}) {
@@ -52,8 +52,9 @@ TEST_CASE("tolerance: slope error of a flat dish follows the round Gaussian" * d
   }
 }
 
-// A perfect dish of a point sun: the whole spot moves by f tan(aim); defocused by d its even disc of light has the radius d a/f (a the rim's), so
-// 90 % are within R where d = R f/(a √0.9). Tolerance: 0.3 % for the noise and the rim's longer way (a²/4f² = 0.06 %).
+// A perfect dish of a point sun: the whole spot moves by f tan(aim); defocused by d its even disc of light has the radius d a/f
+// (a the rim's), so 90 % are within R where d = R f/(a √0.9). Tolerance: 0.3 % for the noise and the rim's longer way (a²/4f² =
+// 0.06 %).
 TEST_CASE("tolerance: aim and place of a perfect flat dish" * doctest::test_suite("slow")) {
   const double radius = 0.01, a = width / 2;
   const Tolerance all = tolerances(flat_dish(point_sun(), radius));

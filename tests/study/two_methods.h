@@ -17,8 +17,9 @@ inline void check_pair(const std::string& what, const std::optional<Estimate>& q
   if (q) check_same(what, *q, *t, allowance);
 }
 
-/// Light by blocks of the map (both have the same layout): sum of the differences over what it would be on average if the trace's paths were
-/// independent, √(2/π) Σ √(share (1 − share) / landed). They are not, so it is less than one; 0.2 to 0.9 in these scenes.
+/// Light by blocks of the map (both have the same layout): sum of the differences over what it would be on average if the trace's
+/// paths were independent, √(2/π) Σ √(share (1 − share) / landed). They are not, so it is less than one; 0.2 to 0.9 in these
+/// scenes.
 inline double block_difference(const MapFace& a, const MapFace& b, double landed) {
   constexpr int blocks = 8;
   std::vector<double> difference(blocks * blocks, 0), share(blocks * blocks, 0);
@@ -59,11 +60,11 @@ inline TraceFigures laid_out_as(const MapFace& face, const Scene& made) {
   return quadrature_figures(made, options);
 }
 
-/// `strips`: share by which rays may tell the peak lower than it is, where the brightest light is a strip at the end of a shadow, narrower than
-/// a cell of the window in which they count (decision 16).
+/// `strips`: share by which rays may tell the peak lower than it is, where the brightest light is a strip at the end of a shadow,
+/// narrower than a cell of the window in which they count (decision 16).
 inline void check_two_methods(const std::string& name, const Scene& made, double strips = 0) {
   INFO(name);
-  const auto no = why_no_quadrature(made);
+  const auto no = quadrature_refusal(made);
   INFO("refused: ", no ? no->why : "");
   REQUIRE_FALSE(no);
   TraceFigures t = traced(made);

@@ -67,7 +67,8 @@ TEST_CASE("a large ball about the focus gets all light of a dish; a straight bea
 }
 
 TEST_CASE("a flat lights a tube evenly along: power by the tube's width" * doctest::test_suite("slow")) {
-  // Light straight back up, wider than the tube by many blur widths: beam × width × length, were it not for the tube's own shadow.
+  // Light straight back up, wider than the tube by many blur widths: beam × width × length, were it not for the tube's own
+  // shadow.
   Scene made = one(Flat{0.25, 0.35}, 5e-3, TubeTarget{0.1, 0.2}, {0, 0, 0.4});
   made.targets[0].shades = false;
   const TraceFigures figures = quadrature_figures(made);

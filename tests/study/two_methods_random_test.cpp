@@ -13,8 +13,8 @@ using namespace dishwright::test;
 
 namespace {
 
-/// Scenes such as a shop meets, and some that it does not: nine shapes, five kinds of targets in focus and out of it, turned or aside, with and
-/// without a shadow, slopes from 1 to 60 mrad, spreads, suns, aims.
+/// Scenes such as a shop meets, and some that it does not: nine shapes, five kinds of targets in focus and out of it, turned or
+/// aside, with and without a shadow, slopes from 1 to 60 mrad, spreads, suns, aims.
 class Family {
  public:
   explicit Family(unsigned seed) : random_(seed) {}
@@ -130,18 +130,19 @@ TEST_CASE("two methods: over random scenes the differences follow the stated err
     const Scene made = family.next();
     QuadratureOptions options;
     options.most_work = 8e7, options.settled = true;
-    if (!std::holds_alternative<TraceFigures>(quadrature_or_why(made, options))) continue;
+    if (!std::holds_alternative<TraceFigures>(quadrature_or_refusal(made, options))) continue;
     const TraceFigures t = traced(made);
     // The tracer finds the middle of its circles in a short first run; that is no error of either method.
     options.centre = t.targets[0].plane_centroid;
-    const auto q = quadrature_or_why(made, options);
+    const auto q = quadrature_or_refusal(made, options);
     REQUIRE(std::holds_alternative<TraceFigures>(q));
     offs.add(figures_of(std::get<TraceFigures>(q)), figures_of(t), t.aperture_power.value, "scene " + std::to_string(k));
     ++solved;
   }
   REQUIRE(solved == wanted);
   CAPTURE(offs.where);
-  // Ten figures of up to 120 scenes: one of them is beyond 4.6 in two hundred runs of a normal law; tails of 16 replicates are longer.
+  // Ten figures of up to 120 scenes: one of them is beyond 4.6 in two hundred runs of a normal law; tails of 16 replicates are
+  // longer.
   CHECK(offs.worst < 5.2);
   for (const auto& [name, off] : offs.by_figure) {
     CAPTURE(name);

@@ -48,7 +48,8 @@ TEST_CASE("two methods: tiles" * doctest::test_suite("slow")) {
 
 TEST_CASE("two methods: bowls that are no paraboloid" * doctest::test_suite("slow")) {
   check_two_methods("catenary", one(Catenary{1.0, 0.1, 0.05}, 5e-3, disk, {0, 0, 0.62}, degrees(0.5)));
-  check_two_methods("pressed sheet", one(Pressed{1.0, 0.08, 0.05}, 5e-3, disk, {0, 0, 0.45}, degrees(0.5)));
+  // Toward its flat rim the light spreads wide: with the sun alone to blur it that takes too many images.
+  check_two_methods("pressed sheet", one(Pressed{1.0, 0.05, 0.05}, 20e-3, disk, {0, 0, 0.6}, degrees(0.5)));
   check_two_methods("fair profile", one(parabola_profile(CurveKind::fair), 5e-3, disk, focus, degrees(0.5)));
   check_two_methods("straight profile", one(parabola_profile(CurveKind::straight), 5e-3, disk, focus, degrees(0.5)));
   check_two_methods("cone", one(Cone{0.1, 1.0, 0.05}, 8e-3, RectangleTarget{0.4, 0.4}, {0, 0, 0.7}));

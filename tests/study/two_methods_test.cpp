@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Quadrature and tracing share the scene and the definitions, nothing else: every figure of a grid of scenes within the joint error.
+// Quadrature and tracing share the scene and the definitions, nothing else: every figure of a grid of scenes within the joint
+// error.
 #include "two_methods.h"
 
 using namespace dishwright;

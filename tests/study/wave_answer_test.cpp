@@ -44,7 +44,8 @@ RadioFigures figures_of(const Scene& scene) {
 TEST_CASE("the surface factor is the phase factor against that of the true dish, and near Ruze's for short bumps") {
   const RadioFigures truth = figures_of(radio_dish(0, 1));
   CHECK(truth.surface == 1);
-  // λ = 50 mm, ε = λ/25: exp(−(4π/25)²) = 0.777; the halo adds (2c/D)² Σ … = 0.3 %, and one dish of 400 bumps is within a few per cent of the mean.
+  // λ = 50 mm, ε = λ/25: exp(−(4π/25)²) = 0.777; the halo adds (2c/D)² Σ … = 0.3 %, and one dish of 400 bumps is within a few per
+  // cent of the mean.
   double mean = 0;
   constexpr int dishes = 4;
   for (std::uint64_t seed = 1; seed <= dishes; ++seed) {
@@ -77,7 +78,8 @@ TEST_CASE("a miss of 25 mm is what the gain loses when the feed stands 25 mm off
   }
 }
 
-// The side of a mirror that a source beside it meets changes within a patch, so these sums settle slowly. Bounded by their places, not by a clock.
+// The side of a mirror that a source beside it meets changes within a patch, so these sums settle slowly. Bounded by their
+// places, not by a clock.
 TEST_CASE("charts and tolerances stop refining in time") {
   Scene scene;
   Reflector dish;

@@ -44,7 +44,7 @@ TEST_CASE("nearest foot: the distance is the least over a dense search, and squa
   for (const ShapeKind kind : {ShapeKind::paraboloid, ShapeKind::sphere, ShapeKind::trough}) {
     for (const Vector3& point :
          {Vector3(0.3, 0.2, 0.1), Vector3(0.5, 0, 0.05), Vector3(0.01, 0, 0.4), Vector3(-0.4, 0.3, -0.2)}) {
-      const Foot foot = nearest_foot(kind, 0.6, point);
+      const FootPoint foot = nearest_foot(kind, 0.6, point);
       double least = 1e9;
       for (int i = -400; i <= 400; ++i) {
         for (int j = -400; j <= 400; ++j) {
@@ -127,8 +127,9 @@ TEST_CASE("the best shape is told from the others") {
 }
 
 TEST_CASE("rounding on level rings is no evidence for another shape") {
-  // A true paraboloid read with a rule in sixteenths: all readings of a ring are rounded alike, so the rings count, not the readings. Whatever the focal length
-  // and the height of the straightedge, no other shape may be told "beyond doubt", and the one that was meant is kept.
+  // A true paraboloid read with a rule in sixteenths: all readings of a ring are rounded alike, so the rings count, not the
+  // readings. Whatever the focal length and the height of the straightedge, no other shape may be told "beyond doubt", and the
+  // one that was meant is kept.
   int told = 0;
   const auto read = [&](double f, double lift) {
     SurveyPoints survey =
@@ -140,7 +141,8 @@ TEST_CASE("rounding on level rings is no evidence for another shape") {
   };
   const int dishes = repeats(160);
   for (int k = 0; k < dishes; ++k) read((20 + 8.0 * k / dishes) * inch, std::fmod(0.37 * k, 1.0));
-  // Three that a sphere fits far better by luck: differences of 14 to 19, where 6 would be odds of 20 to 1 for independent readings.
+  // Three that a sphere fits far better by luck: differences of 14 to 19, where 6 would be odds of 20 to 1 for independent
+  // readings.
   read(21.6 * inch, 0.625), read(24.8 * inch, 0), read(24.8 * inch, 0.125);
   CHECK(told == 0);
   // A true ball of short radius still is told.
@@ -178,7 +180,8 @@ TEST_CASE("stated errors cover: 200 surveys with known focal length, lean and a 
     focus_1 += off(figures.focus[1], dish.vertex.y() + dish.f * axis.y()) < 1 ? 1 : 0;
     lean_2 += std::abs(figures.tilt.value - std::acos(axis.z())) < 2 * figures.tilt.std_error.value_or(0) ? 1 : 0;
   }
-  // Binomial, 68.3 % and 95.4 % of 200: 136.5 ± 6.6 and 190.9 ± 3.0; limits at 3.5 of these: 5 tests, family-wise error below 1 %.
+  // Binomial, 68.3 % and 95.4 % of 200: 136.5 ± 6.6 and 190.9 ± 3.0; limits at 3.5 of these: 5 tests, family-wise error below 1
+  // %.
   for (const int count : {focal_1, meeting_1, focus_1}) {
     CAPTURE(count);
     CHECK(count > 113);
@@ -189,9 +192,9 @@ TEST_CASE("stated errors cover: 200 surveys with known focal length, lean and a 
 }
 
 TEST_CASE("plain least squares agrees with scipy 1.10 least_squares on the same points") {
-  // tests/known_values/survey_fits.csv: the points are z = formula + 1 mm · sin(12.9898 i²), i counting from 0; numbers by scipy.optimize.least_squares
-  // (method lm, tolerances 1e-15) on orthogonal distances found by scipy.optimize.brentq. An error in a derivative or a wrong foot would show
-  // at the first digit.
+  // tests/known_values/survey_fits.csv: the points are z = formula + 1 mm · sin(12.9898 i²), i counting from 0; numbers by
+  // scipy.optimize.least_squares (method lm, tolerances 1e-15) on orthogonal distances found by scipy.optimize.brentq. An error
+  // in a derivative or a wrong foot would show at the first digit.
   const KnownParabola dish = leaning_dish();
   SurveyPoints survey = survey_of(ring_places(rings, 12), heights(dish));
   for (std::size_t i = 0; i < survey.points.size(); ++i) {
@@ -199,12 +202,12 @@ TEST_CASE("plain least squares agrees with scipy 1.10 least_squares on the same 
     survey.points[i].z() += 1e-3 * std::sin(12.9898 * k * k);
   }
   const known::Row expected = known::read_table("survey_fits.csv").front();
-  const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid, Say::equal);
+  const ShapeFit fit = fit_shape(survey, all_of(survey), ShapeKind::paraboloid, Weighting::equal);
   CHECK(fit.shape.size == testing::approx(expected.at("paraboloid_focal_length_m")).epsilon(1e-6));
   CHECK(fit.shape.axis().x() == testing::approx(expected.at("paraboloid_axis_x")).epsilon(1e-4));
   CHECK(fit.shape.axis().y() == testing::approx(expected.at("paraboloid_axis_y")).epsilon(1e-4));
   CHECK(fit.rms == testing::approx(expected.at("paraboloid_rms_m")).epsilon(1e-6));
-  const ShapeFit ball = fit_shape(survey, all_of(survey), ShapeKind::sphere, Say::equal);
+  const ShapeFit ball = fit_shape(survey, all_of(survey), ShapeKind::sphere, Weighting::equal);
   CHECK(ball.shape.size == testing::approx(expected.at("sphere_radius_m")).epsilon(1e-6));
   CHECK(ball.rms == testing::approx(expected.at("sphere_rms_m")).epsilon(1e-6));
 }
@@ -260,7 +263,8 @@ TEST_CASE("points that fix no shape are refused") {
 }
 
 TEST_CASE("found dishes: textbook problems") {
-  // OpenStax Precalculus 2e §10.3 exercises: satellite dish 12 ft across, 4 ft deep: receiver 2.25 ft above the vertex; 8 ft across, 2 ft deep: 2 ft.
+  // OpenStax Precalculus 2e §10.3 exercises: satellite dish 12 ft across, 4 ft deep: receiver 2.25 ft above the vertex; 8 ft
+  // across, 2 ft deep: 2 ft.
   CHECK(found_dish({12, 4, std::nullopt, 0}).focal_length.value == testing::approx(2.25).epsilon(1e-12));
   CHECK(found_dish({8, 2, std::nullopt, 0}).focal_length.value == testing::approx(2).epsilon(1e-12));
   // The same section's fire starter: 4.5 in wide, igniter 1.7 in above the vertex, depth 0.744485 in.

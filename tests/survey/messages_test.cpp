@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Bad tables and clouds and the exact words that answer them: tests/survey/messages/NAME.* is read, and the error must equal NAME.txt. A file
-// NAME.options beside it holds words of the command line: outside, skin 1/8in, points-in mm.
+// Bad tables and clouds and the exact words that answer them: tests/survey/messages/NAME.* is read, and the error must equal
+// NAME.txt. A file NAME.options beside it holds words of the command line: outside, skin 1/8in, points-in mm.
 //
 // To rewrite the .txt files after a change of words:  DISHWRIGHT_REWRITE=1 ./dishwright_tests_survey   then read the difference.
 #include <doctest/doctest.h>

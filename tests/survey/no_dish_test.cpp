@@ -74,7 +74,8 @@ TEST_CASE("the bend's stated error covers") {
     const Bend bend = bend_of(bowl_frame(points, all_of(points)), points);
     within += std::abs(bend.mean - truth) < 2 * bend.error ? 1 : 0;
   }
-  // Least deviations spread by 1.25 times as much as least squares: 89 of 100 within two of its errors (normal); 3.3 binomial deviations below: 78.
+  // Least deviations spread by 1.25 times as much as least squares: 89 of 100 within two of its errors (normal); 3.3 binomial
+  // deviations below: 78.
   CHECK(within >= 78);
 }
 

@@ -55,8 +55,8 @@ TEST_CASE("a place read more than once is one place, the mean of its readings") 
 }
 
 TEST_CASE("the scatter of the repeats is the noise, with its degrees of freedom") {
-  // s² of m readings at each of n places is distributed as chi-square with n (m − 1) degrees of freedom: mean sigma², standard deviation
-  // sigma² sqrt(2 / freedom).
+  // s² of m readings at each of n places is distributed as chi-square with n (m − 1) degrees of freedom: mean sigma², standard
+  // deviation sigma² sqrt(2 / freedom).
   const double sigma = 0.03 * inch;
   double mean = 0;
   const int surveys = repeats(40);
@@ -76,7 +76,8 @@ TEST_CASE("the scatter of the repeats is the noise, with its degrees of freedom"
 }
 
 TEST_CASE("repeats tell noise from a rough skin: waves too short for the readings are not taken for noise") {
-  // Roughness of 1/16 in from place to place, read twice to 0.01 in. Without repeats all of it passes for scatter of the readings.
+  // Roughness of 1/16 in from place to place, read twice to 0.01 in. Without repeats all of it passes for scatter of the
+  // readings.
   SurveyPoints rough = survey_of(ring_places(rings, 12), bowl);
   add_noise(rough, inch / 16, 3);
   SurveyPoints twice = rough;

@@ -36,8 +36,8 @@ inline std::vector<Eigen::Vector2d> grid_places(double spacing, double radius) {
   return out;
 }
 
-/// A paraboloid or trough whose vertex and axis are known, seen under a straightedge: z over a place by bisection along z (independent of
-/// the fitted code's own solver).
+/// A paraboloid or trough whose vertex and axis are known, seen under a straightedge: z over a place by bisection along z
+/// (independent of the fitted code's own solver).
 struct KnownParabola {
   double f = 0.6;
   Vector3 vertex = Vector3(0, 0, -0.15);

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "scene/scene.h"
-#include "tally/books.h"
+#include "tally/counts.h"
 #include "tally/pilot.h"
 #include "trace/piece.h"
 #include "trace/rays.h"
@@ -68,8 +68,8 @@ inline int piece_of(const PieceList& list, int target, int face = 0) {
 }
 
 /// An aim at the middle of a flat face.
-inline Aim aim_of(double r50, double r90) {
-  Aim aim;
+inline TargetScale scale_of(double r50, double r90) {
+  TargetScale aim;
   aim.r50 = r50, aim.r90 = r90, aim.scale = r90;
   return aim;
 }

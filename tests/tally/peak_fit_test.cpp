@@ -70,8 +70,9 @@ Judged judge(int runs, int paths, double truth, const Draw& draw) {
   return out;
 }
 
-// Coverage within 3.3 binomial standard errors of a band of ± 6 about 68 % and ± 3 about 95 %. The mean lies within 3.3 of its own standard
-// errors and 0.35 standard errors of a single run: a place found on one half and measured on the other lay half an error low.
+// Coverage within 3.3 binomial standard errors of a band of ± 6 about 68 % and ± 3 about 95 %. The mean lies within 3.3 of its
+// own standard errors and 0.35 standard errors of a single run: a place found on one half and measured on the other lay half an
+// error low.
 void check_honest(const char* what, const Judged& judged) {
   const double n = judged.runs, mean = judged.off / n, spread = std::sqrt(judged.off2 / n - mean * mean);
   INFO(what, ": mean ", 100 * mean, " %, spread ", 100 * spread, " %, ", judged.within_68, " and ", judged.within_95, " of ", n);
@@ -114,8 +115,8 @@ TEST_CASE("Gaussian spot: the mean over the brightest disc, at few and many path
 }
 
 TEST_CASE("ridge: the light along it is averaged, and the most of many noisy discs is not taken" * doctest::test_suite("slow")) {
-  // Even along y over the window and beyond, Gaussian across (σ = 2): on the ridge erf(0.5/(σ√2) …) averaged over the disc; to 1e-4 of it
-  // 1/(√(2π) σ · 16) · (1 − a²/(8σ²)), a = 0.5 (mean of x²/2σ² over a disc of radius a is a²/(8σ²)).
+  // Even along y over the window and beyond, Gaussian across (σ = 2): on the ridge erf(0.5/(σ√2) …) averaged over the disc; to
+  // 1e-4 of it 1/(√(2π) σ · 16) · (1 − a²/(8σ²)), a = 0.5 (mean of x²/2σ² over a disc of radius a is a²/(8σ²)).
   const double sigma = 2, truth = 1 / (std::sqrt(2 * std::numbers::pi) * sigma * 16) * (1 - 0.25 / (8 * sigma * sigma));
   const auto draw = [sigma](std::mt19937_64& random) {
     std::normal_distribution<double> normal(0, sigma);
@@ -151,8 +152,8 @@ TEST_CASE("light in a tip that no smooth surface follows: discs are counted") {
   const auto weight = fall(5, 3000, draw);
   const auto found = find_peak(window(weight, 3000));
   REQUIRE(found);
-  // Middles stand 3/32 apart each way, so one is up to 0.07 off, and cells on the rim, 3/16 wide, count in part: 4/π · 0.07 = 8 %, and as much
-  // again, of a disc with a sharp edge.
+  // Middles stand 3/32 apart each way, so one is up to 0.07 off, and cells on the rim, 3/16 wide, count in part: 4/π · 0.07 = 8
+  // %, and as much again, of a disc with a sharp edge.
   const double truth = 0.5 / (std::numbers::pi / 4) + 0.5 / 256;
   CHECK(found->value < 1.02 * truth);
   CHECK(found->value > 0.83 * truth);

@@ -27,15 +27,15 @@ Ends disc_of_light(double radius, double x, double y, int n = 4000, double z = 0
   return ends;
 }
 
-Aim learned(const TargetShape& shape, const Ends& landed, const Ends& crossed = {}, int face = 0) {
+TargetScale learned(const TargetShape& shape, const Ends& landed, const Ends& crossed = {}, int face = 0) {
   const Scene scene = testing::scene_of({shape});
   const PieceList list = make_pieces(scene);
   Pilot pilot(scene, list);
   landed.land(pilot, testing::piece_of(list, 0, face));
   crossed.cross(pilot, 0);
-  const std::vector<Aim> aims = pilot.aims();
-  REQUIRE(aims.size() == 1);
-  return aims[0];
+  const std::vector<TargetScale> scales = pilot.scales();
+  REQUIRE(scales.size() == 1);
+  return scales[0];
 }
 
 // Spirals of 4000 places: their moments lie within 1/√4000 · 1/50 of the disc's, their quantiles within 1/4000.
@@ -45,7 +45,7 @@ constexpr double spiral = 1e-3;
 
 TEST_CASE("pilot, disk: centre and half widths of an even disc of light") {
   const Ends light = disc_of_light(0.05, 0.03, -0.02);
-  const Aim aim = learned(DiskTarget{1}, light, light);
+  const TargetScale aim = learned(DiskTarget{1}, light, light);
   CHECK(std::abs(aim.centre_x - 0.03) <= spiral * 0.05);
   CHECK(std::abs(aim.centre_y + 0.02) <= spiral * 0.05);
   CHECK(aim.r50 == testing::approx(0.05 * std::sqrt(0.5)).epsilon(2 * spiral));
@@ -59,7 +59,7 @@ TEST_CASE("pilot, disk: weights count, and light of no weight does not") {
   // Three quarters of the weight at x = 0.01, one quarter at 0.05: the centre is the weighted mean.
   Ends light;
   for (int k = 0; k < 40; ++k) light.add(0.01, 0, 0, 0.75), light.add(0.05, 0, 0, 0.25), light.add(0.4, 0.4, 0, 0);
-  const Aim aim = learned(DiskTarget{1}, light, light);
+  const TargetScale aim = learned(DiskTarget{1}, light, light);
   CHECK(aim.centre_x == testing::approx(0.02));
   CHECK(aim.centre_y == 0);
   CHECK(aim.r50 == testing::approx(0.01));
@@ -69,7 +69,7 @@ TEST_CASE("pilot, disk: weights count, and light of no weight does not") {
 TEST_CASE("pilot, disk: a path that comes along the plane does not move the centre") {
   Ends light = disc_of_light(0.05, 0.03, 0);
   light.add(1e6, 0);
-  const Aim aim = learned(DiskTarget{1}, light, light);
+  const TargetScale aim = learned(DiskTarget{1}, light, light);
   CHECK(std::abs(aim.centre_x - 0.03) <= spiral * 0.05);
   // One within ten times the width of nine tenths counts: 0.05 · √0.9 · 9 away, 1/4001 of the weight.
   Ends near = disc_of_light(0.05, 0, 0);
@@ -81,7 +81,7 @@ TEST_CASE("pilot, rectangle: a trough's band is measured across only") {
   Ends light;  // even over 0.1 across and 2 along
   for (int k = 0; k < 4000; ++k)
     light.add(0.2 + 0.1 * ((k + 0.5) / 4000 - 0.5), 2 * (std::fmod(k * 0.618033988749895, 1.0) - 0.5));
-  const Aim aim = learned(RectangleTarget{1, 3}, light, light);
+  const TargetScale aim = learned(RectangleTarget{1, 3}, light, light);
   CHECK(aim.centre_x == testing::approx(0.2).epsilon(spiral));
   CHECK(aim.r50 == testing::approx(0.025).epsilon(2 * spiral));
   CHECK(aim.r90 == testing::approx(0.045).epsilon(2 * spiral));
@@ -100,7 +100,7 @@ TEST_CASE("pilot, tube: the disc is a tenth of the spread across the axis, howev
     distance.push_back(std::hypot(x, z + 2 * radius / std::numbers::pi));
   }
   std::sort(distance.begin(), distance.end());
-  const Aim aim = learned(TubeTarget{2 * radius, 2}, light);
+  const TargetScale aim = learned(TubeTarget{2 * radius, 2}, light);
   REQUIRE(aim.window.any);
   CHECK(aim.window.disc == testing::approx(2 * distance[2000] / 10).epsilon(2 * spiral));
   CHECK(aim.r50 == radius);  // no plane: the target's own size
@@ -110,7 +110,7 @@ TEST_CASE("pilot: where no light came the target's size stands in, and there is 
   for (const TargetShape& shape : std::vector<TargetShape>{DiskTarget{0.4}, RectangleTarget{0.4, 1}, TubeTarget{0.4, 1},
                                                            BallTarget{0.4}, PotTarget{0.4, 0.2}}) {
     CAPTURE(shape.index());
-    const Aim aim = learned(shape, {});
+    const TargetScale aim = learned(shape, {});
     CHECK(aim.r50 == 0.2);
     CHECK(aim.r90 == 0.2);
     CHECK(aim.scale == 0.2);
@@ -120,7 +120,7 @@ TEST_CASE("pilot: where no light came the target's size stands in, and there is 
 }
 
 TEST_CASE("pilot: light that misses the disk still tells the widths, but no window") {
-  const Aim aim = learned(DiskTarget{0.1}, {}, disc_of_light(0.05, 1, 0));
+  const TargetScale aim = learned(DiskTarget{0.1}, {}, disc_of_light(0.05, 1, 0));
   CHECK(aim.centre_x == testing::approx(1).epsilon(spiral));
   CHECK(!aim.window.any);
 }
@@ -128,7 +128,7 @@ TEST_CASE("pilot: light that misses the disk still tells the widths, but no wind
 TEST_CASE("pilot: light in a point has no finite peak, and widths that are not zero") {
   Ends light;
   for (int k = 0; k < 100; ++k) light.add(0.01, 0.02);
-  const Aim aim = learned(DiskTarget{1}, light, light);
+  const TargetScale aim = learned(DiskTarget{1}, light, light);
   CHECK(aim.window.point);
   CHECK(!aim.window.any);
   CHECK(aim.r50 == 1e-12);

@@ -23,16 +23,16 @@ namespace {
 class Rings {
  public:
   Rings(double r50, double r90, int replicates) : bins(RadialBins::around(r50, r90)), rows(static_cast<std::size_t>(replicates)) {
-    for (Books::Row& row : rows) row.radial = {std::vector<std::int64_t>(bins.count, 0)};
+    for (TallyCounts::Row& row : rows) row.radial = {std::vector<std::int64_t>(bins.count, 0)};
   }
   void add(int replicate, double distance) {
-    Books::Row& row = rows[static_cast<std::size_t>(replicate)];
+    TallyCounts::Row& row = rows[static_cast<std::size_t>(replicate)];
     ++row.radial[0][bins.bin(static_cast<float>(distance * distance))];
     ++row.left;
   }
   Estimate width(double share, bool band = false) const { return spot_width(bins, rows, 0, share, band); }
   RadialBins bins;
-  std::vector<Books::Row> rows;
+  std::vector<TallyCounts::Row> rows;
 };
 
 /// n paths, the k-th at the distance within which the share (k + 1/2)/n of the light falls.
@@ -166,6 +166,6 @@ TEST_CASE("curve of the share: its ± is the jackknife of a ratio, done by hand"
   const double sum = std::pow(0.4 - 0.55, 2) + std::pow(0.25 - 0.55, 2) + std::pow(1 - 0.55, 2);
   CHECK(curve.std_error[1] == testing::approx(std::sqrt(2.0 / 3 * sum)));
   CHECK(curve.std_error.back() == testing::approx(0));
-  CHECK(share_curve(rings.bins, {Books::Row{0, 0, 0, {}, {}, {}, {std::vector<std::int64_t>(rings.bins.count, 0)}}}, 0)
+  CHECK(share_curve(rings.bins, {TallyCounts::Row{0, 0, 0, {}, {}, {}, {std::vector<std::int64_t>(rings.bins.count, 0)}}}, 0)
             .width.empty());
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A module for clang-tidy 14: its checks walk the code of this tree only, not the hundred thousand declarations of the outside headers
-// that each unit reads. Four fifths of the time went there, and a finding in them is never shown. The static analyser is not touched: it
-// follows the functions of the unit itself.
+// A module for clang-tidy 14: its checks walk the code of this tree only, not the hundred thousand declarations of the outside
+// headers that each unit reads. Four fifths of the time went there, and a finding in them is never shown. The static analyser is
+// not touched: it follows the functions of the unit itself.
 //
 // How: the check below is handed the whole unit before any other check looks inside, and narrows the scope of the walk.
 #include <clang-tidy/ClangTidyCheck.h>

@@ -12,7 +12,7 @@
 
 #include "approx.h"
 #include "reference_tracer.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 namespace dishwright::test {
 
@@ -65,7 +65,7 @@ inline void compare_step(const Step& made, const reference::Followed& own, bool 
 
 inline Count compare_paths(const Scene& made, std::uint64_t paths) {
   Count count;
-  for (const PathStory& story : replay_paths(made, paths)) {
+  for (const PathHistory& story : replay_paths(made, paths)) {
     const StepKind first = made.lamp ? StepKind::from_lamp : StepKind::from_sun;
     if (story.steps.empty() || story.steps.front().kind != first) continue;
     if (story.steps.size() > 1 && story.steps[1].kind == StepKind::not_counted) continue;

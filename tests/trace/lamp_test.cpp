@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Where a lamp's paths start and which way they go, against the laws in trace/lamp.h, checked at the surface: place, angle from the normal,
-// azimuths, and that they do not depend on one another.
+// Where a lamp's paths start and which way they go, against the laws in trace/lamp.h, checked at the surface: place, angle from
+// the normal, azimuths, and that they do not depend on one another.
 //
 // Plain random numbers go in, so that the usual tests hold. 24 tests at 1e-4 each: fewer than 3 in 1000 seeds fail by chance.
 #include "trace/lamp.h"

@@ -82,7 +82,8 @@ TEST_CASE("light that creeps along a bowl in many flat bounces does not meet its
 }
 
 TEST_CASE("light that leaves a quadric at any small angle does not meet its own start") {
-  // Very rough deep mirrors under a low sun: some bounces leave so flat that single precision sees them meet their start again, most often on a cone.
+  // Very rough deep mirrors under a low sun: some bounces leave so flat that single precision sees them meet their start again,
+  // most often on a cone.
   const ReflectorShape deep[] = {Paraboloid{0.25, 1, 0}, SphereBowl{0.6, 1.19, 0}, Trough{0.25, 1, 1},
                                  ArcTrough{0.55, 1, 1},  Ellipsoid{0.3, 1.2, 0.9}, OffsetParaboloid{0.3, 0.1, 0.8, 0},
                                  Cone{0.3, 1, 0.1}};

@@ -94,8 +94,8 @@ inline const std::vector<Tile>& layout_of(const Facets& p) {
   return tiles;
 }
 
-/// Does the place (x, y) of a tile's own frame lie on it? The flats of a hexagon face ±x, so its corners lie on the y axis: the other flats
-/// face ±60° from x.
+/// Does the place (x, y) of a tile's own frame lie on it? The flats of a hexagon face ±x, so its corners lie on the y axis: the
+/// other flats face ±60° from x.
 inline bool on_tile(const Facets& p, double x, double y) {
   const double half = p.tile / 2;
   if (p.tile_shape == TileShape::square) return std::abs(x) <= half && std::abs(y) <= half;

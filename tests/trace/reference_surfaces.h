@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Meetings of a ray with the shapes, for the reference tracer only: quadratics solved in double, heights by walking and halving, tiles and
-// triangles one after the other.
+// Meetings of a ray with the shapes, for the reference tracer only: quadratics solved in double, heights by walking and halving,
+// tiles and triangles one after the other.
 #pragma once
 
 #include <Eigen/Geometry>

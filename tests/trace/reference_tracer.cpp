@@ -432,7 +432,7 @@ Estimate irradiance(const TargetResult& target, double x, double y, double diame
   return {sum, std::sqrt(squares * batches / (batches - 1.0)), "W/m2"};
 }
 
-std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& story) {
+std::vector<Followed> walk_given_start(const Scene& scene, const PathHistory& story) {
   std::vector<Followed> walked;
   const Step& start = story.steps.front();
   if (start.kind != StepKind::from_sun && start.kind != StepKind::from_lamp) return walked;

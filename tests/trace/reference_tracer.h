@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: MIT
-// A plain tracer to check the production one against: scalar, double, one ray at a time, its own random numbers (std::mt19937_64),
-// its own intersections, no acceleration. It shares only the scene data and `Estimate` with the program.
+// A plain tracer to check the production one against: scalar, double, one ray at a time, its own random numbers
+// (std::mt19937_64), its own intersections, no acceleration. It shares only the scene data and `Estimate` with the program.
 //
 // It paints the sun as it is: each direction of the disc floods all space evenly (density ∝ radiance · cos θ through a plane that
-// faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors, as any part of the disc sees them, and belongs to what it
-// meets first. The production tracer starts from points of mirrors, or from a mask over each; the two agree, half-shadows too.
+// faces the sun's centre). A ray starts anywhere on a rectangle that covers the mirrors, as any part of the disc sees them, and
+// belongs to what it meets first. The production tracer starts from points of mirrors, or from a mask over each; the two agree,
+// half-shadows too.
 //
-// A lamp's rays start evenly on its surface and take a direction by rejection: any direction, kept with the probability that the cosine
-// law gives it there (the sine law for a line). The production tracer draws a ball's directions first and its places after.
+// A lamp's rays start evenly on its surface and take a direction by rejection: any direction, kept with the probability that the
+// cosine law gives it there (the sine law for a line). The production tracer draws a ball's directions first and its places
+// after.
 #pragma once
 
 #include <array>
@@ -19,7 +21,7 @@
 
 #include "base/estimate.h"
 #include "scene/scene.h"
-#include "trace/story.h"
+#include "trace/path_history.h"
 
 namespace dishwright::reference {
 
@@ -36,7 +38,7 @@ struct Hit {
   Vector3 point, own_point;
   Vector3 normal;  ///< unit, on the side that was hit, in the frame
   Side side = Side::mirror;
-  std::string name, face;  ///< of the thing; face as in a PathStory
+  std::string name, face;  ///< of the thing; face as in a PathHistory
 };
 
 /// The nearest meeting beyond `least` metres with any mirror or target, or with any mirror or shading target.
@@ -64,8 +66,8 @@ struct Result {
   double lost = 0;                       ///< power still alive after 64 bounces [W]
 };
 
-/// Traces `paths` rays of the lamp; or of the sun from a rectangle over the mirrors, and a quarter as many over the targets for their direct light, in 40
-/// batches from which the standard errors come.
+/// Traces `paths` rays of the lamp; or of the sun from a rectangle over the mirrors, and a quarter as many over the targets for
+/// their direct light, in 40 batches from which the standard errors come.
 Result trace(const Scene& scene, std::uint64_t paths, std::uint64_t seed);
 
 /// Mean irradiance over a disc of the given diameter about own (x, y) of a flat target [W/m²].
@@ -81,6 +83,6 @@ struct Followed {
 
 /// Walks the path of a story again from its start: own intersections and reflections; from the story come the starting point and
 /// direction, the tilted normals and, where the mirror spreads light, the direction after spreading. Answers steps[1 …].
-std::vector<Followed> walk_given_start(const Scene& scene, const PathStory& story);
+std::vector<Followed> walk_given_start(const Scene& scene, const PathHistory& story);
 
 }  // namespace dishwright::reference

@@ -112,7 +112,8 @@ inline std::vector<SampleShape> sample_shapes() {
           {"flat mesh", Mesh{sampled_mesh(0.6, 0.9, 12), false}}};
 }
 
-/// A hyperboloid or ellipsoid behind the focus of a paraboloid that looks at it along z: the light of a point sun gathers at the far focus.
+/// A hyperboloid or ellipsoid behind the focus of a paraboloid that looks at it along z: the light of a point sun gathers at the
+/// far focus.
 struct TwoMirrors {
   ReflectorShape second;
   Pose pose;

@@ -59,7 +59,8 @@ TEST_CASE("the pitch where a dish stops helping: K = 1 at 344.8926 Hz (0.6 m, f 
 }
 
 TEST_CASE("field across the focal plane of shallow and deep dishes: first null, half-power width, whole profile") {
-  // 1000 wavelengths of focal length: there the kernel's own spread over the map (r/f) is 0.2 % and the nulls are those of the integral.
+  // 1000 wavelengths of focal length: there the kernel's own spread over the map (r/f) is 0.2 % and the nulls are those of the
+  // integral.
   const double wavelength = 0.01, f = 10;
   const WaveSetup setup = of_length(wavelength);
   int compared = 0;
@@ -92,7 +93,8 @@ TEST_CASE("field across the focal plane of shallow and deep dishes: first null, 
 }
 
 TEST_CASE("axial defocus: sinc² of half the edge phase") {
-  // Closed form for even lighting and quadratic phase: −0.912098 and −3.922398 dB at an edge phase of π/2 and π; f/D = 2 is near both.
+  // Closed form for even lighting and quadratic phase: −0.912098 and −3.922398 dB at an edge phase of π/2 and π; f/D = 2 is near
+  // both.
   const double wavelength = 0.001, width = 2, f = 4;
   const WaveSetup setup = of_length(wavelength);
   const double rim = 2 * std::atan(width / (4 * f));

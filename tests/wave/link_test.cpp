@@ -11,7 +11,8 @@ TEST_CASE("free-space loss and a link budget") {
   // 1 km at 1 GHz: 92.44778322 dB; 10 km at 10 GHz: 132.4478 dB (published pages of two signal-processing libraries).
   CHECK(std::abs(free_space_loss(1000, light_speed / 1e9) - 92.44778322) < 1e-8);
   CHECK(std::abs(free_space_loss(10'000, light_speed / 10e9) - 132.4478) < 5e-5);
-  // Balanis, Antenna Theory, example 2.16 (Friis, 4.792 mW): the same numbers by way of the budget: 100λ, 16 and 20 dB, 2 W, 0.2 and 0.1 of mismatch.
+  // Balanis, Antenna Theory, example 2.16 (Friis, 4.792 mW): the same numbers by way of the budget: 100λ, 16 and 20 dB, 2 W, 0.2
+  // and 0.1 of mismatch.
   LinkBudget budget{33, 16, 20, 100, 1, 0, -20};
   CHECK(std::abs(budget.received_power() - (33 + 36 - 20 * std::log10(4 * pi * 100))) < 1e-12);
   budget.distance = link_reach(budget);

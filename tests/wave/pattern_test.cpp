@@ -3,7 +3,7 @@
 #include "wave/pattern.h"
 
 #include "approx.h"
-#include "base/rule.h"
+#include "base/quadrature_rule.h"
 #include "wave/samples.h"
 #include "wave/sum.h"
 #include "wave_scenes.h"
@@ -13,7 +13,8 @@ using namespace dishwright::test;
 
 namespace {
 
-// A round plate of radius a, lit square on; R·amplitude at an angle from the normal. Closed form of the kernel: cos θ · 2 J1(x)/x · k a²/2, x = ka sin θ.
+// A round plate of radius a, lit square on; R·amplitude at an angle from the normal. Closed form of the kernel: cos θ · 2 J1(x)/x
+// · k a²/2, x = ka sin θ.
 Facets round_plate(double radius) {
   Facets plate;
   plate.frame = FacetFrame::flat;
@@ -25,7 +26,8 @@ Facets round_plate(double radius) {
 }  // namespace
 
 TEST_CASE("beam of a long dish is that of an even round aperture: width, first null, side lobe") {
-  // 2 J1(u)/u: half power at 1.02899397 λ/D (full width), null at 1.21966989 λ/D, side lobe −17.570150 dB. f/D = 20 lights evenly to 1e-4.
+  // 2 J1(u)/u: half power at 1.02899397 λ/D (full width), null at 1.21966989 λ/D, side lobe −17.570150 dB. f/D = 20 lights evenly
+  // to 1e-4.
   const double width = 2, wavelength = 0.005;
   const Scene scene = wave_scene(Paraboloid{20 * width, width, 0});
   const Beam beam = listening_beam(scene, of_length(wavelength), Vector3(0, 0, 20 * width), {});

@@ -119,7 +119,8 @@ TEST_CASE(
 }
 
 TEST_CASE("the aperture of a rectangle is its own area") {
-  // A far feed lights a plate 0.4 m × 0.2 m evenly: taper 1, and sent to the mirror image of the feed's side the gain is what falls on it × 4π A/λ².
+  // A far feed lights a plate 0.4 m × 0.2 m evenly: taper 1, and sent to the mirror image of the feed's side the gain is what
+  // falls on it × 4π A/λ².
   const RadioFigures r = radio_figures(wave_scene(Flat{0.4, 0.2}), of_length(0.05), {{0, 0, 500}, -up, 0}, up);
   CHECK(r.taper == testing::approx(1).epsilon(1e-4));
   CHECK(r.phase == testing::approx(1).epsilon(1e-3));
@@ -156,7 +157,8 @@ TEST_CASE("an offset dish with its feed along the bisector of the rim cone") {
   Reflector dish;
   dish.shape = OffsetParaboloid{0.6, 0.05, 1, 0};
   const Vector3 focus(0, 0, 0.6), axis = feed_axis(dish, focus);
-  // The rim seen from the focus is a round cone about the bisector of its outermost rays (common knowledge of offset dishes; closed form below).
+  // The rim seen from the focus is a round cone about the bisector of its outermost rays (common knowledge of offset dishes;
+  // closed form below).
   for (const double angle : {0.0, 1.0, 2.0, 4.0}) {
     const double x = 0.5 * std::cos(angle), y = 0.55 + 0.5 * std::sin(angle);
     const Vector3 rim(x, y, (x * x + y * y) / 2.4);
@@ -194,8 +196,8 @@ TEST_CASE("Ruze's loss in closed form, with its table and its inverse") {
 }
 
 TEST_CASE("true random surfaces lose what Ruze says, mean over seeds" * doctest::test_suite("slow")) {
-  // Long dish (f/D = 4, nearly even lighting), bumps of c = D/20, λ/50 … λ/16. Twice the standard error plus 0.3 % for the taper of the lighting;
-  // with 40 seeds that sees a factor 2 mistaken between surface and path at every rms.
+  // Long dish (f/D = 4, nearly even lighting), bumps of c = D/20, λ/50 … λ/16. Twice the standard error plus 0.3 % for the taper
+  // of the lighting; with 40 seeds that sees a factor 2 mistaken between surface and path at every rms.
   const double width = 1, f = 4, wavelength = 0.05, correlation = width / 20;
   const WaveSetup setup = of_length(wavelength);
   const auto gain_of = [&](double rms, std::uint64_t seed) {

@@ -38,8 +38,8 @@ TEST_CASE(
   const double bent = twisted(Paraboloid{0.24, 0.6, 0});
   CHECK(bent < exact - 0.1);
   CHECK(std::abs(twisted(Petals{0.24, 0.6, 96, false, 0}) - bent) < 0.02);
-  // Small tiles, a grid in projection: each tilted one covers cos(φ/2) of its cell, so K = 4kf [1 − 1/√(1 + (a/2f)²)], and their number counts for
-  // the disk's area.
+  // Small tiles, a grid in projection: each tilted one covers cos(φ/2) of its cell, so K = 4kf [1 − 1/√(1 + (a/2f)²)], and their
+  // number counts for the disk's area.
   Facets small;
   small.focal_length = 0.24, small.width = 0.6, small.tile = 0.019, small.gap = 1e-6, small.tile_shape = TileShape::square;
   const double shares = static_cast<double>(facet_layout(small).size()) * std::pow(0.019, 2) / (pi * 0.09);

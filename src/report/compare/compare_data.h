@@ -9,9 +9,9 @@
 
 namespace dishwright {
 
-/// {"scenes": [a trace's object each, its "scene" the contestant's name], "differences": [{"a", "b", "figure", "difference"}], "verdict"};
-/// a and b are names of scenes, the difference is a − b of the first targets. SI units; ends with a newline. A scene that was bent has
-/// "rule"; one whose best place was asked for has "best_place".
+/// {"scenes": [a trace's object each, its "scene" the contestant's name], "differences": [{"a", "b", "figure", "difference"}],
+/// "verdict"}; a and b are names of scenes, the difference is a − b of the first targets. SI units; ends with a newline. A scene
+/// that was bent has "rule"; one whose best place was asked for has "best_place".
 std::string compare_json(const Comparison& all, const std::string& name);
 
 /// One row a scene and target: figures with their standard errors, the unit in each column's head.

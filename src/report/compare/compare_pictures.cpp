@@ -11,8 +11,8 @@
 #include "report/numbers/caution.h"
 #include "report/numbers/light_units.h"
 #include "report/numbers/provenance.h"
-#include "report/trace/map_calm.h"
 #include "report/trace/map_card.h"
+#include "report/trace/map_smooth.h"
 #include "report/trace/map_view.h"
 #include "report/trace/text_map.h"
 

@@ -9,8 +9,8 @@
 
 namespace dishwright {
 
-/// What is compared and how the shapes follow, the table, best places, differences, the verdict, the caution, the settings. Lines are at most
-/// 80 characters wide. `name` is of the (first) project file.
+/// What is compared and how the shapes follow, the table, best places, differences, the verdict, the caution, the settings. Lines
+/// are at most 80 characters wide. `name` is of the (first) project file.
 std::string compare_text(const Comparison& all, const std::string& name, Units units);
 
 /// "Kettle dish", or the file's name where it has no title.

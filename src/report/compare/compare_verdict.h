@@ -9,12 +9,13 @@
 
 namespace dishwright {
 
-/// What contestants are ranked by [1]: the share of the mirror's light that the first target catches; under a lamp the share of the lamp's
-/// light that a mirror brings there, for a lamp may shine past a mirror. 0 where there is none.
+/// What contestants are ranked by [1]: the share of the mirror's light that the first target catches; under a lamp the share of
+/// the lamp's light that a mirror brings there, for a lamp may shine past a mirror. 0 where there is none.
 Estimate ranked_share(const Contestant& one);
 
 /// Contestants by their ranked share, the most first; and how many at the top cannot be told
-/// apart: their difference to the first is below 2 of its standard errors, or below a millionth (the random numbers have 24 bits).
+/// apart: their difference to the first is below 2 of its standard errors, or below a millionth (the random numbers have 24
+/// bits).
 struct Ranking {
   std::vector<std::size_t> order;
   std::size_t alike = 1;

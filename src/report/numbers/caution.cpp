@@ -16,7 +16,8 @@ namespace dishwright {
 namespace {
 
 constexpr double kilowatt = 1e3;
-/// First irradiance [W/m²] of each level above mild. Sources: caution.h and docs/references.bib (api521, hymes1983, babrauskas2001).
+/// First irradiance [W/m²] of each level above mild. Sources: caution.h and docs/references.bib (api521, hymes1983,
+/// babrauskas2001).
 constexpr std::array<double, 4> level_from = {1580, 4730, 10000, 20000};
 
 constexpr std::string_view governs = "Local code, school policy and licensed practice govern.";

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/tape.h"
+#include "base/tape_marks.h"
 
 namespace dishwright {
 

@@ -12,7 +12,8 @@ namespace dishwright {
 /// The scene's title; where it has none, another name (its file's).
 std::string scene_title(const Scene& scene, const std::string& otherwise);
 
-/// "850 W/m² on a surface that faces it; disc half angle 4.65 mrad, darker toward its edge; the dish points 0.5 deg off, the sun leans toward +x".
+/// "850 W/m² on a surface that faces it; disc half angle 4.65 mrad, darker toward its edge; the dish points 0.5 deg off, the sun
+/// leans toward +x".
 std::string sun_words(const Sun& sun);
 /// "ball, 1 in wide, gives 800 lm; centre at x 0, y 0, z 24 in".
 std::string lamp_words(const Lamp& lamp, Units units);

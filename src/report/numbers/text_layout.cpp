@@ -52,7 +52,8 @@ bool is_in(char32_t code, const Range* from, const Range* to) {
   return std::any_of(from, to, [code](const Range& range) { return code >= range.first && code <= range.last; });
 }
 
-/// Blocks of the Unicode standard (chapters 7 and 18 to 22): marks that stand over the letter before; East Asian letters and pictures.
+/// Blocks of the Unicode standard (chapters 7 and 18 to 22): marks that stand over the letter before; East Asian letters and
+/// pictures.
 int columns_of(char32_t code) {
   static constexpr Range marks[] = {{0x0300, 0x036F}, {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x200B, 0x200F},
                                     {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};

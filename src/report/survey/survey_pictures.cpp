@@ -8,7 +8,7 @@
 #include <memory>
 #include <utility>
 
-#include "base/tape.h"
+#include "base/tape_marks.h"
 #include "picture/axes.h"
 #include "report/survey/survey_files.h"
 

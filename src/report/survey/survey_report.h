@@ -51,7 +51,8 @@ std::string repair_words(const SurveyReport& report);
 std::string fit_words(const SurveyReport& report);
 /// What the readings can and cannot see.
 std::vector<std::string> reading_words(const SurveyReport& report);
-/// How many places were read more than once, what their readings scatter by, and which of them disagree; nothing where no place was.
+/// How many places were read more than once, what their readings scatter by, and which of them disagree; nothing where no place
+/// was.
 std::vector<std::string> repeat_words(const SurveyReport& report);
 /// "line 93: 10 in low (too deep) of line 20, which is of the same place".
 std::string wild_words(const SurveyReport& report, const WildRepeat& wild);

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/tape.h"
+#include "base/tape_marks.h"
 #include "report/survey/survey_report.h"
 
 namespace dishwright {

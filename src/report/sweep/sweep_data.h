@@ -9,11 +9,12 @@
 
 namespace dishwright {
 
-/// {"scene", "version", "seed", "paths", "source" (sound, radio), "target", "vary": [{"key", "from": Q, "to": Q, "count"}], "points": [{"at": [Q…], "figures": {NAME: Q or
-/// null}, "method"}], "complete"}; SI units. Ends with a newline.
+/// {"scene", "version", "seed", "paths", "source" (sound, radio), "target", "vary": [{"key", "from": Q, "to": Q, "count"}],
+/// "points": [{"at": [Q…], "figures": {NAME: Q or null}, "method"}], "complete"}; SI units. Ends with a newline.
 std::string sweep_json(const Sweep& sweep, const std::string& name);
 
-/// A line a point: the values in the units they were given in, every figure with its ± (not of sound and radio) in printed units, the method.
+/// A line a point: the values in the units they were given in, every figure with its ± (not of sound and radio) in printed units,
+/// the method.
 std::string sweep_csv(const Sweep& sweep, Units units);
 
 }  // namespace dishwright

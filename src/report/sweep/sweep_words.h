@@ -24,8 +24,8 @@ std::string axis_value(const SweepAxis& axis, double si);
 /// The title of the project, or the name of its file.
 std::string sweep_title(const Sweep& sweep, const std::string& name);
 
-/// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share caught also
-/// between which values it is 90 % or more (straight lines between the points).
+/// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share
+/// caught also between which values it is 90 % or more (straight lines between the points).
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
 
 /// Cautions and provenance of the figures.

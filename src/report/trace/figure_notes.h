@@ -9,7 +9,8 @@
 
 namespace dishwright {
 
-/// One sentence for each figure of a target that light reaches but that could not be told, and for light that its spot widths leave out.
+/// One sentence for each figure of a target that light reaches but that could not be told, and for light that its spot widths
+/// leave out.
 std::vector<std::string> figure_notes(const TargetFigures& target);
 
 }  // namespace dishwright

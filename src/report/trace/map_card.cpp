@@ -11,7 +11,7 @@
 #include "report/numbers/light_units.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
-#include "report/trace/map_calm.h"
+#include "report/trace/map_smooth.h"
 #include "report/trace/map_view.h"
 #include "report/trace/why.h"
 #include "result/figure_table.h"
@@ -155,7 +155,7 @@ MapPanel face_panel(const TargetFigures& target, const MapFace& face, Units unit
   panel.round = face.round;
   panel.face = in_unit(whole, scale);
   panel.view = view == whole ? panel.face : in_unit(view, scale);
-  CalmMap calm = calm_map(face);
+  CalmMap calm = smoothed_map(face);
   panel.values = std::move(calm.irradiance), panel.blur = calm.blur;
   for (double& value : panel.values) value *= light.per_si;
   if (face.name == "front") add_spot_marks(panel, target, scale);

@@ -13,12 +13,13 @@
 namespace dishwright {
 
 /// One to three sentences on why a target gets what it gets: width of the spot or distance from the focus, aim, the largest loss.
-/// Lengths in them are rules of thumb, two digits: sun's image 2 f tan(half angle); blur 2 × slope error × f; shift f tan(aim error);
+/// Lengths in them are rules of thumb, two digits: sun's image 2 f tan(half angle); blur 2 × slope error × f; shift f tan(aim
+/// error);
 /// lamp: its width / f, times the way from vertex to target.
 std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figures, std::size_t target, Units units);
 
-/// Where rays are near their end: the spot is less than ten times as wide as light's own wave (550 nm) makes it on a round mirror, 1.07 λ ·
-/// distance/width for half of the light (Airy's disc; from memory). Empty elsewhere.
+/// Where rays are near their end: the spot is less than ten times as wide as light's own wave (550 nm) makes it on a round
+/// mirror, 1.07 λ · distance/width for half of the light (Airy's disc; from memory). Empty elsewhere.
 std::string wave_limit_note(const Scene& scene, const TraceFigures& figures, std::size_t target);
 
 }  // namespace dishwright

@@ -9,8 +9,8 @@
 
 namespace dishwright {
 
-/// What was asked, what each target hears by frequency, what a miss costs, notes, the caution, the settings. Lines are at most 80 characters
-/// wide.
+/// What was asked, what each target hears by frequency, what a miss costs, notes, the caution, the settings. Lines are at most 80
+/// characters wide.
 std::string wave_summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures,
                          Units units);
 

@@ -12,7 +12,8 @@ namespace dishwright {
 
 using TableRows = std::vector<std::vector<std::string>>;
 
-/// Gain and beam by frequency, radio with its efficiency and the factors. Two rows of titles; `most` frequencies at most, evenly taken.
+/// Gain and beam by frequency, radio with its efficiency and the factors. Two rows of titles; `most` frequencies at most, evenly
+/// taken.
 TableRows gain_rows(const WaveFigures& figures, const WaveTarget& target, std::size_t most);
 /// What a miss costs [dB], a row each, by frequency. One row of titles; `most` frequencies at most.
 TableRows miss_rows(const WaveFigures& figures, std::size_t most);

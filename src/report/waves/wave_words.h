@@ -34,7 +34,8 @@ std::string helps_words(const Scene& scene, const WaveFigures& figures);
 std::string beam_words(const WaveFigures& figures);
 /// What the flaws of the first mirror are to the wave; empty for a true mirror.
 std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Units units);
-/// "Best place for a microphone near there at 2 kHz: x 0, y 0, z 7.4 in, 1.4 in away; gain 17.7 dB."; empty where none was sought.
+/// "Best place for a microphone near there at 2 kHz: x 0, y 0, z 7.4 in, 1.4 in away; gain 17.7 dB."; empty where none was
+/// sought.
 std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// Radio: how rough the surface may be for a loss of 0.5 dB and of 1 dB, at the frequency shown.
 std::string surface_words(const WaveFigures& figures, Units units);
@@ -42,8 +43,8 @@ std::string surface_words(const WaveFigures& figures, Units units);
 std::string distance_text(double metres, Units units);
 /// "A voice of 68.3 dB at 1 m has fallen to 30 dB, a quiet field, after 265 ft without and 1130 ft with the dish, at 2 kHz."
 std::string voice_words(const WaveFigures& figures, Units units);
-/// "Two such dishes that face each other 60 ft apart: the speaker of one is heard 31.2 dB louder at the microphone of the other than without
-/// them, at 2 kHz."
+/// "Two such dishes that face each other 60 ft apart: the speaker of one is heard 31.2 dB louder at the microphone of the other
+/// than without them, at 2 kHz."
 std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units);
 /// What arrives over a link, its margin and its reach.
 std::string link_words(const WaveFigures& figures, Units units);

@@ -20,8 +20,8 @@ struct BuiltMesh {
   std::vector<std::string> notes;  ///< what was mended, in plain words
 };
 
-/// Joins equal corners, leaves out triangles without area (height under 1e-9 of the longest side), turns single triangles over so that
-/// neighbours are wound one way (each connected part keeps the winding of the larger share of its area), makes normals
+/// Joins equal corners, leaves out triangles without area (height under 1e-9 of the longest side), turns single triangles over so
+/// that neighbours are wound one way (each connected part keeps the winding of the larger share of its area), makes normals
 /// (shape/mesh_normals.h). Throws InputError without a place: NaN or infinity, no triangle left, three
 /// or more triangles on one edge, a one-sided (Möbius) sheet.
 BuiltMesh build_mesh(LooseTriangles loose, double metres_per_unit);

@@ -62,8 +62,8 @@ class Ring {
   std::vector<bool> open_;
 };
 
-/// Has every neighbour one opposite to it, seen along the normal, to 1/50 of its distance? A pattern that is even as seen along another direction
-/// leans by as much as the sheet bends, which changes the mean at second order only.
+/// Has every neighbour one opposite to it, seen along the normal, to 1/50 of its distance? A pattern that is even as seen along
+/// another direction leans by as much as the sheet bends, which changes the mean at second order only.
 bool is_even(const std::vector<Vector3>& v, const Ring& ring, Corner corner, const Vector3& up) {
   for (const Corner* one = ring.begin(corner); one != ring.end(corner); ++one) {
     const Vector3 across = 2 * v[corner] - v[*one];
@@ -88,8 +88,8 @@ void two_rings(const Ring& ring, Corner corner, std::vector<Corner>& out) {
   out.erase(std::remove(out.begin(), out.end(), corner), out.end());
 }
 
-/// Normal of h = a x + b y + c x² + d xy + e y² over the plane across `up`, fitted to places about a corner, near ones more; empty where it does not
-/// fit.
+/// Normal of h = a x + b y + c x² + d xy + e y² over the plane across `up`, fitted to places about a corner, near ones more;
+/// empty where it does not fit.
 std::optional<Vector3> fitted_normal(const std::vector<Vector3>& v, Corner corner, const Vector3& up,
                                      const std::vector<Corner>& near) {
   using Five = Eigen::Matrix<double, 5, 1>;
@@ -113,7 +113,8 @@ std::optional<Vector3> fitted_normal(const std::vector<Vector3>& v, Corner corne
     normal_matrix += weight * row * row.transpose();
     right += weight * height * row;
   }
-  // Where the places do not tell a curvature, it is 0: two rows of corners say nothing of how the sheet bends from one to the other.
+  // Where the places do not tell a curvature, it is 0: two rows of corners say nothing of how the sheet bends from one to the
+  // other.
   const double count = static_cast<double>(near.size());
   normal_matrix.diagonal() += count * Five(1e-12, 1e-12, 1e-10, 1e-10, 1e-10);
   const Five fit = normal_matrix.ldlt().solve(right);

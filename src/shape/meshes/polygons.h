@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Surfaces and clouds as STL, OBJ and PLY files hold them: corners, and faces with three corners or more. Our own readers, in double: what a
-// file says is what is taken, to the last face, or the file is refused.
+// Surfaces and clouds as STL, OBJ and PLY files hold them: corners, and faces with three corners or more. Our own readers, in
+// double: what a file says is what is taken, to the last face, or the file is refused.
 #pragma once
 
 #include <cstddef>
@@ -17,7 +17,8 @@ namespace dishwright {
 
 enum class MeshFormat { stl, obj, ply };
 
-/// What is wanted of a file: the surface, or the corners alone (then NaN and infinity are let through, and faces need not be there).
+/// What is wanted of a file: the surface, or the corners alone (then NaN and infinity are let through, and faces need not be
+/// there).
 enum class Wanted { surface, points };
 
 constexpr std::size_t most_mesh_triangles = 5'000'000;
@@ -46,8 +47,8 @@ class BrokenFile : public std::runtime_error {
   std::string why, fix;
 };
 
-/// Reads a whole file. Throws BrokenFile: cut off or longer than it says, not of its format, a face with fewer than 3 or more than
-/// most_face_corners corners or with a corner that is not there, too many triangles.
+/// Reads a whole file. Throws BrokenFile: cut off or longer than it says, not of its format, a face with fewer than 3 or more
+/// than most_face_corners corners or with a corner that is not there, too many triangles.
 Polygons read_polygons(std::string_view bytes, MeshFormat format, Wanted wanted);
 
 // ---- Parts ----

@@ -149,7 +149,8 @@ Polygons read_binary(std::string_view bytes) {
 Polygons read_stl(std::string_view bytes, Wanted wanted) {
   const std::size_t from = std::min(bytes.find_first_not_of(" \t\r\n"), bytes.size());
   const std::string_view start = bytes.substr(from, 5);
-  // A binary file may begin with the same word; it is never without a zero byte, for the highest byte of the number of triangles is zero.
+  // A binary file may begin with the same word; it is never without a zero byte, for the highest byte of the number of triangles
+  // is zero.
   const bool text = (start == "solid" || start == "SOLID" || start == "Solid") && bytes.find('\0') == std::string_view::npos;
   Polygons out = text ? read_text(bytes, wanted) : read_binary(bytes);
   if (out.faces.empty()) throw BrokenFile(0, "there are no triangles in it", "a mirror needs a surface");

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// From whole-number sums to figures with their standard errors.
+#pragma once
+
+#include <vector>
+
+#include "tally/counts.h"
+#include "trace/plan.h"
+
+namespace dishwright {
+
+/// What the books do not know.
+struct RunTotals {
+  PathPlan plan;
+  double source_power = 0;         ///< that all paths stand for [W, or lm]
+  bool every_point_counts = true;  ///< then aperture_power is exact
+  std::vector<Estimate> direct;    ///< direct_power of sunlight by target; a lamp's is in the books
+};
+
+TraceFigures estimate_figures(const TallyPlan& plan, const TallyCounts& books, const RunTotals& frame);
+
+}  // namespace dishwright

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+#include "tally/face_counts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "result/face_maps.h"
+
+namespace dishwright {
+
+namespace {
+
+/// Arc length from +x, 0 … 2πR.
+inline double arc(double radius, double across, double along) {
+  const double angle = std::atan2(across, along);
+  return radius * (angle < 0 ? angle + 2 * std::numbers::pi : angle);
+}
+
+}  // namespace
+
+void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
+  const double per_x = face.columns / (face.x_to - face.x_from), per_y = face.rows / (face.y_to - face.y_from);
+  const double x_from = face.x_from, y_from = face.y_from, last_column = face.columns - 1, last_row = face.rows - 1;
+  const int columns = face.columns;
+  const auto bin_of = [=](double x, double y) {
+    const double column = std::clamp((x - x_from) * per_x, 0.0, last_column),
+                 row = std::clamp((y - y_from) * per_y, 0.0, last_row);
+    return static_cast<int>(row) * columns + static_cast<int>(column);
+  };
+  if (form == FaceForm::lying) {  // counter-clockwise seen from the +y end
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, -points.z[i], points.x[i]), points.y[i]);
+  } else if (form == FaceForm::ball || form == FaceForm::upright) {
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, points.y[i], points.x[i]), points.z[i]);
+  } else {
+#pragma omp simd
+    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(points.x[i], points.y[i]);
+  }
+}
+
+std::vector<FaceCounts> make_face_counts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
+  std::vector<FaceCounts> charts;
+  for (std::size_t k = 0; k < list.pieces.size(); ++k) {
+    const Piece& piece = list.pieces[k];
+    if (!piece.counts()) continue;
+    const std::size_t target = static_cast<std::size_t>(piece.owner);
+    FaceCounts chart;
+    chart.piece = static_cast<int>(k);
+    chart.target = piece.owner;
+    chart.form = piece.target_face->form;
+    chart.radius = piece.target_face->radius;
+    chart.face = target_faces(scene.targets[target].shape, fine[target])[static_cast<std::size_t>(piece.face)];
+    charts.push_back(std::move(chart));
+  }
+  return charts;
+}
+
+}  // namespace dishwright
