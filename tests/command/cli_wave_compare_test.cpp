@@ -65,7 +65,7 @@ TEST_CASE("compare of radio: two dishes alike are no different; threads change n
   const Ran text = shell.run("\"$DW\" compare a.toml b.toml --out c");
   REQUIRE(text.code == 0);
   CHECK(shell.files().count("c/pattern.svg") == 1);
-  CHECK(holds(file_content(shell.here() / "c/compare.csv"), "aperture efficiency [%]"));
+  CHECK(holds(file_content(shell.here() / "c/compare.csv"), "aperture_efficiency [%]"));
 }
 
 TEST_CASE("compare refuses sound beside radio or light, other frequencies, and the best place of waves") {

@@ -113,10 +113,11 @@ TEST_CASE("every shape is met where its surface is, and left alone at its focus"
 
 TEST_CASE("a mirror is where it was built: a bump reaches the target, and where a dent takes the sheet away there is room") {
   Reflector flat = mirror(Flat{1, 1});
-  const Target above = target(DiskTarget{0.1}, {0.2, 0, 0.006}), below = target(DiskTarget{0.1}, {0.2, 0, -0.003});
+  const Target above = target(DiskTarget{0.1}, {0.2, 0, 0.0085}), below = target(DiskTarget{0.1}, {0.2, 0, -0.0085});
   CHECK_FALSE(meet(flat, above));
   CHECK_FALSE(meet(flat, below));
-  flat.flaws.dents = {{0.2, 0, 0.3, -0.01}};  // a bump 10 mm high
+  // 10 mm high in its middle, 7.5 mm at the edge of the disk.
+  flat.flaws.dents = {{0.2, 0, 0.3, -0.01}};
   CHECK(meet(flat, above));
   flat.flaws.dents = {{0.2, 0, 0.3, 0.01}};
   CHECK_FALSE(meet(flat, above));
