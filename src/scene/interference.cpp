@@ -92,7 +92,16 @@ struct HeightOverPlan {
 
 HeightOverPlan field_of(const Reflector& reflector) { return {built_surface(reflector), plan_of(reflector.shape)}; }
 
+/// Does the body's ball lie wholly above or below all of a true mirror?
+bool beyond_heights(const Body& body, const Reflector& reflector) {
+  if (reflector.flaws.any()) return false;
+  const HeightRange range = std::visit([](const auto& s) { return s.height_range(); }, reflector.shape);
+  const double z = (reflector.pose.turn.transpose() * (body.middle - reflector.pose.at)).z(), room = body.reach * (1 + 1e-6);
+  return z - room > range.high || z + room < range.low;
+}
+
 Found search_field(const Body& body, const Reflector& reflector) {
+  if (beyond_heights(body, reflector)) return Found();
   const HeightOverPlan field = field_of(reflector);
   const Pose& pose = reflector.pose;
   const auto point = [&](double x, double y) {

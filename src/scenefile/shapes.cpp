@@ -74,7 +74,7 @@ std::vector<ShapeRow> make_rows() {
       {Pressed::words, "`width`, `depth`",
        "a flat sheet held round its rim and pressed by air or water: round in the middle, flat again at the rim", "depth",
        with("width, hole_width", ribbed), read_deep_dish<Pressed>,
-       Reshape{true, false, "focal length kept near the middle: depth = width^2 / (32 × focal length)",
+       Reshape{true, false, "focal length kept near the middle: depth = width² / (32 × focal length)",
                [](const Pattern& p) {
                  return Keys{{"depth", metres(p.width * p.width / (32 * p.focal_length))}};
                }}},

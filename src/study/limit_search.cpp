@@ -68,7 +68,7 @@ class Outward {
       const auto middle = figure_at_(at);
       if (!middle) break;
       out.curve.push_back(*middle);
-      if (std::abs(middle->figure - wanted_) < 0.1 * noise) {
+      if (std::abs(middle->figure - wanted_) < 0.1 * std::max(middle->std_error, 1e-6)) {
         (middle->figure >= wanted_ ? good : bad) = *middle;
         break;
       }
@@ -90,7 +90,10 @@ class Outward {
   void set_limit(ToleranceLimit& out, const LimitPoint& good, const LimitPoint& bad) const {
     const double drop = good.figure - bad.figure;
     const double at = drop > 0 ? good.at + (bad.at - good.at) * (good.figure - wanted_) / drop : good.at;
-    const double error = std::max(good.std_error, bad.std_error), slope = slope_about(out.curve, at, std::max(10 * error, 0.01));
+    // The nearer point tells more of where the line crosses.
+    const double part = drop > 0 ? (good.figure - wanted_) / drop : 0;
+    const double error = (1 - part) * good.std_error + part * bad.std_error,
+                 slope = slope_about(out.curve, at, std::max(10 * error, 0.01));
     Estimate limit{at, std::nullopt, ""};
     if (slope > 0) limit.std_error = error / slope;
     out.limit = limit;

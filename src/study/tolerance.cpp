@@ -15,6 +15,9 @@ namespace dishwright {
 namespace {
 
 constexpr int steps_outward = 16;
+constexpr int few = 16;                                     // part of the paths for a first look at a point
+constexpr double near_share = 0.01;                         // from the wanted share
+constexpr double sure = 8;                                  // standard errors of the first look
 constexpr double widest_slope = 0.08;                       // [rad]
 constexpr double widest_aim = 20 * std::numbers::pi / 180;  // [rad]
 constexpr double widest_focal_share = 0.4;                  // of the focal length
@@ -33,20 +36,29 @@ class Search {
 
   const Scene& scene() const { return scene_; }
 
-  LimitPoint share(Scene scene, double at) {
+  /// `whole`: from all paths, however far it is from the wanted one.
+  LimitPoint share(Scene scene, double at, bool whole = false) {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
-    const Estimate caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &geometries_);
+    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time.
+    Estimate caught = caught_share(scene, scene_.trace.paths / few, threads_, watch_, &geometries_);
+    const double apart = std::abs(caught.value - wanted_);
+    if (whole || apart < near_share + sure * caught.std_error.value_or(0))
+      caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &geometries_);
     return {at, caught.value, caught.std_error.value_or(0)};
   }
 
   ToleranceLimit outward(const std::string& key, const std::string& side, double end, const MakeScene& make) {
-    return limit_outward(key, side, end, steps_outward, wanted_, [&](double at) -> std::optional<LimitPoint> {
+    ToleranceLimit limit = limit_outward(key, side, end, steps_outward, wanted_, [&](double at) -> std::optional<LimitPoint> {
       const auto scene = make(at);
       if (!scene) return std::nullopt;
       return share(*scene, at);
     });
+    // Where the wanted share is never reached the best one is told: from all paths, since the largest of few is too large.
+    if (limit.limit || limit.open || limit.curve.empty()) return limit;
+    if (const auto scene = make(limit.best.at)) limit.best = share(*scene, limit.best.at, true);
+    return limit;
   }
 
   double wanted() const { return wanted_; }
@@ -237,7 +249,7 @@ Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, 
   Search search(scene, target, wanted, paths, threads, watch);
   Tolerance out;
   out.scene = search.scene(), out.target = target, out.wanted = wanted;
-  const LimitPoint now = search.share(search.scene(), 0);
+  const LimitPoint now = search.share(search.scene(), 0, true);
   out.share = Estimate{now.figure, now.std_error, "1"};
   find_angles(search, out);
   find_offsets(search, out);
