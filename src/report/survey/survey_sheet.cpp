@@ -68,10 +68,10 @@ WorkCard verdict_card(const SurveyReport& report, const SurveyPictures& pictures
   constexpr double map_height = 70, section_height = 46, spot_share = 0.3;
   WorkCard card;
   card.name = report.name + ": verdict";
-  card.title = {{"READINGS", report.name},
-                {"DESIGN", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
-                {"COUNT", count_words(report)},
-                {"MADE WITH", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}};
+  card.title = {{"Readings", report.name},
+                {"Design", report.scene && !report.scene->title.empty() ? report.scene->title : "not given"},
+                {"Count", count_words(report)},
+                {"Made with", fmt::format("dishwright {}", DISHWRIGHT_VERSION)}};
   card.question = "Is it good enough?";
   card.answer = answer_words(report);
   card.verdicts = use_rows(report);
