@@ -236,7 +236,8 @@ TEST_CASE("how the share was found: what the noise of the readings has cost or a
   CHECK(words().ends_with(
       "Its ± includes the noise of the readings; that noise alone would have added 1.6 %, which has been taken off."));
   report.light->as_read = {0.9004};
-  report.survey.map.humps.resize(1);
+  report.survey.map.humps.resize(1), report.survey.map.points.resize(1), report.survey.map.samples.resize(1);
+  report.survey.map.area = 1;
   report.survey.map.rms = {0, std::nullopt, "rad"};
   CHECK(words().find("the noise of the readings and the doubt about spots that only one reading met.") != std::string::npos);
 }
