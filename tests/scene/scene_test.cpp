@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "scene/scene.h"
 #include "approx.h"
+#include "scene/shape_words.h"
 
 #include <doctest/doctest.h>
 
@@ -92,4 +93,13 @@ TEST_CASE("words for shapes") {
   CHECK(shape_word(ReflectorShape(ArcTrough{})) == "arc trough");
   CHECK(shape_word(ReflectorShape(SphereBowl{})) == "sphere");
   CHECK(shape_word(TargetShape(PotTarget{})) == "pot");
+}
+
+TEST_CASE("shapes as a sentence calls them") {
+  CHECK(the_shape("paraboloid") == "the paraboloid");
+  CHECK(the_shape("arc trough") == "the arc trough");
+  CHECK(the_shape("flat") == "the flat mirror");
+  CHECK(the_shape("petals") == "the dish of petals");
+  CHECK(the_shape("pressed") == "the pressed sheet");
+  CHECK(the_shape("kettle") == "the kettle");
 }

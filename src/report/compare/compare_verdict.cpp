@@ -9,6 +9,7 @@
 
 #include "report/numbers/number_text.h"
 #include "report/numbers/provenance.h"
+#include "scene/shape_words.h"
 
 namespace dishwright {
 
@@ -107,9 +108,7 @@ std::string called(const Contestant& one) { return called(one.name, one.rule); }
 
 std::string called(const std::string& name, const std::string& rule) {
   if (rule.empty()) return "\"" + name + "\"";
-  if (name == "flat") return "the flat mirror";
-  if (name == "facets" || name == "petals") return "the dish of " + name;
-  return "the " + name;
+  return the_shape(name);
 }
 
 std::string verdict(const Comparison& all) {
