@@ -15,7 +15,7 @@
 // and one of
 //   Quadric<double> quadric() const          its equation, where it is one surface of second degree
 //   Heights heights() const                  its height over the plan, goes on smoothly a little beyond the rim
-//   static constexpr bool in_flat_pieces     true: tiles or triangles (known to scene/flat_pieces.h)
+//   static constexpr bool in_flat_pieces     true: tiles or triangles (known to tracer and interference)
 // It may have
 //   Vector3 focus() const                    where light along z meets (paraxially); std::optional<Vector3> where that depends
 //   FocusPair two_foci() const               near and far focus, where it has two
