@@ -15,7 +15,8 @@ namespace dishwright {
 namespace {
 
 constexpr int steps_outward = 16;
-constexpr int few = 16;                                     // part of the paths for a first look at a point
+constexpr std::uint64_t few = 16;                           // part of the paths for a first look at a point
+constexpr std::uint64_t fewest = 4096;                      // paths of a first look
 constexpr double near_share = 0.01;                         // from the wanted share
 constexpr double sure = 8;                                  // standard errors of the first look
 constexpr double widest_slope = 0.08;                       // [rad]
@@ -41,11 +42,16 @@ class Search {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
-    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time.
-    Estimate caught = caught_share(scene, scene_.trace.paths / few, threads_, watch_, &geometries_);
-    const double apart = std::abs(caught.value - wanted_);
-    if (whole || apart < near_share + sure * caught.std_error.value_or(0))
-      caught = caught_share(scene, scene_.trace.paths, threads_, watch_, &geometries_);
+    const std::uint64_t paths = scene_.trace.paths;
+    const auto caught_by = [&](std::uint64_t count) { return caught_share(scene, count, threads_, watch_, &geometries_); };
+    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time. Very few tell nothing:
+    // where all of them are caught they show no error.
+    if (!whole && paths / few >= fewest) {
+      const Estimate look = caught_by(paths / few);
+      const double error = look.std_error.value_or(0);
+      if (std::abs(look.value - wanted_) > near_share + sure * error) return {at, look.value, error};
+    }
+    const Estimate caught = caught_by(paths);
     return {at, caught.value, caught.std_error.value_or(0)};
   }
 
