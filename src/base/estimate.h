@@ -29,7 +29,7 @@ Estimate jackknifed(const std::string& unit, int count, const std::function<doub
 Estimate difference(const Estimate& a, const Estimate& b);
 
 /// Standard error of a statistic by the delete-one jackknife over replicates: `without(r)` is the statistic computed from all
-/// replicates but r. For a mean it equals the usual s/√n. Efron & Stein, Ann. Statist. 9 (1981) 586. Needs count >= 2.
+/// replicates but r. For a mean it equals the usual s/√n. [efron1981]. Needs count >= 2.
 double jackknife_error(int count, const std::function<double(int)>& without);
 
 /// Quantile of |t| for a two-sided interval of the given coverage (0 < coverage < 1) with `freedom` degrees of freedom:

@@ -129,6 +129,7 @@ WholeFiles::WholeFiles(fs::path folder) : folder_(std::move(folder)) {
 
 WholeFiles::~WholeFiles() {
   const Hold hold = hold_the_end();
+  inner_.clear();  // before the folder that they stand in
   std::error_code ignored;
   for (const Pending& one : pending_) {
     fs::remove(one.temporary, ignored);
@@ -230,19 +231,27 @@ void WholeFiles::put_all(const std::vector<Pending>& pending) {
   }
 }
 
-void WholeFiles::commit() { commit_together({this}); }
+WholeFiles& WholeFiles::inner(const std::string& name) { return inner_.emplace_back(folder_ / name); }
 
-void WholeFiles::commit_together(const std::vector<WholeFiles*>& all) {
+void WholeFiles::collect(std::vector<Pending>& pending) const {
+  pending.insert(pending.end(), pending_.begin(), pending_.end());
+  for (const WholeFiles& one : inner_) one.collect(pending);
+}
+
+void WholeFiles::forget() {
+  for (WholeFiles& one : inner_) one.forget();
+  for (const Pending& done : pending_) forget_unfinished(done.temporary);
+  for (const fs::path& made : made_folders_) forget_unfinished(made);
+  pending_.clear();
+  made_folders_.clear();
+}
+
+void WholeFiles::commit() {
   const Hold hold = hold_the_end();
   std::vector<Pending> pending;
-  for (const WholeFiles* one : all) pending.insert(pending.end(), one->pending_.begin(), one->pending_.end());
+  collect(pending);
   put_all(pending);
-  for (WholeFiles* one : all) {
-    for (const Pending& done : one->pending_) forget_unfinished(done.temporary);
-    for (const fs::path& made : one->made_folders_) forget_unfinished(made);
-    one->pending_.clear();
-    one->made_folders_.clear();
-  }
+  forget();
 }
 
 namespace {

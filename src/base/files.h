@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <list>
 #include <string>
 #include <utility>
 #include <vector>
@@ -33,10 +34,10 @@ class WholeFiles {
   /// Writes `content` to a temporary file; it becomes folder/name at commit(). Throws WriteError.
   void add(const std::string& name, const std::string& content, Standing standing = Standing::replaced);
   const std::filesystem::path& folder() const { return folder_; }
-  /// Renames all into place. Throws WriteError.
+  /// A folder in this one, whose files are put in place together with its own.
+  WholeFiles& inner(const std::string& name);
+  /// Renames all into place, those of the inner folders too: all files or none. Throws WriteError.
   void commit();
-  /// The same for several folders at once: all files or none.
-  static void commit_together(const std::vector<WholeFiles*>& all);
 
  private:
   struct Pending {
@@ -44,6 +45,10 @@ class WholeFiles {
     Standing standing = Standing::replaced;
   };
   void make_folder();
+  /// Adds the pending files of this folder and of the inner ones.
+  void collect(std::vector<Pending>& pending) const;
+  /// All stand in their places.
+  void forget();
   /// Makes a temporary file with the ending of `name`; gives its path and its open descriptor.
   std::pair<std::filesystem::path, int> make_temporary(const std::filesystem::path& name);
   static void put_all(const std::vector<Pending>& pending);
@@ -51,6 +56,7 @@ class WholeFiles {
   std::filesystem::path folder_;
   std::vector<std::filesystem::path> made_folders_;  // deepest last; removed again if nothing is committed
   std::vector<Pending> pending_;
+  std::list<WholeFiles> inner_;
 };
 
 /// A file that cannot be read, whatever stands in it: it is missing, a folder, of the wrong ending …

@@ -8,7 +8,7 @@
 
 namespace dishwright {
 
-/// FNV-1a, 64 bits (Fowler, Noll & Vo; IETF draft-eastlake-fnv).
+/// FNV-1a, 64 bits [fnv].
 class Fingerprint {
  public:
   void add_byte(std::uint8_t byte) { hash_ = (hash_ ^ byte) * 0x100000001b3U; }

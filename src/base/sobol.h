@@ -21,8 +21,8 @@ struct alignas(64) DrawBlock : std::array<std::array<float, block_size>, draw_co
 
 /// The points of one replicate: an independent scramble of the same Sobol' sequence.
 ///
-/// Direction numbers: Joe & Kuo, SIAM J. Sci. Comput. 30 (2008) 2635, dimensions 1–8. Scrambling: hash-based nested uniform
-/// scramble, Laine & Karras (2011) as in Burley, J. Comput. Graph. Tech. 9(4) (2020), with the multipliers of N. Vegdahl (2021).
+/// Direction numbers: [joe2008], dimensions 1–8. Scrambling: hash-based nested uniform
+/// scramble, [laine2011] as in [burley2020], with the multipliers of [vegdahl2021].
 class SobolReplicate {
  public:
   SobolReplicate(std::uint64_t seed, std::uint32_t replicate);
@@ -36,7 +36,7 @@ class SobolReplicate {
 /// The unscrambled Sobol' number (32 bits) of a point, by its binary digits (not in Gray-code order).
 std::uint32_t sobol_bits(std::uint32_t index, int dimension);
 
-/// 64 mixed bits (the finaliser of SplitMix64, Steele, Lea & Flood 2014).
+/// 64 mixed bits (the finaliser of SplitMix64 [steele2014]).
 constexpr std::uint64_t mix_bits(std::uint64_t x) {
   x += 0x9E3779B97F4A7C15U;
   x = (x ^ (x >> 30U)) * 0xBF58476D1CE4E5B9U;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The table of units. Factors: NIST Special Publication 811 (2008), appendix B; exact by definition unless a note says otherwise.
+// The table of units. Factors: [nist811], appendix B; exact by definition unless a note says otherwise.
 #include <numbers>
 
 #include "base/quantity.h"

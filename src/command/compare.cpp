@@ -10,8 +10,7 @@
 
 #include "base/error.h"
 #include "command/common_options.h"
-#include "command/output.h"
-#include "command/progress.h"
+#include "command/study_run.h"
 #include "report/compare/compare_data.h"
 #include "report/compare/compare_outputs.h"
 #include "report/compare/compare_text.h"
@@ -126,55 +125,41 @@ void check_same_light(const std::vector<Contestant>& contestants) {
   }
 }
 
-Comparison compare_with_progress(std::vector<Contestant> contestants, const CompareOptions& options, Watch& watch) {
-  const Progress progress(watch);
-  return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch);
-}
-
-WaveComparison waves_with_progress(const std::vector<Contestant>& contestants, const CompareOptions& options, Watch& watch) {
-  const Progress progress(watch);
-  return compare_waves(contestants, options.output.writes() ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
-}
-
-/// The same stages for sound and radio.
-int run_waves(const CompareOptions& options, const std::vector<Contestant>& contestants, const std::string& name, Watch& watch) {
+void run_waves(const CompareOptions& options, const std::vector<Contestant>& contestants, const std::string& name, Watch& watch) {
   if (options.best_place)
     throw InputError("--best-position is for light", "the place that gains most depends on the frequency",
                      "leave it out; trace tells the best place for a microphone");
   for (const Contestant& one : contestants) check_wave_limits(one.scene);
-  WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
-  if (options.output.writes()) files.prepare();
-  const WaveComparison all = waves_with_progress(contestants, options, watch);
-  std::string written;
-  if (options.output.writes()) {
-    written = add_wave_compare_outputs(all, name, options.output.shown(), files);
-    commit(files, watch);
-  }
-  print(options.output.json ? wave_compare_json(all, name) : wave_compare_text(all, name, options.output.shown()) + written);
-  return 0;
+  const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
+  const Units units = options.output.shown();
+  StudySteps<WaveComparison> steps;
+  steps.solve = [&] { return compare_waves(contestants, maps, options.output.threads, watch); };
+  steps.write = [&](const WaveComparison& all, WholeFiles& files) { return add_wave_compare_outputs(all, name, units, files); };
+  steps.json = [&](const WaveComparison& all) { return wave_compare_json(all, name); };
+  steps.text = [&](const WaveComparison& all) { return wave_compare_text(all, name, units); };
+  run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
+}
+
+void run_light(const CompareOptions& options, std::vector<Contestant> contestants, const std::string& name, Watch& watch) {
+  const Units units = options.output.shown();
+  StudySteps<Comparison> steps;
+  steps.solve = [&] { return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch); };
+  steps.write = [&](const Comparison& all, WholeFiles& files) { return add_compare_outputs(all, name, units, files); };
+  steps.json = [&](const Comparison& all) { return compare_json(all, name); };
+  steps.text = [&](const Comparison& all) { return compare_text(all, name, units); };
+  run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
 }
 
 int run_compare(const CompareOptions& options, Watch& watch) {
-  const Units units = options.output.shown();
   // Read the project files, or one in several shapes.
   std::vector<Contestant> contestants = options.shapes.empty() ? read_files(options) : read_shapes(options);
   check_same_light(contestants);
-  end_if_stopped(watch);
   const std::string name = name_of(options.scenes.front());
-  if (contestants.front().scene.is_wave()) return run_waves(options, contestants, name, watch);
-  // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(options.scenes.front(), "-compare"));
-  if (options.output.writes()) files.prepare();
-  // Trace them all.
-  const Comparison all = compare_with_progress(std::move(contestants), options, watch);
-  // Write the files whole.
-  std::string written;
-  if (options.output.writes()) {
-    written = add_compare_outputs(all, name, units, files);
-    commit(files, watch);
+  if (contestants.front().scene.is_wave()) {
+    run_waves(options, contestants, name, watch);
+  } else {
+    run_light(options, std::move(contestants), name, watch);
   }
-  // Say it.
-  print(options.output.json ? compare_json(all, name) : compare_text(all, name, units) + written);
   return 0;
 }
 

@@ -13,6 +13,7 @@
 #include "base/text.h"
 #include "command/common_options.h"
 #include "command/output.h"
+#include "command/study_run.h"
 #include "report/numbers/json_quantity.h"
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_form.h"
@@ -148,50 +149,63 @@ std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, co
   return uses;
 }
 
-int run_points(const SurveyOptions& options, const Watch& watch) {
+/// What was asked, what was meant and what was measured.
+struct SurveyQuestion {
+  double wanted = 0.9;              // share of the light
+  std::vector<double> frequencies;  // [Hz]
+  std::vector<Scene> scenes;        // of the project file, one for each source
+  ShapeKind expected = ShapeKind::paraboloid;
+  SurveyReport report;  // with its file and what was meant
+};
+
+SurveyQuestion read_question(const SurveyOptions& options) {
   if (options.file.empty())
     throw InputError("no file with points was named", "",
                      "dishwright survey readings.csv, or --form, or --found; --help shows how");
-  // Read what was asked, what was meant and what was measured.
-  const double wanted = value_of("--wanted", options.wanted, Dimension::number).value_or(0.9);
-  if (!(wanted > 0 && wanted <= 1))
+  SurveyQuestion asked;
+  asked.wanted = value_of("--wanted", options.wanted, Dimension::number).value_or(0.9);
+  if (!(asked.wanted > 0 && asked.wanted <= 1))
     throw InputError("--wanted " + clipped(options.wanted, 60) + " is no share", "it lies between 0 and 100 %", "write 90%");
-  std::vector<double> frequencies;
-  for (const std::string& text : options.frequencies) frequencies.push_back(positive("--frequency", text, Dimension::frequency));
-  SurveyReport report;
+  for (const std::string& text : options.frequencies)
+    asked.frequencies.push_back(positive("--frequency", text, Dimension::frequency));
+  SurveyReport& report = asked.report;
   report.name = name_of(options.file, "survey");
   report.units = options.output.shown();
-  const std::vector<Scene> scenes = meant_scenes(options);
-  if (!scenes.empty()) {
-    report.scene = scenes.front();
-    meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
+  asked.scenes = meant_scenes(options);
+  if (!asked.scenes.empty()) {
+    report.scene = asked.scenes.front();
+    asked.expected = meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
     report.meant_focal_length = meant_focal_length(*report.scene);
   }
+  if (!options.shape.empty()) asked.expected = kind_of(options.shape);
   if (!options.focal_length.empty())
     report.meant_focal_length = positive("--focal-length", options.focal_length, Dimension::length);
   report.file = read_survey(
       options.file, {options.outside, value_of("--skin", options.skin, Dimension::length), unit_of_points(options.points_in)});
-  // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(options.file, "", "survey"));
-  if (options.output.writes()) files.prepare();
-  // Fit, map, judge.
-  const ShapeKind expected = !options.shape.empty() ? kind_of(options.shape)
-                             : report.scene         ? meant_kind(*report.scene)
-                                                    : ShapeKind::paraboloid;
-  end_if_stopped(watch);
-  report.survey = survey_points(std::move(report.file.survey), expected, options.keep_all);
+  return asked;
+}
+
+/// Fits, maps and judges.
+SurveyReport judge(SurveyQuestion& asked, const SurveyOptions& options, const Watch& watch) {
+  SurveyReport report = std::move(asked.report);
+  report.survey = survey_points(std::move(report.file.survey), asked.expected, options.keep_all);
   end_if_stopped(watch);
   if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
   end_if_stopped(watch);
-  report.uses = judge_uses(report, wanted, scenes, frequencies);
-  // Write the files whole.
-  std::string written;
-  if (options.output.writes()) {
-    written = add_survey_files(report, options.output.page(), files);
-    commit(files, watch);
-  }
-  // Say it.
-  print(options.output.json ? survey_json(report) : survey_text(report) + written);
+  report.uses = judge_uses(report, asked.wanted, asked.scenes, asked.frequencies);
+  return report;
+}
+
+int run_points(const SurveyOptions& options, Watch& watch) {
+  SurveyQuestion asked = read_question(options);
+  StudySteps<SurveyReport> steps;
+  steps.solve = [&] { return judge(asked, options, watch); };
+  steps.write = [&](const SurveyReport& report, WholeFiles& files) {
+    return add_survey_files(report, options.output.page(), files);
+  };
+  steps.json = [](const SurveyReport& report) { return survey_json(report); };
+  steps.text = [](const SurveyReport& report) { return survey_text(report); };
+  const SurveyReport report = run_study(steps, options.output, options.output.folder(options.file, "", "survey"), watch);
   return overall(report.uses) == Verdict::pass ? 0 : 1;
 }
 
@@ -298,7 +312,7 @@ void refuse_idle_options(const CLI::App& command, const SurveyOptions& options) 
   }
 }
 
-int run_survey(const SurveyOptions& options, const Watch& watch) {
+int run_survey(const SurveyOptions& options, Watch& watch) {
   if (options.form) return run_form(options, watch);
   return options.found ? run_found(options) : run_points(options, watch);
 }

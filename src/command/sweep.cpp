@@ -10,13 +10,12 @@
 
 #include "base/error.h"
 #include "command/common_options.h"
-#include "command/output.h"
-#include "command/progress.h"
+#include "command/study_run.h"
 #include "command/target_number.h"
 #include "report/sweep/sweep_data.h"
 #include "report/sweep/sweep_outputs.h"
 #include "scenefile/vary.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 #include "study/sweep.h"
 #include "study/wave_question.h"
 
@@ -77,7 +76,8 @@ class Points {
       Scene scene = file_.scene(read_at(k));
       refuse_method(scene, options_.method);
       scene.trace.method = method_;
-      scene.is_wave() ? check_wave_limits(scene) : check_method(scene);
+      if (scene.is_wave()) check_wave_limits(scene);
+      if (method_ == Method::quadrature) PreparedLight(scene, LightMap::none);  // throws where it does not apply
       return scene;
     } catch (const InputError& error) {
       std::string where = variations_[0].set[k / fast()];
@@ -122,11 +122,6 @@ void refuse_twice(const std::vector<std::string>& figures) {
   }
 }
 
-Sweep sweep_with_progress(const Points& points, std::size_t target, int threads, Watch& watch) {
-  const Progress progress(watch);
-  return run_sweep(points.axes(), target, points, threads, watch);
-}
-
 int run_sweep_command(const SweepOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   const std::string name = name_of(options.scene);
@@ -143,20 +138,14 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
     end_if_stopped(watch);
     points.checked(k);
   }
-  // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(options.scene, "-sweep"));
-  if (options.output.writes()) files.prepare();
-  // Solve point after point.
-  const Sweep sweep = sweep_with_progress(points, target, options.output.threads, watch);
-  // Write the files whole.
-  std::string written;
-  if (options.output.writes()) {
-    written = add_sweep_outputs(sweep, figures, name, units, files);
-    files.commit();
-  }
-  watch.keeps = false;  // it is kept
-  // Say it.
-  print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, figures, name, units) + written);
+  // Solve point after point; a stop keeps those that are done.
+  StudySteps<Sweep> steps;
+  steps.solve = [&] { return run_sweep(points.axes(), target, points, options.output.threads, watch); };
+  steps.write = [&](const Sweep& sweep, WholeFiles& files) { return add_sweep_outputs(sweep, figures, name, units, files); };
+  steps.json = [&](const Sweep& sweep) { return sweep_json(sweep, name); };
+  steps.text = [&](const Sweep& sweep) { return sweep_text(sweep, figures, name, units); };
+  steps.keeps_what_is_done = true;
+  const Sweep sweep = run_study(steps, options.output, options.output.folder(options.scene, "-sweep"), watch);
   return sweep.complete ? 0 : interrupted;
 }
 

@@ -12,8 +12,7 @@
 #include "base/quantity.h"
 #include "base/text.h"
 #include "command/common_options.h"
-#include "command/output.h"
-#include "command/progress.h"
+#include "command/study_run.h"
 #include "command/target_number.h"
 #include "report/tolerance/tolerance_outputs.h"
 #include "scenefile/read_scene.h"
@@ -87,8 +86,7 @@ double read_wanted(const ToleranceOptions& options, const Scene& scene) {
                    "write --wanted '90 %' instead, or add --as sound or --as radio");
 }
 
-Tolerance search_with_progress(const Scene& scene, std::size_t target, double wanted, int threads, Watch& watch) {
-  const Progress progress(watch);
+Tolerance find_limits(const Scene& scene, std::size_t target, double wanted, int threads, Watch& watch) {
   if (scene.is_wave()) return find_wave_tolerance(scene, target, wanted, threads, watch);
   return find_tolerance(scene, target, wanted, std::min(scene.trace.paths, most_paths), threads, watch);
 }
@@ -105,19 +103,13 @@ int run_tolerance(const ToleranceOptions& options, Watch& watch) {
                      "give the file a [sun], or use trace and compare for the lamp");
   if (scene.is_wave()) check_wave_limits(scene);
   const std::size_t target = target_number(scene, options.target);
-  // Make sure that the results can be kept.
-  WholeFiles files(options.output.folder(options.scene, "-tolerance"));
-  if (options.output.writes()) files.prepare();
   // Find the limits.
-  const Tolerance all = search_with_progress(scene, target, wanted, options.output.threads, watch);
-  // Write the files whole.
-  std::string written;
-  if (options.output.writes()) {
-    written = add_tolerance_outputs(all, name, units, files);
-    commit(files, watch);
-  }
-  // Say it.
-  print(options.output.json ? tolerance_json(all, name, units) : tolerance_text(all, name, units) + written);
+  StudySteps<Tolerance> steps;
+  steps.solve = [&] { return find_limits(scene, target, wanted, options.output.threads, watch); };
+  steps.write = [&](const Tolerance& all, WholeFiles& files) { return add_tolerance_outputs(all, name, units, files); };
+  steps.json = [&](const Tolerance& all) { return tolerance_json(all, name, units); };
+  steps.text = [&](const Tolerance& all) { return tolerance_text(all, name, units); };
+  const Tolerance all = run_study(steps, options.output, options.output.folder(options.scene, "-tolerance"), watch);
   return all.holds() ? 0 : 1;
 }
 

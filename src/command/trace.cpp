@@ -3,17 +3,15 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
-#include <list>
 #include <memory>
-#include <nlohmann/json.hpp>
+#include <variant>
 
 #include "base/error.h"
-#include "base/unfinished.h"
 #include "command/common_options.h"
 #include "command/output.h"
-#include "command/progress.h"
 #include "command/replay_json.h"
 #include "command/replay_text.h"
+#include "command/study_run.h"
 #include "report/numbers/card_files.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/provenance.h"
@@ -25,7 +23,7 @@
 #include "report/waves/wave_outputs.h"
 #include "report/waves/wave_summary.h"
 #include "scenefile/read_scene.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 #include "study/wave_figures.h"
 #include "study/wave_question.h"
 
@@ -107,64 +105,77 @@ int run_replay(const TraceOptions& options) {
   return 0;
 }
 
-TraceFigures trace_with_progress(const Scene& scene, int threads, Watch& watch) {
-  const Progress progress(watch);
-  return solve_scene(scene, threads, watch);
-}
-
-WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads, Watch& watch) {
-  const Progress progress(watch);
-  return wave_figures(scene, maps, threads, watch);
-}
-
-/// What one source gave: to be printed, and its line on a sheet of several.
+/// What one source of the file gave.
 struct Traced {
-  nlohmann::ordered_json json;
-  std::string text;
+  Scene scene;
+  std::string digest;
+  std::variant<TraceFigures, WaveFigures> figures;
+
+  Result light(const std::string& name, Units units) const { return {scene, name, digest, std::get<0>(figures), units}; }
+  WaveResult waves(const std::string& name, Units units) const { return {scene, name, digest, std::get<1>(figures), units}; }
+};
+
+/// A source that was checked. `light` has a scene of its own.
+struct Source {
+  Scene scene;
+  std::optional<PreparedLight> light;
+};
+
+Source prepare(Scene scene) {
+  if (!scene.is_wave()) return {{}, PreparedLight(std::move(scene), LightMap::made)};
+  check_wave_limits(scene);
+  return {std::move(scene), std::nullopt};
+}
+
+Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
+  end_if_stopped(watch);
+  watch.done = 0, watch.planned = 0;
+  Traced traced{source.light ? source.light->scene() : std::move(source.scene), "", {}};
+  traced.digest = scene_digest(traced.scene);
+  if (traced.scene.is_wave()) {
+    const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
+    traced.figures = wave_figures(traced.scene, maps, options.output.threads, watch);
+  } else {
+    traced.figures = source.light->solve(options.output.threads, watch);
+  }
+  return traced;
+}
+
+Json json_of(const Traced& traced, const std::string& name) {
+  if (traced.scene.is_wave()) return wave_json(traced.scene, name, traced.digest, std::get<1>(traced.figures));
+  return figures_json(traced.scene, name, traced.digest, std::get<0>(traced.figures));
+}
+
+std::string text_of(const Traced& traced, const std::string& name, Units units) {
+  if (traced.scene.is_wave()) return wave_summary(traced.scene, name, traced.digest, std::get<1>(traced.figures), units);
+  return summary(traced.scene, name, traced.digest, std::get<0>(traced.figures), units);
+}
+
+/// Files of one source: which they are, and its line, with a picture, on a sheet of several.
+struct WrittenFiles {
+  std::string told;
   UseLine use;
 };
 
-/// Figures of sound or radio; the files wait to be put in place.
-Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
-  const bool writes = options.output.writes();
-  const std::string digest = scene_digest(scene);
-  const WaveFigures figures = waves_with_progress(scene, writes ? WaveMaps::made : WaveMaps::none, options.output.threads, watch);
-  const WaveResult result{scene, name, digest, figures, options.output.shown()};
-  Traced traced;
-  traced.json = wave_json(scene, name, digest, figures);
-  const std::string written = writes ? add_wave_outputs(result, json_text(traced.json), options.output.page(), files) : "";
-  if (!options.output.json) traced.text = wave_summary(scene, name, digest, figures, result.units) + written;
-  if (options.several()) traced.use = wave_use_line(result, writes);
-  return traced;
+WrittenFiles add_files(const Traced& traced, const std::string& name, const TraceOptions& options, WholeFiles& files) {
+  const std::string json = json_text(json_of(traced, name));
+  WrittenFiles out;
+  if (traced.scene.is_wave()) {
+    const WaveResult result = traced.waves(name, options.output.shown());
+    out.told = add_wave_outputs(result, json, options.output.page(), files);
+    if (options.several()) out.use = wave_use_line(result, true);
+    return out;
+  }
+  const Result result = traced.light(name, options.output.shown());
+  const std::vector<WorkCard> cards = map_cards(result);
+  out.told = add_outputs(result, json, cards, files);
+  if (options.several()) out.use = light_use_line(result, &cards.front());
+  return out;
 }
 
-/// The same for light.
-Traced trace_light(const TraceOptions& options, const Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
-  const bool writes = options.output.writes();
-  const std::string digest = scene_digest(scene);
-  const TraceFigures figures = trace_with_progress(scene, options.output.threads, watch);
-  const Result result{scene, name, digest, figures, options.output.shown()};
-  const std::vector<WorkCard> cards = writes ? map_cards(result) : std::vector<WorkCard>{};
-  Traced traced;
-  traced.json = figures_json(scene, name, digest, figures);
-  const std::string written = writes ? add_outputs(result, json_text(traced.json), cards, files) : "";
-  if (!options.output.json) traced.text = summary(scene, name, digest, figures, result.units) + written;
-  if (options.several()) traced.use = light_use_line(result, writes ? &cards.front() : nullptr);
-  return traced;
-}
-
-Traced trace_source(const TraceOptions& options, Scene& scene, const std::string& name, WholeFiles& files, Watch& watch) {
-  end_if_stopped(watch);
-  scene.is_wave() ? check_wave_limits(scene) : check_method(scene);
-  // Make sure that the results can be kept.
-  if (options.output.writes()) files.prepare();
-  return scene.is_wave() ? trace_waves(options, scene, name, files, watch) : trace_light(options, scene, name, files, watch);
-}
-
-/// Every source of the file, then one sheet.
-int run_all(const TraceOptions& options, Watch& watch) {
+/// The sources of --as all. Throws InputError where the file has one source only, or a mistake in any.
+std::vector<Source> read_all(const TraceOptions& options) {
   if (options.replay) throw InputError("--replay does not go with --as all", "a path is one of light", "write --as light");
-  const std::string name = name_of(options.scene);
   const ProjectFile file(options.scene);
   const std::vector<std::string> words = file.source_words(options.read);
   if (words.size() < 2) {
@@ -173,33 +184,55 @@ int run_all(const TraceOptions& options, Watch& watch) {
                      "add a table such as [sound], or leave --as out");
   }
   if (words.front() != "light" && words.back() != "light") refuse_method_of_waves(options.method);
-  // Read all before any is traced: a mistake shows at once.
   std::vector<Scene> scenes;
   scenes.reserve(words.size());
   for (const std::string& word : words) scenes.push_back(read(options, file, word));
+  std::vector<Source> sources;
+  for (Scene& scene : scenes) sources.push_back(prepare(std::move(scene)));
+  return sources;
+}
+
+const char* source_word(const Scene& scene) { return scene.sound ? "sound" : scene.radio ? "radio" : "light"; }
+
+/// Every source of the file, then one sheet.
+int run_all(const TraceOptions& options, Watch& watch) {
+  using AllTraced = std::vector<Traced>;
+  const std::string name = name_of(options.scene);
+  const Units units = options.output.shown();
+  std::vector<Source> sources = read_all(options);
   const std::filesystem::path folder = options.output.folder(options.scene);
-  WholeFiles sheet(folder);
-  if (options.output.writes()) sheet.prepare();  // it makes the folder, and being destroyed last takes it away again
-  std::list<WholeFiles> files;
-  nlohmann::ordered_json json;
-  std::string text;
-  std::vector<UseLine> uses;
-  for (std::size_t k = 0; k < words.size(); ++k) {
-    const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
-    if (options.output.json) json[words[k]] = traced.json;
-    text += traced.text + "\n";
-    uses.push_back(traced.use);
-  }
-  text += uses_text(uses);
-  if (options.output.writes()) {
-    add_printed_card(sheet, "three-uses", uses_card(scenes.front(), name, uses, options.output.shown()), options.output.page());
-    std::vector<WholeFiles*> all = {&sheet};
-    for (WholeFiles& one : files) all.push_back(&one);
-    end_if_stopped(watch);
-    WholeFiles::commit_together(all);
-    text += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
-  }
-  print(options.output.json ? json_text(json) : text);
+  std::vector<std::string> told;  // by source
+  StudySteps<AllTraced> steps;
+  steps.solve = [&] {
+    AllTraced all;
+    for (Source& source : sources) all.push_back(solve(source, options, watch));
+    return all;
+  };
+  steps.write = [&](const AllTraced& all, WholeFiles& sheet) {
+    std::vector<UseLine> uses;
+    for (const Traced& one : all) {
+      WrittenFiles written = add_files(one, name, options, sheet.inner(source_word(one.scene)));
+      told.push_back(std::move(written.told)), uses.push_back(std::move(written.use));
+    }
+    add_printed_card(sheet, "three-uses", uses_card(all.front().scene, name, uses, units), options.output.page());
+    return "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
+  };
+  steps.json = [&](const AllTraced& all) {
+    Json json;
+    for (const Traced& one : all) json[source_word(one.scene)] = json_of(one, name);
+    return json_text(json);
+  };
+  steps.text = [&](const AllTraced& all) {
+    std::string text;
+    std::vector<UseLine> uses;
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      text += text_of(all[k], name, units) + (k < told.size() ? told[k] : "") + "\n";
+      uses.push_back(all[k].scene.is_wave() ? wave_use_line(all[k].waves(name, units), false)
+                                            : light_use_line(all[k].light(name, units), nullptr));
+    }
+    return text + uses_text(uses);
+  };
+  run_study(steps, options.output, folder, watch);
   return 0;
 }
 
@@ -223,12 +256,13 @@ int run_trace(const CLI::App& command, const TraceOptions& options, Watch& watch
   if (!scene.is_wave())
     refuse_idle(command, {"--paper"}, "for light alone",
                 "its pictures are for a screen; a sheet for print is written of sound, radio and --as all");
-  // Trace, and write the files whole.
-  WholeFiles files(options.output.folder(options.scene));
-  const Traced traced = trace_source(options, scene, name, files, watch);
-  if (options.output.writes()) commit(files, watch);
-  // Say it.
-  print(options.output.json ? json_text(traced.json) : traced.text);
+  Source source = prepare(std::move(scene));
+  StudySteps<Traced> steps;
+  steps.solve = [&] { return solve(source, options, watch); };
+  steps.write = [&](const Traced& traced, WholeFiles& files) { return add_files(traced, name, options, files).told; };
+  steps.json = [&](const Traced& traced) { return json_text(json_of(traced, name)); };
+  steps.text = [&](const Traced& traced) { return text_of(traced, name, options.output.shown()); };
+  run_study(steps, options.output, options.output.folder(options.scene), watch);
   return 0;
 }
 

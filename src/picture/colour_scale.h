@@ -16,7 +16,7 @@ double lightness(const Colour& colour);
 /// The colour for a share of the scale's top, 0 … 1 (clamped): white, straw, orange, brick, plum, near-black.
 ///
 /// L* falls evenly from 100 to 10, so that equal steps of light are equal steps of grey: a photocopy keeps the whole meaning. Hue
-/// and chroma are drawn through control points in OKLab (B. Ottosson, 2020), where equal distances look equal. Accuracy of L*:
+/// and chroma are drawn through control points in OKLab [ottosson2020], where equal distances look equal. Accuracy of L*:
 /// one step of an 8-bit channel, about 0.3.
 Colour ink_colour(double share);
 

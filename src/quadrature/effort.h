@@ -30,6 +30,7 @@ class Effort {
     if (spent_ > next_) look_up();
   }
   double left() const { return most_ - spent_; }
+  double spent() const { return spent_; }
 
  private:
   static constexpr double often = 2e5;  // looks between two glances at the watch

@@ -115,6 +115,7 @@ std::vector<double> field_at_points(const std::vector<Image>& images, bool front
   };
   for (const Image& image : images) {
     if (!image.crosses || image.front != front) continue;
+    // Images that reach none of the points are left out.
     const double half = image.half_width + std::abs(image.lean) * image.half_height;
     const bool near = image.y0 + image.half_height > *y_low && image.y0 - image.half_height < *y_high &&
                       image.x0 + half > *x_low && image.x0 - half < *x_high;

@@ -51,6 +51,7 @@ Outline::Outline(const Reflector& mirror) : plan_(plan_of(mirror.shape)) {
     }
     return;
   }
+  // Heights, quadric and corners of the rim, as far as the shape has them.
   triangles_ = in_flat_pieces(mirror.shape);
   const HeightRange range = std::visit([](const auto& s) { return s.height_range(); }, mirror.shape);
   flat_ = shape_quadric(mirror.shape) && range.low == range.high;
@@ -69,6 +70,7 @@ Outline::Outline(const Reflector& mirror) : plan_(plan_of(mirror.shape)) {
     known_ = false;
     return;
   }
+  // Highest and lowest place of the rim.
   for (int k = 0; k < 64; ++k) {
     const double angle = 2 * pi * k / 64;
     const Vector3 rim = rim_point({plan_.x_middle, plan_.y_middle, 0}, {std::cos(angle), std::sin(angle)});

@@ -161,14 +161,6 @@ class Assembly {
 
 namespace {
 
-Refusal too_long(const Scene& scene, double looks) {
-  return {
-      fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
-                  "about {:.1g} s or longer",
-                  scene.targets[0].name, looks * 1e-9),
-      use_rays};
-}
-
 /// Images with sharp edges settle slowly, and their errors are no small change from one order to the next.
 std::optional<Refusal> sharp_edged(const Scene& scene, const Setting& setting) {
   for (const Blur& blur : setting.blurs) {
@@ -178,10 +170,35 @@ std::optional<Refusal> sharp_edged(const Scene& scene, const Setting& setting) {
   return std::nullopt;
 }
 
+}  // namespace
+
+Refusal too_much_work(const Scene& scene, double looks) {
+  return {
+      fmt::format("the light is spread over far more than its blur on {}: that takes images so many that summing them would last "
+                  "about {:.1g} s or longer",
+                  scene.targets[0].name, looks * 1e-9),
+      use_rays};
+}
+
+struct PreparedQuadrature::Parts {
+  Parts(const Scene& of, const QuadratureOptions& asked, Setting made)
+      : scene(of), options(asked), setting(std::move(made)), solver(scene, setting, options, effort) {}
+  Parts(const Parts&) = delete;
+  Parts& operator=(const Parts&) = delete;
+  ~Parts() = default;
+  double first_work() { return solver.work(0, true) + solver.work(1, false); }
+  TraceFigures figures();
+
+  const Scene& scene;
+  const QuadratureOptions options;
+  const Setting setting;
+  Effort effort;
+  Solver solver;
+};
+
 /// Raises the orders until the map stays.
-TraceFigures figures_of(const Scene& scene, const Setting& setting, const QuadratureOptions& options, Effort& effort) {
-  Solver solver(scene, setting, options, effort);
-  effort.expect(solver.work(0, true) + solver.work(1, false));
+TraceFigures PreparedQuadrature::Parts::figures() {
+  effort.expect(first_work());
   int order = 1;
   Solution coarse = solver.solve(0, true), fine = solver.solve(1, false);
   while (map_change(coarse, fine) > options.tolerance) {
@@ -198,41 +215,48 @@ TraceFigures figures_of(const Scene& scene, const Setting& setting, const Quadra
   return Assembly(scene, setting, coarse, fine, solver.blur_error(), effort).figures(options.map);
 }
 
-}  // namespace
+PreparedQuadrature::PreparedQuadrature(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+PreparedQuadrature::PreparedQuadrature(PreparedQuadrature&&) noexcept = default;
+PreparedQuadrature& PreparedQuadrature::operator=(PreparedQuadrature&&) noexcept = default;
+PreparedQuadrature::~PreparedQuadrature() = default;
 
-std::variant<TraceFigures, Refusal> quadrature_or_refusal(const Scene& scene, const QuadratureOptions& options) {
-  const auto made = make_setting(scene);
+double PreparedQuadrature::work() { return parts_->first_work(); }
+
+std::variant<TraceFigures, Refusal> PreparedQuadrature::solve(Watch* watch, std::uint64_t span) {
+  Effort effort(parts_->options.most_work, watch, span);
+  try {
+    effort.spend(parts_->effort.spent());  // images that work() has made
+    parts_->effort = effort;
+    return parts_->figures();
+  } catch (const Effort::TooMuch& much) {
+    return too_much_work(parts_->scene, much.looks);
+  }
+}
+
+std::variant<PreparedQuadrature, Refusal> prepare_quadrature(const Scene& scene, const QuadratureOptions& options) {
+  auto made = make_setting(scene);
   if (const Refusal* no = std::get_if<Refusal>(&made)) return *no;
   if (options.settled) {
     if (auto no = sharp_edged(scene, std::get<Setting>(made))) return *no;
   }
-  Effort effort(options.most_work, options.watch, options.span);
-  try {
-    return figures_of(scene, std::get<Setting>(made), options, effort);
-  } catch (const Effort::TooMuch& much) {
-    return too_long(scene, much.looks);
-  }
+  return PreparedQuadrature(std::make_unique<PreparedQuadrature::Parts>(scene, options, std::get<Setting>(std::move(made))));
 }
 
+void refuse_quadrature(const Refusal& no) { throw InputError(quadrature_refused, no.why, no.fix); }
+
 TraceFigures quadrature_figures(const Scene& scene, const QuadratureOptions& options) {
-  auto figures = quadrature_or_refusal(scene, options);
-  if (const Refusal* no = std::get_if<Refusal>(&figures)) throw InputError(quadrature_refused, no->why, no->fix);
+  auto ready = prepare_quadrature(scene, options);
+  if (const Refusal* no = std::get_if<Refusal>(&ready)) refuse_quadrature(*no);
+  auto figures = std::get<PreparedQuadrature>(ready).solve();
+  if (const Refusal* no = std::get_if<Refusal>(&figures)) refuse_quadrature(*no);
   return std::get<TraceFigures>(std::move(figures));
 }
 
-std::variant<double, Refusal> quadrature_work(const Scene& scene, const QuadratureOptions& options) {
-  const auto made = make_setting(scene);
-  if (const Refusal* no = std::get_if<Refusal>(&made)) return *no;
-  Effort effort;
-  Solver solver(scene, std::get<Setting>(made), options, effort);
-  const double looks = solver.work(0, true) + solver.work(1, false);
-  if (looks > options.most_work) return too_long(scene, looks);
-  return looks;
-}
-
-std::optional<Refusal> quadrature_refusal(const Scene& scene) {
-  const auto work = quadrature_work(scene);
-  if (const Refusal* no = std::get_if<Refusal>(&work)) return *no;
+std::optional<Refusal> quadrature_refusal(const Scene& scene, const QuadratureOptions& options) {
+  auto ready = prepare_quadrature(scene, options);
+  if (const Refusal* no = std::get_if<Refusal>(&ready)) return *no;
+  const double looks = std::get<PreparedQuadrature>(ready).work();
+  if (looks > options.most_work) return too_much_work(scene, looks);
   return std::nullopt;
 }
 

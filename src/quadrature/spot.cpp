@@ -106,6 +106,7 @@ class PeakSearch {
 
   /// The brightest of side × side places about (x, y), each the mean over a disc of `reach` steps (0: the place itself).
   void look(double& x, double& y, double step, int side, int reach) const {
+    // The field on a grid with room for the disc all round; dark beyond the face.
     PlaneGrid grid;
     grid.step_x = grid.step_y = step;
     grid.columns = grid.rows = side + 2 * reach;
@@ -126,6 +127,7 @@ class PeakSearch {
       }
       return sum;
     };
+    // The brightest disc.
     double most = -1;
     int best_column = reach, best_row = reach;
     for (int row = reach; row < grid.rows - reach; ++row) {

@@ -109,6 +109,7 @@ SunRings sun_rings(const Sun& sun, int per_part) {
     add(edge * std::sin(t), rule.weight[i] * pi / 2 * std::sin(t) * std::cos(t) * edge * edge);
   }
   rings.edge = std::tan(sun.half_angle);
+  // The aureole, in even steps of ln sin θ.
   if (disc.largest_angle() > sun.half_angle * 1.001) {
     const double span = std::log(aureole_reach);
     for (std::size_t i = 0; i < rule.at.size(); ++i) {
@@ -117,6 +118,7 @@ SunRings sun_rings(const Sun& sun, int per_part) {
     }
     rings.edge = std::tan(disc.largest_angle());
   }
+  // Shares of the whole, and the variance along one axis.
   double total = 0;
   for (const double share : rings.share) total += share;
   rings.total = total;

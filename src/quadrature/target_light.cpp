@@ -129,6 +129,7 @@ PeakStart peak_about(const std::vector<Image>& images, const MappedFace& face, i
     const double high = std::min(std::sqrt(2 * radius * cell_y), cell_y * radius / middle.head<2>().norm());
     start.half = std::max(start.half, 1.5 * high);
   }
+  // A curved face is rolled out about the brightest cell: x along it, y up.
   const auto at = [&images, &effort, shape = face.shape, middle](const PlanePoints& points) {
     SurfaceGrid grid;
     for (std::size_t k = 0; k < points.x.size(); ++k) {
@@ -148,6 +149,7 @@ PeakStart peak_about(const std::vector<Image>& images, const MappedFace& face, i
     }
     return at(points);
   };
+  // How far y may go before the face ends; x goes all round.
   const double middle_y = face.shape.form == FaceShape::Form::lying ? middle.y() : middle.z();
   start.field.keep = [form = face.shape.form, layout, middle_y](double& /*x*/, double& y, double margin) {
     if (form == FaceShape::Form::ball) return;

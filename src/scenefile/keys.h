@@ -27,8 +27,8 @@ enum class ValueKind {
 };
 
 struct KeyRow {
-  std::string_view
-      section;  ///< "" (top of the file), "sun", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace", or an inner table
+  /// "" (top of the file), "sun", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace", or an inner table.
+  std::string_view section;
   std::string_view key;
   std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all
   ValueKind kind = ValueKind::text;

@@ -154,6 +154,7 @@ void DiscSampler::sin_angles(const float* u, float* sin_angle, int n) const {
     for (int i = 0; i < n; ++i) sin_angle[i] = edge * std::sqrt(u[i]);
     return;
   }
+  // sin² θ is the share drawn, times what the darkening makes of it (a table).
   const float* disc = disc_table_.data();
   if (aureole_share_ <= 0) {
 #pragma omp simd
@@ -163,6 +164,7 @@ void DiscSampler::sin_angles(const float* u, float* sin_angle, int n) const {
     }
     return;
   }
+  // With an aureole its share of the numbers goes to a table of its own.
   const float* around = aureole_table_.data();
   const float split = static_cast<float>(1 - aureole_share_);
   const float to_disc = static_cast<float>(1 / (1 - aureole_share_));

@@ -12,10 +12,9 @@ enum class DiscProfile { uniform, limb_darkened, aureole };
 /// (density ∝ radiance · cos θ · sin θ).
 ///
 /// uniform: constant radiance within half_angle.
-/// limb_darkened: 0.3 + 0.93 µ − 0.23 µ², µ = √(1 − (sin θ/sin half_angle)²) (Cox/Allen at 550 nm; restated, see
-/// docs/references.bib).
+/// limb_darkened: 0.3 + 0.93 µ − 0.23 µ², µ = √(1 − (sin θ/sin half_angle)²) at 550 nm [allen2000].
 /// aureole: disc cos(0.326 θ)/cos(0.308 θ) and aureole e^κ θ^γ from 4.65 to 43.6 mrad, θ in mrad, κ = 0.9 ln(13.5 χ) χ^−0.3,
-///   γ = 2.2 ln(0.52 χ) χ^0.43 − 0.1 (Buie, Monger & Dey, Solar Energy 74 (2003); constants from memory). χ is solved so that the
+///   γ = 2.2 ln(0.52 χ) χ^0.43 − 0.1 [buie2003]. χ is solved so that the
 ///   realised share of power outside the disc is `aureole_share`. Angles scale with half_angle / 4.65 mrad (by their sines).
 class DiscSampler {
  public:

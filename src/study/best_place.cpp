@@ -131,6 +131,7 @@ BestPlace find_best_place(const Scene& scene, int threads, Watch& watch) {
     }
     return samples;
   };
+  // A coarse grid, then finer ones about its level top until that holds enough places.
   std::vector<Sample> samples = scan(found.from, found.to, first_grid);
   Level level = level_of(samples);
   found.dark = samples[level.best].share.value <= 0;
@@ -141,6 +142,7 @@ BestPlace find_best_place(const Scene& scene, int threads, Watch& watch) {
     level = level_of(samples);
     if (high - low < (next_grid - 1) * least_step * scale) break;
   }
+  // The middle of the fitted top; of a flat one its own middle.
   found.even_from = samples[level.first].place, found.even_to = samples[level.last].place;
   found.flat = found.even_to - found.even_from >= (found.to - found.from) / 8;
   found.place = fitted_place(samples, level);

@@ -23,7 +23,7 @@ class ShareEnds : public RayEnds {
   void scored(int slot, double weight) override {
     if (slot == 0) rows_[replicate_].landed += static_cast<std::int64_t>(weight);
   }
-  void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
+  void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
   void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
   const std::vector<Weights>& rows() const { return rows_; }
 

@@ -10,9 +10,9 @@
 namespace dishwright {
 
 /// Share of the light leaving the mirrors at first reflections that lands on the counted faces of the first target [1]: the
-/// intercept of trace_scene from `paths` paths with scene.trace.seed, with its leave-one-out values. 0 where no light leaves a
+/// intercept of ray_figures() from `paths` paths with scene.trace.seed, with its leave-one-out values. 0 where no light leaves a
 /// mirror. Same bits on any number of threads. Adds to watch.done. Throws Interrupted when watch.stop is set. `geometries` as in
-/// trace_scene().
+/// ray_figures().
 Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries = nullptr);
 
 }  // namespace dishwright

@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "result/figure_table.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 namespace dishwright {
 
@@ -25,7 +25,7 @@ void share_trace_plan(std::vector<Contestant>& contestants) {
 void trace_to_accuracy(std::vector<Contestant>& contestants, int threads, Watch& watch) {
   std::uint64_t most = 0;
   for (Contestant& one : contestants) {
-    one.figures = trace_scene(one.scene, threads, watch);
+    one.figures = ray_figures(one.scene, threads, watch);
     most = std::max(most, one.figures.paths);
   }
   for (Contestant& one : contestants) {
@@ -33,7 +33,7 @@ void trace_to_accuracy(std::vector<Contestant>& contestants, int threads, Watch&
     Scene scene = one.scene;
     scene.trace.accuracy.reset();
     scene.trace.paths = most;
-    one.figures = trace_scene(scene, threads, watch);
+    one.figures = ray_figures(scene, threads, watch);
   }
 }
 
@@ -67,7 +67,7 @@ Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, 
   if (accuracy) {
     trace_to_accuracy(contestants, threads, watch);
   } else {
-    for (Contestant& one : contestants) one.figures = trace_scene(one.scene, threads, watch);
+    for (Contestant& one : contestants) one.figures = ray_figures(one.scene, threads, watch);
   }
   Comparison all;
   all.differences = all_differences(contestants);

@@ -9,7 +9,7 @@
 #include <tbb/parallel_for.h>
 
 #include "base/error.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 #include "study/walk_paths.h"
 #include "survey/measured_mirror.h"
 
@@ -49,7 +49,7 @@ TraceFigures traced(Scene scene, std::uint64_t count, int threads) {
   scene.trace.accuracy.reset();
   scene.trace.method = Method::rays;
   Watch watch;
-  return trace_scene(scene, threads, watch);
+  return ray_figures(scene, threads, watch);
 }
 
 std::vector<Estimate> shares_of(const TraceFigures& figures) {

@@ -33,8 +33,7 @@ struct SurveyLight {
 /// traces it. What smoothing takes away of the slopes that the readings show goes in as random slopes (`slope_error`); waves
 /// shorter than about two spacings are in neither.
 ///
-/// Noise of the readings: they are shaken by their own scatter six times more (parametric bootstrap: Efron & Tibshirani, An
-/// Introduction to the Bootstrap, 1993, §6.5), and each surface is traced with the same random numbers. The spread of the shares
+/// Noise of the readings: they are shaken by their own scatter six times more (parametric bootstrap [efrontibshirani1993, §6.5]), and each surface is traced with the same random numbers. The spread of the shares
 /// is the readings' part of the error. Noise only ever makes a surface rougher, so the mean drop that shaking makes is added once
 /// (§10.6), and all of it counts as error; so does half of what the random slopes cost, for where they lie is a guess, and all
 /// that humps cost which only one reading met.

@@ -8,7 +8,7 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "base/threads.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 #include "study/wave_answer.h"
 
 namespace dishwright {
@@ -101,11 +101,11 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
       if (watch.stop) throw Interrupted();
-      const Scene scene = scene_at(k);
+      Scene scene = scene_at(k);
       if (scene.is_wave()) {
         sweep.points.push_back(wave_point(scene, sweep, target, values_at(sweep.axes, k), threads, watch));
       } else {
-        TraceFigures figures = solve_figures(scene, threads, watch, &geometries);
+        TraceFigures figures = light_figures(std::move(scene), LightMap::none, threads, watch, &geometries);
         sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
         keep_hottest(std::move(figures), sweep.hottest);
       }

@@ -44,8 +44,8 @@ class Search {
     std::swap(scene.targets[0], scene.targets[target_]);
     const std::uint64_t paths = scene_.trace.paths;
     const auto caught_by = [&](std::uint64_t count) { return caught_share(scene, count, threads_, watch_, &geometries_); };
-    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time. Very few tell nothing:
-    // where all of them are caught they show no error.
+    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time. Very few tell
+    // nothing: where all of them are caught they show no error.
     if (!whole && paths / few >= fewest) {
       const Estimate look = caught_by(paths / few);
       const double error = look.std_error.value_or(0);

@@ -46,14 +46,14 @@ struct ShapeFit {
   std::vector<double> residuals;  ///< of all points, along the surface's normal, + = toward the sun [m]
   double rms = 0;                 ///< of the residuals of kept points [m], not corrected for the numbers fitted
   double scale = 0;               ///< robust standard deviation of one reading about the shape [m]
-  double misfit = 0;              ///< n ln(mean square) + k ln n (Schwarz, Ann. Statist. 6 (1978) 461): lower fits better
+  double misfit = 0;              ///< n ln(mean square) + k ln n [schwarz1978]: lower fits better
   int numbers = 0;                ///< how many numbers were fitted
   int kept = 0;                   ///< points that count
 };
 
 /// Fits one kind of shape to the points with keep[i] != 0. Gauss–Newton steps with Marquardt's damping on the orthogonal
-/// distance; Tukey's biweight (tuning constant 4.685, Beaton & Tukey, Technometrics 16 (1974) 147) so that a dent does not drag
-/// the shape along. The covariance is that of an M-estimator (Huber, Robust Statistics, 1981, §7.6) with n − k degrees of
+/// distance; Tukey's biweight (tuning constant 4.685 [beatontukey1974]) so that a dent does not drag
+/// the shape along. The covariance is that of an M-estimator [huber1981, §7.6] with n − k degrees of
 /// freedom; readings count as independent. Throws InputError where the points do not fix a shape.
 enum class Weighting { robust, equal };  ///< equal: plain least squares, every point counts the same
 ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind,
@@ -61,7 +61,7 @@ ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, Sh
 
 /// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n
 /// for each number that
-/// it has more (Schwarz, Ann. Statist. 6 (1978) 461). `best` beats the others, or else is `expected` or the paraboloid, if those
+/// it has more [schwarz1978]. `best` beats the others, or else is `expected` or the paraboloid, if those
 /// are not beaten.
 struct FitSet {
   std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough

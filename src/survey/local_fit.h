@@ -9,7 +9,7 @@
 namespace dishwright {
 
 /// How local: polynomial of this degree over this many nearest readings, weighted by (1 − (distance/reach)³)³
-/// (W. S. Cleveland, J. Am. Stat. Assoc. 74 (1979) 829).
+/// [cleveland1979].
 struct LocalRule {
   int degree = 2;
   int count = 14;

@@ -332,7 +332,7 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
 }
 
 /// Finds the readings that stand out of the smooth surface by more than √(2 ln n) robust standard deviations: pure scatter
-/// seldom does (Donoho & Johnstone, Biometrika 81 (1994) 425).
+/// seldom does [donohojohnstone1994].
 void add_humps(SlopeMap& map, const Neighbours& near, double least) {
   std::vector<double> sizes;
   for (std::size_t i = 0; i < map.points.size(); ++i) sizes.push_back(std::abs(map.samples[i].residual - map.points[i].value));

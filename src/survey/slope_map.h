@@ -43,7 +43,7 @@ struct SlopeMap {
   std::vector<SurveySample> samples;
   std::vector<SlopePoint> points;  ///< one a sample
   std::vector<LoneHump> humps;     ///< counted in points[].value already
-  LocalRule rule;                  ///< chosen by leaving out each reading in turn (Stone, J. R. Stat. Soc. B 36 (1974) 111)
+  LocalRule rule;                  ///< chosen by leaving out each reading in turn [stone1974]
   double reading_scatter =
       0;               ///< of one sample about the smooth surface [m]; waves shorter than about two spacings count as scatter
   double spacing = 0;  ///< between neighbouring samples (median) [m]

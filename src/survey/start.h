@@ -12,8 +12,8 @@ namespace dishwright {
 /// Some of the points (at most 20 000) in a frame of their own, and the quadric over them.
 struct BowlFrame {
   Vector3 middle = Vector3::Zero();  ///< of the points, in the frame of the readings [m]
-  Matrix3 axes = Matrix3::
-      Identity();  ///< columns: own axes; z is that of the readings for depths under a rim, else the points' flattest direction or z, bowl up
+  /// Columns: own axes; z is that of the readings for depths under a rim, else the points' flattest direction or z, bowl up.
+  Matrix3 axes = Matrix3::Identity();
   double reach = 1;            ///< the unit of the quadric's places: twice the largest spread [m]
   std::vector<Vector3> local;  ///< points in that frame [m]
   Bowl bowl;

@@ -32,7 +32,7 @@ struct UseVerdict {
 Verdict judge(const Estimate& value, double limit, bool more_is_better);
 
 /// Sound or radio of one frequency on a surface whose axial half-path rms is known. Limit: a sixteenth of a wavelength (common
-/// practice; rules from 1/4 to 1/16 circulate). Loss by J. Ruze, Proc. IEEE 54 (1966) 633: G/G0 = exp(−(4π ε/λ)²), true for
+/// practice; rules from 1/4 to 1/16 circulate). Loss by [ruze1966]: G/G0 = exp(−(4π ε/λ)²), true for
 /// errors that change within a small part of the dish. `speed`: of the waves [m/s].
 UseVerdict wave_use(const std::string& use, double frequency, double speed, const Estimate& half_path_rms);
 

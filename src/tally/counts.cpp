@@ -35,7 +35,8 @@ double RadialBins::edge(std::uint32_t bin) const {
   return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>((first + bin) << kept_bits));
 }
 
-TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32_t replicates, std::vector<TargetScale> scales) {
+TallyPlan make_tally_plan(const Scene& scene, const SurfaceList& list, std::uint32_t replicates,
+                          std::vector<TargetScale> scales) {
   TallyPlan plan;
   plan.scene = &scene;
   plan.list = &list;
@@ -47,9 +48,9 @@ TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32
     fine.push_back(scales[k].window.any ? 15 * scales[k].window.disc : 0);
   }
   plan.charts = make_face_counts(scene, list, fine);
-  plan.chart_of_piece.resize(list.pieces.size());
+  plan.chart_of_surface.resize(list.surfaces.size());
   for (std::size_t c = 0; c < plan.charts.size(); ++c) {
-    plan.chart_of_piece[static_cast<std::size_t>(plan.charts[c].piece)].push_back(static_cast<int>(c));
+    plan.chart_of_surface[static_cast<std::size_t>(plan.charts[c].surface)].push_back(static_cast<int>(c));
   }
   plan.scales = std::move(scales);
   return plan;
@@ -68,12 +69,12 @@ TallyCounts::TallyCounts(const TallyPlan& plan) : plan_(plan), rows_(plan.replic
   windows_.resize(targets);
 }
 
-void TallyCounts::landed(int piece, const WeightedPoints& points) {
-  const std::size_t target = static_cast<std::size_t>(plan_.list->pieces[static_cast<std::size_t>(piece)].owner);
+void TallyCounts::landed(int surface, const WeightedPoints& points) {
+  const std::size_t target = static_cast<std::size_t>(plan_.list->surfaces[static_cast<std::size_t>(surface)].owner);
   std::array<int, block_size> bin;
   WholeWeights whole;
   to_whole(points, whole);
-  for (const int c : plan_.chart_of_piece[static_cast<std::size_t>(piece)]) {
+  for (const int c : plan_.chart_of_surface[static_cast<std::size_t>(surface)]) {
     plan_.charts[static_cast<std::size_t>(c)].bins(points, bin.data());
     std::int64_t* map = maps_[static_cast<std::size_t>(c)].data();
     for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) map[bin[i]] += whole[i];

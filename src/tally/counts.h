@@ -32,16 +32,16 @@ struct RadialBins {
 /// What is counted and how finely; shared by all threads.
 struct TallyPlan {
   const Scene* scene = nullptr;
-  const PieceList* list = nullptr;
+  const SurfaceList* list = nullptr;
   std::uint32_t replicates = 0;
   std::vector<TargetScale> scales;     ///< by target
   std::vector<RadialBins> radial;      ///< by target; count 0 for tube, ball, pot
   std::vector<UniformityCircle> even;  ///< by target
   std::vector<FaceCounts> charts;
-  std::vector<std::vector<int>> chart_of_piece;  ///< by piece: its chart, or none
+  std::vector<std::vector<int>> chart_of_surface;  ///< by surface: its chart, or none
 };
 
-TallyPlan make_tally_plan(const Scene& scene, const PieceList& list, std::uint32_t replicates, std::vector<TargetScale> scales);
+TallyPlan make_tally_plan(const Scene& scene, const SurfaceList& list, std::uint32_t replicates, std::vector<TargetScale> scales);
 
 class TallyCounts : public RayEnds {
  public:
@@ -53,7 +53,7 @@ class TallyCounts : public RayEnds {
   void scored(int slot, double weight) override {
     row().slots[static_cast<std::size_t>(slot)] += static_cast<std::int64_t>(weight);
   }
-  void landed(int piece, const WeightedPoints& points) override;
+  void landed(int surface, const WeightedPoints& points) override;
   void crossed(int target, const WeightedPoints& points) override;
   /// Adds another thread's account to this one.
   void merge(const TallyCounts& other);

@@ -23,13 +23,13 @@ struct Sums {
   std::vector<double> slots;
 };
 
-class Finish {
+class Estimates {
  public:
-  Finish(const TallyPlan& plan, const TallyCounts& counts, const RunTotals& frame)
-      : plan_(plan), counts_(counts), frame_(frame), replicates_(static_cast<int>(plan.replicates)) {
+  Estimates(const TallyPlan& plan, const TallyCounts& counts, const RunTotals& totals)
+      : plan_(plan), counts_(counts), totals_(totals), replicates_(static_cast<int>(plan.replicates)) {
     whole_ = sums(-1);
     for (int r = 0; r < replicates_; ++r) without_.push_back(sums(r));
-    flux_ = frame.source_power;
+    flux_ = totals.source_power;
     power_unit_ = power_unit(*plan.scene);
     irradiance_unit_ = irradiance_unit(*plan.scene);
   }
@@ -37,11 +37,11 @@ class Finish {
   TraceFigures figures() const {
     TraceFigures out;
     const Scene& scene = *plan_.scene;
-    out.seed = frame_.plan.seed;
-    out.paths = frame_.plan.paths;
+    out.seed = totals_.plan.seed;
+    out.paths = totals_.plan.paths;
     out.replicates = replicates_;
     out.beam = scene.lamp ? 0 : scene.sun.beam;
-    out.aperture_power = frame_.every_point_counts
+    out.aperture_power = totals_.every_point_counts
                              ? Estimate{flux_, std::nullopt, power_unit_}
                              : estimate(power_unit_, [&](const Sums& s) { return flux_ * s.started / s.paths; });
     if (scene.lamp) out.caught_share = estimate("1", [](const Sums& s) { return s.reached / s.paths; });
@@ -63,7 +63,7 @@ class Finish {
     for (int r = 0; r < replicates_; ++r) {
       if (r == left_out) continue;
       const TallyCounts::Row& row = counts_.rows()[static_cast<std::size_t>(r)];
-      const double paths = frame_.plan.count(static_cast<std::uint32_t>(r));
+      const double paths = totals_.plan.count(static_cast<std::uint32_t>(r));
       s.paths += paths;
       s.started += static_cast<double>(row.started);
       s.reached += static_cast<double>(row.reached) / full_weight;
@@ -91,7 +91,7 @@ class Finish {
     if (plan_.scene->lamp) {
       add_straight(k, out);
     } else {
-      out.direct_power = frame_.direct[k];
+      out.direct_power = totals_.direct[k];
     }
     if (whole_.left > 0) out.intercept = estimate("1", [&](const Sums& s) { return s.left > 0 ? s.slots[k] / s.left : 0.0; });
     out.mean_irradiance = estimate(irradiance_unit_, [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
@@ -142,7 +142,7 @@ class Finish {
     const double disc = out.spot_width_50 ? std::min(out.spot_width_50->value / 10, widest_disc(shape, window)) : window.disc;
     std::vector<double> paths;
     paths.reserve(static_cast<std::size_t>(replicates_));
-    for (int r = 0; r < replicates_; ++r) paths.push_back(frame_.plan.count(static_cast<std::uint32_t>(r)));
+    for (int r = 0; r < replicates_; ++r) paths.push_back(totals_.plan.count(static_cast<std::uint32_t>(r)));
     const std::optional<FoundPeak> found = find_peak(peak_counts(shape, window, disc, counts_.window(k), std::move(paths)));
     if (!found) return;
     out.no_peak = NoPeak::none;
@@ -198,7 +198,7 @@ class Finish {
 
   const TallyPlan& plan_;
   const TallyCounts& counts_;
-  const RunTotals& frame_;
+  const RunTotals& totals_;
   int replicates_;
   Sums whole_;
   std::vector<Sums> without_;
@@ -208,8 +208,8 @@ class Finish {
 
 }  // namespace
 
-TraceFigures estimate_figures(const TallyPlan& plan, const TallyCounts& counts, const RunTotals& frame) {
-  return Finish(plan, counts, frame).figures();
+TraceFigures estimate_figures(const TallyPlan& plan, const TallyCounts& counts, const RunTotals& totals) {
+  return Estimates(plan, counts, totals).figures();
 }
 
 }  // namespace dishwright

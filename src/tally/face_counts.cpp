@@ -39,18 +39,18 @@ void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
   }
 }
 
-std::vector<FaceCounts> make_face_counts(const Scene& scene, const PieceList& list, const std::vector<double>& fine) {
+std::vector<FaceCounts> make_face_counts(const Scene& scene, const SurfaceList& list, const std::vector<double>& fine) {
   std::vector<FaceCounts> charts;
-  for (std::size_t k = 0; k < list.pieces.size(); ++k) {
-    const Piece& piece = list.pieces[k];
-    if (!piece.counts()) continue;
-    const std::size_t target = static_cast<std::size_t>(piece.owner);
+  for (std::size_t k = 0; k < list.surfaces.size(); ++k) {
+    const Surface& surface = list.surfaces[k];
+    if (!surface.counts()) continue;
+    const std::size_t target = static_cast<std::size_t>(surface.owner);
     FaceCounts chart;
-    chart.piece = static_cast<int>(k);
-    chart.target = piece.owner;
-    chart.form = piece.target_face->form;
-    chart.radius = piece.target_face->radius;
-    chart.face = target_faces(scene.targets[target].shape, fine[target])[static_cast<std::size_t>(piece.face)];
+    chart.surface = static_cast<int>(k);
+    chart.target = surface.owner;
+    chart.form = surface.target_face->form;
+    chart.radius = surface.target_face->radius;
+    chart.face = target_faces(scene.targets[target].shape, fine[target])[static_cast<std::size_t>(surface.face)];
     charts.push_back(std::move(chart));
   }
   return charts;

@@ -5,14 +5,14 @@
 #include <vector>
 
 #include "result/figures.h"
-#include "trace/piece.h"
 #include "trace/ray_ends.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
 /// One counted face and its map's layout (the numbers themselves are added by TallyCounts).
 struct FaceCounts {
-  int piece = 0;
+  int surface = 0;
   int target = 0;
   FaceForm form = FaceForm::disc;
   double radius = 0;  ///< of a wall or ball [m]
@@ -23,6 +23,6 @@ struct FaceCounts {
 };
 
 /// Charts of all counted faces in file order; `fine` by target.
-std::vector<FaceCounts> make_face_counts(const Scene& scene, const PieceList& list, const std::vector<double>& fine);
+std::vector<FaceCounts> make_face_counts(const Scene& scene, const SurfaceList& list, const std::vector<double>& fine);
 
 }  // namespace dishwright

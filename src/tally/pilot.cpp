@@ -59,11 +59,11 @@ Vector3 centre_without_strays(const std::vector<LitPlace>& light) {
 
 }  // namespace
 
-Pilot::Pilot(const Scene& scene, const PieceList& list)
+Pilot::Pilot(const Scene& scene, const SurfaceList& list)
     : scene_(scene), list_(list), landed_(scene.targets.size()), crossed_(scene.targets.size()) {}
 
-void Pilot::landed(int piece, const WeightedPoints& points) {
-  auto& to = landed_[static_cast<std::size_t>(list_.pieces[static_cast<std::size_t>(piece)].owner)];
+void Pilot::landed(int surface, const WeightedPoints& points) {
+  auto& to = landed_[static_cast<std::size_t>(list_.surfaces[static_cast<std::size_t>(surface)].owner)];
   for (int i = 0; i < points.n; ++i) {
     if (points.weight[i] > 0) to.push_back({Vector3(points.x[i], points.y[i], points.z[i]), points.weight[i]});
   }

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "tally/peak_window.h"
-#include "trace/piece.h"
 #include "trace/ray_ends.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
@@ -21,12 +21,12 @@ struct TargetScale {
 /// Keeps every ray end of a short run.
 class Pilot : public RayEnds {
  public:
-  Pilot(const Scene& scene, const PieceList& list);
+  Pilot(const Scene& scene, const SurfaceList& list);
   void begin(std::uint32_t /*replicate*/) override {}
   void started(int /*paths*/) override {}
   void left_mirrors(double /*weight*/) override {}
   void scored(int /*slot*/, double /*weight*/) override {}
-  void landed(int piece, const WeightedPoints& points) override;
+  void landed(int surface, const WeightedPoints& points) override;
   void crossed(int target, const WeightedPoints& points) override;
 
   /// One a target, in file order.
@@ -35,7 +35,7 @@ class Pilot : public RayEnds {
  private:
   TargetScale scale_of(std::size_t target) const;
   const Scene& scene_;
-  const PieceList& list_;
+  const SurfaceList& list_;
   std::vector<std::vector<LitPlace>> landed_, crossed_;  // by target
 };
 

@@ -19,11 +19,11 @@ void look_out(const TraceContext& context, int owner, RayBlock& rays) {
     context.world.nearest(RayMask::way_in, rays, std::numeric_limits<float>::infinity());
     bool met_itself = false;
     for (std::size_t i = 0; i < static_cast<std::size_t>(rays.n); ++i) {
-      if (rays.piece[i] < context.list.reflector_count ||
-          context.list.pieces[static_cast<std::size_t>(rays.piece[i])].owner != owner)
+      if (rays.surface[i] < context.list.reflector_count ||
+          context.list.surfaces[static_cast<std::size_t>(rays.surface[i])].owner != owner)
         continue;
       rays.start_gap[i] = rays.distance[i] * (1 + 1e-6F);
-      rays.piece[i] = -1;
+      rays.surface[i] = -1;
       met_itself = true;
     }
     if (!met_itself) return;
@@ -32,7 +32,7 @@ void look_out(const TraceContext& context, int owner, RayBlock& rays) {
 
 /// Mean over one replicate of cosine × (1 if the sun is free) on one face.
 double free_cosine(const TraceContext& context, int index, std::uint64_t seed, std::uint32_t replicate, std::uint32_t points) {
-  const Piece& piece = context.list.pieces[static_cast<std::size_t>(index)];
+  const Surface& surface = context.list.surfaces[static_cast<std::size_t>(index)];
   const Vector3 sun = context.scene.sun.direction(), east = sun.unitOrthogonal(), north = sun.cross(east);
   const SobolReplicate sobol(seed, replicate);
   DrawBlock draws;
@@ -45,22 +45,22 @@ double free_cosine(const TraceContext& context, int index, std::uint64_t seed, s
     context.emission.disc().sin_angles(draws[2].data(), sin_angle.data(), block_size);
     rays.n = 0;
     for (std::size_t i = 0; i < block_size; ++i) {
-      const TargetFace::Point point = piece.target_face->point(draws[0][i], draws[1][i]);
+      const TargetFace::Point point = surface.target_face->point(draws[0][i], draws[1][i]);
       const double sa = sin_angle[i], ca = std::sqrt(1 - sa * sa), v = turn * draws[3][i];
       const Vector3 toward = ca * sun + sa * (std::cos(v) * east + std::sin(v) * north);
-      const double along = (piece.pose.turn * point.normal).dot(toward);
+      const double along = (surface.pose.turn * point.normal).dot(toward);
       if (along <= 0) continue;
-      const Vector3 start = piece.pose.turn * point.place + piece.pose.at;
+      const Vector3 start = surface.pose.turn * point.place + surface.pose.at;
       const std::size_t k = static_cast<std::size_t>(rays.n++);
       rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
       rays.dx[k] = toward.x(), rays.dy[k] = toward.y(), rays.dz[k] = toward.z();
       // Every face is flat or bulges toward the light: outward, a ray never meets its own face again.
       rays.start_gap[k] = 0;
-      rays.own_piece[k] = index, rays.own_again[k] = std::numeric_limits<float>::infinity();
+      rays.own_surface[k] = index, rays.own_again[k] = std::numeric_limits<float>::infinity();
       cosine[k] = along;
     }
-    look_out(context, piece.owner, rays);
-    for (int i = 0; i < rays.n; ++i) sum += rays.piece[i] < 0 ? cosine[i] : 0.0;
+    look_out(context, surface.owner, rays);
+    for (int i = 0; i < rays.n; ++i) sum += rays.surface[i] < 0 ? cosine[i] : 0.0;
   }
   return sum / points;
 }
@@ -71,13 +71,13 @@ Estimate direct_power(const TraceContext& context, int index, std::uint64_t seed
   constexpr int replicates = 16;
   const std::uint32_t whole = (points + block_size - 1) / block_size * block_size;
   std::vector<double> mean(replicates, 0);
-  for (std::size_t k = 0; k < context.list.pieces.size(); ++k) {
-    const Piece& piece = context.list.pieces[k];
-    if (!piece.counts() || piece.owner != index) continue;
-    const double scale = context.scene.sun.beam * piece.target_face->area();
+  for (std::size_t k = 0; k < context.list.surfaces.size(); ++k) {
+    const Surface& surface = context.list.surfaces[k];
+    if (!surface.counts() || surface.owner != index) continue;
+    const double scale = context.scene.sun.beam * surface.target_face->area();
     for (std::uint32_t r = 0; r < replicates; ++r) {
       mean[r] += scale * free_cosine(context, static_cast<int>(k),
-                                     mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(piece.face)), r, whole);
+                                     mix_bits(seed + 0x64697265U + static_cast<std::uint64_t>(surface.face)), r, whole);
     }
   }
   double total = 0;

@@ -18,7 +18,7 @@ using QueryContext = RTCIntersectContext;
 
 /// What the callbacks need to know of sixteen rays beyond the rays themselves; by the ray's id, 0 … 15.
 struct PacketContext : QueryContext {
-  const int* own_piece = nullptr;
+  const int* own_surface = nullptr;
   const float* own_again = nullptr;
 };
 

@@ -15,23 +15,23 @@ namespace {
 constexpr double turn = 2 * std::numbers::pi;
 
 /// Slope dz/dr (or dz/dx) at the rim; infinite for a full hemisphere.
-double rim_slope(const Piece& piece) {
-  const Quadric<double>& q = piece.quadric;
-  const double rim = q.b != 0 ? std::sqrt(piece.region.r2_to) : piece.region.x_half;
+double rim_slope(const Surface& surface) {
+  const Quadric<double>& q = surface.quadric;
+  const double rim = q.b != 0 ? std::sqrt(surface.region.r2_to) : surface.region.x_half;
   if (q.a == 0) return 0;  // flat
-  const double below_centre = q.d - q.c * piece.box_high.z();
+  const double below_centre = q.d - q.c * surface.box_high.z();
   return below_centre > 0 ? rim / below_centre : std::numeric_limits<double>::infinity();
 }
 
 /// A quadric of revolution, cut about its own axis?
-bool is_round(const Piece& piece) { return piece.quadric.b != 0 && piece.region.y_middle == 0; }
+bool is_round(const Surface& surface) { return surface.quadric.b != 0 && surface.region.y_middle == 0; }
 
 /// Do the mirrors' outlines seen from the sun keep clear of one another?
-bool outlines_apart(const PieceList& list, const Vector3& sun, int piece) {
-  const Piece& one = list.pieces[static_cast<std::size_t>(piece)];
+bool outlines_apart(const SurfaceList& list, const Vector3& sun, int surface) {
+  const Surface& one = list.surfaces[static_cast<std::size_t>(surface)];
   for (int k = 0; k < list.reflector_count; ++k) {
-    if (k == piece) continue;
-    const Piece& other = list.pieces[static_cast<std::size_t>(k)];
+    if (k == surface) continue;
+    const Surface& other = list.surfaces[static_cast<std::size_t>(k)];
     const Vector3 apart = other.middle() - one.middle();
     const double across = (apart - apart.dot(sun) * sun).norm();
     if (across < (one.reach() + other.reach()) * (1 + 1e-9)) return false;
@@ -41,7 +41,7 @@ bool outlines_apart(const PieceList& list, const Vector3& sun, int piece) {
 
 }  // namespace
 
-Emission::Emission(const Scene& scene, const PieceList& list, const World& world)
+Emission::Emission(const Scene& scene, const SurfaceList& list, const World& world)
     : list_(list),
       world_(world),
       disc_(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share),
@@ -61,29 +61,29 @@ Emission::Emission(const Scene& scene, const PieceList& list, const World& world
 }
 
 Emission::Patch Emission::look_at(const Scene& scene, int k) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(k)];
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(k)];
   Patch patch;
-  patch.piece = k;
+  patch.surface = k;
   patch.sun = scene.reflectors[static_cast<std::size_t>(k)].pose.turn.transpose() * sun_;
   patch.east = patch.sun.unitOrthogonal();
   patch.north = patch.sun.cross(patch.east);
   const Vector3& s = patch.sun;
-  if (piece.surface == SurfaceKind::tiles) {
-    weigh_tiles(patch, piece);
-  } else if (piece.surface == SurfaceKind::quadric) {
-    look_at_quadric(patch, piece);
+  if (surface.kind == SurfaceKind::tiles) {
+    weigh_tiles(patch, surface);
+  } else if (surface.kind == SurfaceKind::quadric) {
+    look_at_quadric(patch, surface);
   }
   // Height over a plan, under a sun on its axis: every point of the plan counts.
   const bool height_over_plan =
-      piece.surface == SurfaceKind::petals || piece.surface == SurfaceKind::heights || piece.region.y_middle != 0;
+      surface.kind == SurfaceKind::petals || surface.kind == SurfaceKind::heights || surface.region.y_middle != 0;
   if (height_over_plan && s.x() == 0 && s.y() == 0 && s.z() > 0) {
-    const Region<double>& region = piece.region;
+    const Region<double>& region = surface.region;
     const bool round = std::isfinite(region.r2_to);
     patch.way = Way::upright;
     patch.area = round ? std::numbers::pi * (region.r2_to - std::max(0.0, region.r2_from)) : 4 * region.x_half * region.y_half;
   }
-  patch.alone = piece.surface != SurfaceKind::tiles && outlines_apart(list_, sun_, k);
-  if (patch.way == Way::mask) make_mask(patch, piece);
+  patch.alone = surface.kind != SurfaceKind::tiles && outlines_apart(list_, sun_, k);
+  if (patch.way == Way::mask) make_mask(patch, surface);
   return patch;
 }
 
@@ -94,26 +94,26 @@ bool Emission::clear_of_disc(double cosine) const {
 }
 
 // One side only, everywhere: the leaning sun, with all its disc, is never below the tangent of the rim.
-void Emission::look_at_quadric(Patch& patch, const Piece& piece) const {
+void Emission::look_at_quadric(Patch& patch, const Surface& surface) const {
   const Vector3& s = patch.sun;
-  const double slope = rim_slope(piece);
-  const bool round = is_round(piece);
+  const double slope = rim_slope(surface);
+  const bool round = is_round(surface);
   const double lean = round ? std::hypot(s.x(), s.y()) : std::abs(s.x());
   const double level = std::isfinite(slope) ? 1 / std::hypot(1.0, slope) : 0, steep = std::isfinite(slope) ? slope * level : 1;
   const bool on_axis = s.x() == 0 && s.y() == 0;
   const bool one_side = on_axis || clear_of_disc(std::abs(s.z()) * level - lean * steep);
-  if (!one_side || (s.z() <= 0 && piece.quadric.a != 0) || (!round && piece.quadric.b != 0)) return;
+  if (!one_side || (s.z() <= 0 && surface.quadric.a != 0) || (!round && surface.quadric.b != 0)) return;
   if (round) {
-    const double hole2 = std::max(0.0, piece.region.r2_from);
+    const double hole2 = std::max(0.0, surface.region.r2_from);
     patch.way = Way::round;
-    patch.area = std::numbers::pi * (piece.region.r2_to - hole2) * s.z();
+    patch.area = std::numbers::pi * (surface.region.r2_to - hole2) * s.z();
     patch.lean = lean / s.z();
     patch.lean_turn = std::atan2(s.y(), s.x()) / turn;
     const double strength = patch.lean * slope;
     if (lean > 0) patch.kepler_steps = strength < 0.02 ? 2 : strength < 0.2 ? 3 : strength < 0.6 ? 5 : 12;
   } else {
     patch.way = Way::band;
-    patch.area = 4 * piece.region.x_half * piece.region.y_half * std::abs(s.z());
+    patch.area = 4 * surface.region.x_half * surface.region.y_half * std::abs(s.z());
   }
 }
 
@@ -175,7 +175,7 @@ void Emission::add_patch(const Patch& patch, int n, const float* a, const float*
       if (counts[i] != 0) out.take(out, begin + i, static_cast<std::size_t>(out.n++));
     }
   }
-  if (out.n > static_cast<int>(begin)) out.groups.push_back({patch.piece, static_cast<int>(begin), out.n});
+  if (out.n > static_cast<int>(begin)) out.groups.push_back({patch.surface, static_cast<int>(begin), out.n});
 }
 
 // What leans away from the sun's centre is small: single precision is enough for it.

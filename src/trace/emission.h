@@ -23,7 +23,7 @@ namespace dishwright {
 /// Either way every path carries the same power, and each mirror gets exactly the light that meets it first, half-shadows too.
 class Emission {
  public:
-  Emission(const Scene& scene, const PieceList& list, const World& world);
+  Emission(const Scene& scene, const SurfaceList& list, const World& world);
 
   /// Silhouette area from which points are drawn [m²]. Exact if all points count.
   double candidate_area() const { return candidate_area_; }
@@ -44,7 +44,7 @@ class Emission {
     mask      ///< from the sky: cells that the disc may see
   };
   struct Patch {  // one mirror as the sun sees it
-    int piece = 0;
+    int surface = 0;
     double area = 0;  // from which points are drawn [m²]
     Way way = Way::mask;
     bool alone = false;   ///< hides no part of itself, and no other mirror comes near
@@ -65,11 +65,11 @@ class Emission {
   };
   using Counts = BlockArray<std::uint8_t>;  // does the point count?
 
-  Patch look_at(const Scene& scene, int piece) const;
-  void look_at_quadric(Patch& patch, const Piece& piece) const;
+  Patch look_at(const Scene& scene, int surface) const;
+  void look_at_quadric(Patch& patch, const Surface& surface) const;
   bool clear_of_disc(double cosine) const;
-  void make_mask(Patch& patch, const Piece& piece) const;
-  void weigh_tiles(Patch& patch, const Piece& piece) const;
+  void make_mask(Patch& patch, const Surface& surface) const;
+  void weigh_tiles(Patch& patch, const Surface& surface) const;
   // Points and normals of paths out.n … out.n + n − 1; out.n stays.
   void draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
   void draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const;
@@ -84,7 +84,7 @@ class Emission {
   void add_patch(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius, const float* disc_turn,
                  const std::uint32_t* lane, Arrivals& out) const;
 
-  const PieceList& list_;
+  const SurfaceList& list_;
   const World& world_;
   DiscSampler disc_;
   Vector3 sun_;  // toward the sun's centre, frame

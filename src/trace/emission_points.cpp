@@ -8,7 +8,7 @@
 
 #include "base/simd_math.h"
 #include "trace/emission.h"
-#include "trace/surface.h"
+#include "trace/exact_points.h"
 
 namespace dishwright {
 
@@ -34,9 +34,9 @@ Vector3 tile_place(const TileSet& tiles, double a, double b) {
 }  // namespace
 
 // Each tile counts by its area toward the sun's centre.
-void Emission::weigh_tiles(Patch& patch, const Piece& piece) const {
+void Emission::weigh_tiles(Patch& patch, const Surface& surface) const {
   double sum = 0;
-  for (const Element& element : *piece.elements) {
+  for (const Element& element : *surface.elements) {
     const double cosine = std::abs(element.turn.col(2).dot(patch.sun));
     if (!clear_of_disc(cosine)) return;  // its back may be lit too: drawn from the sky
     sum += cosine;
@@ -44,11 +44,11 @@ void Emission::weigh_tiles(Patch& patch, const Piece& piece) const {
   }
   patch.way = Way::tiles;
   for (double& share : patch.tile_share) share /= sum;
-  patch.area = sum * tile_area(piece.tiles.shape, piece.tiles.width);
+  patch.area = sum * tile_area(surface.tiles.shape, surface.tiles.width);
 }
 
 void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   switch (patch.way) {
     case Way::round: draw_round(patch, n, a, b, out); break;
     case Way::band: draw_band(patch, n, a, b, out); break;
@@ -56,14 +56,14 @@ void Emission::draw_points(const Patch& patch, int n, const float* a, const floa
     case Way::tiles: draw_tiles(patch, n, a, b, out); return;
     case Way::mask: return;
   }
-  quadric_normals(piece, out.n, out.n + n, out);
+  quadric_normals(surface, out.n, out.n + n, out);
 }
 
 void Emission::draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  const Quadric<double> q = piece.quadric;
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
+  const Quadric<double> q = surface.quadric;
   // Even in p = s_z·x − s_x·z(x), the distance across the sun's direction; then x from p.
-  const double half = piece.region.x_half, length = 2 * piece.region.y_half;
+  const double half = surface.region.x_half, length = 2 * surface.region.y_half;
   const double sx = patch.sun.x(), sz = patch.sun.z(), radius = q.d;
   const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
@@ -90,10 +90,11 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
 // Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean ·
 // slope(r), so ψ − g sin ψ = 2π u, solved by Newton steps.
 void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  const Quadric<double> q = piece.quadric;
-  const double hole2 = std::max(0.0, piece.region.r2_from), span = piece.region.r2_to - hole2;
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
+  const Quadric<double> q = surface.quadric;
+  const double hole2 = std::max(0.0, surface.region.r2_from), span = surface.region.r2_to - hole2;
   const int padded = (n + 15) / 16 * 16;
+  // First guess of ψ: as if the sun stood on the axis; then Newton's steps.
   BlockArray<float> turns, sine, cosine;
   std::copy(b, b + padded, turns.begin());
   sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
@@ -108,6 +109,7 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
     }
     sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
   }
+  // The place in plan: radius by the first number, azimuth turned to where the sun leans.
   const float c = static_cast<float>(std::cos(turn * patch.lean_turn)), s = static_cast<float>(std::sin(turn * patch.lean_turn));
   const float from = static_cast<float>(hole2), reach = static_cast<float>(span);
   double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
@@ -129,10 +131,11 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
 }
 
 void Emission::draw_upright(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  const Region<double>& region = piece.region;
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
+  const Region<double>& region = surface.region;
   double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
   double *nx = out.nx.data() + out.n, *ny = out.ny.data() + out.n, *nz = out.nz.data() + out.n;
+  // A place of the plan, even in area: in a ring, or in a rectangle.
   if (std::isfinite(region.r2_to)) {
     const int padded = (n + 15) / 16 * 16;
     const double hole2 = std::max(0.0, region.r2_from), span = region.r2_to - hole2;
@@ -148,34 +151,35 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
       py[i] = region.y_middle + region.y_half * (2 * b[i] - 1);
     }
   }
-  if (piece.surface == SurfaceKind::heights) {
-    piece.heights->heights(n, px, py, pz, nx, ny);
+  // Height and normal there.
+  if (surface.kind == SurfaceKind::heights) {
+    surface.heights->heights(n, px, py, pz, nx, ny);
     for (int i = 0; i < n; ++i) nx[i] = -nx[i], ny[i] = -ny[i], nz[i] = 1;
     return;
   }
-  const Quadric<double> q = piece.quadric;
-  if (piece.surface == SurfaceKind::quadric) {
+  const Quadric<double> q = surface.quadric;
+  if (surface.kind == SurfaceKind::quadric) {
     for (int i = 0; i < n; ++i) pz[i] = bowl_height(q, q.a * px[i] * px[i] + q.b * py[i] * py[i]);
-    quadric_normals(piece, out.n, out.n + n, out);
+    quadric_normals(surface, out.n, out.n + n, out);
     return;
   }
   for (int i = 0; i < n; ++i) {
-    pz[i] = petal_height(piece.petals, px[i], py[i]);
-    const Vector3 normal = petal_normal(piece.petals, px[i], py[i]);
+    pz[i] = petal_height(surface.petals, px[i], py[i]);
+    const Vector3 normal = petal_normal(surface.petals, px[i], py[i]);
     nx[i] = normal.x(), ny[i] = normal.y(), nz[i] = normal.z();
   }
 }
 
 void Emission::draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
     const double u = a[i];
     const auto after = std::upper_bound(patch.tile_share.begin(), patch.tile_share.end() - 1, u);
     const std::size_t tile = static_cast<std::size_t>(after - patch.tile_share.begin());
     const double from = tile == 0 ? 0 : patch.tile_share[tile - 1];
-    const Element& element = (*piece.elements)[tile];
+    const Element& element = (*surface.elements)[tile];
     const double within = std::clamp((u - from) / (patch.tile_share[tile] - from), 0.0, 1.0);
-    const Vector3 point = element.turn * tile_place(piece.tiles, within, b[i]) + element.at, normal = element.turn.col(2);
+    const Vector3 point = element.turn * tile_place(surface.tiles, within, b[i]) + element.at, normal = element.turn.col(2);
     const std::size_t to = static_cast<std::size_t>(out.n) + i;
     out.x[to] = point.x(), out.y[to] = point.y(), out.z[to] = point.z();
     out.nx[to] = normal.x(), out.ny[to] = normal.y(), out.nz[to] = normal.z();

@@ -7,44 +7,47 @@
 
 #include "base/simd_math.h"
 #include "trace/emission.h"
+#include "trace/exact_points.h"
 #include "trace/mask.h"
-#include "trace/surface.h"
 
 namespace dishwright {
 
 // From each drawn point toward that part of the sun which its light comes from.
 void Emission::find_free(const Patch& patch, int n, const Arrivals& out, Counts& counts) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
-  const bool quadric = piece.surface == SurfaceKind::quadric;
-  const float gap = world_.start_gap(patch.piece) + 20 * world_.grid_error(patch.piece);  // the sun stands high over such a one
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
+  const bool quadric = surface.kind == SurfaceKind::quadric;
+  const float gap =
+      world_.start_gap(patch.surface) + 20 * world_.grid_error(patch.surface);  // the sun stands high over such a one
   RayBlock rays;
   rays.n = n;
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
     const std::size_t from = static_cast<std::size_t>(out.n) + i;
     const Vector3 own(out.x[from], out.y[from], out.z[from]), way(-out.dx[from], -out.dy[from], -out.dz[from]);
-    const Vector3 start = piece.pose.turn * own + piece.pose.at, toward = piece.pose.turn * way;
+    // From the point toward the sun, in the scene's frame.
+    const Vector3 start = surface.pose.turn * own + surface.pose.at, toward = surface.pose.turn * way;
     rays.ox[i] = start.x(), rays.oy[i] = start.y(), rays.oz[i] = start.z();
     rays.dx[i] = toward.x(), rays.dy[i] = toward.y(), rays.dz[i] = toward.z();
     rays.start_gap[i] = gap;
-    rays.own_piece[i] = quadric ? patch.piece : -1;
-    const RayEquation eq = ray_equation(piece.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
+    rays.own_surface[i] = quadric ? patch.surface : -1;
+    // Where the ray would meet its own quadric again.
+    const RayEquation eq = ray_equation(surface.quadric, own.x(), own.y(), own.z(), way.x(), way.y(), way.z());
     rays.own_again[i] = static_cast<float>(distance_again(eq.a, eq.b));
   }
   world_.nearest(RayMask::mirrors, rays, std::numeric_limits<float>::infinity());
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) counts[i] = rays.piece[i] < 0 ? 1 : 0;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) counts[i] = rays.surface[i] < 0 ? 1 : 0;
 }
 
-void Emission::make_mask(Patch& patch, const Piece& piece) const {
+void Emission::make_mask(Patch& patch, const Surface& surface) const {
   patch.frame_east = sun_.unitOrthogonal();
   patch.frame_north = sun_.cross(patch.frame_east);
   const MaskView view{
-      {piece.pose.turn.transpose() * patch.frame_east, piece.pose.turn.transpose() * patch.frame_north, patch.sun},
-      (piece.box_low + piece.box_high) / 2,
-      piece.reach(),
+      {surface.pose.turn.transpose() * patch.frame_east, surface.pose.turn.transpose() * patch.frame_north, patch.sun},
+      (surface.box_low + surface.box_high) / 2,
+      surface.reach(),
       std::tan(disc_.largest_angle())};
-  const Mask mask = paint_mask(piece, view);
+  const Mask mask = paint_mask(surface, view);
   patch.cell = mask.cell;
-  patch.corner = piece.middle() - mask.half * (patch.frame_east + patch.frame_north);
+  patch.corner = surface.middle() - mask.half * (patch.frame_east + patch.frame_north);
   double marked = 0;
   std::vector<double> cumulative;
   for (int row = 0; row < Mask::side; ++row) {
@@ -66,7 +69,7 @@ void Emission::make_mask(Patch& patch, const Piece& piece) const {
 // the sun's centre.
 void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const float* b, const float* disc_radius,
                              const float* disc_turn, Arrivals& out, Counts& counts) const {
-  const Piece& piece = list_.pieces[static_cast<std::size_t>(patch.piece)];
+  const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   const int padded = (n + 15) / 16 * 16;
   BlockArray<float> sin_angle, sine, cosine;
   disc_.sin_angles(disc_radius, sin_angle.data(), padded);
@@ -75,6 +78,7 @@ void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const fl
   RayBlock rays;
   rays.n = n;
   for (std::size_t k = 0; k < static_cast<std::size_t>(n); ++k) {
+    // A row by its share of the mask, a cell of that row, a place in that cell.
     const double u = a[k];
     const std::size_t row = std::min<std::size_t>(
         static_cast<std::size_t>(std::upper_bound(patch.row_share.begin(), patch.row_share.end(), u) - patch.row_share.begin()),
@@ -85,23 +89,24 @@ void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const fl
     const std::size_t column = std::min(static_cast<std::size_t>(place), columns.size() - 1);
     const double north = (patch.row_of[row] + (u - row_from) / (patch.row_share[row] - row_from)) * patch.cell;
     const double east = (columns[column] + place - static_cast<double>(column)) * patch.cell;
+    // A direction within the sun's disc.
     const double sa = sin_angle[k], ca = std::sqrt(1 - sa * sa), e = sa * cosine[k], f = sa * sine[k];
     const Vector3 toward = ca * sun_ + e * patch.frame_east + f * patch.frame_north;
     const Vector3 start = patch.corner + east * patch.frame_east + north * patch.frame_north + away * toward;
     rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
     rays.dx[k] = -toward.x(), rays.dy[k] = -toward.y(), rays.dz[k] = -toward.z();
     rays.start_gap[k] = 0;
-    rays.own_piece[k] = -1, rays.own_again[k] = 0;
+    rays.own_surface[k] = -1, rays.own_again[k] = 0;
   }
   world_.nearest(RayMask::mirrors, rays, std::numeric_limits<float>::infinity());
   // The crossing nearest to what the world found, exact on the surface.
   Meetings met;
   std::copy_n(rays.element.begin(), n, met.element.begin());
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-    counts[i] = rays.piece[i] == patch.piece ? 1 : 0;
+    counts[i] = rays.surface[i] == patch.surface ? 1 : 0;
     if (counts[i] == 0) met.element[i] = 0, rays.distance[i] = static_cast<float>(away);
   }
-  solve(piece,
+  solve(surface,
         {rays.ox.data(), rays.oy.data(), rays.oz.data(), rays.dx.data(), rays.dy.data(), rays.dz.data(), rays.distance.data()}, n,
         met);
   for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {

@@ -15,29 +15,29 @@ using Marks = xsimd::batch_bool<float>;
 constexpr int lane_count = static_cast<int>(Lanes::size);
 
 struct LaneRays {
-  Lanes x, y, z, u, v, w;  // place nearest to the piece's own origin, and direction, in its own frame
+  Lanes x, y, z, u, v, w;  // place nearest to the surface's own origin, and direction, in its own frame
   Lanes ahead;             // distance of that place from the start
 };
 
 /// Rays in the own frame of anything with `turn` and `at`.
 template <class Placed>
-inline LaneRays own_rays(const Placed& piece, const float* const* ray, int i) {
+inline LaneRays own_rays(const Placed& surface, const float* const* ray, int i) {
   const auto load = [&](int row) { return Lanes::load_unaligned(ray[row] + i); };
-  const Lanes px = load(0) - Lanes(piece.at[0]), py = load(1) - Lanes(piece.at[1]), pz = load(2) - Lanes(piece.at[2]);
+  const Lanes px = load(0) - Lanes(surface.at[0]), py = load(1) - Lanes(surface.at[1]), pz = load(2) - Lanes(surface.at[2]);
   const Lanes dx = load(3), dy = load(4), dz = load(5);
   const auto row = [&](int k, const Lanes& a, const Lanes& b, const Lanes& c) {
-    const auto& m = piece.turn[k];
+    const auto& m = surface.turn[k];
     return xsimd::fma(Lanes(m[0]), a, xsimd::fma(Lanes(m[1]), b, Lanes(m[2]) * c));
   };
   const Lanes x = row(0, px, py, pz), y = row(1, px, py, pz), z = row(2, px, py, pz);
   const Lanes u = row(0, dx, dy, dz), v = row(1, dx, dy, dz), w = row(2, dx, dy, dz);
-  // From a place near the piece a float tells a small ball from its surroundings; from far away its radius drowns in the
+  // From a place near the surface a float tells a small ball from its surroundings; from far away its radius drowns in the
   // distance.
   const Lanes ahead = -xsimd::fma(x, u, xsimd::fma(y, v, z * w));
   return {xsimd::fma(ahead, u, x), xsimd::fma(ahead, v, y), xsimd::fma(ahead, w, z), u, v, w, ahead};
 }
 
-/// Is a place on the piece?
+/// Is a place on the surface?
 template <bool wedged>
 inline Marks inside(const Region<float>& region, float slack, const Lanes& x, const Lanes& y, const Lanes& z) {
   const Lanes aside = x - Lanes(region.x_middle), off = y - Lanes(region.y_middle), r2 = xsimd::fma(aside, aside, off * off);
@@ -98,8 +98,8 @@ inline void clip(const Lanes& place, const Lanes& along, float low, float high, 
   to = xsimd::min(to, xsimd::max(a, b));
 }
 
-/// Part of the ray within the cylinder of the rim, a little more. Steps that begin at the rim see on which side of the sheet they begin;
-/// from outside a ray could cross the sheet beyond the rim and again on the mirror within one step.
+/// Part of the ray within the cylinder of the rim, a little more. Steps that begin at the rim see on which side of the sheet they
+/// begin; from outside a ray could cross the sheet beyond the rim and again on the mirror within one step.
 inline void clip_round(const Region<float>& region, const LaneRays& ray, Lanes& from, Lanes& to) {
   const Lanes aside = ray.x - Lanes(region.x_middle), off = ray.y - Lanes(region.y_middle);
   const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
@@ -117,6 +117,7 @@ inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes&
   Lanes from = near_end - ray.ahead, to = far_end - ray.ahead;
   const float x_to = heights.x_from + static_cast<float>(heights.columns) * heights.cell,
               y_to = heights.y_from + static_cast<float>(heights.rows) * heights.cell;
+  // The part of each ray within the box, and within the cylinder of a round rim.
   clip(ray.x, ray.u, heights.x_from, x_to, from, to);
   clip(ray.y, ray.v, heights.y_from, y_to, from, to);
   clip(ray.z, ray.w, heights.z_from, heights.z_to, from, to);
@@ -126,6 +127,7 @@ inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes&
   const auto above = [&](const Lanes& t) {
     return xsimd::fma(t, ray.w, ray.z) - grid_height(heights, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y));
   };
+  // Even steps: the first one on which a ray changes sides holds the crossing.
   const Lanes step = (to - from) * Lanes(1.0F / steps);
   const Marks alive = from < to;
   Lanes t0 = from, f0 = above(from);
@@ -133,6 +135,7 @@ inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes&
     const Lanes t1 = t0 + step, f1 = above(t1);
     const Marks crosses = alive & (found >= far_end) & ((f0 >= Lanes(0)) != (f1 >= Lanes(0)));
     if (xsimd::any(crosses)) {
+      // False position, and once a halving where that creeps.
       Lanes a = t0, fa = f0, b = t1, fb = f1;
       for (int r = 0; r < refinements; ++r) {
         const Lanes middle =
@@ -143,6 +146,7 @@ inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes&
         b = xsimd::select(same, b, middle), fb = xsimd::select(same, fb, f);
       }
       const Lanes t = a - fa * (b - a) / (fb - fa + xsimd::copysign(Lanes(1e-30F), fb - fa));
+      // It counts within the outline, beyond the start, before what was found already.
       const Marks in =
           inside<false>(heights.region, 0, xsimd::fma(t, ray.u, ray.x), xsimd::fma(t, ray.v, ray.y), xsimd::fma(t, ray.w, ray.z));
       const Lanes distance = t + ray.ahead;
@@ -157,9 +161,9 @@ inline Lanes meet(const FloatHeights& heights, const LaneRays& ray, const Lanes&
 struct PacketRows {
   const float* ray[6];  // start x, y, z, direction x, y, z
   const float *near_end, *far_end;
-  const int* own_piece;
+  const int* own_surface;
   const float* own_again;
-  int piece;
+  int surface;
 };
 
 /// A ray that starts on this very quadric meets it again at one place only, which is known exactly: solved in float, its start
@@ -169,7 +173,7 @@ struct PatchFinder {
                     const Lanes& far_end) {
     using Whole = xsimd::batch<std::int32_t>;
     const FloatPatch& patch = static_cast<const FloatPatch*>(data)[element];
-    const Marks own = xsimd::to_float(Whole::load_unaligned(rows.own_piece + i)) == Lanes(static_cast<float>(rows.piece));
+    const Marks own = xsimd::to_float(Whole::load_unaligned(rows.own_surface + i)) == Lanes(static_cast<float>(rows.surface));
     if (!xsimd::any(own)) return meet<false>(patch, own_rays(patch, rows.ray, i), near_end, far_end);
     const Lanes again = xsimd::select(own, Lanes::load_unaligned(rows.own_again + i), Lanes(Region<float>::far));
     const bool all = xsimd::all(own);
@@ -227,7 +231,7 @@ void intersect_packet(const RTCIntersectFunctionNArguments* args) {
                          &RTCRayN_dir_x(ray, all, 0), &RTCRayN_dir_y(ray, all, 0), &RTCRayN_dir_z(ray, all, 0)},
                         &RTCRayN_tnear(ray, all, 0),
                         &RTCRayN_tfar(ray, all, 0),
-                        context.own_piece,
+                        context.own_surface,
                         context.own_again,
                         static_cast<int>(args->geomID)};
   intersect_rows<Finder>(args, rows, all);
@@ -240,7 +244,7 @@ void intersect_few(const RTCIntersectFunctionNArguments* args) {
   RTCRayN* ray = RTCRayHitN_RayN(args->rayhit, args->N);
   const auto& context = *static_cast<const PacketContext*>(args->context);
   float numbers[9][most] = {};
-  int own_piece[most] = {};
+  int own_surface[most] = {};
   const unsigned count = std::min(args->N, most);
   for (unsigned i = 0; i < count; ++i) {
     numbers[0][i] = RTCRayN_org_x(ray, args->N, i), numbers[1][i] = RTCRayN_org_y(ray, args->N, i);
@@ -249,12 +253,12 @@ void intersect_few(const RTCIntersectFunctionNArguments* args) {
     numbers[6][i] = RTCRayN_tnear(ray, args->N, i), numbers[7][i] = RTCRayN_tfar(ray, args->N, i);
     const unsigned id = RTCRayN_id(ray, args->N, i);
     numbers[8][i] = context.own_again[id];
-    own_piece[i] = context.own_piece[id];
+    own_surface[i] = context.own_surface[id];
   }
   const PacketRows rows{{numbers[0], numbers[1], numbers[2], numbers[3], numbers[4], numbers[5]},
                         numbers[6],
                         numbers[7],
-                        own_piece,
+                        own_surface,
                         numbers[8],
                         static_cast<int>(args->geomID)};
   intersect_rows<Finder>(args, rows, static_cast<int>(count));

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
-// Surfaces in single precision, as the ray tracing library asks for them: good enough to tell which piece a ray meets and about
+// Surfaces in single precision, as the ray tracing library asks for them: good enough to tell which surface a ray meets and about
 // where.
 #pragma once
 
 #include "trace/embree.h"
-#include "trace/piece.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
-/// A quadric piece (or one petal) in float, about a place of its own near the middle of the piece: far from the quadric's own
+/// A quadric surface (or one petal) in float, about a place of its own near the middle of the surface: far from the quadric's own
 /// origin a float would lose the surface. a x² + b y² + c z² + 2 (g · p) + e = 0.
 struct FloatPatch {
   float a, b, c, e;
@@ -33,15 +33,15 @@ struct FloatHeights {
 };
 
 // `origin` is the world's own origin, in the frame.
-/// All patches of a quadric piece or of petals.
-std::vector<FloatPatch> float_patches(const Piece& piece, const Vector3& origin);
-FloatHeights float_heights(const Piece& piece, const Vector3& origin);
+/// All patches of a quadric surface or of petals.
+std::vector<FloatPatch> float_patches(const Surface& surface, const Vector3& origin);
+FloatHeights float_heights(const Surface& surface, const Vector3& origin);
 
 /// Geometries with their callbacks and bounds; the data must outlive them.
 RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals);
 RTCGeometry height_geometry(RTCDevice device, const FloatHeights& heights);
 /// Tiles and meshes as the library's own primitives. `per_element` is set to the number of primitives of one tile.
-RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, const Vector3& origin, unsigned& per_element);
-RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece, const Vector3& origin);
+RTCGeometry tile_geometry(RTCDevice device, const Surface& surface, const Vector3& origin, unsigned& per_element);
+RTCGeometry triangle_geometry(RTCDevice device, const Surface& surface, const Vector3& origin);
 
 }  // namespace dishwright

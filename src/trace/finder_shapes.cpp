@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Pieces turned into what the ray tracing library takes.
+// Surfaces turned into what the ray tracing library takes.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -40,44 +40,45 @@ RTCBounds frame_box(const Vector3& box_low, const Vector3& box_high, const Matri
   return {f(from.x()), f(from.y()), f(from.z()), 0, f(to.x()), f(to.y()), f(to.z()), 0};
 }
 
-/// The place about which a piece is told in float: where the middle of its region lies on it, or its own origin.
-Vector3 float_middle(const Piece& piece) {
-  const double x = piece.region.x_middle, y = piece.region.y_middle;
-  const Quadric<double>& q = piece.quadric;
+/// The place about which a surface is told in float: where the middle of its region lies on it, or its own origin.
+Vector3 float_middle(const Surface& surface) {
+  const double x = surface.region.x_middle, y = surface.region.y_middle;
+  const Quadric<double>& q = surface.quadric;
   if (x == 0 && y == 0) return Vector3::Zero();
   return {x, y, bowl_height(q, q.a * x * x + q.b * y * y)};
 }
 
-FloatPatch to_patch(const Piece& piece, const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at) {
+FloatPatch to_patch(const Surface& surface, const Vector3& box_low, const Vector3& box_high, const Matrix3& turn,
+                    const Vector3& at) {
   FloatPatch out{};
-  const Quadric<double>& q = piece.quadric;
-  const Vector3 middle = float_middle(piece);
+  const Quadric<double>& q = surface.quadric;
+  const Vector3 middle = float_middle(surface);
   const auto f = [](double value) { return static_cast<float>(value); };
   out.a = f(q.a), out.b = f(q.b), out.c = f(q.c);
   out.g[0] = f(q.a * middle.x()), out.g[1] = f(q.b * middle.y()), out.g[2] = f(q.c * middle.z() - q.d);
   out.e = middle.isZero(0) ? f(q.e) : 0.0F;
-  Region<double> region = piece.region;
+  Region<double> region = surface.region;
   region.x_middle -= middle.x(), region.y_middle -= middle.y();
   region.z_from -= middle.z(), region.z_to -= middle.z();
   out.region = to_float(region);
   place(out, turn, turn * middle + at);
-  const double slack = 1e-6 * (piece.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
-  out.wedge_slack = static_cast<float>(1e-6 * piece.reach());
-  out.bounds = frame_box(box_low, box_high, turn, at, slack + 2e-6 * piece.reach());
+  const double slack = 1e-6 * (surface.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
+  out.wedge_slack = static_cast<float>(1e-6 * surface.reach());
+  out.bounds = frame_box(box_low, box_high, turn, at, slack + 2e-6 * surface.reach());
   return out;
 }
 
 }  // namespace
 
-std::vector<FloatPatch> float_patches(const Piece& piece, const Vector3& origin) {
-  const Vector3 at = piece.pose.at - origin;
-  if (piece.surface == SurfaceKind::quadric) return {to_patch(piece, piece.box_low, piece.box_high, piece.pose.turn, at)};
+std::vector<FloatPatch> float_patches(const Surface& surface, const Vector3& origin) {
+  const Vector3 at = surface.pose.at - origin;
+  if (surface.kind == SurfaceKind::quadric) return {to_patch(surface, surface.box_low, surface.box_high, surface.pose.turn, at)};
   // A petal reaches from the axis to the rim along its own x, and half its width at the rim to either side.
   std::vector<FloatPatch> patches;
-  const double rim = std::sqrt(piece.region.r2_to), half = rim * std::min(1.0, std::sin(std::atan(piece.region.wedge)));
-  const Vector3 low(0, -half, piece.box_low.z()), high(rim, half, piece.box_high.z());
-  for (const Element& element : *piece.elements) {
-    patches.push_back(to_patch(piece, low, high, piece.pose.turn * element.turn, piece.pose.turn * element.at + at));
+  const double rim = std::sqrt(surface.region.r2_to), half = rim * std::min(1.0, std::sin(std::atan(surface.region.wedge)));
+  const Vector3 low(0, -half, surface.box_low.z()), high(rim, half, surface.box_high.z());
+  for (const Element& element : *surface.elements) {
+    patches.push_back(to_patch(surface, low, high, surface.pose.turn * element.turn, surface.pose.turn * element.at + at));
   }
   return patches;
 }
@@ -85,59 +86,61 @@ std::vector<FloatPatch> float_patches(const Piece& piece, const Vector3& origin)
 namespace {
 
 /// Heights at the corners (shift 0) or in the middles (shift ½) of a grid's cells; beyond a round rim those of the rim.
-std::vector<double> grid_heights(const Piece& piece, int columns, int rows, double cell, double shift) {
+std::vector<double> grid_heights(const Surface& surface, int columns, int rows, double cell, double shift) {
   std::vector<double> x, y;
-  const double rim = 1.008 * std::sqrt(piece.region.r2_to);  // infinite on a rectangle
+  const double rim = 1.008 * std::sqrt(surface.region.r2_to);  // infinite on a rectangle
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
-      const double px = piece.box_low.x() + (column + shift) * cell, py = piece.box_low.y() + (row + shift) * cell;
-      const double out_x = px - piece.region.x_middle, out_y = py - piece.region.y_middle;
+      const double px = surface.box_low.x() + (column + shift) * cell, py = surface.box_low.y() + (row + shift) * cell;
+      const double out_x = px - surface.region.x_middle, out_y = py - surface.region.y_middle;
       const double inward = std::min(1.0, rim / std::hypot(out_x, out_y));
-      x.push_back(std::isfinite(rim) ? piece.region.x_middle + out_x * inward : px);
-      y.push_back(std::isfinite(rim) ? piece.region.y_middle + out_y * inward : py);
+      x.push_back(std::isfinite(rim) ? surface.region.x_middle + out_x * inward : px);
+      y.push_back(std::isfinite(rim) ? surface.region.y_middle + out_y * inward : py);
     }
   }
   std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
-  piece.heights->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+  surface.heights->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
   return height;
 }
 
 }  // namespace
 
-FloatHeights float_heights(const Piece& piece, const Vector3& origin) {
+FloatHeights float_heights(const Surface& surface, const Vector3& origin) {
   constexpr int across = 320;  // cells along the longer side
   FloatHeights out{};
-  const Vector3 size = piece.box_high - piece.box_low;
+  const Vector3 size = surface.box_high - surface.box_low;
   const double cell = std::max(size.x(), size.y()) / across;
   const int columns = std::max(1, static_cast<int>(std::ceil(size.x() / cell - 1e-9)));
   const int rows = std::max(1, static_cast<int>(std::ceil(size.y() / cell - 1e-9)));
   out.cell = static_cast<float>(cell);
   out.columns = columns, out.rows = rows;
-  out.x_from = static_cast<float>(piece.box_low.x()), out.y_from = static_cast<float>(piece.box_low.y());
-  out.region = to_float(piece.region);
-  const Vector3 at = piece.pose.at - origin;
-  place(out, piece.pose.turn, at);
-  const std::vector<double> corner = grid_heights(piece, columns + 1, rows + 1, cell, 0);
-  const std::vector<double> middle = grid_heights(piece, columns, rows, cell, 0.5);
+  out.x_from = static_cast<float>(surface.box_low.x()), out.y_from = static_cast<float>(surface.box_low.y());
+  out.region = to_float(surface.region);
+  const Vector3 at = surface.pose.at - origin;
+  place(out, surface.pose.turn, at);
+  // Heights at the corners of the cells; the true ones in the middle tell how far a cell's own surface is off.
+  const std::vector<double> corner = grid_heights(surface, columns + 1, rows + 1, cell, 0);
+  const std::vector<double> middle = grid_heights(surface, columns, rows, cell, 0.5);
   double error = 0;
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
       const std::size_t k = static_cast<std::size_t>(row * (columns + 1) + column),
                         above = k + static_cast<std::size_t>(columns) + 1;
       const double mean = (corner[k] + corner[k + 1] + corner[above] + corner[above + 1]) / 4;
-      const double px = piece.box_low.x() + (column + 0.5) * cell - piece.region.x_middle,
-                   py = piece.box_low.y() + (row + 0.5) * cell - piece.region.y_middle;
-      if (px * px + py * py > piece.region.r2_to) continue;
+      const double px = surface.box_low.x() + (column + 0.5) * cell - surface.region.x_middle,
+                   py = surface.box_low.y() + (row + 0.5) * cell - surface.region.y_middle;
+      if (px * px + py * py > surface.region.r2_to) continue;
       error = std::max(error, std::abs(mean - middle[static_cast<std::size_t>(row * columns + column)]));
     }
   }
   for (const double height : corner) out.height.push_back(static_cast<float>(height));
+  // The box, with room for that error and for rounding.
   const auto [low, high] = std::minmax_element(corner.begin(), corner.end());
-  const double slack = 2 * error + 1e-6 * (piece.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
+  const double slack = 2 * error + 1e-6 * (surface.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
   out.error = static_cast<float>(error);
   out.z_from = static_cast<float>(*low - slack), out.z_to = static_cast<float>(*high + slack);
-  out.bounds = frame_box(Vector3(piece.box_low.x(), piece.box_low.y(), *low),
-                         Vector3(piece.box_high.x(), piece.box_high.y(), *high), piece.pose.turn, at, slack);
+  out.bounds = frame_box(Vector3(surface.box_low.x(), surface.box_low.y(), *low),
+                         Vector3(surface.box_high.x(), surface.box_high.y(), *high), surface.pose.turn, at, slack);
   return out;
 }
 
@@ -155,16 +158,16 @@ T* new_buffer(RTCGeometry geometry, RTCBufferType type, RTCFormat format, std::s
   return static_cast<T*>(rtcSetNewGeometryBuffer(geometry, type, 0, format, sizeof(T), count));
 }
 
-RTCGeometry disc_geometry(RTCDevice device, const Piece& piece, const Vector3& origin) {
+RTCGeometry disc_geometry(RTCDevice device, const Surface& surface, const Vector3& origin) {
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_ORIENTED_DISC_POINT);
-  const std::size_t count = piece.elements->size();
+  const std::size_t count = surface.elements->size();
   auto* points = new_buffer<DiscPoint>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT4, count);
   auto* normals = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_NORMAL, RTC_FORMAT_FLOAT3, count);
   for (std::size_t k = 0; k < count; ++k) {
-    const Element& element = (*piece.elements)[k];
-    const Eigen::Vector3f at = (piece.pose.turn * element.at + piece.pose.at - origin).cast<float>();
-    const Eigen::Vector3f normal = (piece.pose.turn * element.turn.col(2)).cast<float>();
-    points[k] = {at.x(), at.y(), at.z(), static_cast<float>(piece.tiles.width / 2)};
+    const Element& element = (*surface.elements)[k];
+    const Eigen::Vector3f at = (surface.pose.turn * element.at + surface.pose.at - origin).cast<float>();
+    const Eigen::Vector3f normal = (surface.pose.turn * element.turn.col(2)).cast<float>();
+    points[k] = {at.x(), at.y(), at.z(), static_cast<float>(surface.tiles.width / 2)};
     normals[k] = {normal.x(), normal.y(), normal.z()};
   }
   return geometry;
@@ -172,20 +175,20 @@ RTCGeometry disc_geometry(RTCDevice device, const Piece& piece, const Vector3& o
 
 }  // namespace
 
-RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, const Vector3& origin, unsigned& per_element) {
+RTCGeometry tile_geometry(RTCDevice device, const Surface& surface, const Vector3& origin, unsigned& per_element) {
   per_element = 1;
-  if (piece.tiles.shape == TileShape::round) return disc_geometry(device, piece, origin);
-  const std::vector<Eigen::Vector2d> outline = tile_outline(piece.tiles.shape, piece.tiles.width);
+  if (surface.tiles.shape == TileShape::round) return disc_geometry(device, surface, origin);
+  const std::vector<Eigen::Vector2d> outline = tile_outline(surface.tiles.shape, surface.tiles.width);
   per_element = outline.size() == 4 ? 1 : 2;  // a hexagon is two four-cornered halves
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
-  const std::size_t count = piece.elements->size(), corners = outline.size();
+  const std::size_t count = surface.elements->size(), corners = outline.size();
   auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, count * corners);
   auto* indices = new_buffer<std::array<unsigned, 4>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT4, count * per_element);
   for (std::size_t k = 0; k < count; ++k) {
-    const Element& element = (*piece.elements)[k];
+    const Element& element = (*surface.elements)[k];
     for (std::size_t c = 0; c < corners; ++c) {
       const Eigen::Vector3f point =
-          (piece.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + piece.pose.at - origin).cast<float>();
+          (surface.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + surface.pose.at - origin).cast<float>();
       vertices[k * corners + c] = {point.x(), point.y(), point.z()};
     }
     const unsigned base = static_cast<unsigned>(k * corners);
@@ -195,12 +198,12 @@ RTCGeometry tile_geometry(RTCDevice device, const Piece& piece, const Vector3& o
   return geometry;
 }
 
-RTCGeometry triangle_geometry(RTCDevice device, const Piece& piece, const Vector3& origin) {
-  const TriangleMesh& mesh = *piece.mesh;
+RTCGeometry triangle_geometry(RTCDevice device, const Surface& surface, const Vector3& origin) {
+  const TriangleMesh& mesh = *surface.mesh;
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
   auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.vertices.size());
   for (std::size_t k = 0; k < mesh.vertices.size(); ++k) {
-    const Eigen::Vector3f point = (piece.pose.turn * mesh.vertices[k] + piece.pose.at - origin).cast<float>();
+    const Eigen::Vector3f point = (surface.pose.turn * mesh.vertices[k] + surface.pose.at - origin).cast<float>();
     vertices[k] = {point.x(), point.y(), point.z()};
   }
   auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.triangles.size());

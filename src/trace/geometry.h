@@ -5,14 +5,14 @@
 #include <memory>
 #include <string>
 
-#include "trace/piece.h"
+#include "trace/scene_surfaces.h"
 #include "trace/world.h"
 
 namespace dishwright {
 
 struct SceneGeometry {
-  explicit SceneGeometry(const Scene& scene) : list(make_pieces(scene)), world(list) {}
-  PieceList list;
+  explicit SceneGeometry(const Scene& scene) : list(make_surfaces(scene)), world(list) {}
+  SurfaceList list;
   World world;
 };
 

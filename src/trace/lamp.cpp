@@ -91,7 +91,7 @@ void start_from_lamp(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& 
     rays.dx[i] = along.x(), rays.dy[i] = along.y(), rays.dz[i] = along.z();
     rays.weight[i] = full_weight;
     rays.start_gap[i] = 0;
-    rays.own_piece[i] = -1, rays.own_again[i] = 0;
+    rays.own_surface[i] = -1, rays.own_again[i] = 0;
     rays.lane[i] = static_cast<std::uint32_t>(i);
     rays.bounces[i] = 0;
     rays.crossed[i] = 0;

@@ -74,15 +74,15 @@ class Painter {
 };
 
 /// Height of a quadric, petals or a height surface over a place of its own plane.
-double height_over(const Piece& piece, double x, double y) {
-  if (piece.surface == SurfaceKind::petals) return petal_height(piece.petals, x, y);
-  if (piece.surface == SurfaceKind::heights) {
+double height_over(const Surface& surface, double x, double y) {
+  if (surface.kind == SurfaceKind::petals) return petal_height(surface.petals, x, y);
+  if (surface.kind == SurfaceKind::heights) {
     double height = 0, slope_x = 0, slope_y = 0;
-    piece.heights->heights(1, &x, &y, &height, &slope_x, &slope_y);
+    surface.heights->heights(1, &x, &y, &height, &slope_x, &slope_y);
     return height;
   }
-  const double r2 = piece.quadric.a * x * x + piece.quadric.b * y * y;
-  return r2 > 0 ? bowl_height(piece.quadric, r2) : 0;
+  const double r2 = surface.quadric.a * x * x + surface.quadric.b * y * y;
+  return r2 > 0 ? bowl_height(surface.quadric, r2) : 0;
 }
 
 /// A sheet over its plan as rows of quads: places by two shares in [0, 1].
@@ -97,9 +97,9 @@ void paint_sheet(Painter& painter, int rows, int columns, const std::function<Ve
   }
 }
 
-void paint_plan(Painter& painter, const Piece& piece) {
-  const Region<double>& region = piece.region;
-  const auto at = [&](double x, double y) { return Vector3(x, y, height_over(piece, x, y)); };
+void paint_plan(Painter& painter, const Surface& surface) {
+  const Region<double>& region = surface.region;
+  const auto at = [&](double x, double y) { return Vector3(x, y, height_over(surface, x, y)); };
   if (std::isfinite(region.r2_to)) {
     const double from = std::sqrt(std::max(0.0, region.r2_from)), to = std::sqrt(region.r2_to);
     paint_sheet(painter, 64, 144, [&](double around, double out) {
@@ -113,10 +113,10 @@ void paint_plan(Painter& painter, const Piece& piece) {
   }
 }
 
-void paint_tiles(Painter& painter, const Piece& piece) {
-  std::vector<Eigen::Vector2d> outline = tile_outline(piece.tiles.shape, piece.tiles.width);
-  if (outline.empty()) outline = tile_outline(TileShape::square, piece.tiles.width);  // the square round a round tile
-  for (const Element& element : *piece.elements) {
+void paint_tiles(Painter& painter, const Surface& surface) {
+  std::vector<Eigen::Vector2d> outline = tile_outline(surface.tiles.shape, surface.tiles.width);
+  if (outline.empty()) outline = tile_outline(TileShape::square, surface.tiles.width);  // the square round a round tile
+  for (const Element& element : *surface.elements) {
     const auto at = [&](std::size_t k) { return Vector3(element.turn.leftCols<2>() * outline[k] + element.at); };
     for (std::size_t k = 1; k + 1 < outline.size(); ++k) painter.triangle(at(0), at(k), at(k + 1));
   }
@@ -124,15 +124,15 @@ void paint_tiles(Painter& painter, const Piece& piece) {
 
 }  // namespace
 
-Mask paint_mask(const Piece& piece, const MaskView& view) {
+Mask paint_mask(const Surface& surface, const MaskView& view) {
   Painter painter(view);
-  switch (piece.surface) {
+  switch (surface.kind) {
     case SurfaceKind::triangles:
-      for (const auto& t : piece.mesh->triangles)
-        painter.triangle(piece.mesh->vertices[t[0]], piece.mesh->vertices[t[1]], piece.mesh->vertices[t[2]]);
+      for (const auto& t : surface.mesh->triangles)
+        painter.triangle(surface.mesh->vertices[t[0]], surface.mesh->vertices[t[1]], surface.mesh->vertices[t[2]]);
       break;
-    case SurfaceKind::tiles: paint_tiles(painter, piece); break;
-    default: paint_plan(painter, piece);
+    case SurfaceKind::tiles: paint_tiles(painter, surface); break;
+    default: paint_plan(painter, surface);
   }
   return std::move(painter).mask();
 }

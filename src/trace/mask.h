@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "trace/piece.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
@@ -28,6 +28,6 @@ struct Mask {
 /// Marks every cell through which a ray within `spread` of the sun's centre may reach the mirror: all cells near the mirror's
 /// outline, as wide about it as a point leans out at its height over the plane, and one cell more for what a triangle leaves out
 /// of a curve. Rays through other cells miss the mirror.
-Mask paint_mask(const Piece& piece, const MaskView& view);
+Mask paint_mask(const Surface& surface, const MaskView& view);
 
 }  // namespace dishwright

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "scene/scene.h"
-#include "trace/piece.h"
 #include "trace/rays.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
@@ -13,9 +13,9 @@ struct MirrorDraws {
   BlockArray<float> slope_a, slope_b, spread_a, spread_b;
 };
 
-/// What the rays that leave a mirror know of it: RayBlock::own_piece, World::start_gap() and grid_error().
+/// What the rays that leave a mirror know of it: RayBlock::own_surface, World::start_gap() and grid_error().
 struct StartKnown {
-  int own_piece = -1;
+  int own_surface = -1;
   float gap = 0, grid_error = 0;
 };
 
@@ -32,7 +32,7 @@ struct MirrorNormals {
 struct Shares {
   double absorbed = 0, reflected = 0;
 };
-Shares reflect(const Reflector& reflector, const Piece& piece, const Arrivals& arrivals, int begin, int end,
+Shares reflect(const Reflector& reflector, const Surface& surface, const Arrivals& arrivals, int begin, int end,
                const MirrorDraws& draws, const StartKnown& start, RayBlock& rays, MirrorNormals* normals);
 
 }  // namespace dishwright

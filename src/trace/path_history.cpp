@@ -12,9 +12,9 @@ namespace dishwright {
 
 namespace {
 
-std::string owner_name(const Scene& scene, const Piece& piece) {
-  const std::size_t k = static_cast<std::size_t>(piece.owner);
-  return piece.is_mirror() ? scene.reflectors[k].name : scene.targets[k].name;
+std::string owner_name(const Scene& scene, const Surface& surface) {
+  const std::size_t k = static_cast<std::size_t>(surface.owner);
+  return surface.is_mirror() ? scene.reflectors[k].name : scene.targets[k].name;
 }
 
 /// Hears nothing: a replay only wants the steps.
@@ -24,7 +24,7 @@ class NoEnds : public RayEnds {
   void started(int /*paths*/) override {}
   void left_mirrors(double /*weight*/) override {}
   void scored(int /*slot*/, double /*weight*/) override {}
-  void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
+  void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
   void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
 };
 
@@ -40,22 +40,22 @@ void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_po
     steps_->push_back(step);
     return;
   }
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
-  step.surface = owner_name(context_.scene, piece);
-  if (piece.target_face) step.face = piece.target_face->name;
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
+  step.surface = owner_name(context_.scene, surface);
+  if (surface.target_face) step.face = surface.target_face->name;
   step.own_point = own_point;
-  step.point = piece.pose.turn * own_point + piece.pose.at;
-  step.normal = (piece.pose.turn * own_normal).normalized();
+  step.point = surface.pose.turn * own_point + surface.pose.at;
+  step.normal = (surface.pose.turn * own_normal).normalized();
   if (step.normal.dot(along) > 0) step.normal = -step.normal;
   steps_->push_back(step);
 }
 
 // Shading targets are quadrics.
 void Walk::note_shaded(int index, std::size_t ray) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   const auto met = std::make_unique<Meetings>();
   const std::size_t k = ray;
-  solve(piece,
+  solve(surface,
         {rays_.ox.data() + k, rays_.oy.data() + k, rays_.oz.data() + k, rays_.dx.data() + k, rays_.dy.data() + k,
          rays_.dz.data() + k, rays_.distance.data() + k},
         1, *met);
@@ -64,15 +64,15 @@ void Walk::note_shaded(int index, std::size_t ray) {
 }
 
 void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
-  const bool mirror = piece.is_mirror();
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
+  const bool mirror = surface.is_mirror();
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     if (rays_.lane[ray] != watched_) continue;
     const std::size_t k = static_cast<std::size_t>(i);
     const bool front = met_.facing[k] < 0;
     if (mirror && front) continue;  // told when it is reflected
-    const StepKind counted = !piece.counts() ? StepKind::lid : StepKind::target;
+    const StepKind counted = !surface.counts() ? StepKind::lid : StepKind::target;
     // The plane of a disk or rectangle was solved without its normal.
     const bool planar = context_.plane_of[static_cast<std::size_t>(index)] >= 0;
     const Vector3 normal = planar ? Vector3(Vector3::UnitZ()) : Vector3(met_.nx[k], met_.ny[k], met_.nz[k]);
@@ -83,15 +83,15 @@ void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
 void Walk::note_start() {
   Step step;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
+    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
       if (arrivals_->lane[k] != watched_) continue;
       step.kind = StepKind::from_sun;
-      step.surface = owner_name(context_.scene, piece);
+      step.surface = owner_name(context_.scene, surface);
       step.own_point = Vector3(arrivals_->x[k], arrivals_->y[k], arrivals_->z[k]);
-      step.point = piece.pose.turn * step.own_point + piece.pose.at;
-      step.direction = piece.pose.turn * Vector3(arrivals_->dx[k], arrivals_->dy[k], arrivals_->dz[k]);
+      step.point = surface.pose.turn * step.own_point + surface.pose.at;
+      step.direction = surface.pose.turn * Vector3(arrivals_->dx[k], arrivals_->dy[k], arrivals_->dz[k]);
       steps_->push_back(step);
       return;
     }
@@ -102,26 +102,27 @@ void Walk::note_start() {
 }
 
 void Walk::note_back(int index, std::size_t arrival) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   Step step;
   step.kind = StepKind::back;
-  step.surface = owner_name(context_.scene, piece);
+  step.surface = owner_name(context_.scene, surface);
   step.own_point = Vector3(arrivals_->x[arrival], arrivals_->y[arrival], arrivals_->z[arrival]);
-  step.point = piece.pose.turn * step.own_point + piece.pose.at;
-  step.normal = -(piece.pose.turn * Vector3(arrivals_->nx[arrival], arrivals_->ny[arrival], arrivals_->nz[arrival])).normalized();
+  step.point = surface.pose.turn * step.own_point + surface.pose.at;
+  step.normal =
+      -(surface.pose.turn * Vector3(arrivals_->nx[arrival], arrivals_->ny[arrival], arrivals_->nz[arrival])).normalized();
   steps_->push_back(step);
 }
 
 void Walk::note_reflections(int first_ray, const Arrivals::Group& group) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
   for (int i = first_ray; i < rays_.n; ++i) {
     const std::size_t k = static_cast<std::size_t>(i);
     if (rays_.lane[k] != watched_) continue;
     Step step;
     step.kind = StepKind::reflected;
-    step.surface = owner_name(context_.scene, piece);
+    step.surface = owner_name(context_.scene, surface);
     step.point = Vector3(rays_.ox[k], rays_.oy[k], rays_.oz[k]);
-    step.own_point = piece.pose.turn.transpose() * (step.point - piece.pose.at);
+    step.own_point = surface.pose.turn.transpose() * (step.point - surface.pose.at);
     step.normal = Vector3(normals_.nx[k], normals_.ny[k], normals_.nz[k]);
     step.tilted_normal = Vector3(normals_.mx[k], normals_.my[k], normals_.mz[k]);
     step.direction = Vector3(rays_.dx[k], rays_.dy[k], rays_.dz[k]);

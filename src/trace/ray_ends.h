@@ -28,8 +28,8 @@ class RayEnds {
   virtual void left_mirrors(double weight) = 0;
   /// Weight scored on a ledger line.
   virtual void scored(int slot, double weight) = 0;
-  /// Light on a counted face: points in the target's own frame. `piece` indexes PieceList::pieces.
-  virtual void landed(int piece, const WeightedPoints& points) = 0;
+  /// Light on a counted face: points in the target's own frame. `surface` indexes SurfaceList::surfaces.
+  virtual void landed(int surface, const WeightedPoints& points) = 0;
   /// Reflected light at its first crossing of the unbounded plane of a disk or rectangle, from the front: own x, y.
   virtual void crossed(int target, const WeightedPoints& points) = 0;
 };

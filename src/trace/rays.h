@@ -27,12 +27,12 @@ struct RayBlock {
   BlockArray<double> dx, dy, dz;      ///< unit direction of travel
   BlockArray<double> weight;          ///< whole number, full_weight at the start
   BlockArray<float> start_gap;        ///< how far from the start hits count [m]
-  BlockArray<int> own_piece;          ///< quadric piece that the ray starts on, −1 = none
-  BlockArray<float> own_again;        ///< where it meets that piece's whole quadric again [m]; infinity if never
+  BlockArray<int> own_surface;        ///< quadric surface that the ray starts on, −1 = none
+  BlockArray<float> own_again;        ///< where it meets that surface's whole quadric again [m]; infinity if never
   BlockArray<std::uint32_t> lane;     ///< which path of the block
   BlockArray<std::uint8_t> bounces;   ///< reflections so far
   BlockArray<std::uint64_t> crossed;  ///< bit k: the ray's path has crossed the plane of target k from its front
-  BlockArray<int> piece;              ///< nearest piece, −1 = none
+  BlockArray<int> surface;            ///< nearest surface, −1 = none
   BlockArray<float> distance;         ///< to it [m]; infinity where none
   BlockArray<std::uint32_t> element;  ///< which petal, tile or triangle of it
 };
@@ -40,7 +40,7 @@ struct RayBlock {
 /// Rays that meet the bright side of mirrors, grouped by mirror, in each mirror's own frame.
 struct Arrivals {
   struct Group {
-    int piece, begin, end;
+    int surface, begin, end;
   };
   int n = 0;
   std::vector<Group> groups;

@@ -35,12 +35,12 @@ TraceContext::TraceContext(const Scene& scene_in, std::shared_ptr<const SceneGeo
     has_spread = has_spread || reflector.specular_spread > 0;
   }
   for (const Target& target : scene.targets) see_through = see_through || !target.shades;
-  for (std::size_t k = 0; k < list.pieces.size(); ++k) {
-    const Piece& piece = list.pieces[k];
-    plane_of.push_back(piece.plate ? static_cast<int>(planes.size()) : -1);
-    if (piece.plate) planes.push_back(static_cast<int>(k));
-    const bool fine = piece.surface == SurfaceKind::triangles || piece.surface == SurfaceKind::tiles;
-    by_strips = by_strips || (piece.is_mirror() && fine && !scene.lamp);
+  for (std::size_t k = 0; k < list.surfaces.size(); ++k) {
+    const Surface& surface = list.surfaces[k];
+    plane_of.push_back(surface.plate ? static_cast<int>(planes.size()) : -1);
+    if (surface.plate) planes.push_back(static_cast<int>(k));
+    const bool fine = surface.kind == SurfaceKind::triangles || surface.kind == SurfaceKind::tiles;
+    by_strips = by_strips || (surface.is_mirror() && fine && !scene.lamp);
   }
 }
 
@@ -60,8 +60,10 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   seed_ = seed, replicate_ = paths.replicate, first_ = paths.first;
   const int n = static_cast<int>(paths.n);
   ends.begin(replicate_);
+  // Random numbers of the block: only those that this scene uses.
   SobolReplicate(seed, replicate_).fill(first_, context_.has_slope ? 0 : 2, context_.has_spread ? draw_count : 6, draws_);
   if (context_.by_strips) keep_to_strip(paths);
+  // First flight: from the lamp to whatever it meets, or from the sun onto a drawn point of a mirror.
   if (context_.scene.lamp) {
     ends.started(n);
     leave_lamp(n, ends);
@@ -72,6 +74,7 @@ void Walk::block(std::uint64_t seed, const PathBlock& paths, RayEnds& ends) {
   }
   first_flight_ = true;
   while (arrivals_->n > 0) {
+    // Off the mirrors, on to the nearest surface; what ends there is counted, what meets a mirror goes round again.
     reflect_all(ends);
     first_flight_ = false;
     context_.world.nearest(RayMask::everything, rays_, std::numeric_limits<float>::infinity());
@@ -95,7 +98,7 @@ void Walk::keep_fronts(RayEnds& ends) {
   const std::vector<Arrivals::Group> groups = arrivals_->groups;
   arrivals_->clear();
   for (const Arrivals::Group& group : groups) {
-    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
+    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
     double back = 0;
     const int begin = arrivals_->n;
     for (int i = group.begin; i < group.end; ++i) {
@@ -104,13 +107,13 @@ void Walk::keep_fronts(RayEnds& ends) {
                             arrivals_->nz[from] * arrivals_->dz[from];
       if (facing >= 0) {
         back += arrivals_->weight[from];
-        if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.piece, from);
+        if (steps_ != nullptr && arrivals_->lane[from] == watched_) note_back(group.surface, from);
         continue;
       }
       arrivals_->take(*arrivals_, from, static_cast<std::size_t>(arrivals_->n++));
     }
-    if (back > 0) ends.scored(piece.back_slot, back);
-    if (arrivals_->n > begin) arrivals_->groups.push_back({group.piece, begin, arrivals_->n});
+    if (back > 0) ends.scored(surface.back_slot, back);
+    if (arrivals_->n > begin) arrivals_->groups.push_back({group.surface, begin, arrivals_->n});
   }
 }
 
@@ -118,12 +121,13 @@ void Walk::keep_fronts(RayEnds& ends) {
 void Walk::aim_from_sun(double away) {
   rays_.n = arrivals_->n;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    const Pose& pose = context_.list.pieces[static_cast<std::size_t>(group.piece)].pose;
+    const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
     const Matrix3 m = pose.turn;
     const Vector3 at = pose.at;
     const Arrivals& from = *arrivals_;
 #pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
+      // Back along the light by `away`, then from the mirror's own frame into the scene's.
       const double px = from.x[i] - away * from.dx[i], py = from.y[i] - away * from.dy[i], pz = from.z[i] - away * from.dz[i];
       rays_.ox[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz + at.x();
       rays_.oy[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz + at.y();
@@ -132,7 +136,7 @@ void Walk::aim_from_sun(double away) {
       rays_.dy[i] = m(1, 0) * from.dx[i] + m(1, 1) * from.dy[i] + m(1, 2) * from.dz[i];
       rays_.dz[i] = m(2, 0) * from.dx[i] + m(2, 1) * from.dy[i] + m(2, 2) * from.dz[i];
       rays_.start_gap[i] = 0;
-      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
+      rays_.own_surface[i] = -1, rays_.own_again[i] = 0;
     }
   }
 }
@@ -146,13 +150,13 @@ void Walk::shade(RayEnds& ends) {
   int caught = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
     // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
-    const float clear = static_cast<float>(away) - 4 * context_.world.rounding(group.piece) - static_cast<float>(away) * 4e-7F;
+    const float clear = static_cast<float>(away) - 4 * context_.world.rounding(group.surface) - static_cast<float>(away) * 4e-7F;
     for (int i = group.begin; i < group.end; ++i) {
       const std::size_t k = static_cast<std::size_t>(i);
-      if (rays_.piece[k] < 0 || rays_.distance[k] >= clear) continue;
-      const int hit = rays_.piece[k];
+      if (rays_.surface[k] < 0 || rays_.distance[k] >= clear) continue;
+      const int hit = rays_.surface[k];
       ++caught;
-      shaded[static_cast<std::size_t>(context_.list.pieces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
+      shaded[static_cast<std::size_t>(context_.list.surfaces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
       if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
       arrivals_->weight[k] = 0;
     }
@@ -175,7 +179,7 @@ void Walk::drop_weightless() {
       const std::size_t k = static_cast<std::size_t>(i);
       if (arrivals_->weight[k] > 0) next_->take(*arrivals_, k, static_cast<std::size_t>(next_->n++));
     }
-    if (next_->n > begin) next_->groups.push_back({group.piece, begin, next_->n});
+    if (next_->n > begin) next_->groups.push_back({group.surface, begin, next_->n});
   }
 }
 
@@ -211,15 +215,15 @@ void Walk::draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_f
 void Walk::reflect_all(RayEnds& ends) {
   rays_.n = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(group.piece)];
+    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
     draw_normals(group);
     const int first_ray = rays_.n;
-    const Shares shares = reflect(context_.scene.reflectors[static_cast<std::size_t>(piece.owner)], piece, *arrivals_,
+    const Shares shares = reflect(context_.scene.reflectors[static_cast<std::size_t>(surface.owner)], surface, *arrivals_,
                                   group.begin, group.end, mirror_draws_,
-                                  {piece.surface == SurfaceKind::quadric ? group.piece : -1,
-                                   context_.world.start_gap(group.piece), context_.world.grid_error(group.piece)},
+                                  {surface.kind == SurfaceKind::quadric ? group.surface : -1,
+                                   context_.world.start_gap(group.surface), context_.world.grid_error(group.surface)},
                                   rays_, steps_ != nullptr ? &normals_ : nullptr);
-    ends.scored(context_.list.absorbed_slot[static_cast<std::size_t>(piece.owner)], shares.absorbed);
+    ends.scored(context_.list.absorbed_slot[static_cast<std::size_t>(surface.owner)], shares.absorbed);
     if (first_flight_) ends.left_mirrors(shares.reflected);
     if (steps_ != nullptr) note_reflections(first_ray, group);
   }
@@ -228,22 +232,25 @@ void Walk::reflect_all(RayEnds& ends) {
 // Light on the unbounded planes of disks and rectangles, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
   for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) {
-    const Piece& piece = context_.list.pieces[static_cast<std::size_t>(context_.planes[plane])];
+    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
     Crossing& crossing = crossings_[plane];
-    const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(piece.owner);
-    const Matrix3 m = piece.pose.turn.transpose();
-    const Vector3 at = piece.pose.at;
+    const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(surface.owner);
+    const Matrix3 m = surface.pose.turn.transpose();
+    const Vector3 at = surface.pose.at;
     double sum = 0;
 #pragma omp simd reduction(+ : sum)
     for (int i = 0; i < rays_.n; ++i) {
       const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
+      // Height over the plane and rate of climb: the crossing is where the height is used up.
       const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
       const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
       const double t = -z / w;
+      // Only before the ray ends, and only the first time.
       const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
       const bool first = (rays_.crossed[i] & bit) == 0;
       const double along = reached ? t : 0.0;
       const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
+      // The place in the plane's own axes.
       crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
       crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
       crossing.at[i] = t;
@@ -253,27 +260,30 @@ void Walk::cross_planes(RayEnds& ends) {
       sum += weight;
       rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
     }
-    if (sum > 0) ends.crossed(piece.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
+    if (sum > 0) ends.crossed(surface.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
   }
 }
 
 // Sorts the rays by what they met and lets each kind end, or arrive at the next mirror.
 void Walk::settle(RayEnds& ends) {
-  const std::size_t pieces = context_.list.pieces.size();
-  // Often all meet one piece: nothing to sort then.
+  const std::size_t surfaces = context_.list.surfaces.size();
+  // Often all meet one surface: nothing to sort then.
   int others = 0;
-  for (int i = 0; i < rays_.n; ++i) others += rays_.piece[i] != rays_.piece[0] ? 1 : 0;
-  if (rays_.n > 0 && others == 0 && rays_.piece[0] >= 0) {
-    settle_piece(rays_.piece[0], nullptr, rays_.n, ends);
+  for (int i = 0; i < rays_.n; ++i) others += rays_.surface[i] != rays_.surface[0] ? 1 : 0;
+  if (rays_.n > 0 && others == 0 && rays_.surface[0] >= 0) {
+    settle_surface(rays_.surface[0], nullptr, rays_.n, ends);
     return;
   }
+  // Else a counting sort by surface; rays that met nothing come first.
   std::vector<int>& begin = bucket_begin_;
-  begin.assign(pieces + 2, 0);
-  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.piece[i] + 2)];  // −1 (missed) comes first
+  begin.assign(surfaces + 2, 0);
+  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.surface[i] + 2)];  // −1 (missed) comes first
   for (std::size_t k = 1; k < begin.size(); ++k) begin[k] += begin[k - 1];
   std::vector<int>& next = bucket_next_;
   next.assign(begin.begin(), begin.end());
-  for (int i = 0; i < rays_.n; ++i) order_[next[static_cast<std::size_t>(rays_.piece[i] + 1)]++] = static_cast<std::uint32_t>(i);
+  for (int i = 0; i < rays_.n; ++i)
+    order_[next[static_cast<std::size_t>(rays_.surface[i] + 1)]++] = static_cast<std::uint32_t>(i);
+  // Rays that met nothing end here.
   double missed = 0;
   for (int i = 0; i < begin[1]; ++i) {
     missed += rays_.weight[order_[i]];
@@ -281,17 +291,17 @@ void Walk::settle(RayEnds& ends) {
       note(StepKind::missed, -1, order_[i], Vector3::Zero(), Vector3::Zero());
   }
   if (missed > 0) ends.scored(context_.list.missed_slot, missed);
-  for (std::size_t k = 0; k < pieces; ++k) {
+  for (std::size_t k = 0; k < surfaces; ++k) {
     if (begin[k + 2] > begin[k + 1])
-      settle_piece(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
+      settle_surface(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
   }
 }
 
-void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
+void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayEnds& ends) {
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   find_points(index, order, count);
   if (steps_ != nullptr) note_meetings(index, order, count);
-  if (piece.is_mirror()) {
+  if (surface.is_mirror()) {
     arrive(index, order, count, ends);
   } else {
     land(index, order, count, ends);
@@ -299,12 +309,12 @@ void Walk::settle_piece(int index, const std::uint32_t* order, int count, RayEnd
 }
 
 // Did the exact point agree with what the world found? Rounding may send a grazing ray past a surface, never far.
-double Walk::lost_beyond(const Piece& piece, float distance) { return 0.05 * piece.reach() + 1e-5 * distance; }
+double Walk::lost_beyond(const Surface& surface, float distance) { return 0.05 * surface.reach() + 1e-5 * distance; }
 
 // Light on a target: the front counts, the back has a line of its own.
 void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
-  const double reach = lost_beyond(piece, 0);
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
+  const double reach = lost_beyond(surface, 0);
   double front = 0, back = 0, lost = 0;
   const double* weights = rays_.weight.data();
   if (order != nullptr) {
@@ -322,12 +332,12 @@ void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends)
     lost += weight - found;
     weight_[i] = on_front;  // weightless points count nowhere
   }
-  if (back > 0) ends.scored(piece.back_slot, back);
+  if (back > 0) ends.scored(surface.back_slot, back);
   if (lost > 0) ends.scored(context_.list.lost_slot, lost);
   if (front <= 0) return;
-  ends.scored(piece.front_slot, front);
+  ends.scored(surface.front_slot, front);
   if (back + lost > 0) keep_finite(count);
-  if (piece.counts()) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
+  if (surface.counts()) ends.landed(index, {count, met_.x.data(), met_.y.data(), met_.z.data(), weight_.data()});
 }
 
 void Walk::keep_finite(int count) {
@@ -338,19 +348,22 @@ void Walk::keep_finite(int count) {
 
 // Light on a mirror: the back takes it, the front sends it on.
 void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& ends) {
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   double back = 0, lost = 0, bouncing = 0;
   const int begin = next_->n;
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
     const double weight = rays_.weight[ray];
-    if (!(std::abs(met_.gap[i]) <= lost_beyond(piece, rays_.distance[ray]))) {
+    if (!(std::abs(met_.gap[i]) <= lost_beyond(surface, rays_.distance[ray]))) {
+      // The exact point is far from what the world found.
       lost += weight;
     } else if (!(met_.facing[i] < 0)) {
+      // From behind: the back takes it.
       back += weight;
     } else if (rays_.bounces[ray] >= most_bounces) {
       bouncing += weight;
     } else if (weight > 0) {
+      // From the front: it arrives, to be reflected in the next round.
       const std::size_t to = static_cast<std::size_t>(next_->n++);
       next_->x[to] = met_.x[i], next_->y[to] = met_.y[i], next_->z[to] = met_.z[i];
       next_->nx[to] = met_.nx[i], next_->ny[to] = met_.ny[i], next_->nz[to] = met_.nz[i];
@@ -362,22 +375,22 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
     }
   }
   if (next_->n > begin) next_->groups.push_back({index, begin, next_->n});
-  if (back > 0) ends.scored(piece.back_slot, back);
+  if (back > 0) ends.scored(surface.back_slot, back);
   if (lost > 0) ends.scored(context_.list.lost_slot, lost);
   if (bouncing > 0) ends.scored(context_.list.bouncing_slot, bouncing);
 }
 
-// The exact points, in double on the true surface, of rays that the world says meet this piece.
+// The exact points, in double on the true surface, of rays that the world says meet this surface.
 void Walk::find_points(int index, const std::uint32_t* order, int count) {
   const int plane = context_.plane_of[static_cast<std::size_t>(index)];
   if (plane >= 0) {
     take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
     return;
   }
-  const Piece& piece = context_.list.pieces[static_cast<std::size_t>(index)];
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   if (order == nullptr) {
     std::copy_n(rays_.element.begin(), count, met_.element.begin());
-    solve(piece,
+    solve(surface,
           {rays_.ox.data(), rays_.oy.data(), rays_.oz.data(), rays_.dx.data(), rays_.dy.data(), rays_.dz.data(),
            rays_.distance.data()},
           count, met_);
@@ -391,7 +404,7 @@ void Walk::find_points(int index, const std::uint32_t* order, int count) {
     met_.at[i] = rays_.distance[ray];
     met_.element[i] = rays_.element[ray];
   }
-  solve(piece, {met_.x.data(), met_.y.data(), met_.z.data(), met_.dx.data(), met_.dy.data(), met_.dz.data(), met_.at.data()},
+  solve(surface, {met_.x.data(), met_.y.data(), met_.z.data(), met_.dx.data(), met_.dy.data(), met_.dz.data(), met_.at.data()},
         count, met_);
 }
 

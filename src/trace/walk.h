@@ -6,12 +6,12 @@
 #include <optional>
 
 #include "trace/emission.h"
+#include "trace/exact_points.h"
 #include "trace/geometry.h"
 #include "trace/mirror.h"
 #include "trace/path_history.h"
 #include "trace/plan.h"
 #include "trace/ray_ends.h"
-#include "trace/surface.h"
 
 namespace dishwright {
 
@@ -21,7 +21,7 @@ struct TraceContext {
   TraceContext(const Scene& scene_in, std::shared_ptr<const SceneGeometry> geometry_in);
   Scene scene;
   std::shared_ptr<const SceneGeometry> geometry;
-  const PieceList& list;
+  const SurfaceList& list;
   const World& world;
   Emission emission;
   bool may_show_back = false;  ///< can a mirror whose every point counts show the sun its back?
@@ -30,8 +30,8 @@ struct TraceContext {
   bool by_strips = false;    ///< does each block of paths keep to a strip of the mirrors? See Walk::keep_to_strip()
   /// Power that all started paths of a trace stand for [W or lm]: beam × the silhouette's area, or the lamp's power.
   double source_power() const;
-  std::vector<int> planes;    ///< pieces that are disks or rectangles
-  std::vector<int> plane_of;  ///< by piece: its place in `planes`, −1 = none
+  std::vector<int> planes;    ///< surfaces that are disks or rectangles
+  std::vector<int> plane_of;  ///< by surface: its place in `planes`, −1 = none
 };
 
 /// The context of a scene on the geometry that `geometries` keeps; on its own where that is null.
@@ -72,19 +72,19 @@ class Walk {
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);
   void settle(RayEnds& ends);
-  void settle_piece(int piece, const std::uint32_t* order, int count, RayEnds& ends);
-  void land(int piece, const std::uint32_t* order, int count, RayEnds& ends);
-  void arrive(int piece, const std::uint32_t* order, int count, RayEnds& ends);
+  void settle_surface(int surface, const std::uint32_t* order, int count, RayEnds& ends);
+  void land(int surface, const std::uint32_t* order, int count, RayEnds& ends);
+  void arrive(int surface, const std::uint32_t* order, int count, RayEnds& ends);
   void keep_finite(int count);
-  static double lost_beyond(const Piece& piece, float distance);
-  void note_meetings(int piece, const std::uint32_t* order, int count);
-  void find_points(int piece, const std::uint32_t* order, int count);
+  static double lost_beyond(const Surface& surface, float distance);
+  void note_meetings(int surface, const std::uint32_t* order, int count);
+  void find_points(int surface, const std::uint32_t* order, int count);
   void take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count);
   void keep_fronts(RayEnds& ends);
-  void note(StepKind kind, int piece, std::size_t ray, const Vector3& own_point, const Vector3& own_normal);
-  void note_shaded(int piece, std::size_t ray);
+  void note(StepKind kind, int surface, std::size_t ray, const Vector3& own_point, const Vector3& own_normal);
+  void note_shaded(int surface, std::size_t ray);
   void note_start();
-  void note_back(int piece, std::size_t arrival);
+  void note_back(int surface, std::size_t arrival);
   void note_reflections(int first_ray, const Arrivals::Group& group);
 
   const TraceContext& context_;
@@ -97,7 +97,7 @@ class Walk {
   RayBlock rays_;
   MirrorDraws mirror_draws_;
   std::vector<Crossing> crossings_;  // by plane
-  Meetings met_;                     // of one piece
+  Meetings met_;                     // of one surface
   BlockArray<double> weight_;
   BlockArray<std::uint32_t> order_;
   std::vector<int> bucket_begin_, bucket_next_;

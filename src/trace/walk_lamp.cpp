@@ -13,7 +13,7 @@ namespace {
 /// TallyCounts the light that ends before it meets a mirror on lines of its own; it enters no map and no spot width.
 class StraightLight : public RayEnds {
  public:
-  StraightLight(const PieceList& list, RayEnds& ends) : list_(list), ends_(ends) {}
+  StraightLight(const SurfaceList& list, RayEnds& ends) : list_(list), ends_(ends) {}
   void begin(std::uint32_t /*replicate*/) override {}
   void started(int /*paths*/) override {}
   void left_mirrors(double /*weight*/) override {}
@@ -22,11 +22,11 @@ class StraightLight : public RayEnds {
     const int own = on_target ? list_.direct_slot[static_cast<std::size_t>(slot)] : slot;
     ends_.scored(slot == list_.missed_slot ? list_.unmet_slot : own, weight);
   }
-  void landed(int /*piece*/, const WeightedPoints& /*points*/) override {}
+  void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
   void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
 
  private:
-  const PieceList& list_;
+  const SurfaceList& list_;
   RayEnds& ends_;
 };
 
@@ -45,7 +45,7 @@ void Walk::leave_lamp(int n, RayEnds& ends) {
     context_.world.nearest(RayMask::way_in, rays_, std::numeric_limits<float>::infinity());
     BlockArray<std::uint8_t> to_mirror{};
     for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
-      to_mirror[i] = rays_.piece[i] >= 0 && rays_.piece[i] < context_.list.reflector_count ? 1 : 0;
+      to_mirror[i] = rays_.surface[i] >= 0 && rays_.surface[i] < context_.list.reflector_count ? 1 : 0;
     }
     keep_only(to_mirror, 1);
     settle_direct(straight);

@@ -43,8 +43,8 @@ std::vector<Vector3> line_places(const Vector3& middle, const Vector3& along, do
 struct GainCurve {
   std::vector<WaveGain> gains;
   Convergence convergence;  ///< the worst of all
-  std::optional<double>
-      stops_helping;  ///< highest pitch below which the reflected gain stays under 0 dB, between two frequencies, linear in log f [Hz]
+  /// Highest pitch below which the reflected gain stays under 0 dB, between two frequencies, linear in log f [Hz].
+  std::optional<double> stops_helping;
 };
 GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& source, const Vector3& place,
                      const std::vector<double>& frequencies);

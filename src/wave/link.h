@@ -16,7 +16,7 @@ struct TwoDishLink {
 TwoDishLink two_dish_link(const Scene& scene, const WaveSetup& setup, const Vector3& speaker, int first_reflector,
                           const Vector3& microphone, int second_reflector);
 
-/// Free-space loss (4π d/λ)² [dB] (Friis 1946; ITU-R P.525).
+/// Free-space loss (4π d/λ)² [dB] [friis1946, itup525].
 double free_space_loss(double distance, double wavelength);
 /// Received power [dBm] = transmit power [dBm] + both gains [dBi] − free-space loss − other losses [dB].
 struct LinkBudget {

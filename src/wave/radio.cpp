@@ -146,6 +146,7 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
     const double scale = setup.wavelength();
     return std::vector<Complex>{field_of(samples), sums.amplitude / scale, sums.caught * sums.amplitude / scale};
   };
+  // Without anything in the way.
   WaveTask task{{source}, {WaveSource::from_far(toward)}, {}, 0};
   const Refined open = settle(patches, setup, task, probes);
   RadioFigures figures;
@@ -156,6 +157,7 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
                         return target.shades && !is_point(target.shape);
                       });
   if (shaded) {
+    // Once more with the targets' shadows on the mirror.
     task.blocked = blocked_by_targets(scene, toward);
     const Refined free = settle(patches, setup, task, probes);
     answer.free = feed_sums(free.samples, setup, feed, toward);
@@ -165,6 +167,7 @@ RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Fee
   } else {
     answer.field = std::abs(field_of(open.samples));
   }
+  // Shares of the aperture.
   double aperture = 0;
   for (const Reflector& mirror : scene.reflectors) aperture += outline_area(mirror);
   set_shares(figures, answer, aperture, setup.wavelength());

@@ -21,7 +21,7 @@ struct WaveTask {
   Blocked blocked;
   std::size_t result_bytes = 0;
 };
-/// Samples at density 1, 1.35, 1.35² … until two neighbours agree within setup.tolerance at every witness; gives the coarser of
+/// Samples at density 1, 1.35, 1.35² … until two neighbours agree within setup.tolerance at every probe; gives the coarser of
 /// the two, so that `change` is its error as seen. Ends unreached where setup.patience or the memory is used up. Throws
 /// InputError where the first points alone do not fit the memory.
 Refined settle(const std::vector<MirrorPatch>& patches, const WaveSetup& setup, const WaveTask& task, const Probed& probes);

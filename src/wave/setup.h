@@ -21,7 +21,7 @@ namespace dishwright {
 using Complex = std::complex<double>;
 
 /// A feed or speaker whose power falls off from its axis: power per solid angle ∝ cosⁿ of the angle to the axis, nothing behind
-/// (Balanis, Antenna Theory, sec. 15.4). Gain along the axis 2 (n + 1).
+/// [balanis, sec. 15.4]. Gain along the axis 2 (n + 1).
 struct Feed {
   Vector3 place = Vector3::Zero();   ///< [m]
   Vector3 axis = -Vector3::UnitZ();  ///< unit, the way it looks
@@ -50,7 +50,7 @@ struct WaveSetup {
   std::vector<double>
       reflectance;             ///< share of power that reflector k reflects, 0 … 1; its root acts on amplitudes. Empty: all 1
   bool targets_shade = false;  ///< radio: targets with `shades` stop the wave on its way between the far side and the mirror
-  double tolerance = 1e-4;     ///< the sum is refined until no witness changes by more than this share of the strongest [1]
+  double tolerance = 1e-4;     ///< the sum is refined until no probe changes by more than this share of the strongest [1]
   double patience = 12;        ///< refining stops at so many times the first places on the mirror, or at `always` if that is more
   double always = 240'000;     ///< places that refining may take however few the first are
   std::size_t memory =
@@ -64,8 +64,7 @@ struct WaveSetup {
 /// How well the sum over the mirror has settled.
 struct Convergence {
   std::size_t points = 0;  ///< places on the mirrors that the answer uses
-  double change =
-      0;  ///< largest change at a witness when the points were last refined, as a share of the strongest amplitude [1]
+  double change = 0;  ///< largest change at a probe when the points were last refined, as a share of the strongest amplitude [1]
   bool reached = false;  ///< change <= tolerance; false: the figures are good to `change` only, and the page must say so
 };
 

@@ -68,6 +68,28 @@ TEST_CASE("files appear at commit, all of them, and no other") {
   CHECK(entries(out) == 2);
 }
 
+TEST_CASE("files of an inner folder are put in place together with those of the outer one") {
+  const Scratch scratch;
+  {
+    WholeFiles files(scratch.path / "out");
+    files.inner("light").add("map.csv", "light");
+    files.inner("sound").add("map.csv", "sound");
+    files.add("sheet.pdf", "sheet");
+    CHECK_FALSE(fs::exists(scratch.path / "out" / "sheet.pdf"));
+    CHECK_FALSE(fs::exists(scratch.path / "out" / "light" / "map.csv"));
+    files.commit();
+  }
+  CHECK(dishwright::testing::file_content(scratch.path / "out" / "sheet.pdf") == "sheet");
+  CHECK(dishwright::testing::file_content(scratch.path / "out" / "light" / "map.csv") == "light");
+  CHECK(dishwright::testing::file_content(scratch.path / "out" / "sound" / "map.csv") == "sound");
+  CHECK(entries(scratch.path / "out") == 3);
+  {
+    WholeFiles files(scratch.path / "none");
+    files.inner("light").add("map.csv", "light");
+  }
+  CHECK_FALSE(fs::exists(scratch.path / "none"));
+}
+
 TEST_CASE("without commit nothing is left, new folders included, and old content stays") {
   const Scratch scratch;
   {
@@ -99,12 +121,12 @@ TEST_CASE("if one goal cannot be replaced, those already in place go back") {
     CHECK_FALSE(fs::exists(scratch.path / "b.txt"));
   }
   CHECK(entries(scratch.path) == 1);
-  // The same over several folders.
+  // The same with a folder inside.
   {
-    WholeFiles one(scratch.path), two(scratch.path / "two");
-    one.add("a.txt", "new a");
-    two.add(std::string(300, 'c'), "new c");
-    CHECK_THROWS_AS(WholeFiles::commit_together({&one, &two}), WriteError);
+    WholeFiles files(scratch.path);
+    files.add("a.txt", "new a");
+    files.inner("two").add(std::string(300, 'c'), "new c");
+    CHECK_THROWS_AS(files.commit(), WriteError);
     CHECK(dishwright::testing::file_content(scratch.path / "a.txt") == "old a");
   }
   CHECK(entries(scratch.path) == 1);

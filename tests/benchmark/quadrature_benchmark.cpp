@@ -7,7 +7,7 @@
 
 #include "benchmark_scenes.h"
 #include "quadrature/quadrature.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 namespace dishwright {
 
@@ -83,7 +83,7 @@ void BM_tracer_map(benchmark::State& state) {
   for (auto _ : state) {
     Watch watch;
     const auto start = std::chrono::steady_clock::now();
-    figures = trace_scene(scene, 1, watch);
+    figures = ray_figures(scene, 1, watch);
     seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   }
   // Nearly all light is on the base, the second face.
@@ -106,7 +106,7 @@ void BM_tracer_sweep(benchmark::State& state) {
   for (auto _ : state) {
     for (int k = 0; k <= 20; ++k) {
       Watch watch;
-      benchmark::DoNotOptimize(trace_scene(with_pot(k * 0.2 * 3.14159265 / 180), 1, watch));
+      benchmark::DoNotOptimize(ray_figures(with_pot(k * 0.2 * 3.14159265 / 180), 1, watch));
     }
   }
 }

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-// What many small pieces cost: dishes of tiles and meshes of triangles, coarse against fine.
+// What many small surfaces cost: dishes of tiles and meshes of triangles, coarse against fine.
 #include <benchmark/benchmark.h>
 
 #include <cmath>
 #include <memory>
 
 #include "benchmark_scenes.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 namespace dishwright {
 
@@ -46,7 +46,7 @@ std::shared_ptr<const TriangleMesh> paraboloid_mesh(int side) {
 void trace_all(benchmark::State& state, const Scene& scene) {
   for (auto _ : state) {
     Watch watch;
-    benchmark::DoNotOptimize(trace_scene(scene, 1, watch));
+    benchmark::DoNotOptimize(ray_figures(scene, 1, watch));
   }
   state.counters["paths_per_second"] =
       benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()), benchmark::Counter::kIsRate);

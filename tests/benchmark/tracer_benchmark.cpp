@@ -7,7 +7,7 @@
 
 #include "base/simd_math.h"
 #include "benchmark_scenes.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 #include "trace/walk.h"
 
 namespace dishwright {
@@ -55,7 +55,7 @@ class BareLoop {
       rays_.ox[i] = x_[i] - 3 * dx_[i], rays_.oy[i] = y_[i] - 3 * dy_[i], rays_.oz[i] = z_[i] - 3 * dz_[i];
       rays_.dx[i] = dx_[i], rays_.dy[i] = dy_[i], rays_.dz[i] = dz_[i];
       rays_.start_gap[i] = 0;
-      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
+      rays_.own_surface[i] = -1, rays_.own_again[i] = 0;
     }
   }
 
@@ -71,7 +71,7 @@ class BareLoop {
       rays_.ox[i] = x_[i], rays_.oy[i] = y_[i], rays_.oz[i] = z_[i];
       rays_.dx[i] = dx_[i] - scale * nx, rays_.dy[i] = dy_[i] - scale * ny, rays_.dz[i] = dz_[i] - scale * nz;
       rays_.start_gap[i] = 1e-5F;
-      rays_.own_piece[i] = -1, rays_.own_again[i] = 0;
+      rays_.own_surface[i] = -1, rays_.own_again[i] = 0;
     }
   }
 
@@ -80,7 +80,7 @@ class BareLoop {
     for (int i = 0; i < block_size; ++i) {
       const float u = static_cast<float>(rays_.ox[i] + rays_.distance[i] * rays_.dx[i]) * (144 / 0.1524F) + 72;
       const float v = static_cast<float>(rays_.oy[i] + rays_.distance[i] * rays_.dy[i]) * (144 / 0.1524F) + 72;
-      const bool in = (rays_.piece[i] == 1) & (lit_[i] != 0) & (u >= 0) & (u < 144) & (v >= 0) & (v < 144);
+      const bool in = (rays_.surface[i] == 1) & (lit_[i] != 0) & (u >= 0) & (u < 144) & (v >= 0) & (v < 144);
       bin_[i] = in ? static_cast<int>(v) * 144 + static_cast<int>(u) : 0;
     }
     for (int i = 0; i < block_size; ++i) ++map_[static_cast<std::size_t>(bin_[static_cast<std::size_t>(i)])];
@@ -111,7 +111,7 @@ void trace_on(benchmark::State& state, int threads) {
   const Scene scene = with_disk();
   for (auto _ : state) {
     Watch watch;
-    benchmark::DoNotOptimize(trace_scene(scene, threads, watch));
+    benchmark::DoNotOptimize(ray_figures(scene, threads, watch));
   }
   state.counters["paths_per_second"] =
       benchmark::Counter(static_cast<double>(paths) * static_cast<double>(state.iterations()), benchmark::Counter::kIsRate);

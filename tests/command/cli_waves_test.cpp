@@ -250,7 +250,7 @@ TEST_CASE("a voice over distance: levels and reach by hand, and the air counts")
   CHECK(voice["distances"][3]["value"] == 100);
   CHECK(voice["without"][3]["value"].get<double>() == dishwright::testing::approx(28.3 - 100 * absorption).epsilon(1e-9));
   CHECK(voice["with"][3]["value"].get<double>() == dishwright::testing::approx(28.3 - 100 * absorption + gain).epsilon(1e-9));
-  // 20 °C, 50 %: 9.9 dB/km (ISO 9613-1, from memory). 38.3 dB above 30 dB: at 75.45 m 37.553 + 0.747.
+  // 20 °C, 50 %: 9.9 dB/km ([iso9613], from memory). 38.3 dB above 30 dB: at 75.45 m 37.553 + 0.747.
   CHECK(voice["reach_without"]["value"].get<double>() == dishwright::testing::approx(75.45).epsilon(5e-4));
   for (const char* name : {"reach_without", "reach_with"}) {
     const double reach = voice[name]["value"], more = std::string(name) == "reach_with" ? gain : 0;

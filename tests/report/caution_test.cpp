@@ -29,7 +29,7 @@ bool has(const std::string& text, const std::string& part) {
 
 }  // namespace
 
-// 1.58 and 4.73 kW/m²: API Std 521; 10: Hymes 1983; 20: codes' lower bound for wood. All seen in restatement.
+// 1.58 and 4.73 kW/m² [api521]; 10 [hymes1983]; 20, lower bound for wood [h2tools_flux].
 TEST_CASE("levels change at the published steps") {
   CHECK(heat_level(0) == HeatLevel::mild);
   CHECK(heat_level(1579) == HeatLevel::mild);

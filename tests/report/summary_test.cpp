@@ -122,7 +122,7 @@ TEST_CASE("a target in the dark reads well") {
   check_has(text, "  in all            993.2   100.0\n");
 }
 
-TEST_CASE("a spot as small as light's wave allows is told so: 1.07 λ f/D holds half of the light (Airy's disc, from memory)") {
+TEST_CASE("a spot as small as light's wave allows is told so: 1.07 λ f/D holds half of the light (Airy's disc)") {
   // f/D = 1/2: 1.07 × 0.55 µm / 2 = 0.29 µm; the note comes below ten times that.
   Scene scene = sample::kettle_scene();
   TraceFigures figures;

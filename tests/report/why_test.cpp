@@ -100,7 +100,7 @@ TEST_CASE("why: how wide the mirror sees a lamp, and a lamp out of the focus") {
 TEST_CASE("why: the end of rays, in micrometres") {
   const Scene scene = sample::kettle_scene();
   TraceFigures figures = sample::kettle_figures();
-  // 1.07 · 550 nm · f/D = 0.294 µm at f/D = 1/2 (Airy's disc, from memory).
+  // 1.07 · 550 nm · f/D = 0.294 µm at f/D = 1/2 (Airy's disc [bornwolf]).
   figures.targets[0].spot_width_50 = Estimate{2.9e-6, std::nullopt, "m"};
   CHECK(wave_limit_note(scene, figures, 0) ==
         "Rays come to their end here: light is a wave, and half of it at the kettle cannot be drawn into a circle narrower than "

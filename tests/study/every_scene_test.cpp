@@ -8,7 +8,7 @@
 #include "effort.h"
 #include "every_shape.h"
 #include "scenes.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -57,10 +57,10 @@ TEST_CASE("light: every shape of mirror with every shape of target") {
       Scene made = scene_of(one.shape, goal);
       Watch watch;
       made.trace.method = Method::rays;
-      check_light(solve_scene(made, 2, watch));
+      check_light(light_figures(made, LightMap::made, 2, watch));
       // Quadrature where the program itself would take it.
       made.trace.method = Method::automatic;
-      const TraceFigures figures = solve_figures(made, 1, watch);
+      const TraceFigures figures = light_figures(made, LightMap::none, 1, watch);
       solved += figures.method == "quadrature" ? 1 : 0;
       check_light(figures);
     }

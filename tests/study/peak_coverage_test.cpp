@@ -4,7 +4,7 @@
 
 #include "effort.h"
 #include "scenes.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -49,7 +49,7 @@ void check_covers(const std::string& what, const Judged& judged) {
 double peak_by_quadrature(Scene made) {
   made.trace.method = Method::quadrature;
   Watch watch;
-  return solve_scene(made, 2, watch).targets[0].peak_irradiance->value;
+  return light_figures(made, LightMap::made, 2, watch).targets[0].peak_irradiance->value;
 }
 /// By so many paths that the place of the disc is settled.
 double peak_by_many_paths(Scene made) {

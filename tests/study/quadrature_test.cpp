@@ -9,7 +9,7 @@
 #include "approx.h"
 #include "base/error.h"
 #include "scenes.h"
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -191,14 +191,14 @@ TEST_CASE("quadrature says when it does not apply, and auto then traces") {
   Watch watch;
   made = good;
   made.trace.method = Method::quadrature;
-  CHECK(solve_scene(made, 1, watch).method == "quadrature");
+  CHECK(light_figures(made, LightMap::made, 1, watch).method == "quadrature");
   made.trace.method = Method::automatic;
-  CHECK(solve_scene(made, 1, watch).method == "quadrature");
+  CHECK(light_figures(made, LightMap::made, 1, watch).method == "quadrature");
   made.reflectors[0].shape = Cone{0.6, 1.2};
-  CHECK(solve_scene(made, 1, watch).method == "rays");
+  CHECK(light_figures(made, LightMap::made, 1, watch).method == "rays");
   made.trace.method = Method::quadrature;
-  CHECK_THROWS_AS(solve_scene(made, 1, watch), InputError);
-  CHECK_THROWS_AS(check_method(made), InputError);
+  CHECK_THROWS_AS(light_figures(made, LightMap::made, 1, watch), InputError);
+  CHECK_THROWS_AS(PreparedLight(made, LightMap::made), InputError);
 }
 
 TEST_CASE("quadrature: a face that cuts the light has the middle and the size of what it cuts out") {
@@ -283,10 +283,10 @@ TEST_CASE("quadrature: what would take minutes is known ahead: auto traces, and 
     CAPTURE(k++);
     CHECK(refusal(made).find("the light is spread over far more than its blur on spot") == 0);
     made.trace.method = Method::quadrature;
-    CHECK_THROWS_AS(check_method(made), InputError);
+    CHECK_THROWS_AS(PreparedLight(made, LightMap::made), InputError);
     made.trace.method = Method::automatic;
     Watch watch;
-    CHECK(solve_scene(made, 1, watch).method == "rays");
+    CHECK(light_figures(made, LightMap::made, 1, watch).method == "rays");
     CHECK(watch.in_paths);
   }
 }
@@ -296,26 +296,25 @@ TEST_CASE("auto traces where the quadrature takes longer or does not settle, and
   Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 0.4e-3), target(DiskTarget{0.15}, {0, 0, 0.62}), 100'000);
   made.trace.method = Method::automatic;
   Watch watch;
-  CHECK(solve_scene(made, 1, watch).method == "rays");
+  CHECK(light_figures(made, LightMap::made, 1, watch).method == "rays");
   made.reflectors[0].slope_error = 0;
   Watch second;
-  CHECK(solve_scene(made, 1, second).method == "rays");
+  CHECK(light_figures(made, LightMap::made, 1, second).method == "rays");
   made.reflectors[0].slope_error = 4e-3, made.targets[0].pose.at.z() = 0.6;
   Watch third;
-  CHECK(solve_scene(made, 1, third).method == "quadrature");
+  CHECK(light_figures(made, LightMap::made, 1, third).method == "quadrature");
   CHECK(third.done > 0);
   CHECK(third.done <= third.planned);
   CHECK_FALSE(third.in_paths);
   // The same choice on any number of threads.
   Watch fourth;
-  CHECK(solve_scene(made, 4, fourth).method == "quadrature");
+  CHECK(light_figures(made, LightMap::made, 4, fourth).method == "quadrature");
   made.trace.method = Method::quadrature;
-  check_method(made);
-  CHECK(made.notes.empty());
+  CHECK(PreparedLight(made, LightMap::made).scene().notes.empty());
   made.trace.paths = 4096, made.reflectors[0].slope_error = 0.6e-3, made.targets[0].pose.at.z() = 0.61;
-  check_method(made);
-  REQUIRE(made.notes.size() == 1);
-  CHECK(made.notes[0].find("times as long") != std::string::npos);
+  const PreparedLight slow(made, LightMap::made);
+  REQUIRE(slow.scene().notes.size() == 1);
+  CHECK(slow.scene().notes[0].find("times as long") != std::string::npos);
 }
 
 TEST_CASE("quadrature: a stop ends it wherever it is") {
@@ -324,12 +323,14 @@ TEST_CASE("quadrature: a stop ends it wherever it is") {
     const Scene made = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 2e-3), target(shape, {0, 0, 0.66}));
     Watch watch;
     QuadratureOptions options;
-    options.tolerance = 1e-9, options.most_work = 1e300, options.watch = &watch, options.span = 1000;
+    options.tolerance = 1e-9, options.most_work = 1e300;
+    auto ready = prepare_quadrature(made, options);
+    REQUIRE(std::holds_alternative<PreparedQuadrature>(ready));
     std::thread stops([&watch] {
       while (watch.done == 0) std::this_thread::yield();
       watch.stop = true;
     });
-    CHECK_THROWS_AS(quadrature_or_refusal(made, options), Interrupted);
+    CHECK_THROWS_AS(std::get<PreparedQuadrature>(ready).solve(&watch, 1000), Interrupted);
     stops.join();
   }
 }

@@ -130,7 +130,7 @@ TEST_CASE("a trough whose curve lies on one side of the axis stays there") {
   CHECK(miss < 1e-9);  // the spline of a parabola is that parabola
   const Scene made = scene(point_sun(), mirror(profile), target(RectangleTarget{0.1, 2}, {0, 0, f}), 20'000, 5);
   Watch watch;
-  const TraceFigures figures = trace_scene(made, 2, watch);
+  const TraceFigures figures = ray_figures(made, 2, watch);
   CHECK(figures.aperture_power.value == testing::approx(made.sun.beam * 0.5).epsilon(1e-9));
   CHECK(figures.targets[0].power.value + figures.ledger[1].power.value > 0.99 * figures.aperture_power.value);
 }

@@ -13,7 +13,7 @@
 
 #include "base/estimate.h"
 #include "scene/scene.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 namespace dishwright::test {
 
@@ -71,7 +71,7 @@ inline Trough trough_of(double rim_angle, double length) { return {1, 4 * std::t
 
 inline TraceFigures traced(const Scene& made, int threads = 2) {
   Watch watch;
-  return trace_scene(made, threads, watch);
+  return ray_figures(made, threads, watch);
 }
 
 /// Power of a ledger line, 0 W where there is no such line.

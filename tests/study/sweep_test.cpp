@@ -6,7 +6,7 @@
 
 #include "base/error.h"
 #include "scenes.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -93,7 +93,7 @@ TEST_CASE("sweep: surfaces are kept while they stay, and each point is the figur
       {{"k", Dimension::number, "1", nullptr, {0, 1, 2, 3, 4, 5}}}, 0, [&](std::size_t k) { return scenes[k]; }, 2, watch);
   for (std::size_t k = 0; k < scenes.size(); ++k) {
     Watch own;
-    const TraceFigures alone = trace_scene(scenes[k], 1, own);
+    const TraceFigures alone = ray_figures(scenes[k], 1, own);
     CHECK(figure_at(sweep.points[k], "intercept")->value == alone.targets[0].intercept->value);
     CHECK(figure_at(sweep.points[k], "spot_width_50")->value == alone.targets[0].spot_width_50->value);
   }

@@ -11,8 +11,8 @@
 #include "scene/scene.h"
 #include "tally/counts.h"
 #include "tally/pilot.h"
-#include "trace/piece.h"
 #include "trace/rays.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright::testing {
 
@@ -30,8 +30,8 @@ class Ends {
                           z_.data() + from, weight_.data() + from});
     }
   }
-  void land(RayEnds& on, int piece) const {
-    each_block([&](const WeightedPoints& points) { on.landed(piece, points); });
+  void land(RayEnds& on, int surface) const {
+    each_block([&](const WeightedPoints& points) { on.landed(surface, points); });
   }
   void cross(RayEnds& on, int target) const {
     each_block([&](const WeightedPoints& points) { on.crossed(target, points); });
@@ -58,11 +58,11 @@ inline Scene scene_of(const std::vector<TargetShape>& shapes, bool lamp = false)
   return scene;
 }
 
-/// The piece that is this face of this target.
-inline int piece_of(const PieceList& list, int target, int face = 0) {
-  for (std::size_t k = 0; k < list.pieces.size(); ++k) {
-    const Piece& piece = list.pieces[k];
-    if (piece.counts() && piece.owner == target && piece.face == face) return static_cast<int>(k);
+/// The surface that is this face of this target.
+inline int surface_of(const SurfaceList& list, int target, int face = 0) {
+  for (std::size_t k = 0; k < list.surfaces.size(); ++k) {
+    const Surface& surface = list.surfaces[k];
+    if (surface.counts() && surface.owner == target && surface.face == face) return static_cast<int>(k);
   }
   return -1;
 }

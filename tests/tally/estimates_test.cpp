@@ -58,40 +58,40 @@ void check_figure(const Estimate& figure, const std::string& unit, const std::fu
 
 struct Run {
   explicit Run(const std::vector<TargetShape>& shapes, bool lamp = false, std::uint32_t of = replicates)
-      : scene(testing::scene_of(shapes, lamp)), list(make_pieces(scene)) {
+      : scene(testing::scene_of(shapes, lamp)), list(make_surfaces(scene)) {
     TargetScale aim = testing::scale_of(0.1, 0.2);
     aim.centre_x = 0.05;
     plan = make_tally_plan(scene, list, of, std::vector<TargetScale>(shapes.size(), aim));
-    frame.plan = PathPlan{7, 10, of};
-    frame.source_power = flux;
-    frame.direct.assign(shapes.size(), Estimate{12, std::nullopt, "W"});
+    totals.plan = PathPlan{7, 10, of};
+    totals.source_power = flux;
+    totals.direct.assign(shapes.size(), Estimate{12, std::nullopt, "W"});
   }
   Run(const Run&) = delete;
   Run& operator=(const Run&) = delete;
-  void fill(TallyCounts& books) const {
+  void fill(TallyCounts& counts) const {
     for (std::size_t r = 0; r < plan.replicates; ++r) {
       const Counts& one = by_hand.at(r);
-      books.begin(static_cast<std::uint32_t>(r));
-      books.started(static_cast<int>(one.started));
-      books.left_mirrors(one.left * full_weight);
-      books.scored(0, one.hit * full_weight);
-      books.scored(list.missed_slot, one.missed * full_weight);
+      counts.begin(static_cast<std::uint32_t>(r));
+      counts.started(static_cast<int>(one.started));
+      counts.left_mirrors(one.left * full_weight);
+      counts.scored(0, one.hit * full_weight);
+      counts.scored(list.missed_slot, one.missed * full_weight);
     }
   }
-  TraceFigures figures(const TallyCounts& books) const { return estimate_figures(plan, books, frame); }
+  TraceFigures figures(const TallyCounts& counts) const { return estimate_figures(plan, counts, totals); }
   Scene scene;
-  PieceList list;
+  SurfaceList list;
   TallyPlan plan;
-  RunTotals frame;
+  RunTotals totals;
 };
 
 }  // namespace
 
 TEST_CASE("power, intercept and mean irradiance, with the jackknife over replicates of unequal size") {
   const Run run({DiskTarget{0.5}});
-  TallyCounts books(run.plan);
-  run.fill(books);
-  const TraceFigures figures = run.figures(books);
+  TallyCounts counts(run.plan);
+  run.fill(counts);
+  const TraceFigures figures = run.figures(counts);
   CHECK(figures.seed == 7);
   CHECK(figures.paths == 10);
   CHECK(figures.replicates == 4);
@@ -117,26 +117,26 @@ TEST_CASE("power, intercept and mean irradiance, with the jackknife over replica
 
 TEST_CASE("where not every point of the silhouette counts, its power is sampled too") {
   Run run({DiskTarget{0.5}});
-  run.frame.every_point_counts = false;
-  TallyCounts books(run.plan);
+  run.totals.every_point_counts = false;
+  TallyCounts counts(run.plan);
   const std::array<int, 4> started = {2, 3, 1, 2};
-  for (std::uint32_t r = 0; r < 4; ++r) books.begin(r), books.started(started.at(r));
-  check_figure(run.figures(books).aperture_power, "W",
+  for (std::uint32_t r = 0; r < 4; ++r) counts.begin(r), counts.started(started.at(r));
+  check_figure(run.figures(counts).aperture_power, "W",
                [&](int r) { return flux * sum_without(r, [&](std::size_t k) { return started.at(k); }) / paths_without(r); });
 }
 
 TEST_CASE("ledger: targets and what missed always stand in it, other lines where light went; it adds up") {
   const Run run({DiskTarget{0.5}, DiskTarget{0.2}});
-  TallyCounts books(run.plan);
-  run.fill(books);
+  TallyCounts counts(run.plan);
+  run.fill(counts);
   const auto names = [](const TraceFigures& figures) {
     std::vector<std::string> out;
     for (const LedgerLine& line : figures.ledger) out.push_back(line.where);
     return out;
   };
-  CHECK(names(run.figures(books)) == std::vector<std::string>{"target 1", "target 2", "missed"});
-  books.begin(0), books.scored(run.list.absorbed_slot[0], 0.5 * full_weight);
-  const TraceFigures figures = run.figures(books);
+  CHECK(names(run.figures(counts)) == std::vector<std::string>{"target 1", "target 2", "missed"});
+  counts.begin(0), counts.scored(run.list.absorbed_slot[0], 0.5 * full_weight);
+  const TraceFigures figures = run.figures(counts);
   CHECK(names(figures) == std::vector<std::string>{"target 1", "target 2", "absorbed by dish", "missed"});
   double sum = 0;
   for (const LedgerLine& line : figures.ledger) sum += line.power.value;
@@ -148,15 +148,15 @@ TEST_CASE("ledger: targets and what missed always stand in it, other lines where
 TEST_CASE("a lamp: its straight light and the total, whose ± knows that both met the same paths; lumens are told") {
   Run run({DiskTarget{0.5}}, true);
   run.scene.lamp->in_lumens = true;
-  TallyCounts books(run.plan);
-  run.fill(books);
+  TallyCounts counts(run.plan);
+  run.fill(counts);
   const std::array<double, 4> straight = {0.25, 0.5, 0.75, 0}, reached = {2.5, 3, 1.5, 2};
   for (std::uint32_t r = 0; r < 4; ++r) {
-    books.begin(r);
-    books.scored(run.list.direct_slot.at(0), straight.at(r) * full_weight);
-    books.reached_mirrors(reached.at(r) * full_weight);
+    counts.begin(r);
+    counts.scored(run.list.direct_slot.at(0), straight.at(r) * full_weight);
+    counts.reached_mirrors(reached.at(r) * full_weight);
   }
-  const TraceFigures figures = run.figures(books);
+  const TraceFigures figures = run.figures(counts);
   const TargetFigures& target = figures.targets.at(0);
   CHECK(figures.beam == 0);
   check_figure(target.direct_power, "lm",
@@ -175,18 +175,18 @@ TEST_CASE("a lamp: its straight light and the total, whose ± knows that both me
 
 TEST_CASE("centroid and rms radius of known places, and their jackknife") {
   const Run run({DiskTarget{1}});
-  TallyCounts books(run.plan);
+  TallyCounts counts(run.plan);
   // One place a replicate, of this weight [paths].
   const std::array<std::array<double, 3>, 4> places = {{{0.1, 0.02, 1}, {-0.05, 0.1, 0.5}, {0.2, -0.15, 0.25}, {0, 0, 1}}};
   for (std::uint32_t r = 0; r < 4; ++r) {
     const auto& [x, y, weight] = places.at(r);
-    books.begin(r);
-    books.left_mirrors(weight * full_weight), books.scored(0, weight * full_weight);
+    counts.begin(r);
+    counts.left_mirrors(weight * full_weight), counts.scored(0, weight * full_weight);
     Ends one;
     one.add(x, y, 0, weight);
-    one.land(books, testing::piece_of(run.list, 0));
+    one.land(counts, testing::surface_of(run.list, 0));
   }
-  const TargetFigures target = run.figures(books).targets.at(0);
+  const TargetFigures target = run.figures(counts).targets.at(0);
   const auto mean = [&](int without, const std::function<double(double, double)>& of) {
     const double weight = sum_without(without, [&](std::size_t k) { return places.at(k)[2]; });
     return sum_without(without, [&](std::size_t k) { return places.at(k)[2] * of(places.at(k)[0], places.at(k)[1]); }) / weight;
@@ -209,15 +209,15 @@ TEST_CASE("centroid and rms radius of known places, and their jackknife") {
 
 TEST_CASE("maps: the bins' irradiance times their area is the power on the face") {
   const Run run({RectangleTarget{0.4, 0.2}});
-  TallyCounts books(run.plan);
+  TallyCounts counts(run.plan);
   const double hits = 5.75;
   for (std::uint32_t r = 0; r < 4; ++r) {
-    books.begin(r);
+    counts.begin(r);
     Ends ends;
     ends.add(-0.2, -0.1, 0, by_hand.at(r).hit / 2), ends.add(0.07, 0.03, 0, by_hand.at(r).hit / 2);
-    ends.land(books, testing::piece_of(run.list, 0));
+    ends.land(counts, testing::surface_of(run.list, 0));
   }
-  const TargetFigures target = run.figures(books).targets.at(0);
+  const TargetFigures target = run.figures(counts).targets.at(0);
   REQUIRE(target.map.size() == 1);
   const MapFace& face = target.map[0];
   const double bin_area = 0.4 * 0.2 / (face.columns * face.rows);
@@ -229,10 +229,10 @@ TEST_CASE("maps: the bins' irradiance times their area is the power on the face"
 
 TEST_CASE("one replicate gives values without ±") {
   const Run run({DiskTarget{0.5}}, false, 1);
-  TallyCounts books(run.plan);
-  books.begin(0);
-  books.started(10), books.left_mirrors(8 * full_weight), books.scored(0, 6 * full_weight);
-  const TargetFigures target = run.figures(books).targets.at(0);
+  TallyCounts counts(run.plan);
+  counts.begin(0);
+  counts.started(10), counts.left_mirrors(8 * full_weight), counts.scored(0, 6 * full_weight);
+  const TargetFigures target = run.figures(counts).targets.at(0);
   CHECK(target.power.value == approx(300));
   CHECK(!target.power.std_error);
   CHECK(target.intercept->value == approx(0.75));
@@ -240,8 +240,8 @@ TEST_CASE("one replicate gives values without ±") {
 
 TEST_CASE("no light: powers are zero, what would be a ratio of nothing is left out") {
   const Run run({DiskTarget{0.5}});
-  const TallyCounts books(run.plan);
-  const TargetFigures target = run.figures(books).targets.at(0);
+  const TallyCounts counts(run.plan);
+  const TargetFigures target = run.figures(counts).targets.at(0);
   CHECK(target.power.value == 0);
   CHECK(target.power.std_error.value() == 0);
   CHECK(!target.intercept);
@@ -254,11 +254,11 @@ TEST_CASE("no light: powers are zero, what would be a ratio of nothing is left o
 TEST_CASE("evenness: one half of the replicates finds the darkest part, the other measures it") {
   Run run({DiskTarget{1}}, true);
   run.plan.even[0].any = true, run.plan.even[0].x = 0, run.plan.even[0].y = 0, run.plan.even[0].radius = 0.2;
-  TallyCounts books(run.plan);
+  TallyCounts counts(run.plan);
   // Part 0 (the middle) is the darkest of the first half: 16 paths, the others 20. In the second half it has 18 and 24, and all
   // others 30 each but part 1, which has 5: the darkest of all, but nobody had looked for it there.
   const auto fill = [&](std::uint32_t replicate, int middle, int others, int first) {
-    books.begin(replicate);
+    counts.begin(replicate);
     Ends ends;
     for (int k = 0; k < middle; ++k) ends.add(0, 0);
     for (int ring = 1; ring < 5; ++ring) {
@@ -267,10 +267,10 @@ TEST_CASE("evenness: one half of the replicates finds the darkest part, the othe
         for (int k = 0; k < (ring == 1 && piece == 0 ? first : others); ++k) ends.add(r * std::cos(angle), r * std::sin(angle));
       }
     }
-    ends.land(books, testing::piece_of(run.list, 0));
+    ends.land(counts, testing::surface_of(run.list, 0));
   };
   fill(0, 8, 10, 10), fill(1, 8, 10, 10), fill(2, 18, 30, 5), fill(3, 24, 30, 5);
-  const Estimate even = run.figures(books).targets.at(0).evenness.value();
+  const Estimate even = run.figures(counts).targets.at(0).evenness.value();
   CHECK(even.value == approx(25 * 42.0 / (42 + 23 * 60 + 10)));
   // Without the third: 25·24/(24 + 690 + 5); without the fourth: 25·18/(18 + 695). Of two: ± is half their difference.
   CHECK(even.std_error.value() == approx(std::abs(25 * 24.0 / 719 - 25 * 18.0 / 713) / 2));
@@ -279,7 +279,7 @@ TEST_CASE("evenness: one half of the replicates finds the darkest part, the othe
   few.begin(0);
   Ends ends;
   for (int k = 0; k < 249; ++k) ends.add(0, 0);
-  ends.land(few, testing::piece_of(run.list, 0));
+  ends.land(few, testing::surface_of(run.list, 0));
   CHECK(!run.figures(few).targets.at(0).evenness);
 }
 

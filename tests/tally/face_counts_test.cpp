@@ -33,7 +33,7 @@ Bin bin_at(const FaceCounts& chart, double x, double y, double z = 0) {
 
 std::vector<FaceCounts> charts_of(const TargetShape& shape) {
   const Scene scene = testing::scene_of({shape});
-  return make_face_counts(scene, make_pieces(scene), {0});
+  return make_face_counts(scene, make_surfaces(scene), {0});
 }
 
 }  // namespace
@@ -135,7 +135,7 @@ TEST_CASE("bins of a ball and a pot: from +x on, counter-clockwise seen from abo
 
 TEST_CASE("charts: one a counted face, in the order of the file; lids and mirrors have none") {
   const Scene scene = testing::scene_of({PotTarget{0.25, 0.15}, DiskTarget{0.3}});
-  const PieceList list = make_pieces(scene);
+  const SurfaceList list = make_surfaces(scene);
   const std::vector<FaceCounts> charts = make_face_counts(scene, list, {0, 0});
   REQUIRE(charts.size() == 3);
   const std::array<FaceForm, 3> forms = {FaceForm::upright, FaceForm::disc, FaceForm::disc};
@@ -144,6 +144,6 @@ TEST_CASE("charts: one a counted face, in the order of the file; lids and mirror
     CHECK(charts[k].form == forms[k]);
     CHECK(charts[k].face.name == names[k]);
     CHECK(charts[k].target == (k < 2 ? 0 : 1));
-    CHECK(list.pieces[static_cast<std::size_t>(charts[k].piece)].target_face->name == names[k]);
+    CHECK(list.surfaces[static_cast<std::size_t>(charts[k].surface)].target_face->name == names[k]);
   }
 }

@@ -29,9 +29,9 @@ Ends disc_of_light(double radius, double x, double y, int n = 4000, double z = 0
 
 TargetScale learned(const TargetShape& shape, const Ends& landed, const Ends& crossed = {}, int face = 0) {
   const Scene scene = testing::scene_of({shape});
-  const PieceList list = make_pieces(scene);
+  const SurfaceList list = make_surfaces(scene);
   Pilot pilot(scene, list);
-  landed.land(pilot, testing::piece_of(list, 0, face));
+  landed.land(pilot, testing::surface_of(list, 0, face));
   crossed.cross(pilot, 0);
   const std::vector<TargetScale> scales = pilot.scales();
   REQUIRE(scales.size() == 1);

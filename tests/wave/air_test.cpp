@@ -10,7 +10,7 @@ using namespace dishwright;
 
 TEST_CASE("speed of sound: the formula of ISO 9613-1, beside an ideal gas and printed values") {
   const auto at = [](double celsius) { return sound_speed(273.15 + celsius); };
-  // ISO 9613-1:1993: 343.2 m/s at its reference temperature of 293.15 K, as the root of the temperature (seen in restatement).
+  // [iso9613]: 343.2 m/s at its reference temperature of 293.15 K, as the root of the temperature.
   CHECK(std::abs(at(20) - 343.2) < 1e-9);
   CHECK(std::abs(at(-10) / at(20) - std::sqrt(263.15 / 293.15)) < 1e-12);
   // √(γ R T/M) of dry air: γ = 1.400, R = 8.314462618 J/(mol K), M = 28.9647 g/mol (US Standard Atmosphere 1976).

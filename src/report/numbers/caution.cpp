@@ -8,6 +8,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "report/numbers/deferral.h"
 #include "report/numbers/number_text.h"
 #include "report/numbers/text_layout.h"
 
@@ -19,8 +20,6 @@ constexpr double kilowatt = 1e3;
 /// First irradiance [W/m²] of each level above mild. Sources: caution.h and docs/references.bib (api521, hymes1983,
 /// babrauskas2001).
 constexpr std::array<double, 4> level_from = {1580, 4730, 10000, 20000};
-
-constexpr std::string_view governs = "Local code, school policy and licensed practice govern.";
 
 /// "less than a second", "about 5 s", "about 2 minutes": no finer than the rule is.
 std::string rough_time(double seconds) {
@@ -90,7 +89,7 @@ std::string lamp_caution(const TraceFigures& figures) {
          item(
              "By day the same mirror gathers the sun where the lamp stands, and can set it on fire. When the lamp is off, cover "
              "the mirror or store it face down.") +
-         wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
+         wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
 }
 
 }  // namespace
@@ -110,16 +109,16 @@ std::string caution(const TraceFigures& figures) {
                                 : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
   const bool weak = heat_level(most) == HeatLevel::mild;
   return wrapped(found + effect(most), "CAUTION: ", "  ") + (weak ? short_items() : full_items()) +
-         wrapped("This is no promise that anything is safe. " + std::string(governs), "  ", "  ");
+         wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
 }
 
 std::string caution_line(const TraceFigures& figures) {
   if (figures.caught_share) {
-    return "Caution: a lit mirror dazzles like the lamp itself; by day it gathers the sun, so cover it when the lamp is off; "
-           "local code, school policy and licensed practice govern.";
+    return "Caution: a lit mirror dazzles like the lamp itself; by day it gathers the sun, so cover it when the lamp is off; " +
+           deferral_clause;
   }
   const double most = brightest(figures);
-  const std::string rule = "never look at the bright spot; local code, school policy and licensed practice govern.";
+  const std::string rule = "never look at the bright spot; " + deferral_clause;
   if (heat_level(most) == HeatLevel::mild) return "Caution: light from a mirror can dazzle and burn; " + rule;
   const std::string fire = heat_level(most) == HeatLevel::pain   ? ""
                            : heat_level(most) == HeatLevel::burn ? " and char wood"

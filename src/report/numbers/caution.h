@@ -12,17 +12,20 @@ namespace dishwright {
 /// Steps of irradiance at which the words change.
 enum class HeatLevel {
   mild,  ///< below 1.58 kW/m²
-  pain,  ///< 1.58 kW/m² and up: the most that clothed workers may stand in for long (API Std 521: 500 Btu/(h ft²))
-  burn,  ///< 4.73 kW/m² and up: a few minutes of emergency work, clothed (API Std 521: 1500 Btu/(h ft²)); wood ignited at 4.3 kW/m² in one study
-  severe,   ///< 10 kW/m² and up: severe burns in seconds, normal clothing may ignite (Hymes 1983)
-  ignition  ///< 20 kW/m² and up: lower bound of codes for wood to catch fire without a flame near
+  /// 1.58 kW/m² and up: the most that clothed workers may stand in for long, 500 Btu/(h ft²) [api521]
+  pain,
+  /// 4.73 kW/m² and up: a few minutes of emergency work, clothed, 1500 Btu/(h ft²) [api521]; wood ignited at 4.3 kW/m² in one
+  /// study [babrauskas2001]
+  burn,
+  severe,   ///< 10 kW/m² and up: severe burns in seconds, normal clothing may ignite [hymes1983]
+  ignition  ///< 20 kW/m² and up: lower bound of codes for wood to catch fire without a flame near [h2tools_flux]
 };
 
 /// Level of an irradiance [W/m²].
 HeatLevel heat_level(double irradiance);
 
 /// Time to a second-degree burn of bare skin [s] at an irradiance [W/m²] > 0: t = (50.2 / q)^(1/0.7063), q in kW/m²
-/// (Stoll & Chianta 1969, as a power law, seen in restatement). Measured for about 1 … 30 s, 50 … 4.5 kW/m²; beyond these it is
+/// [stoll1969], as a power law. Measured for about 1 … 30 s, 50 … 4.5 kW/m²; beyond these it is
 /// a guess. Leaves out clothing, movement, and that a small spot heats less skin.
 double burn_time(double irradiance);
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "report/numbers/deferral.h"
 
 namespace dishwright {
 
@@ -205,7 +206,7 @@ WorkCard instructions(const FormDish& dish, Units units, const std::vector<doubl
       "good enough, and what to mend first.",
       dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file), trough ? "trough" : "dish");
   card.numbers = {{"", CardList{how_to(dish, units), true, 10}, true}, {"", CardList{{after}, false, 10}, true}};
-  card.cautions = {"Local code, school policy and licensed practice govern."};
+  card.cautions = {deferral};
   return card;
 }
 

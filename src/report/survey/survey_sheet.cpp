@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "report/numbers/card_files.h"
+#include "report/numbers/deferral.h"
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_spot.h"
 #include "report/survey/survey_text.h"
@@ -12,10 +13,7 @@ namespace dishwright {
 namespace {
 
 const char* const error_words = "± is one standard error; a pass or fail is clear of its limit by two.";
-const char* const caution_words =
-    "Cover the mirror while you work outdoors: its bright spot burns skin and eyes. Local code, school policy and licensed "
-    "practice "
-    "govern.";
+const std::string caution_words = "Cover the mirror while you work outdoors: its bright spot burns skin and eyes. " + deferral;
 
 std::string answer_words(const SurveyReport& report) {
   switch (overall(report.uses)) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/numbers/deferral.h"
 #include "report/numbers/text_layout.h"
 
 namespace dishwright {
@@ -115,10 +116,8 @@ std::string survey_text(const SurveyReport& report) {
   out += wrapped(count_words(report) + ".");
   out += verdict_block(report) + fit_block(report) + surface_block(report) + design_block(report);
   out += heading("What to do first") + wrapped(repair_words(report), "  ", "  ");
-  out += "\n" + wrapped(
-                    "Cover the mirror while you measure outdoors: its bright spot burns skin and eyes. Local code, school policy "
-                    "and licensed practice govern.",
-                    "CAUTION: ", "  ");
+  out += "\n" + wrapped("Cover the mirror while you measure outdoors: its bright spot burns skin and eyes. " + deferral,
+                        "CAUTION: ", "  ");
   return out;
 }
 

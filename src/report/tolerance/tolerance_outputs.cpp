@@ -8,6 +8,7 @@
 
 #include "base/csv.h"
 #include "report/numbers/card_files.h"
+#include "report/numbers/deferral.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
@@ -81,7 +82,8 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
                              rough_text(all.waves->convergence.change, 1));
   out += "\n" + wrapped(exactness +
                         " Keep a margin: the wind, the heat and the next person's aim also count. Nothing here promises that a "
-                        "structure holds or that a fire is safe; local code, school policy and licensed practice govern.");
+                        "structure holds or that a fire is safe; " +
+                        deferral_clause);
   if (all.waves) out += "\n" + wave_caution(all.scene.radio.has_value());
   return out + "\n" + wrapped(settings(all), "", "  ");
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "report/numbers/deferral.h"
 #include "report/numbers/scene_words.h"
 #include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
@@ -18,14 +19,12 @@ namespace {
 
 const char* const rules =
     "Light: fine from 90 % of the mirror's light on the first target, poor from 50 %. Sound: fine from 6 dB by the mirror alone "
-    "at the lowest "
-    "frequency asked for, poor from 0 dB. Radio: fine from an aperture efficiency of 50 % at the highest frequency, poor from 25 "
-    "%. Below, "
-    "useless. Common practice, no source.";
-const char* const dish_caution =
+    "at the lowest frequency asked for, poor from 0 dB. Radio: fine from an aperture efficiency of 50 % at the highest "
+    "frequency, poor from 25 %. Below, useless. Common practice, no source.";
+const std::string dish_caution =
     "A dish that is useless for light still burns: never look in, and cover it outdoors. Sound: volume down first. Radio: "
-    "receive only unless "
-    "licensed. Local code, school policy and licensed practice govern.";
+    "receive only unless licensed. " +
+    deferral;
 
 std::string grade_word(UseGrade grade) { return grade == UseGrade::fine ? "fine" : grade == UseGrade::poor ? "poor" : "useless"; }
 

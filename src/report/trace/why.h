@@ -19,7 +19,7 @@ namespace dishwright {
 std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figures, std::size_t target, Units units);
 
 /// Where rays are near their end: the spot is less than ten times as wide as light's own wave (550 nm) makes it on a round
-/// mirror, 1.07 λ · distance/width for half of the light (Airy's disc; from memory). Empty elsewhere.
+/// mirror, 1.07 λ · distance/width for half of the light (Airy's disc [bornwolf]). Empty elsewhere.
 std::string wave_limit_note(const Scene& scene, const TraceFigures& figures, std::size_t target);
 
 }  // namespace dishwright

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "base/quantity.h"
+#include "report/numbers/deferral.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
 #include "report/numbers/text_layout.h"
@@ -15,9 +16,6 @@
 namespace dishwright {
 
 namespace {
-
-constexpr const char* governs =
-    "This is no promise that anything is safe. Local code, school policy and licensed practice govern.";
 
 /// To two digits: 618 → 620.
 double rounded(double value) {
@@ -239,7 +237,7 @@ std::string wave_caution(bool radio) {
          item(
              "A shiny skin gathers the sun: never point it near the sun, never look in, and cover it outdoors. It can burn eyes "
              "and set things on fire where the microphone or feed stands.") +
-         wrapped(governs, "  ", "  ");
+         wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
 }
 
 std::string wave_caution_line(bool radio) {

@@ -12,7 +12,7 @@ namespace dishwright {
 
 /// Unit normal of each corner, on the side from which the triangles run counter-clockwise.
 ///
-/// First of the faces round it, weighted by their angles there (Thürmer & Wüthrich 1998): of second order where each neighbour
+/// First of the faces round it, weighted by their angles there [thuermer1998]: of second order where each neighbour
 /// has one opposite to it. Elsewhere, at open edges and where the triangles are irregular, such a mean leans to one side, by the
 /// curvature times the length of an edge. There the normal is that of the quadratic surface through the corner that fits its
 /// neighbours and theirs best: second order again. Where the fit leaves more than a tenth of its own curving unexplained, the

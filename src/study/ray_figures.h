@@ -13,6 +13,6 @@ namespace dishwright {
 /// Traces a scene that has passed scene checks. Same figures, bit for bit, on any number of threads (>= 1) for the same build
 /// and seed. Throws Interrupted when watch.stop is set. `geometries` keeps the surfaces for the next scene, where those are the
 /// same.
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries = nullptr);
+TraceFigures ray_figures(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries = nullptr);
 
 }  // namespace dishwright

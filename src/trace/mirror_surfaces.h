@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Reflectors as pieces.
+// Reflectors as surfaces.
 #pragma once
 
-#include "trace/piece.h"
+#include "trace/scene_surfaces.h"
 
 namespace dishwright {
 
 /// Surface, region and box of a reflector in its own frame; with flaws a height over a plane.
-Piece mirror_piece(const Reflector& reflector);
+Surface mirror_surface_of(const Reflector& reflector);
 
 }  // namespace dishwright

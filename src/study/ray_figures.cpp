@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,11 +33,11 @@ TraceFigures run(const TraceContext& context, const PathPlan& plan, Watch& watch
   walk_replicates<TallyCounts>(
       context, plan, 0, plan.replicates, watch, [&] { return TallyCounts(tally); },
       [&](const TallyCounts& more) { counts.merge(more); });
-  RunTotals frame{plan, context.source_power(), context.emission.every_point_counts(), {}};
+  RunTotals totals{plan, context.source_power(), context.emission.every_point_counts(), {}};
   for (std::size_t k = 0; k < context.scene.targets.size() && !context.scene.lamp; ++k) {
-    frame.direct.push_back(direct_power(context, static_cast<int>(k), plan.seed, 2048));
+    totals.direct.push_back(direct_power(context, static_cast<int>(k), plan.seed, 2048));
   }
-  return estimate_figures(tally, counts, frame);
+  return estimate_figures(tally, counts, totals);
 }
 
 /// Paths that should bring the first target's intercept to the wanted standard error. Error falls at least as 1/√paths.
@@ -62,7 +62,7 @@ TraceFigures run_to_accuracy(const TraceContext& context, double accuracy, Watch
 
 }  // namespace
 
-TraceFigures trace_scene(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries) {
+TraceFigures ray_figures(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries) {
   const TraceContext context = context_of(scene, geometries);
   TraceFigures figures;
   on_threads(threads, [&] {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "trace/surface.h"
+#include "trace/exact_points.h"
 
 #include <Eigen/Geometry>
 #include <cmath>
@@ -9,10 +9,10 @@ namespace dishwright {
 
 namespace {
 
-/// Rays in the own frame of the piece: their starts in x, y, z, their directions in dx, dy, dz.
-void to_own_frame(const Piece& piece, const RayColumns& rays, int count, Meetings& out) {
-  const Matrix3 m = piece.pose.turn.transpose();
-  const Vector3 at = piece.pose.at;
+/// Rays in the own frame of the surface: their starts in x, y, z, their directions in dx, dy, dz.
+void to_own_frame(const Surface& surface, const RayColumns& rays, int count, Meetings& out) {
+  const Matrix3 m = surface.pose.turn.transpose();
+  const Vector3 at = surface.pose.at;
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const double px = rays.ox[i] - at.x(), py = rays.oy[i] - at.y(), pz = rays.oz[i] - at.z();
@@ -28,9 +28,9 @@ void to_own_frame(const Piece& piece, const RayColumns& rays, int count, Meeting
 }
 
 template <bool flat>
-void solve_quadric(const Piece& piece, int count, Meetings& out) {
-  const Quadric<double> q = piece.quadric;
-  const double sign = piece.front_sign;
+void solve_quadric(const Surface& surface, int count, Meetings& out) {
+  const Quadric<double> q = surface.quadric;
+  const double sign = surface.front_sign;
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const double u = out.dx[i], v = out.dy[i], w = out.dz[i], found = out.at[i];
@@ -42,6 +42,7 @@ void solve_quadric(const Piece& piece, int count, Meetings& out) {
     } else {
       best = root_near(ray_equation(q, x, y, z, u, v, w), 0);
     }
+    // The point, and the gradient there, which is the normal.
     const double hx = x + best * u, hy = y + best * v, hz = z + best * w;
     const double nx = sign * (q.a * hx), ny = sign * (q.b * hy), nz = sign * (q.c * hz - q.d);
     out.gap[i] = best;
@@ -59,33 +60,34 @@ void put(Meetings& out, std::size_t i, double t, const Vector3& normal) {
   out.facing[i] = normal.x() * out.dx[i] + normal.y() * out.dy[i] + normal.z() * out.dz[i];
 }
 
-void solve_elements(const Piece& piece, int count, Meetings& out) {
-  const Quadric<double>& q = piece.quadric;
+void solve_elements(const Surface& surface, int count, Meetings& out) {
+  const Quadric<double>& q = surface.quadric;
   for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
-    const Element& element = (*piece.elements)[out.element[i]];
+    // Into the frame of that petal or tile.
+    const Element& element = (*surface.elements)[out.element[i]];
     const Vector3 own = element.turn.transpose() * (Vector3(out.x[i], out.y[i], out.z[i]) - element.at);
     const Vector3 way = element.turn.transpose() * Vector3(out.dx[i], out.dy[i], out.dz[i]);
-    if (piece.surface == SurfaceKind::tiles) {
+    if (surface.kind == SurfaceKind::tiles) {
       put(out, i, -own.z() / way.z(), element.turn.col(2));
       continue;
     }
     const double t =
         root_near(ray_equation(q, own.x(), own.y(), own.z(), way.x(), way.y(), way.z()), static_cast<double>(out.at[i]));
     const Vector3 point = own + t * way;
-    put(out, i, t, piece.front_sign * (element.turn * Vector3(q.a * point.x(), q.b * point.y(), q.c * point.z() - q.d)));
+    put(out, i, t, surface.front_sign * (element.turn * Vector3(q.a * point.x(), q.b * point.y(), q.c * point.z() - q.d)));
   }
 }
 
 /// Newton's steps along the rays from where the world saw them meet; a ray at a kink of the surface may need halving instead.
-void solve_heights(const Piece& piece, int count, Meetings& out) {
+void solve_heights(const Surface& surface, int count, Meetings& out) {
   constexpr int steps = 8;
   BlockArray<double> t, x, y, height, slope_x, slope_y, step;
-  const double size = piece.reach(), most = 0.01 * size;
+  const double size = surface.reach(), most = 0.01 * size;
   for (int i = 0; i < count; ++i) t[i] = static_cast<double>(out.at[i]);
   const auto look = [&] {
 #pragma omp simd
     for (int i = 0; i < count; ++i) x[i] = out.x[i] + t[i] * out.dx[i], y[i] = out.y[i] + t[i] * out.dy[i];
-    piece.heights->heights(count, x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
+    surface.heights->heights(count, x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
   };
   for (int k = 0; k < steps; ++k) {
     look();
@@ -110,8 +112,8 @@ void solve_heights(const Piece& piece, int count, Meetings& out) {
   }
 }
 
-void solve_triangles(const Piece& piece, int count, Meetings& out) {
-  const TriangleMesh& mesh = *piece.mesh;
+void solve_triangles(const Surface& surface, int count, Meetings& out) {
+  const TriangleMesh& mesh = *surface.mesh;
   const std::size_t rays = static_cast<std::size_t>(count);
   for (std::size_t i = 0; i < rays; ++i) {
     // A fine mesh does not fit the near memory: ask for what the next rays need.
@@ -119,15 +121,16 @@ void solve_triangles(const Piece& piece, int count, Meetings& out) {
     if (i + 8 < rays) {
       for (const std::uint32_t corner : mesh.triangles[out.element[i + 8]]) {
         __builtin_prefetch(&mesh.vertices[corner]);
-        if (piece.smooth) __builtin_prefetch(&mesh.normals[corner]);
+        if (surface.smooth) __builtin_prefetch(&mesh.normals[corner]);
       }
     }
     const auto& index = mesh.triangles[out.element[i]];
     const Vector3 &a = mesh.vertices[index[0]], &b = mesh.vertices[index[1]], &c = mesh.vertices[index[2]];
     const Vector3 ab = b - a, ac = c - a, own(out.x[i], out.y[i], out.z[i]), way(out.dx[i], out.dy[i], out.dz[i]);
     Vector3 normal = ab.cross(ac);  // counter-clockwise seen from the bright side
+    // Where the ray meets the triangle's plane.
     const double t = normal.dot(a - own) / normal.dot(way);
-    if (piece.smooth) {
+    if (surface.smooth) {
       // Weights of the corners at the point; a little outside by rounding does no harm.
       const Vector3 flat = normal, ap = own + t * way - a;
       const double area = flat.squaredNorm(), wb = flat.dot(ap.cross(ac)) / area, wc = flat.dot(ab.cross(ap)) / area;
@@ -139,18 +142,18 @@ void solve_triangles(const Piece& piece, int count, Meetings& out) {
 
 }  // namespace
 
-void solve(const Piece& piece, const RayColumns& rays, int count, Meetings& out) {
-  to_own_frame(piece, rays, count, out);
-  switch (piece.surface) {
+void solve(const Surface& surface, const RayColumns& rays, int count, Meetings& out) {
+  to_own_frame(surface, rays, count, out);
+  switch (surface.kind) {
     case SurfaceKind::quadric: {
-      const bool flat = piece.quadric.a == 0 && piece.quadric.b == 0 && piece.quadric.c == 0;
-      flat ? solve_quadric<true>(piece, count, out) : solve_quadric<false>(piece, count, out);
+      const bool flat = surface.quadric.a == 0 && surface.quadric.b == 0 && surface.quadric.c == 0;
+      flat ? solve_quadric<true>(surface, count, out) : solve_quadric<false>(surface, count, out);
       break;
     }
     case SurfaceKind::petals:
-    case SurfaceKind::tiles: solve_elements(piece, count, out); break;
-    case SurfaceKind::heights: solve_heights(piece, count, out); break;
-    case SurfaceKind::triangles: solve_triangles(piece, count, out); break;
+    case SurfaceKind::tiles: solve_elements(surface, count, out); break;
+    case SurfaceKind::heights: solve_heights(surface, count, out); break;
+    case SurfaceKind::triangles: solve_triangles(surface, count, out); break;
   }
 }
 

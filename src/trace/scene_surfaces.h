@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The surfaces of a scene as the tracer meets them: every mirror and every target face is one piece.
+// The surfaces of a scene as the tracer meets them: every mirror and every target face is one surface.
 #pragma once
 
 #include <array>
@@ -15,7 +15,7 @@
 
 namespace dishwright {
 
-/// What the surface of a piece is made of.
+/// What the surface of a surface is made of.
 enum class SurfaceKind {
   quadric,   ///< one quadric, cut to a region
   petals,    ///< copies of one quadric, each turned and cut to its own region
@@ -35,10 +35,10 @@ struct TileSet {
   double width = 0;  ///< side of a square, across the flats of a hexagon (flats face ±x), diameter of a round tile [m]
 };
 
-struct Piece {
+struct Surface {
   std::optional<TargetFace> target_face;  ///< empty: a mirror
   bool plate = false;                     ///< the one face of a disk or rectangle
-  SurfaceKind surface = SurfaceKind::quadric;
+  SurfaceKind kind = SurfaceKind::quadric;
   int owner = 0;  ///< index in Scene::reflectors or Scene::targets
   int face = 0;   ///< which face of the target
   Quadric<double> quadric;
@@ -62,9 +62,9 @@ struct Piece {
   double reach() const { return (box_high - box_low).norm() / 2; }
 };
 
-/// All pieces of a scene and the names of its ledger lines.
-struct PieceList {
-  std::vector<Piece> pieces;            ///< reflectors first, in file order: piece k is reflector k
+/// All surfaces of a scene and the names of its ledger lines.
+struct SurfaceList {
+  std::vector<Surface> surfaces;        ///< reflectors first, in file order: surface k is reflector k
   std::vector<std::string> slot_names;  ///< ledger lines
   int reflector_count = 0;
   // Slots: target k's power is slot k; the others by these.
@@ -75,6 +75,6 @@ struct PieceList {
   int missed_slot = 0, bouncing_slot = 0, lost_slot = 0;
 };
 
-PieceList make_pieces(const Scene& scene);
+SurfaceList make_surfaces(const Scene& scene);
 
 }  // namespace dishwright

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "study/solve_scene.h"
+#include "study/light_figures.h"
 
 #include <fmt/format.h>
 
@@ -9,7 +9,7 @@
 
 #include "base/error.h"
 #include "quadrature/quadrature.h"
-#include "study/trace_scene.h"
+#include "study/ray_figures.h"
 
 namespace dishwright {
 
@@ -36,44 +36,43 @@ std::optional<Method> method_of(const std::string& word) {
   return std::nullopt;
 }
 
-void check_method(Scene& scene) {
-  if (scene.trace.method != Method::quadrature) return;
-  const auto work = quadrature_work(scene);
-  if (const Refusal* no = std::get_if<Refusal>(&work)) throw InputError(quadrature_refused, no->why, no->fix);
-  const double times = std::get<double>(work) / work_of_rays(scene);
+PreparedLight::PreparedLight(Scene scene, LightMap map) : scene_(std::make_unique<Scene>(std::move(scene))) {
+  if (scene_->trace.method == Method::rays) return;
+  QuadratureOptions options;
+  options.map = map == LightMap::made;
+  options.most_work = chosen() ? most_patience : work_of_rays(*scene_);
+  options.settled = !chosen();
+  auto ready = prepare_quadrature(*scene_, options);
+  if (auto* good = std::get_if<PreparedQuadrature>(&ready)) quadrature_ = std::move(*good);
+  if (!chosen()) return;
+  if (const Refusal* no = std::get_if<Refusal>(&ready)) refuse_quadrature(*no);
+  const double looks = quadrature_->work();
+  if (looks > options.most_work) refuse_quadrature(too_much_work(*scene_, looks));
+  const double times = looks / work_of_rays(*scene_);
   if (times > noted)
-    scene.notes.push_back(fmt::format(
+    scene_->notes.push_back(fmt::format(
         "mirror quadrature takes about {:.1g} times as long here as its rays would; --method rays (or auto) is quicker", times));
 }
 
-namespace {
-
-TraceFigures solve(const Scene& scene, bool map, int threads, Watch& watch, GeometryCache* geometries) {
-  if (scene.trace.method == Method::rays) return trace_scene(scene, threads, watch, geometries);
-  const bool chosen = scene.trace.method == Method::quadrature, alone = watch.planned == 0;
-  QuadratureOptions options;
-  options.map = map;
-  options.watch = &watch, options.span = scene.trace.paths;
-  options.most_work = chosen ? most_patience : work_of_rays(scene);
-  options.settled = !chosen;
-  if (alone) watch.planned = options.span;
-  watch.in_paths = false;
-  if (chosen) return quadrature_figures(scene, options);
+TraceFigures PreparedLight::solve(int threads, Watch& watch, GeometryCache* geometries) {
+  if (!quadrature_) return ray_figures(*scene_, threads, watch, geometries);
+  const bool alone = watch.planned == 0;
   const std::uint64_t before = watch.done;
-  auto figures = quadrature_or_refusal(scene, options);
+  if (alone) watch.planned = scene_->trace.paths;
+  watch.in_paths = false;
+  auto figures = quadrature_->solve(&watch, scene_->trace.paths);
+  quadrature_.reset();
   if (auto* found = std::get_if<TraceFigures>(&figures)) return std::move(*found);
+  if (chosen()) refuse_quadrature(std::get<Refusal>(figures));
   // Tracing begins its own count.
   watch.done = before;
   if (alone) watch.planned = 0;
   watch.in_paths = true;
-  return trace_scene(scene, threads, watch, geometries);
+  return ray_figures(*scene_, threads, watch, geometries);
 }
 
-}  // namespace
-
-TraceFigures solve_scene(const Scene& scene, int threads, Watch& watch) { return solve(scene, true, threads, watch, nullptr); }
-TraceFigures solve_figures(const Scene& scene, int threads, Watch& watch, GeometryCache* geometries) {
-  return solve(scene, false, threads, watch, geometries);
+TraceFigures light_figures(Scene scene, LightMap map, int threads, Watch& watch, GeometryCache* geometries) {
+  return PreparedLight(std::move(scene), map).solve(threads, watch, geometries);
 }
 
 }  // namespace dishwright
