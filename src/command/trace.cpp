@@ -24,6 +24,7 @@
 #include "report/waves/wave_summary.h"
 #include "scenefile/read_scene.h"
 #include "study/light_figures.h"
+#include "study/mirror_best.h"
 #include "study/wave_figures.h"
 #include "study/wave_question.h"
 
@@ -110,8 +111,11 @@ struct Traced {
   Scene scene;
   std::string digest;
   std::variant<TraceFigures, WaveFigures> figures;
+  std::optional<LightStory> story;
 
-  Result light(const std::string& name, Units units) const { return {scene, name, digest, std::get<0>(figures), units}; }
+  Result light(const std::string& name, Units units) const {
+    return {scene, name, digest, std::get<0>(figures), units, story ? &*story : nullptr};
+  }
   WaveResult waves(const std::string& name, Units units) const { return {scene, name, digest, std::get<1>(figures), units}; }
 };
 
@@ -130,13 +134,16 @@ Source prepare(Scene scene) {
 Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
   end_if_stopped(watch);
   watch.done = 0, watch.planned = 0;
-  Traced traced{source.light ? source.light->scene() : std::move(source.scene), "", {}};
+  Traced traced{source.light ? source.light->scene() : std::move(source.scene), "", {}, {}};
   traced.digest = scene_digest(traced.scene);
   if (traced.scene.is_wave()) {
     const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
     traced.figures = wave_figures(traced.scene, maps, options.output.threads, watch);
   } else {
-    traced.figures = source.light->solve(options.output.threads, watch);
+    TraceFigures figures = source.light->solve(options.output.threads, watch);
+    figures.mirror_best = mirror_best(traced.scene, options.output.threads, watch);
+    traced.figures = std::move(figures);
+    if (options.output.writes()) traced.story = light_story(traced.scene, options.output.threads, watch);
   }
   return traced;
 }
@@ -168,7 +175,7 @@ WrittenFiles add_files(const Traced& traced, const std::string& name, const Trac
   }
   const Result result = traced.light(name, options.output.shown());
   const std::vector<WorkCard> cards = map_cards(result);
-  out.told = add_outputs(result, json, cards, files);
+  out.told = add_outputs(result, json, cards, options.output.page(), files);
   if (options.several()) out.use = light_use_line(result, &cards.front());
   return out;
 }
@@ -246,16 +253,13 @@ void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
-int run_trace(const CLI::App& command, const TraceOptions& options, Watch& watch) {
+int run_trace(const TraceOptions& options, Watch& watch) {
   if (options.several()) return run_all(options, watch);
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
-  if (!scene.is_wave())
-    refuse_idle(command, {"--paper"}, "for light alone",
-                "its pictures are for a screen; a sheet for print is written of sound, radio and --as all");
   Source source = prepare(std::move(scene));
   StudySteps<Traced> steps;
   steps.solve = [&] { return solve(source, options, watch); };
@@ -280,11 +284,11 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
-  add_paper_option(*command, options->output, "the card of sound or radio and of the sheet of --as all");
+  add_paper_option(*command, options->output, "the safety page, the card of sound or radio and the sheet of --as all");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
-    exit_code = run_trace(*command, *options, watch);
+    exit_code = run_trace(*options, watch);
   });
 }
 

@@ -88,7 +88,8 @@ class TallCard {
 
   /// The pictures get what the words leave, shrunk by half at most. Returns where they end.
   double draw_pictures(double y, double words) {
-    const std::vector<PictureRow> rows = picture_rows(card_.pictures);
+    std::vector<PictureRow> rows = picture_rows(card_.pictures);
+    if (card_.strip) rows.push_back({&*card_.strip});
     const double room = bottom_ - words - y - row_gap * static_cast<double>(rows.size());
     double wanted = 0;
     for (const PictureRow& row : rows) wanted += wanted_height(row);

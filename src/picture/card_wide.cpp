@@ -13,6 +13,7 @@ namespace {
 constexpr Colour foot_ink{84, 84, 88};
 constexpr double edge = 2.5, side = 6;                     // of the frame, of what stands in it [mm]
 constexpr double title_height = 12.4, head_height = 31.5;  // down to the pictures' room [mm]
+constexpr double strip_height = 47;                        // [mm]
 constexpr double foot_height = 18.9, words_width = 67.2;   // [mm]
 constexpr std::array<double, 4> title_shares{0.33, 0.22, 0.31, 0.14};
 const Pen rule{0.3, ink, Dash::solid}, thin{0.2, ink, Dash::solid};
@@ -132,6 +133,12 @@ void draw_wide_card(Pages& pages, const WorkCard& card) {
     pages.line({x - 2.8, room.y - 1.2}, {x - 2.8, sheet.foot}, thin);
     draw_words(pages, {x, room.y, words_width - 1, room.height}, card);
     room.width -= words_width + 5.6;
+  }
+  if (card.strip) {
+    const Box strip{room.x, room.bottom() - strip_height, room.width, strip_height};
+    pages.line({strip.x, strip.y - 1.6}, {strip.right() + 2.8, strip.y - 1.6}, thin);
+    draw_picture(pages, strip, *card.strip);
+    room.height -= strip_height + 3.2;
   }
   const double each = room.width / static_cast<double>(std::max<std::size_t>(1, card.pictures.size()));
   for (std::size_t k = 0; k < card.pictures.size(); ++k)

@@ -26,10 +26,11 @@ struct Box {
 struct PageSize {
   double width = 0, height = 0;  ///< [mm]
 };
-constexpr PageSize letter_page{215.9, 279.4};  ///< 8 1/2 by 11 in
-constexpr PageSize a4_page{210, 297};          ///< ISO 216
-constexpr PageSize screen_page{240, 180};      ///< for a screen, 4 : 3
-constexpr double screen_dots = 5;              ///< of a screen's sheet for each mm: 1200 × 900 pixels
+constexpr PageSize letter_page{215.9, 279.4};   ///< 8 1/2 by 11 in
+constexpr PageSize a4_page{210, 297};           ///< ISO 216
+constexpr PageSize screen_page{240, 180};       ///< for a screen, 4 : 3
+constexpr PageSize tall_screen_page{240, 228};  ///< of a card with a strip below its pictures
+constexpr double screen_dots = 5;               ///< of a screen's sheet for each mm: 1200 × 900 pixels
 
 struct PagePoint {
   double x = 0, y = 0;  ///< [mm]

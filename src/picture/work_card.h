@@ -4,6 +4,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -72,6 +73,7 @@ struct WorkCard {
   std::string question, answer;
   std::vector<CardVerdict> verdicts;
   std::vector<CardPicture> pictures;
+  std::optional<CardPicture> strip;  ///< low and wide, below the pictures
   std::vector<CardBlock> numbers;
   std::vector<std::string> why;
   std::vector<std::string> notes;     ///< how the numbers are meant

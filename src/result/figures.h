@@ -69,6 +69,14 @@ struct LedgerLine {
   Estimate power;     ///< [W]
 };
 
+/// The brightest that the mirrors can make sunlight anywhere, whatever the targets get.
+struct MirrorBest {
+  Estimate irradiance;         ///< mean over the brightest disc of 1/10 of the spot, on a plane square to the light [W/m²]
+  std::array<double, 3> at{};  ///< about where, in the frame [m]
+  double from_mirror = 0;      ///< as far from the middle of its mirror [m]
+  bool aimed_true = false;     ///< with the aim error of the project taken off, where that makes it brighter
+};
+
 struct TraceFigures {
   std::uint64_t seed = 0;
   std::uint64_t paths = 0;
@@ -78,7 +86,8 @@ struct TraceFigures {
   Estimate aperture_power;  ///< beam × silhouette of the mirrors toward the sun; of a lamp all that it sends out [W]
   std::optional<Estimate> caught_share;  ///< lamp only: share of its light that meets the bright side of a mirror first [1]
   std::vector<TargetFigures> targets;
-  std::vector<LedgerLine> ledger;  ///< adds up to aperture_power
+  std::vector<LedgerLine> ledger;         ///< adds up to aperture_power
+  std::optional<MirrorBest> mirror_best;  ///< sunlight: where it was looked for (study/mirror_best.h)
 };
 
 /// Brightest light on any target [W/m²]: its peak, or its mean where there is no peak; 0 where none arrives.

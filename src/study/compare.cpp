@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "result/figure_table.h"
+#include "study/mirror_best.h"
 #include "study/ray_figures.h"
 
 namespace dishwright {
@@ -69,6 +70,7 @@ Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, 
   } else {
     for (Contestant& one : contestants) one.figures = ray_figures(one.scene, threads, watch);
   }
+  for (Contestant& one : contestants) one.figures.mirror_best = mirror_best(one.scene, threads, watch);
   Comparison all;
   all.differences = all_differences(contestants);
   all.contestants = std::move(contestants);

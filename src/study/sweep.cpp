@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "base/threads.h"
 #include "study/light_figures.h"
+#include "study/mirror_best.h"
 #include "study/wave_answer.h"
 
 namespace dishwright {
@@ -25,10 +26,22 @@ SweepPoint point_of(const TraceFigures& figures, std::size_t target, std::vector
   return point;
 }
 
-void keep_hottest(TraceFigures figures, TraceFigures& hottest) {
-  if (!hottest.targets.empty() && brightest(figures) <= brightest(hottest)) return;
+/// True where this point is the hottest so far.
+bool keep_hottest(TraceFigures figures, TraceFigures& hottest) {
+  if (!hottest.targets.empty() && brightest(figures) <= brightest(hottest)) return false;
   for (TargetFigures& target : figures.targets) target.map.clear(), target.share_curve.reset();
   hottest = std::move(figures);
+  return true;
+}
+
+/// The brightest that the mirrors of the first point, of the last one that was solved or of the hottest make anywhere.
+void find_best(Sweep& sweep, const std::vector<Scene>& scenes, int threads, const Watch& watch) {
+  for (const Scene& scene : scenes) {
+    if (watch.stop) return;
+    const std::optional<MirrorBest> best = mirror_best(scene, threads, watch);
+    auto& kept = sweep.hottest.mirror_best;
+    if (best && (!kept || best->irradiance.value > kept->irradiance.value)) kept = best;
+  }
 }
 
 /// Of sound or radio: neither maps nor patterns, only what a point shows.
@@ -98,16 +111,17 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   const std::uint64_t paths = sweep.scene.trace.paths;
   watch.planned = paths * sweep.count();
   GeometryCache geometries;
+  std::size_t hottest = 0;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
       if (watch.stop) throw Interrupted();
-      Scene scene = scene_at(k);
+      const Scene scene = scene_at(k);
       if (scene.is_wave()) {
         sweep.points.push_back(wave_point(scene, sweep, target, values_at(sweep.axes, k), threads, watch));
       } else {
-        TraceFigures figures = light_figures(std::move(scene), LightMap::none, threads, watch, &geometries);
+        TraceFigures figures = light_figures(scene, LightMap::none, threads, watch, &geometries);
         sweep.points.push_back(point_of(figures, target, values_at(sweep.axes, k)));
-        keep_hottest(std::move(figures), sweep.hottest);
+        if (keep_hottest(std::move(figures), sweep.hottest)) hottest = k;
       }
     } catch (const Interrupted&) {
       if (sweep.points.empty()) throw;
@@ -116,6 +130,12 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
     }
     watch.done = paths * (k + 1);
     watch.keeps = true;
+  }
+  if (!sweep.scene.is_wave()) {
+    const Scene last = scene_at(sweep.count() - 1);
+    if (sweep.axes.size() == 1 && sweep.axes[0].key == "sun.aim_error" && !last.lamp)
+      sweep.last_aim = {side_view(last), last.sun};
+    find_best(sweep, {sweep.scene, scene_at(hottest), last}, threads, watch);
   }
   return sweep;
 }

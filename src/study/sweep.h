@@ -14,6 +14,7 @@
 #include "result/figure_table.h"
 #include "result/figures.h"
 #include "scene/scene.h"
+#include "study/side_view.h"
 #include "wave/setup.h"
 
 namespace dishwright {
@@ -33,6 +34,7 @@ struct SweepPoint {
   std::string method;                                                    ///< "rays", "quadrature" or "waves"
 };
 
+/// What a sweep found.
 struct Sweep {
   Scene scene;                     ///< of the first point
   TraceFigures hottest;            ///< of the point with the brightest light, without its map; light only
@@ -42,6 +44,8 @@ struct Sweep {
   std::vector<SweepAxis> axes;     ///< 1 or 2
   std::vector<SweepPoint> points;  ///< the first axis runs slowest
   bool complete = true;            ///< false: it was interrupted; the points are those that were finished
+  /// Where only the aim error varies: the rays at the last point, and its sun.
+  std::optional<std::pair<SideView, Sun>> last_aim;
   std::size_t count() const;       ///< of the points when complete
 };
 

@@ -29,7 +29,7 @@ std::vector<std::string> keys(const Json& object) {
 TEST_CASE("the object has the promised keys in order") {
   const Json json = parsed(sample::kettle_scene(), sample::kettle_figures());
   CHECK(keys(json) == std::vector<std::string>{"scene", "version", "scene_digest", "seed", "paths", "replicates", "method",
-                                               "beam", "aperture_power", "targets", "ledger", "notes"});
+                                               "beam", "aperture_power", "targets", "ledger", "mirror_best", "notes"});
   CHECK(keys(json["targets"]["kettle"]) == std::vector<std::string>{"power", "direct_power", "intercept", "peak_irradiance",
                                                                     "peak_concentration", "mean_irradiance", "spot_width_50",
                                                                     "spot_width_90", "spot_rms_radius", "centroid"});

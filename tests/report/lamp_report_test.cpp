@@ -159,7 +159,11 @@ TEST_CASE("any value of the lamp changes the digest") {
 }
 
 TEST_CASE("caution for a lamp: dazzle, heat, wet places, and the sun by day") {
-  const std::string text = caution(yard_figures(true));
+  const std::string screen = caution(yard_figures(true), "All rules: safety.pdf.");
+  check_has(screen, "CAUTION: A mirror shows the lamp at its full brightness, far away too. Never");
+  check_has(screen, "rules: safety.pdf. Local code, school policy");
+  std::string text = screen;
+  for (const std::string& one : safety_list(yard_figures(true))) text += one + "\n";
   for (const char* part : {"Never look into the lit mirror", "Lamps get hot", "wet places",
                            "By day the same mirror gathers the sun", "Local code, school policy"})
     check_has(text, part);
@@ -167,10 +171,10 @@ TEST_CASE("caution for a lamp: dazzle, heat, wet places, and the sun by day") {
   // Lumens tell nothing of heat; watts do.
   TraceFigures strong = yard_figures(true);
   strong.targets[0].peak_irradiance->value = 5000;
-  CHECK(caution(strong).find("second-degree") == std::string::npos);
+  CHECK(danger_words(strong).find("second-degree") == std::string::npos);
   TraceFigures hot = yard_figures(false);
   hot.targets[0].peak_irradiance->value = 5000;
-  check_has(caution(hot), "about 5.0 kW/m². Bare skin can take a");
+  check_has(danger_words(hot), "about 5.0 kW/m². Bare skin can take a");
   check_has(caution_line(yard_figures(true)), "cover it when the lamp is off");
 }
 

@@ -33,16 +33,16 @@ void write_all(const fs::path& folder, const TraceFigures& figures) {
   const std::string name = "kettle-dish", digest = "0123456789ab";
   WholeFiles files(folder);
   const Result result{scene, name, digest, figures, Units::us};
-  add_outputs(result, "{}\n", map_cards(result), files);
+  add_outputs(result, "{}\n", map_cards(result), letter_page, files);
   files.commit();
 }
 
 }  // namespace
 
-TEST_CASE("one target: four files, the same at every writing") {
+TEST_CASE("one target: five files, the same at every writing") {
   const Scratch scratch;
   write_all(scratch.path / "a", sample::kettle_figures());
-  CHECK(names_in(scratch.path / "a") == std::vector<std::string>{"figures.json", "map.csv", "map.exr", "map.png"});
+  CHECK(names_in(scratch.path / "a") == std::vector<std::string>{"figures.json", "map.csv", "map.exr", "map.png", "safety.pdf"});
   write_all(scratch.path / "b", sample::kettle_figures());
   for (const std::string& name : names_in(scratch.path / "a"))
     CHECK_MESSAGE(testing::file_content(scratch.path / "a" / name) == testing::file_content(scratch.path / "b" / name), name);
@@ -85,7 +85,7 @@ TEST_CASE("several targets: their names in the files' names, without signs that 
   figures.targets[1].name = "../egg cup";
   write_all(scratch.path / "out", figures);
   const auto names = names_in(scratch.path / "out");
-  CHECK(names.size() == 7);
+  CHECK(names.size() == 8);
   CHECK(std::count(names.begin(), names.end(), "map-kettle.png") == 1);
   CHECK(names_in(scratch.path).size() == 1);
   CHECK_FALSE(fs::exists("map.exr"));

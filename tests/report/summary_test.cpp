@@ -85,7 +85,7 @@ TEST_CASE("how sure: the intervals belong to the number of replicates") {
 
 TEST_CASE("caution and settings close the page") {
   const std::string text = kettle_summary(sample::kettle_figures());
-  check_has(text, "CAUTION: The brightest computed spot is about 52 kW/m².");
+  check_has(text, "CAUTION: this mirror can make 52 kW/m²: skin burns in under a second");
   CHECK(text.ends_with("0123456789ab\n"));
   CHECK(text.find("CAUTION") < text.find("dishwright "));
 }

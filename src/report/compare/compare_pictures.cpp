@@ -62,7 +62,7 @@ WorkCard card_of(const Comparison& all, const std::string& name, const std::stri
   card.name = fmt::format("{}: {}", card.title.front().value, sheet);
   card.answer = verdict(all);
   const Contestant* hot = &first;
-  for (const Contestant& one : all.contestants) hot = brightest(one.figures) > brightest(hot->figures) ? &one : hot;
+  for (const Contestant& one : all.contestants) hot = danger(one.figures) > danger(hot->figures) ? &one : hot;
   card.cautions = {caution_line(hot->figures)};
   card.settings = {settings_line(first.scene, first.figures, scene_digest(first.scene))};
   return card;

@@ -203,7 +203,7 @@ std::string power_sentence(const Comparison& all, Units units) {
 
 const Contestant& brightest_of(const Comparison& all) {
   return *std::max_element(all.contestants.begin(), all.contestants.end(),
-                           [](const Contestant& a, const Contestant& b) { return brightest(a.figures) < brightest(b.figures); });
+                           [](const Contestant& a, const Contestant& b) { return danger(a.figures) < danger(b.figures); });
 }
 
 }  // namespace
@@ -246,7 +246,7 @@ std::string compare_text(const Comparison& all, const std::string& name, Units u
                  "The number behind ± is the standard error of the tracing. A difference of less than two of them is called too "
                  "close. It says nothing of how well a real dish fits its file.");
   const Contestant& hot = brightest_of(all);
-  out += "\n" + caution(hot.figures);
+  out += "\n" + caution(hot.figures, "All rules: safety.pdf of a trace.");
   const Contestant& first = all.contestants.front();
   return out + "\n" + wrapped(settings_line(first.scene, first.figures, scene_digest(first.scene)), "", "  ");
 }

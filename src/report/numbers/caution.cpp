@@ -30,22 +30,12 @@ std::string rough_time(double seconds) {
   return minutes == 1 ? "about 1 minute" : fmt::format("about {:.0f} minutes", minutes);
 }
 
-std::string brightness_text(double irradiance) {
-  if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
-  if (irradiance >= 9.95 * kilowatt) {  // two digits
-    const double step = std::pow(10.0, std::floor(std::log10(irradiance)) - 1);
-    return fmt::format("{:.0f} kW/m²", std::round(irradiance / step) * step / kilowatt);
-  }
-  return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
-}
-
 /// What this much light can do.
 std::string effect(double irradiance) {
   if (irradiance <= 0) return "";
   const std::string burn = "Bare skin can take a second-degree burn in " + rough_time(burn_time(irradiance)) + ".";
   switch (heat_level(irradiance)) {
-    case HeatLevel::mild:
-      return "That is under 1.58 kW/m², but it still dazzles, and other places in the beam can be far brighter than the target.";
+    case HeatLevel::mild: return "That is under 1.58 kW/m², but it still dazzles.";
     case HeatLevel::pain: return burn + " It hurts sooner. Industry lets clothed workers stay in 1.58 kW/m² at most.";
     case HeatLevel::burn: return burn + " Dry wood, paper and cloth can char; wood has caught fire at 4.3 kW/m² in one study.";
     case HeatLevel::severe: return burn + " Normal clothing may catch fire. So may dry wood, paper and leaves.";
@@ -54,42 +44,40 @@ std::string effect(double irradiance) {
   return "";
 }
 
-std::string item(const std::string& text) { return wrapped(text, "  - ", "    "); }
-
-std::string short_items() {
-  return item("Never look in the mirror or at the bright spot: even a faint picture of the sun is as bright as the sun.") +
-         item("Keep a cover on the mirror until you are ready. When done, cover it first, then move it.") +
-         item("Store it face down indoors. Never leave it parked in the open.");
+/// In few words, for the screen: "skin burns in about 5 s, cloth and wood catch fire".
+std::string short_effect(double irradiance) {
+  const double seconds = burn_time(irradiance);
+  const std::string burn = "skin burns in " + (seconds < 1 ? std::string("under a second") : rough_time(seconds));
+  switch (heat_level(irradiance)) {
+    case HeatLevel::mild: return "it dazzles";
+    case HeatLevel::pain: return burn;
+    case HeatLevel::burn: return burn + ", wood and cloth char";
+    case HeatLevel::severe: return burn + ", clothing may catch fire";
+    case HeatLevel::ignition: return burn + ", cloth and wood catch fire";
+  }
+  return "";
 }
 
-std::string full_items() {
-  return item(
-             "Never look in the mirror or at the bright spot. A picture of the sun is as bright as the sun at any distance in "
-             "the beam.") +
-         item("Two people: one aims, one watches. Nobody else near; nobody in the beam.") +
-         item("Keep the cover on until both are ready.") +
-         item("Wear gloves, long sleeves and eye protection rated for this brightness.") +
-         item("Work on bare ground, with water and a fire extinguisher in reach.") +
-         item("Expect hot food, steam and hot vessels. Never heat a sealed container.") +
-         item("Stop in wind over 15 mph (24 km/h), or when a crowd gathers.") + item("When done, cover it first, then move it.") +
-         item(
-             "Store it face down indoors. Never leave it parked in the open or in a vehicle: the bright spot moves with the "
-             "sun.");
+constexpr double little_missed = 20;  // [W]
+
+bool short_list_will_do(const TraceFigures& figures) {
+  return figures.mirror_best && heat_level(danger(figures)) == HeatLevel::mild && missed_power(figures) <= little_missed;
 }
 
-std::string lamp_caution(const TraceFigures& figures) {
-  const double most = figures.aperture_power.unit == "W" ? brightest(figures) : 0;  // lumens tell nothing of heat
-  std::string found = "A mirror shows the lamp at its full brightness, far away too.";
-  if (heat_level(most) != HeatLevel::mild)
-    found += " The brightest computed spot is about " + brightness_text(most) + ". " + effect(most);
-  return wrapped(found, "CAUTION: ", "  ") +
-         item("Never look into the lit mirror from within the beam. Keep the beam off roads, paths and windows.") +
-         item("Lamps get hot: keep film, paper and wood away from them, and let them cool before you touch them.") +
-         item("Outdoors use only lamps, cords and outlets made for wet places, with ground-fault protection.") +
-         item(
-             "By day the same mirror gathers the sun where the lamp stands, and can set it on fire. When the lamp is off, cover "
-             "the mirror or store it face down.") +
-         wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
+std::string targets_words(const TraceFigures& figures) {
+  return figures.targets.size() == 1 ? "the " + figures.targets.front().name : "the targets";
+}
+
+double lamp_light(const TraceFigures& figures) {
+  return figures.aperture_power.unit == "W" ? brightest(figures) : 0;  // lumens tell nothing of heat
+}
+
+std::vector<std::string> lamp_list() {
+  return {"Never look into the lit mirror from within the beam. Keep the beam off roads, paths and windows.",
+          "Lamps get hot: keep film, paper and wood away from them, and let them cool before you touch them.",
+          "Outdoors use only lamps, cords and outlets made for wet places, with ground-fault protection.",
+          "By day the same mirror gathers the sun where the lamp stands, and can set it on fire. When the lamp is off, cover "
+          "the mirror or store it face down."};
 }
 
 }  // namespace
@@ -101,15 +89,74 @@ HeatLevel heat_level(double irradiance) {
 
 double burn_time(double irradiance) { return std::pow(50.2 * kilowatt / irradiance, 1 / 0.7063); }
 
-std::string caution(const TraceFigures& figures) {
-  if (figures.caught_share) return lamp_caution(figures);
-  const double most = brightest(figures);
-  const std::string found = most > 0
-                                ? "The brightest computed spot is about " + brightness_text(most) + ". "
-                                : "As computed, no mirror light lands on the target. It goes somewhere else and can burn there.";
-  const bool weak = heat_level(most) == HeatLevel::mild;
-  return wrapped(found + effect(most), "CAUTION: ", "  ") + (weak ? short_items() : full_items()) +
-         wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
+std::string brightness_text(double irradiance) {
+  if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
+  if (irradiance >= 9.95 * kilowatt) {  // two digits
+    const double step = std::pow(10.0, std::floor(std::log10(irradiance)) - 1);
+    return fmt::format("{:.0f} kW/m²", std::round(irradiance / step) * step / kilowatt);
+  }
+  return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
+}
+
+double missed_power(const TraceFigures& figures) {
+  for (const LedgerLine& line : figures.ledger) {
+    if (line.where == "missed") return line.power.value;
+  }
+  return 0;
+}
+
+double danger(const TraceFigures& figures) {
+  return std::max(brightest(figures), figures.mirror_best ? figures.mirror_best->irradiance.value : 0.0);
+}
+
+std::string danger_words(const TraceFigures& figures) {
+  if (figures.caught_share) {
+    const std::string dazzle = "A mirror shows the lamp at its full brightness, far away too.";
+    if (heat_level(lamp_light(figures)) == HeatLevel::mild) return dazzle;
+    return dazzle + " The brightest computed spot is about " + brightness_text(lamp_light(figures)) + ". " +
+           effect(lamp_light(figures));
+  }
+  if (danger(figures) <= 0) return "As computed, no light comes off a mirror. A real one dazzles all the same.";
+  return "Up to about " + brightness_text(danger(figures)) + ". " + effect(danger(figures));
+}
+
+std::vector<std::string> safety_list(const TraceFigures& figures) {
+  if (figures.caught_share) return lamp_list();
+  if (short_list_will_do(figures)) {
+    return {"Never look in the mirror or at the bright spot: even a faint picture of the sun is as bright as the sun.",
+            "Keep a cover on the mirror until you are ready. When done, cover it first, then move it.",
+            "Store it face down indoors. Never leave it parked in the open."};
+  }
+  return {
+      "Never look in the mirror or at the bright spot. A picture of the sun is as bright as the sun at any distance in the beam.",
+      "Two people: one aims, one watches. Nobody else near; nobody in the beam.",
+      "Keep the cover on until both are ready.",
+      "Wear gloves, long sleeves and eye protection rated for this brightness.",
+      "Work on bare ground, with water and a fire extinguisher in reach.",
+      "Light that misses its target burns elsewhere: know where it goes, and keep that place clear.",
+      "Expect hot food, steam and hot vessels. Never heat a sealed container.",
+      "Sheet metal, film and glass have sharp edges: tape or roll them, and wear gloves. A dish is awkward to lift: two people.",
+      "A dish catches wind like a sail: tie it down or weight it. Stop in wind over 15 mph (24 km/h), or when a crowd gathers.",
+      "When done, cover it first, then move it.",
+      "Store it face down indoors. Never leave it parked in the open or in a vehicle: the bright spot moves with the sun."};
+}
+
+std::string caution(const TraceFigures& figures, const std::string& list) {
+  if (figures.caught_share) {
+    return wrapped(danger_words(figures) + " Never look in from within the beam; by day the mirror gathers the sun: cover it. " +
+                       list + " " + deferral,
+                   "CAUTION: ", "  ");
+  }
+  const double most = danger(figures), here = brightest(figures), missed = missed_power(figures);
+  std::string text = "this mirror dazzles.";
+  if (most > 0) {
+    std::string here_words = here > 0 ? brightness_text(here) : "none";
+    here_words = here_words.substr(0, here_words.find(' '));  // the unit stands before it
+    const std::string at = figures.mirror_best ? fmt::format(" (on {} {})", targets_words(figures), here_words) : "";
+    text = fmt::format("this mirror can make {}{}: {}.", brightness_text(most), at, short_effect(most));
+  }
+  if (missed > little_missed) text += fmt::format(" {} W miss {} and go on.", rough_text(missed, 2), targets_words(figures));
+  return wrapped(text + " Never look in; cover it until two are ready. " + list + " " + deferral, "CAUTION: ", "  ");
 }
 
 std::string caution_line(const TraceFigures& figures) {
@@ -117,14 +164,16 @@ std::string caution_line(const TraceFigures& figures) {
     return "Caution: a lit mirror dazzles like the lamp itself; by day it gathers the sun, so cover it when the lamp is off; " +
            deferral_clause;
   }
-  const double most = brightest(figures);
+  const double most = danger(figures);
   const std::string rule = "never look at the bright spot; " + deferral_clause;
-  if (heat_level(most) == HeatLevel::mild) return "Caution: light from a mirror can dazzle and burn; " + rule;
+  if (short_list_will_do(figures)) return "Caution: light from a mirror can dazzle and burn; " + rule;
+  if (heat_level(most) == HeatLevel::mild)
+    return "Caution: light from a mirror can dazzle and burn, and be far brighter off the target; " + rule;
   const std::string fire = heat_level(most) == HeatLevel::pain   ? ""
                            : heat_level(most) == HeatLevel::burn ? " and char wood"
                                                                  : " and set cloth or wood on fire";
-  return fmt::format("Caution: about {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)), fire,
-                     rule);
+  return fmt::format("Caution: up to about {} can burn bare skin in {}{}; {}", brightness_text(most), rough_time(burn_time(most)),
+                     fire, rule);
 }
 
 }  // namespace dishwright

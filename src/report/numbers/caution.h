@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "result/figures.h"
 
@@ -29,9 +30,24 @@ HeatLevel heat_level(double irradiance);
 /// a guess. Leaves out clothing, movement, and that a small spot heats less skin.
 double burn_time(double irradiance);
 
-/// A block of lines (at most 80 characters wide) for a sunlit scene: what the brightest spot can do, then how to work with it.
-/// For a lamp: dazzle, heat, wet places, and the sun by day.
-std::string caution(const TraceFigures& figures);
+/// "3400 kW/m²": no more digits than such figures are worth.
+std::string brightness_text(double irradiance);
+
+/// Light that ends on no target, back or lid [W]: the ledger's line "missed".
+double missed_power(const TraceFigures& figures);
+
+/// What decides how a scene is to be handled [W/m²]: the brightest of what lands on a target and of what its mirrors can do
+/// anywhere.
+double danger(const TraceFigures& figures);
+/// What that much light can do, in one or two sentences. Of a lamp: dazzle.
+std::string danger_words(const TraceFigures& figures);
+/// How to work with it: the short list below 1.58 kW/m² where it is known that the mirrors do no more anywhere and no more than
+/// 20 W miss; else the whole one. Of a lamp: dazzle, heat, wet places, and the sun by day.
+std::vector<std::string> safety_list(const TraceFigures& figures);
+
+/// A few lines (at most 80 characters wide) for the screen: what the light can do anywhere and on the targets, what misses, the
+/// first rules; `list` says where the whole list is ("safety.pdf has the whole list.").
+std::string caution(const TraceFigures& figures, const std::string& list);
 
 /// One sentence of the same for the foot of a picture.
 std::string caution_line(const TraceFigures& figures);

@@ -96,6 +96,7 @@ WorkCard sweep_card(const Sweep& sweep, const std::string& figure, const std::st
   card.name = fmt::format("{}: sweep of {}", card.title[0].value, keys);
   card.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
   card.answer = sweep_sentence(sweep, figure, units);
+  if (const std::string reason = sweep_reason(sweep, units); !reason.empty() && figure == "intercept") card.why = {reason};
   card.notes = {method_sentence(sweep)}, card.cautions = {sweep_caution_line(sweep)},
   card.settings = {sweep_settings_line(sweep)};
   card.pictures.emplace_back();

@@ -131,6 +131,7 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
   }
   out += "\n";
   for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units));
+  if (const std::string reason = sweep_reason(sweep, units); !reason.empty()) out += wrapped(reason, "Why: ", "  ");
   out +=
       "\n" + wrapped(method_sentence(sweep) +
                      (sweep.scene.is_wave() ? " A real dish differs by 1 dB or so."

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "report/numbers/caution.h"
+#include "report/trace/why_story.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
 #include "report/waves/wave_words.h"
@@ -125,8 +126,13 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
   return out;
 }
 
+std::string sweep_reason(const Sweep& sweep, Units units) {
+  return sweep.last_aim ? comet_line(sweep.last_aim->first, sweep.last_aim->second, units) : "";
+}
+
 std::string sweep_caution(const Sweep& sweep) {
-  return sweep.scene.is_wave() ? wave_caution(sweep.scene.radio.has_value()) : caution(sweep.hottest);
+  return sweep.scene.is_wave() ? wave_caution(sweep.scene.radio.has_value())
+                               : caution(sweep.hottest, "All rules: safety.pdf of a trace.");
 }
 
 std::string sweep_caution_line(const Sweep& sweep) {

@@ -29,6 +29,8 @@ std::string sweep_title(const Sweep& sweep, const std::string& name);
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
 
 /// Cautions and provenance of the figures.
+/// Why aim error blurs, by three rays of the last point; empty where something else varies.
+std::string sweep_reason(const Sweep& sweep, Units units);
 std::string sweep_caution(const Sweep& sweep);
 std::string sweep_caution_line(const Sweep& sweep);
 std::string sweep_settings_line(const Sweep& sweep);

@@ -25,6 +25,19 @@ Json target_json(const TargetFigures& target, bool lamp) {
   return out;
 }
 
+/// The brightest place anywhere; null where it was not looked for, or where no light is.
+Json best_json(const TraceFigures& figures) {
+  if (!figures.mirror_best) return nullptr;
+  const MirrorBest& best = *figures.mirror_best;
+  Json out;
+  out["irradiance"] = json_quantity(best.irradiance);
+  out["at"] = Json::array();
+  for (const double one : best.at) out["at"].push_back(json_quantity(Estimate{one, std::nullopt, "m"}));
+  out["from_mirror"] = json_quantity(Estimate{best.from_mirror, std::nullopt, "m"});
+  out["aimed_true"] = best.aimed_true;
+  return out;
+}
+
 }  // namespace
 
 Json figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures) {
@@ -49,6 +62,7 @@ Json figures_json(const Scene& scene, const std::string& scene_name, const std::
     entry["power"] = json_quantity(line.power);
     out["ledger"].push_back(std::move(entry));
   }
+  if (!lamp) out["mirror_best"] = best_json(figures);
   out["notes"] = scene.oddities;
   for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {

@@ -13,6 +13,7 @@
 #include "report/numbers/scene_words.h"
 #include "report/trace/map_smooth.h"
 #include "report/trace/map_view.h"
+#include "report/trace/side_picture.h"
 #include "report/trace/why.h"
 #include "result/figure_table.h"
 
@@ -188,7 +189,8 @@ WorkCard map_card(const Result& result, std::size_t index) {
   }
   card.numbers = {{"", card_numbers(target, result.units, light)}};
   if (!ledger.empty()) card.numbers.push_back({"Where the light went", std::move(ledger), false, true});
-  card.why = why_lines(scene, figures, index, result.units);
+  card.why = why_lines(scene, figures, index, result.units, result.story);
+  if (result.story != nullptr) card.strip = side_picture(result.story->view, result.units);
   card.notes = {"After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(map)};
   card.cautions = {caution_line(figures)};
   card.settings = {settings_line(scene, figures, result.digest)};

@@ -9,6 +9,7 @@
 #include "report/numbers/scene_words.h"
 #include "report/trace/map_card.h"
 #include "report/trace/map_csv.h"
+#include "report/trace/safety_card.h"
 
 namespace dishwright {
 
@@ -68,7 +69,8 @@ std::vector<WorkCard> map_cards(const Result& result) {
   return cards;
 }
 
-std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files) {
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
+                        WholeFiles& files) {
   files.add("figures.json", json);
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
@@ -79,7 +81,9 @@ std::string add_outputs(const Result& result, const std::string& json, const std
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
     pictures += fmt::format("  {0}.png  picture of the light on the {1};  {0}.exr, {0}.csv  its numbers\n", stem, target.name);
   }
-  return fmt::format("Written into {}:\n{}  figures.json  every figure\n", files.folder().string(), pictures);
+  add_printed_card(files, "safety", safety_card(result), paper, false);
+  return fmt::format("Written into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",
+                     files.folder().string(), pictures);
 }
 
 }  // namespace dishwright

@@ -10,6 +10,7 @@
 #include "report/numbers/number_text.h"
 #include "result/figures.h"
 #include "scene/scene.h"
+#include "study/light_story.h"
 
 namespace dishwright {
 
@@ -19,12 +20,14 @@ struct Result {
   const std::string& name;    ///< of the project file, without its ending
   const std::string& digest;  ///< of the scene
   const TraceFigures& figures;
-  Units units = Units::us;  ///< of what people read; figures.json and map.exr are SI always
+  Units units = Units::us;            ///< of what people read; figures.json and map.exr are SI always
+  const LightStory* story = nullptr;  ///< of a scene with a sun: side view and reasons
 };
 
 /// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
-/// several targets). Returns the sentence that says what was written where. Throws WriteError.
-std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files);
+/// several targets), and safety.pdf, a sheet on that paper. Returns the sentence that says what was written where. Throws WriteError.
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
+                        WholeFiles& files);
 /// A map_card() of each target.
 std::vector<WorkCard> map_cards(const Result& result);
 

@@ -21,6 +21,8 @@ namespace dishwright {
 
 namespace {
 
+const char* const safety_page = "All rules: safety.pdf.";
+
 std::string label(Figure figure) { return std::string(row_of(figure).line); }
 
 std::string brightness_lines(const TargetFigures& target, double beam, const LightUnits& light, Units units) {
@@ -196,7 +198,7 @@ std::string summary(const Scene& scene, const std::string& scene_name, const std
   }
   out += ledger_block(scene, figures);
   out += certainty_block(scene, figures);
-  out += "\n" + caution(figures);
+  out += "\n" + caution(figures, safety_page);
   return out + "\n" + wrapped(settings_line(scene, figures, digest), "", "  ");
 }
 
