@@ -107,15 +107,15 @@ class Cut {
     int last_mirror = -1;
     unsigned last_element = 0;
     for (const SightRay& ray : sight_rays(bare, mirrors, through)) {
-      if (!ray.reflected()) continue;
+      if (ray.met < 0) continue;
       const CutPoint at = in_cut(ray.way[1]);
       surface_.push_back(ray.way[1]);
       const bool goes_on =
-          !view_.profile.empty() && last_mirror == ray.mirrors[0] && std::abs(at.across - last_.across) < gap &&
+          !view_.profile.empty() && last_mirror == ray.met && std::abs(at.across - last_.across) < gap &&
           (last_element == ray.element[0] || !in_flat_pieces(scene_.reflectors[static_cast<std::size_t>(last_mirror)].shape));
       if (!goes_on) view_.profile.emplace_back();
       view_.profile.back().push_back(at);
-      last_ = at, last_mirror = ray.mirrors[0], last_element = ray.element[0];
+      last_ = at, last_mirror = ray.met, last_element = ray.element[0];
     }
   }
 
@@ -216,7 +216,7 @@ class Cut {
       places.push_back((low_ + high_) / 2 + share * (high_ - low_) / 2);
     }
     for (const SightRay& ray : rays_at(places)) {
-      if (ray.reflected() || ray.end == SightEnd::shaded) view_.rays.push_back(cut_ray(ray));
+      if (ray.met >= 0 || ray.end == SightEnd::shaded) view_.rays.push_back(cut_ray(ray));
     }
   }
 

@@ -33,9 +33,10 @@ class Follower {
       find_point(surface);
       ray.way.push_back(surface.pose.turn * own_point() + surface.pose.at);
       if (!surface.is_mirror()) return ended(ray, surface, flight > 0);
+      if (ray.met < 0) ray.met = surface.owner;
+      ray.element.push_back(rays_->element[0]);
       if (met_->facing[0] >= 0) break;  // its back
       ray.mirrors.push_back(surface.owner);
-      ray.element.push_back(rays_->element[0]);
       reflect(ray, surface);
     }
     ray.end = SightEnd::uncounted;

@@ -23,7 +23,8 @@ struct SightRay {
                              ///< has no end, only `direction` [m]
   Vector3 direction;         ///< unit direction of its last flight
   std::vector<int> mirrors;  ///< reflector at each reflection
-  std::vector<unsigned> element;  ///< which tile, petal or triangle of it
+  std::vector<unsigned> element;  ///< which tile, petal or triangle of each mirror that it meets
+  int met = -1;                   ///< the mirror that it meets first, on its bright side or its back; −1 = none
   SightEnd end = SightEnd::missed;
   int target = -1;                   ///< that it ends on, −1 = none
   int face = -1;                     ///< of that target

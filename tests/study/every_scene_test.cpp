@@ -8,7 +8,10 @@
 #include "effort.h"
 #include "every_shape.h"
 #include "scenes.h"
+#include "study/causes.h"
 #include "study/light_figures.h"
+#include "study/mirror_best.h"
+#include "study/side_view.h"
 
 using namespace dishwright;
 using namespace dishwright::test;
@@ -66,4 +69,38 @@ TEST_CASE("light: every shape of mirror with every shape of target") {
     }
   }
   CHECK(solved >= 5);  // or the second half of the loop would show nothing
+}
+
+TEST_CASE("light: every shape has a side view, a brightest place and causes, and nothing in them that is no number") {
+  std::size_t number = 0;
+  for (const SampleShape& one : every_shape()) {
+    const TargetShape& goal = every_target[number++ % every_target.size()];
+    CAPTURE(one.name);
+    CAPTURE(goal.index());
+    const Scene made = scene_of(one.shape, goal);
+    const SideView view = side_view(made);
+    CHECK_FALSE(view.profile.empty());
+    CHECK_FALSE(view.rays.empty());
+    CHECK(view.width > 0);
+    REQUIRE(view.targets.size() == 1);
+    CHECK(view.targets[0].size() >= 2);
+    for (const CutRay& ray : view.rays) {
+      for (const CutPoint& at : ray.way) CHECK((std::isfinite(at.across) && std::isfinite(at.up)));
+      CHECK(std::hypot(ray.toward.across, ray.toward.up) <= 1 + 1e-9);
+    }
+    const Watch watch;
+    const auto best = mirror_best(made, 2, watch);
+    if (one.name == "hyperboloid") {  // it shows the sun its back
+      CHECK_FALSE(best);
+      continue;
+    }
+    REQUIRE(best);
+    CHECK(std::isfinite(best->irradiance.value));
+    CHECK(best->irradiance.value > 0.3 * made.sun.beam);  // no mirror here is so bent that its light is nowhere as bright
+    for (const double place : best->at) CHECK(std::isfinite(place));
+    const Causes causes = find_causes(made, 2, watch);
+    check_share(causes.share);
+    for (const CauseCost& cost : causes.costs) check_share(cost.share);
+    CHECK(causes.costs.size() >= 3);  // aim, slope, sun
+  }
 }
