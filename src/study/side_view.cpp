@@ -41,8 +41,9 @@ class Cut {
     const Reflector& first = scene_.reflectors.front();
     const Vector3 x = first.pose.turn.col(0), sun = scene_.sun.direction();
     const Vector3 lean = sun - sun.dot(view_.up) * view_.up;
-    const bool trough = !plan_of(first.shape).round;
-    if (lean.norm() < lean_that_counts) return x;
+    const PlanOutline plan = plan_of(first.shape);
+    const bool trough = !plan.round, aside = plan.round && std::abs(plan.y_middle) > std::abs(plan.x_middle);
+    if (lean.norm() < lean_that_counts) return aside ? Vector3(first.pose.turn.col(1)) : x;
     if (trough) return lean.dot(x) >= 0 ? x : Vector3(-x);
     return lean.normalized();
   }
@@ -171,6 +172,8 @@ class Cut {
     const HeightRange range = std::visit([](const auto& shape) { return shape.height_range(); }, first.shape);
     view_.depth = range.high - range.low;
     view_.width = rim_width(first.shape);
+    const PlanOutline plan = plan_of(first.shape);
+    view_.offset = plan.round && std::hypot(plan.x_middle, plan.y_middle) > 1e-9;
     if (const auto focus = own_focus(first.shape); focus && focus->z() > 0) view_.focal_length = focus->z();
     view_.directrix =
         view_.focal_length && (std::holds_alternative<Paraboloid>(first.shape) || std::holds_alternative<Trough>(first.shape) ||

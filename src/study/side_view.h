@@ -47,6 +47,7 @@ struct SideView {
   double width = 0;                    ///< of the first mirror in the cut [m]
   std::optional<double> focal_length;  ///< of the first mirror: along `up` from its vertex [m]
   double sun = 0;                      ///< lean of the sun in the cut, toward `across` [rad]
+  bool offset = false;                 ///< the first mirror's middle does not lie on its axis
   bool directrix = false;              ///< the curve is a parabola: as far below the vertex as the focus is above
 };
 

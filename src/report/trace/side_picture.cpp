@@ -128,7 +128,7 @@ void draw_cut(Pages& pages, const Box& box, const SideView& view) {
     pages.polyline(corners, target_pen);
   }
   for (const auto& line : view.profile) pages.polyline(placed(line, scale), mirror_pen);
-  if (view.named) {
+  if (view.named && view.sun != 0) {
     draw_letter(pages, view.named->middle, "M", scale);
     draw_letter(pages, view.named->near_rim, "N", scale);
     draw_letter(pages, view.named->far_rim, "F", scale);
@@ -142,10 +142,9 @@ void draw_cut(Pages& pages, const Box& box, const SideView& view) {
     // Beside whatever stands there.
     double right = focus.x + 1;
     for (const auto& outline : view.targets) {
-      for (const CutPoint& at : outline) {
-        const PagePoint corner = scale(at);
-        if (std::abs(corner.y - focus.y) < 4 && std::abs(corner.x - focus.x) < 25) right = std::max(right, corner.x);
-      }
+      double from = 1e9, to = -1e9;
+      for (const CutPoint& at : outline) from = std::min(from, scale(at).x), to = std::max(to, scale(at).x);
+      if (from < focus.x + 2 && to > focus.x && to < focus.x + 25) right = std::max(right, to);
     }
     pages.text({right + 1.2, focus.y - 1.2}, "focus", style);
   }
@@ -174,6 +173,7 @@ std::string size_words(const SideView& view, Units units) {
   if (view.focal_length && view.width > 0) {
     out += fmt::format("; focal length {}: f/D {}", length_text(*view.focal_length, units),
                        rough_text(*view.focal_length / view.width, 2));
+    if (view.offset) return out + ".";
     // Seen from the focus, between the axis and the rim.
     const double rim = std::atan2(view.width / 2, *view.focal_length - view.depth) * 180 / std::numbers::pi;
     out += fmt::format(", rim angle {} deg", rough_text(rim, 2));
