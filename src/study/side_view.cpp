@@ -124,17 +124,26 @@ class Cut {
   void add_targets() {
     for (const Target& target : scene_.targets) {
       std::vector<CutPoint> places;
+      const Vector3 aside = view_.across.cross(view_.up);
+      double before = 1e300, behind = -1e300;
+      const auto take = [&](const Vector3& place) {
+        places.push_back(in_cut(place));
+        const double depth = (place - view_.origin - shift_).dot(aside);
+        before = std::min(before, depth), behind = std::max(behind, depth);
+      };
       const TargetBody body = body_of(target.shape);
       constexpr int even = 24;
       for (const TargetFace& face : body.faces()) {
         for (int i = 0; i <= even; ++i) {
           for (int j = 0; j <= even; ++j) {
             const Vector3 own = face.point(std::min(i / double{even}, 1 - 1e-9), std::min(j / double{even}, 1 - 1e-9)).place;
-            places.push_back(in_cut(target.pose.turn * own + target.pose.at));
+            take(target.pose.turn * own + target.pose.at);
           }
         }
       }
-      if (body.is_point()) places.push_back(in_cut(target.pose.at));
+      if (body.is_point()) take(target.pose.at);
+      constexpr double rounding = 1e-9;
+      view_.cut_targets.push_back(before <= rounding && behind >= -rounding ? 1 : 0);
       view_.targets.push_back(hull(std::move(places)));
     }
   }

@@ -41,8 +41,9 @@ struct SideView {
   Vector3 origin = Vector3::Zero(), across = Vector3::UnitX(), up = Vector3::UnitZ();  ///< in the frame
   std::vector<std::vector<CutPoint>> profile;                                          ///< lines of the mirrors, each unbroken
   std::vector<std::vector<CutPoint>> targets;                                          ///< outline of each, as a polygon
-  std::vector<CutRay> rays;                                                            ///< a handful, from one side to the other
-  std::optional<NamedRays> named;                                                      ///< where the mirror reflects all three
+  std::vector<char> cut_targets;       ///< by target: 1 where the cut goes through it, 0 where it stands before or behind
+  std::vector<CutRay> rays;            ///< a handful, from one side to the other
+  std::optional<NamedRays> named;      ///< where the mirror reflects all three
   double depth = 0;                    ///< of the first mirror, from the middle or lowest place to the rim [m]
   double width = 0;                    ///< of the first mirror in the cut [m]
   std::optional<double> focal_length;  ///< of the first mirror: along `up` from its vertex [m]

@@ -57,6 +57,8 @@ TEST_CASE("side view: all rays of a paraboloid that is aimed true meet at its fo
   REQUIRE(view.targets.size() == 1);
   double low = 1, high = 0;
   for (const CutPoint& at : view.targets[0]) low = std::min(low, at.up), high = std::max(high, at.up);
+  CHECK(view.cut_targets.at(0) == 1);
+  CHECK(side_view(scene(point_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}), pot({0, 0.2, 0.6}))).cut_targets.at(0) == 0);
   CHECK(low == testing::approx(0.6).epsilon(1e-6));
   CHECK(high == testing::approx(0.72).epsilon(1e-6));
 }

@@ -17,7 +17,8 @@ constexpr double words_share = 0.36;  // of the width, for the words beside the 
 constexpr double margin = 0.06;       // of the drawing's size, all round
 constexpr double foot = 20;           // widest mirror without a doubt [ft]
 const Pen mirror_pen{0.9, ink, Dash::solid}, axis_pen{0.18, soft_ink, Dash::dash_dot}, in_pen{0.18, soft_ink, Dash::solid},
-    hit_pen{0.3, ink, Dash::solid}, miss_pen{0.3, ink, Dash::dashed}, target_pen{0.5, ink, Dash::solid};
+    hit_pen{0.3, ink, Dash::solid}, miss_pen{0.3, ink, Dash::dashed}, target_pen{0.5, ink, Dash::solid},
+    aside_pen{0.4, ink, Dash::dotted};
 
 /// What has to be seen [m].
 struct Extent {
@@ -120,12 +121,13 @@ void draw_cut(Pages& pages, const Box& box, const SideView& view) {
   pages.clip(box);
   pages.line(scale.edge({0, 0}, {0, -1}), scale.edge({0, 0}, {0, 1}), axis_pen);
   for (const CutRay& ray : view.rays) draw_ray(pages, ray, scale);
-  for (const auto& outline : view.targets) {
-    std::vector<PagePoint> corners = placed(outline, scale);
+  for (std::size_t k = 0; k < view.targets.size(); ++k) {
+    std::vector<PagePoint> corners = placed(view.targets[k], scale);
     if (corners.empty()) continue;
-    if (corners.size() > 2) pages.fill(corners, faint_ink);
+    const bool cut = k >= view.cut_targets.size() || view.cut_targets[k] != 0;
+    if (corners.size() > 2 && cut) pages.fill(corners, faint_ink);
     corners.push_back(corners.front());
-    pages.polyline(corners, target_pen);
+    pages.polyline(corners, cut ? target_pen : aside_pen);
   }
   for (const auto& line : view.profile) pages.polyline(placed(line, scale), mirror_pen);
   if (view.named && view.sun != 0) {
@@ -160,6 +162,8 @@ std::vector<std::string> beside(const SideView& view, Units units) {
                                   [](const CutRay& ray) { return ray.end != SightEnd::counted && ray.way.size() > 1; });
   lines.emplace_back(misses ? "Rays of the sun's middle: drawn through where they land on the target, dashed where they do not."
                             : "Rays of the sun's middle: all that are drawn land on the target.");
+  if (std::find(view.cut_targets.begin(), view.cut_targets.end(), 0) != view.cut_targets.end())
+    lines.emplace_back("A dotted target stands before or behind this cut.");
   if (view.named && view.sun != 0)
     lines.emplace_back("M: middle ray. N: near rim, on the side that the sun leans to. F: far rim.");
   return lines;
