@@ -32,7 +32,9 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
   command.add_option("--units", options.units, "units of what is printed: us (in) or si (mm)")
       ->check(CLI::IsMember({"si", "us"}));
   command.add_option("--out", options.out, "folder for the files (" + folder + " if not given)")->type_name("FOLDER");
-  command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
+  command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")
+      ->type_name("COUNT")
+      ->check(CLI::Range(1, 256));
 }
 
 void add_paper_option(CLI::App& command, OutputOptions& options, const std::string& sheets) {

@@ -185,7 +185,8 @@ void add_compare_command(CLI::App& app, int& exit_code, Watch& watch) {
   CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
   command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
   command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape")->required();
-  command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them");
+  command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them")
+      ->type_name("LIST");
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-compare");

@@ -21,6 +21,7 @@ namespace {
 struct NewOptions {
   std::filesystem::path file = "kettle.toml";
   bool json = false;
+  std::string program;  ///< as the user typed it
 };
 
 [[noreturn]] void refuse(std::string what, std::string why, std::string fix) {
@@ -56,8 +57,8 @@ int write_starter(const NewOptions& options, const Watch& watch) {
   commit(files, watch);
   const std::string name = file.string();
   print(options.json ? json_text(Json{{"written", name}})
-                     : fmt::format("Wrote {}. Change what you like in it, then:\n  dishwright trace {}\n", printable(name),
-                                   shell_word(name)));
+                     : fmt::format("Wrote {}. Change what you like in it, then:\n  {} trace {}\n", printable(name),
+                                   options.program, shell_word(name)));
   return 0;
 }
 
@@ -65,6 +66,7 @@ int write_starter(const NewOptions& options, const Watch& watch) {
 
 void add_new_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<NewOptions>();
+  options->program = app.get_name();
   CLI::App* command = app.add_subcommand("new", "write a commented starter project file");
   command->description(
       "Writes a starter project file in which every key is explained.\n\n"

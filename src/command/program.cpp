@@ -3,19 +3,20 @@
 
 #include <CLI/CLI.hpp>
 #include <memory>
-#include <sstream>
 #include <string>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "command/command_words.h"
 #include "command/compare.h"
+#include "command/help_text.h"
 #include "command/new_command.h"
 #include "command/output.h"
 #include "command/survey.h"
 #include "command/sweep.h"
 #include "command/tolerance.h"
 #include "command/trace.h"
+#include "command/typed_name.h"
 
 namespace dishwright {
 
@@ -51,19 +52,20 @@ std::string in_plain_words(const CLI::ParseError& error) {
                    "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
 
-/// The list of commands with one sentence each; a command's own help has all of it.
-class ShortList : public CLI::Formatter {
+/// Prints helps in our own words.
+class Helps : public CLI::FormatterBase {
  public:
-  std::string make_subcommand(const CLI::App* command) const override {
-    std::stringstream out;
-    CLI::detail::format_help(out, command->get_name(), first_sentence(command->get_description()), get_column_width());
-    return out.str();
+  std::string make_help(const CLI::App* app, std::string /*name*/, CLI::AppFormatMode /*mode*/) const override {
+    const CLI::App* parent = app->get_parent();
+    return parent == nullptr ? program_help(words_of(*app, DISHWRIGHT_VERSION), app->get_name())
+                             : command_help(words_of_command(*app), parent->get_name());
   }
 };
 
 void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
-  app.formatter(std::make_shared<ShortList>());
-  app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION));
+  app.formatter(std::make_shared<Helps>());
+  app.set_help_flag("-h,--help", "print this help, and do no more");
+  app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION), "print the version, and do no more");
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
   add_new_command(app, exit_code, watch);
@@ -74,15 +76,18 @@ void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
   add_survey_command(app, exit_code, watch);
 }
 
-const char* const program_name = "dishwright";
-const char* const program_help =
-    "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
-    "Start: dishwright new kettle.toml, then dishwright trace kettle.toml";
+const char* const about_program =
+    "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n\n"
+    "To begin:\n"
+    "  dishwright new kettle.toml\n"
+    "      writes a first project file\n"
+    "  dishwright trace kettle.toml\n"
+    "      tells what arrives at its target, and draws it";
 
 }  // namespace
 
 ProgramWords program_words() {
-  CLI::App app{program_help, program_name};
+  CLI::App app{about_program, std::string(plain_program_name)};
   int exit_code = 0;
   Watch watch;
   add_commands(app, exit_code, watch);
@@ -91,7 +96,8 @@ ProgramWords program_words() {
 
 int run_program(int argc, char** argv, Watch& watch) {
   check_processor();
-  CLI::App app{program_help, program_name};
+  const std::string program = typed_name(argc, argv);
+  CLI::App app{about_program, program};
   int exit_code = 0;
   add_commands(app, exit_code, watch);
   try {
@@ -102,6 +108,8 @@ int run_program(int argc, char** argv, Watch& watch) {
     return 0;
   } catch (const CLI::ParseError& error) {
     refuse_command_line(app, argc, argv, error);
+  } catch (const InputError& error) {
+    throw as_typed(error, program);
   }
   check_printed();
   return exit_code;

@@ -174,8 +174,9 @@ void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
   command
       ->add_option("--figure", options->figures,
                    "figure to show (intercept, or gain of sound and radio, if not given); repeatable")
+      ->type_name("NAME")
       ->allow_extra_args(false);
-  command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
+  command->add_option("--target", options->target, "whose figures are shown (the first target if not given)")->type_name("NAME");
   command->add_option("--method", options->method, "auto (quadrature where it applies and is quicker), rays or quadrature")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);

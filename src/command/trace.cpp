@@ -247,7 +247,8 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
   add_paper_option(*command, options->output, "the card of sound or radio and of the sheet of --as all");
-  command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
+  command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all")
+      ->type_name("NUMBER");
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
     exit_code = run_trace(*command, *options, watch);
