@@ -42,6 +42,11 @@ void add_paper_option(CLI::App& command, OutputOptions& options, const std::stri
       ->check(CLI::IsMember({"letter", "a4"}));
 }
 
+void add_verbose_option(CLI::App& command, OutputOptions& options) {
+  command.add_flag("--verbose", options.verbose,
+                   "tell also how the figures were found: method, replicates, places on the mirror");
+}
+
 void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
   command.add_option("--set", options.set, "change a key of the project file, e.g. reflector.dish.width=36in; repeatable")
       ->type_name("KEY=VALUE")
@@ -63,6 +68,10 @@ void refuse_idle(const CLI::App& command, const std::vector<std::string>& option
 
 void refuse_paper_of_json(const CLI::App& command, const OutputOptions& options) {
   if (!options.writes()) refuse_idle(command, {"--paper"}, "with --json alone", "no sheet is written");
+}
+
+void refuse_verbose_of_json(const CLI::App& command, const OutputOptions& options) {
+  if (options.json) refuse_idle(command, {"--verbose"}, "with --json", "the JSON object tells the method as it is");
 }
 
 void refuse_units_of_json(const CLI::App& command, const OutputOptions& options) {

@@ -150,7 +150,9 @@ int run_waves(const CompareOptions& options, const std::vector<Contestant>& cont
     written = add_wave_compare_outputs(all, name, options.output.shown(), files);
     commit(files, watch);
   }
-  print(options.output.json ? wave_compare_json(all, name) : wave_compare_text(all, name, options.output.shown()) + written);
+  print(options.output.json
+            ? wave_compare_json(all, name)
+            : wave_compare_text(all, name, options.output.shown(), options.output.detail()) + written + wave_compare_answer(all));
   return 0;
 }
 
@@ -174,7 +176,8 @@ int run_compare(const CompareOptions& options, Watch& watch) {
     commit(files, watch);
   }
   // Say it.
-  print(options.output.json ? compare_json(all, name) : compare_text(all, name, units) + written);
+  print(options.output.json ? compare_json(all, name)
+                            : compare_text(all, name, units, options.output.detail()) + written + compare_answer(all, units));
   return 0;
 }
 
@@ -190,8 +193,10 @@ void add_compare_command(CLI::App& app, int& exit_code, Watch& watch) {
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-compare");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_units_of_json(*command, options->output);
+    refuse_verbose_of_json(*command, options->output);
     exit_code = run_compare(*options, watch);
   });
 }

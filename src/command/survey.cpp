@@ -192,7 +192,8 @@ int run_points(const SurveyOptions& options, const Watch& watch) {
     commit(files, watch);
   }
   // Say it.
-  print(options.output.json ? survey_json(report) : survey_text(report) + written);
+  print(options.output.json ? survey_json(report)
+                            : survey_text(report, options.output.detail()) + written + survey_answer(report));
   return overall(report.uses) == Verdict::pass ? 0 : 1;
 }
 
@@ -260,7 +261,7 @@ int run_found(const SurveyOptions& options) {
 void refuse_idle_with_form(const CLI::App& command, const SurveyOptions& options) {
   refuse_idle(command,
               {"--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in", "--keep-all", "--depth",
-               "--height", "--tape"},
+               "--height", "--tape", "--verbose"},
               "with --form", "the form is an empty table for the dish's readings");
   if (!options.file.empty() && !options.scene.empty())
     throw InputError("--form was given two project files", options.file.string() + " and " + options.scene,
@@ -282,6 +283,7 @@ void refuse_idle_with_points(const CLI::App& command, const SurveyOptions& optio
   if (ending == ".csv" || ending == ".txt" || ending == ".tsv")
     refuse_idle(command, {"--points-in"}, "for a table", "the names of its columns carry the units");
   refuse_paper_of_json(command, options.output);
+  refuse_verbose_of_json(command, options.output);
 }
 
 /// Each way of calling takes its own options.
@@ -293,7 +295,7 @@ void refuse_idle_options(const CLI::App& command, const SurveyOptions& options) 
   } else if (options.found) {
     refuse_idle(command,
                 {"--scene", "--set", "--shape", "--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in",
-                 "--keep-all", "--length", "--paper"},
+                 "--keep-all", "--length", "--paper", "--verbose"},
                 "with --found", "a found dish is told by its width, depth and height");
     refuse_idle(command, {"--out"}, "with --found", "the answer is printed, and no file is written");
   } else {
@@ -348,6 +350,7 @@ void add_survey_command(CLI::App& app, int& exit_code, Watch& watch) {
   command->add_option("--length", options->length, "length of a trough (--form)")->type_name("LENGTH");
   command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)")->type_name("LENGTH");
   add_output_options(*command, options->output, "out/NAME");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
     exit_code = run_survey(*options, watch);

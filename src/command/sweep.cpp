@@ -156,7 +156,9 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
   }
   watch.keeps = false;  // it is kept
   // Say it.
-  print(options.output.json ? sweep_json(sweep, name) : sweep_text(sweep, figures, name, units) + written);
+  print(options.output.json
+            ? sweep_json(sweep, name)
+            : sweep_text(sweep, figures, name, units, options.output.detail()) + written + sweep_answer(sweep, figures, units));
   return sweep.complete ? 0 : interrupted;
 }
 
@@ -181,8 +183,10 @@ void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-sweep");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_units_of_json(*command, options->output);
+    refuse_verbose_of_json(*command, options->output);
     exit_code = run_sweep_command(*options, watch);
   });
 }

@@ -117,7 +117,8 @@ int run_tolerance(const ToleranceOptions& options, Watch& watch) {
     commit(files, watch);
   }
   // Say it.
-  print(options.output.json ? tolerance_json(all, name, units) : tolerance_text(all, name, units) + written);
+  print(options.output.json ? tolerance_json(all, name, units)
+                            : tolerance_text(all, name, units, options.output.detail()) + written + tolerance_answer(all));
   return all.holds() ? 0 : 1;
 }
 
@@ -137,7 +138,11 @@ void add_tolerance_command(CLI::App& app, int& exit_code, Watch& watch) {
   command->add_option("--target", options->target, "which target (the first if not given)")->type_name("NAME");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-tolerance");
-  command->callback([options, &exit_code, &watch] { exit_code = run_tolerance(*options, watch); });
+  add_verbose_option(*command, options->output);
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_verbose_of_json(*command, options->output);
+    exit_code = run_tolerance(*options, watch);
+  });
 }
 
 }  // namespace dishwright

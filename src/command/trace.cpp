@@ -120,7 +120,7 @@ WaveFigures waves_with_progress(const Scene& scene, WaveMaps maps, int threads, 
 /// What one source gave: to be printed, and its line on a sheet of several.
 struct Traced {
   nlohmann::ordered_json json;
-  std::string text;
+  std::string text, written, answer;  // in the order of the screen
   UseLine use;
 };
 
@@ -132,8 +132,9 @@ Traced trace_waves(const TraceOptions& options, const Scene& scene, const std::s
   const WaveResult result{scene, name, digest, figures, options.output.shown()};
   Traced traced;
   traced.json = wave_json(scene, name, digest, figures);
-  const std::string written = writes ? add_wave_outputs(result, json_text(traced.json), options.output.page(), files) : "";
-  if (!options.output.json) traced.text = wave_summary(scene, name, digest, figures, result.units) + written;
+  if (writes) traced.written = add_wave_outputs(result, json_text(traced.json), options.output.page(), files);
+  if (!options.output.json) traced.text = wave_summary(scene, name, digest, figures, result.units, options.output.detail());
+  if (!options.output.json) traced.answer = wave_answer(scene, figures, result.units);
   if (options.several()) traced.use = wave_use_line(result, writes);
   return traced;
 }
@@ -147,8 +148,9 @@ Traced trace_light(const TraceOptions& options, const Scene& scene, const std::s
   const std::vector<WorkCard> cards = writes ? map_cards(result) : std::vector<WorkCard>{};
   Traced traced;
   traced.json = figures_json(scene, name, digest, figures);
-  const std::string written = writes ? add_outputs(result, json_text(traced.json), cards, files) : "";
-  if (!options.output.json) traced.text = summary(scene, name, digest, figures, result.units) + written;
+  if (writes) traced.written = add_outputs(result, json_text(traced.json), cards, files);
+  if (!options.output.json) traced.text = summary(scene, name, digest, figures, result.units, options.output.detail());
+  if (!options.output.json) traced.answer = trace_answer(scene, figures, result.units);
   if (options.several()) traced.use = light_use_line(result, writes ? &cards.front() : nullptr);
   return traced;
 }
@@ -182,34 +184,35 @@ int run_all(const TraceOptions& options, Watch& watch) {
   if (options.output.writes()) sheet.prepare();  // it makes the folder, and being destroyed last takes it away again
   std::list<WholeFiles> files;
   nlohmann::ordered_json json;
-  std::string text;
+  std::string text, written;
   std::vector<UseLine> uses;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Traced traced = trace_source(options, scenes[k], name, files.emplace_back(folder / words[k]), watch);
     if (options.output.json) json[words[k]] = traced.json;
-    text += traced.text + "\n";
+    text += (text.empty() ? "" : "\n") + traced.text;
+    written += traced.written;
     uses.push_back(traced.use);
   }
-  text += uses_text(uses);
   if (options.output.writes()) {
     add_printed_card(sheet, "three-uses", uses_card(scenes.front(), name, uses, options.output.shown()), options.output.page());
     std::vector<WholeFiles*> all = {&sheet};
     for (WholeFiles& one : files) all.push_back(&one);
     end_if_stopped(watch);
     WholeFiles::commit_together(all);
-    text += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
+    written += "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
   }
-  print(options.output.json ? json_text(json) : text);
+  print(options.output.json ? json_text(json) : text + written + uses_text(uses));
   return 0;
 }
 
 void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   refuse_units_of_json(command, options.output);
+  refuse_verbose_of_json(command, options.output);
   if (!options.replay) {
     refuse_paper_of_json(command, options.output);
     return;
   }
-  refuse_idle(command, {"--paper", "--out"}, "with --replay", "one path is printed, and no file is written");
+  refuse_idle(command, {"--paper", "--out", "--verbose"}, "with --replay", "one path is printed, and no file is written");
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
@@ -228,7 +231,7 @@ int run_trace(const CLI::App& command, const TraceOptions& options, Watch& watch
   const Traced traced = trace_source(options, scene, name, files, watch);
   if (options.output.writes()) commit(files, watch);
   // Say it.
-  print(options.output.json ? json_text(traced.json) : traced.text);
+  print(options.output.json ? json_text(traced.json) : traced.text + traced.written + traced.answer);
   return 0;
 }
 
@@ -247,6 +250,7 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
   add_paper_option(*command, options->output, "the card of sound or radio and of the sheet of --as all");
+  add_verbose_option(*command, options->output);
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all")
       ->type_name("NUMBER");
   command->callback([command, options, &exit_code, &watch] {

@@ -80,6 +80,9 @@ TEST_CASE("the settings line names program, seed, paths, sun and scene") {
         "dishwright " DISHWRIGHT_VERSION
         " · seed 7 · 1 000 000 paths in 32 replicates · rays · "
         "sun 850 W/m², disc limb-darkened, half angle 4.65 mrad, aimed true · scene 0123456789ab");
+  CHECK(settings_line(scene, figures, "0123456789ab", Detail::answer) ==
+        "dishwright " DISHWRIGHT_VERSION
+        " · seed 7 · 1 000 000 paths · sun 850 W/m², disc limb-darkened, half angle 4.65 mrad, aimed true · scene 0123456789ab");
   scene.sun.aim_error = std::numbers::pi / 360;
   scene.sun.aim_direction = std::numbers::pi / 2;
   scene.sun.disc = DiscProfile::aureole;

@@ -7,6 +7,7 @@
 #include "report/numbers/card_files.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
 #include "report/trace/map_card.h"
 #include "report/trace/map_csv.h"
 
@@ -77,9 +78,10 @@ std::string add_outputs(const Result& result, const std::string& json, const std
     add_card(files, stem, cards.at(k));
     files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
-    pictures += fmt::format("  {0}.png  picture of the light on the {1};  {0}.exr, {0}.csv  its numbers\n", stem, target.name);
+    pictures += wrapped("picture of the light on the " + target.name, fmt::format("  {}.png  ", stem), "    ");
+    pictures += wrapped("its numbers", fmt::format("  {0}.exr, {0}.csv  ", stem), "    ");
   }
-  return fmt::format("Written into {}:\n{}  figures.json  every figure\n", files.folder().string(), pictures);
+  return fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n", files.folder().string(), pictures);
 }
 
 }  // namespace dishwright
