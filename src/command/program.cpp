@@ -2,11 +2,13 @@
 #include "command/program.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "base/error.h"
-#include "base/text.h"
+#include "command/command_line.h"
 #include "command/command_words.h"
 #include "command/compare.h"
 #include "command/help_text.h"
@@ -30,26 +32,6 @@ void check_processor() {
                      "build it on this machine: cmake picks the right instructions");
   }
 #endif
-}
-
-/// "--out: At Most 1 required but received 2" in our words; other texts as they are.
-std::string in_plain_words(const CLI::ParseError& error) {
-  const std::string text = error.what();
-  const std::size_t most = text.find(": At Most 1 required");
-  return most == std::string::npos ? text : text.substr(0, most) + " was given more than once, and it has one value";
-}
-
-/// CLI11 says of a wrong command only that one is required: name it.
-[[noreturn]] void refuse_command_line(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
-  const std::string first = argc > 1 ? argv[1] : "";
-  const bool is_word = !first.empty() && first[0] != '-';
-  const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
-  const bool is_option = !first.empty() && first[0] == '-';
-  const std::string what = is_word && !known ? "there is no command " + first
-                           : is_option       ? "there is no option " + first + " before the command"
-                                             : in_plain_words(error);
-  throw InputError(printable(what), "the command line could not be read",
-                   "dishwright --help lists the commands, dishwright COMMAND --help their options");
 }
 
 /// Prints helps in our own words.
@@ -100,14 +82,16 @@ int run_program(int argc, char** argv, Watch& watch) {
   CLI::App app{about_program, program};
   int exit_code = 0;
   add_commands(app, exit_code, watch);
+  const std::vector<std::string> words(argv + std::min(argc, 1), argv + argc);
   try {
+    check_command_line(words, words_of(app, DISHWRIGHT_VERSION), program);
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version
     app.exit(shown);
     check_printed();
     return 0;
   } catch (const CLI::ParseError& error) {
-    refuse_command_line(app, argc, argv, error);
+    refuse_command_line(words, words_of(app, DISHWRIGHT_VERSION), program, error.what());
   } catch (const InputError& error) {
     throw as_typed(error, program);
   }
