@@ -42,6 +42,8 @@ TEST_CASE("any value of the scene changes the digest") {
       [](Scene& s) { s.reflectors[0].reflectance = 0.87; },
       [](Scene& s) { s.reflectors[0].slope_error = 0; },
       [](Scene& s) { s.reflectors[0].specular_spread = 1e-3; },
+      [](Scene& s) { s.reflectors[0].flaws.rim_sag_x = 1e-3; },
+      [](Scene& s) { s.reflectors[0].flaws.rim_sag_y = 1e-3; },
       [](Scene& s) { s.reflectors.push_back(s.reflectors[0]); },
       [](Scene& s) { s.targets[0].name = "pan"; },
       [](Scene& s) { s.targets[0].shape = BallTarget{6 * sample::inch}; },
