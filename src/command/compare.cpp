@@ -42,6 +42,8 @@ const char* const compare_help =
       bends the first mirror of the file to each shape and traces them all with the same random paths
   dishwright compare kettle.toml --shape paraboloid,sphere --best-position
       first moves the target of each along the mirror's axis to the place where it catches most
+  dishwright compare kettle.toml --best-position
+      the target as it is beside the target at the place where it catches most: what would moving it gain?
   dishwright compare old.toml new.toml
       compares project files (2 to 8 of them)
 
@@ -96,6 +98,11 @@ std::vector<Contestant> read_shapes(const CompareOptions& options) {
 
 /// Titles, or file names; a number behind equal ones.
 std::vector<Contestant> read_files(const CompareOptions& options) {
+  if (options.scenes.size() == 1 && options.best_place) {
+    const Scene scene = read_scene(options.scenes.front(), options.read);
+    return {Contestant{"as in the file", "", scene, std::nullopt, {}, true},
+            Contestant{"at its best place", "", scene, std::nullopt, {}}};
+  }
   check_count(options.scenes.size(), "project file", "name several files, or bend one: compare A.toml --shape paraboloid,sphere");
   std::vector<Contestant> contestants;
   for (const std::filesystem::path& path : options.scenes) {
@@ -187,7 +194,7 @@ void add_compare_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<CompareOptions>();
   CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
   command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
-  command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape")->required();
+  command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape or --best-position")->required();
   command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them")
       ->type_name("LIST");
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");

@@ -38,7 +38,8 @@ bool bent(const Comparison& all) { return !all.contestants.front().rule.empty();
 
 std::string title_block(const Comparison& all, const std::string& name, Units units) {
   const Contestant& first = all.contestants.front();
-  const std::string title = bent(all)
+  const std::string title = first.stays ? fmt::format("{}: as it is, and at its best place", compare_title(all, name))
+                            : bent(all)
                                 ? fmt::format("{}: {} shapes side by side", compare_title(all, name), all.contestants.size())
                                 : fmt::format("{} project files side by side", all.contestants.size());
   std::string out = title_lines(title);
@@ -158,10 +159,13 @@ std::string table(const Comparison& all, Units units) {
 
 std::string best_place_block(const Comparison& all, Units units) {
   const Contestant& first = all.contestants.front();
-  if (!first.best) return "";
+  if (std::none_of(all.contestants.begin(), all.contestants.end(), [](const Contestant& one) { return one.best.has_value(); }))
+    return "";
   std::string out =
       heading(fmt::format("Best place for the {} along the axis (used in the table)", first.figures.targets.front().name));
-  for (const Contestant& one : all.contestants) out += wrapped(best_place_words(one, units), "  " + one.name + ": ", "    ");
+  for (const Contestant& one : all.contestants) {
+    if (one.best) out += wrapped(best_place_words(one, units), "  " + one.name + ": ", "    ");
+  }
   return out;
 }
 
