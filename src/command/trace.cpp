@@ -10,6 +10,7 @@
 #include "base/error.h"
 #include "base/unfinished.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/output.h"
 #include "command/progress.h"
 #include "command/replay_json.h"
@@ -39,8 +40,10 @@ struct TraceOptions {
   OutputOptions output;
   std::string method;
   std::optional<std::uint64_t> replay;
+  bool printed = false;  ///< --paper was given: the card of light is written for print, too
   /// Every source of the file is traced, and a sheet holds them all.
   bool several() const { return read.as == "all"; }
+  std::optional<PageSize> paper_of_light() const { return printed && !several() ? std::optional(output.page()) : std::nullopt; }
 };
 
 const char* const trace_help =
@@ -68,6 +71,10 @@ Then:
       prints the figures and writes figures.json, map.png, map.exr and map.csv into out/kettle
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
+  dishwright trace kettle.toml --set sun.aim_error="2 deg"
+      the same with files: out/kettle holds those of other settings, so these go into out/kettle-2
+  dishwright trace kettle.toml --paper a4
+      the same, and map.pdf: the card to print
   dishwright trace kettle.toml --method quadrature
       the same figures without chance, in a blink; says so where that cannot be done or takes far too long
   dishwright trace kettle.toml --method auto
@@ -148,7 +155,7 @@ Traced trace_light(const TraceOptions& options, const Scene& scene, const std::s
   const std::vector<WorkCard> cards = writes ? map_cards(result) : std::vector<WorkCard>{};
   Traced traced;
   traced.json = figures_json(scene, name, digest, figures);
-  if (writes) traced.written = add_outputs(result, json_text(traced.json), cards, files);
+  if (writes) traced.written = add_outputs(result, json_text(traced.json), cards, files, options.paper_of_light());
   if (!options.output.json) traced.text = summary(scene, name, digest, figures, result.units, options.output.detail());
   if (!options.output.json) traced.answer = trace_answer(scene, figures, result.units);
   if (options.several()) traced.use = light_use_line(result, writes ? &cards.front() : nullptr);
@@ -216,22 +223,21 @@ void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
-int run_trace(const CLI::App& command, const TraceOptions& options, Watch& watch) {
+int run_trace(const TraceOptions& options, Watch& watch) {
   if (options.several()) return run_all(options, watch);
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
   Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
-  if (!scene.is_wave())
-    refuse_idle(command, {"--paper"}, "for light alone",
-                "its pictures are for a screen; a sheet for print is written of sound, radio and --as all");
   // Trace, and write the files whole.
-  WholeFiles files(options.output.folder(options.scene));
+  ResultsFolder results{options.output.folder(options.scene), ""};
+  if (options.output.out.empty() && options.output.writes()) results = results_folder(results.folder, scene_digest(scene));
+  WholeFiles files(results.folder);
   const Traced traced = trace_source(options, scene, name, files, watch);
   if (options.output.writes()) commit(files, watch);
   // Say it.
-  print(options.output.json ? json_text(traced.json) : traced.text + traced.written + traced.answer);
+  print(options.output.json ? json_text(traced.json) : traced.text + traced.written + results.note + traced.answer);
   return 0;
 }
 
@@ -249,13 +255,15 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
-  add_paper_option(*command, options->output, "the card of sound or radio and of the sheet of --as all");
+  add_paper_option(*command, options->output,
+                   "the card of sound or radio and of the sheet of --as all; of light it asks for map.pdf");
   add_verbose_option(*command, options->output);
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all")
       ->type_name("NUMBER");
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
-    exit_code = run_trace(*command, *options, watch);
+    options->printed = command->count("--paper") > 0;
+    exit_code = run_trace(*options, watch);
   });
 }
 

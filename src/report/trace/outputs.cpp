@@ -69,7 +69,8 @@ std::vector<WorkCard> map_cards(const Result& result) {
   return cards;
 }
 
-std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files) {
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files,
+                        std::optional<PageSize> paper) {
   files.add("figures.json", json);
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
@@ -79,6 +80,10 @@ std::string add_outputs(const Result& result, const std::string& json, const std
     files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
     pictures += wrapped("picture of the light on the " + target.name, fmt::format("  {}.png  ", stem), "    ");
+    if (paper) {
+      add_printed_card(files, stem, cards.at(k), *paper);
+      pictures += wrapped("the same to print", fmt::format("  {}.pdf  ", stem), "    ");
+    }
     pictures += wrapped("its numbers", fmt::format("  {0}.exr, {0}.csv  ", stem), "    ");
   }
   return fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n", files.folder().string(), pictures);

@@ -2,6 +2,7 @@
 // The files of a trace.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,8 +24,10 @@ struct Result {
 };
 
 /// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
-/// several targets). Returns the sentence that says what was written where. Throws WriteError.
-std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files);
+/// several targets); with a `paper` also map.pdf, the card to print. Returns the sentence that says what was written where. Throws
+/// WriteError.
+std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, WholeFiles& files,
+                        std::optional<PageSize> paper = std::nullopt);
 /// A map_card() of each target.
 std::vector<WorkCard> map_cards(const Result& result);
 
