@@ -13,8 +13,8 @@ struct ResultsFolder {
   std::string note;  ///< lines for the screen; empty where nothing stood in the way
 };
 
-/// `wanted`, or the first of wanted-2, wanted-3, … that holds no figures.json of a scene with another digest. Folders without one
-/// are free. After 99 of them the last is taken again, and the note says so.
+/// `wanted`, or the first of wanted-2, wanted-3, … that holds no figures.json of a scene with another digest. A folder without
+/// one is free. After 99 of them the last is taken again, and the note says so.
 ResultsFolder results_folder(const std::filesystem::path& wanted, const std::string& digest);
 
 }  // namespace dishwright
