@@ -65,17 +65,20 @@ std::string first_sentence(const std::string& help) {
   return help.substr(0, help.find('\n'));
 }
 
+CommandWords words_of_command(const CLI::App& command) {
+  CommandWords words;
+  words.name = command.get_name();
+  words.help = command.get_description();
+  words.question = first_sentence(words.help);
+  add_options(command, words.options, words.positionals);
+  return words;
+}
+
 ProgramWords words_of(const CLI::App& app, const std::string& version) {
   ProgramWords words{app.get_name(), version, app.get_description(), {}, {}};
   std::vector<OptionWords> none;
   add_options(app, words.options, none);
-  for (const CLI::App* command : app.get_subcommands({})) {
-    CommandWords& one = words.commands.emplace_back();
-    one.name = command->get_name();
-    one.help = command->get_description();
-    one.question = first_sentence(one.help);
-    add_options(*command, one.options, one.positionals);
-  }
+  for (const CLI::App* command : app.get_subcommands({})) words.commands.push_back(words_of_command(*command));
   return words;
 }
 

@@ -40,6 +40,8 @@ struct ProgramWords {
 /// The first sentence of a help text.
 std::string first_sentence(const std::string& help);
 
+/// Everything that one command would take. Throws as words_of() does.
+CommandWords words_of_command(const CLI::App& command);
 /// Everything that `app` would take. Throws std::logic_error for a positional of which it is not known which files it names.
 ProgramWords words_of(const CLI::App& app, const std::string& version);
 

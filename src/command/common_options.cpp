@@ -32,12 +32,19 @@ void add_output_options(CLI::App& command, OutputOptions& options, const std::st
   command.add_option("--units", options.units, "units of what is printed: us (in) or si (mm)")
       ->check(CLI::IsMember({"si", "us"}));
   command.add_option("--out", options.out, "folder for the files (" + folder + " if not given)")->type_name("FOLDER");
-  command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")->check(CLI::Range(1, 256));
+  command.add_option("--threads", options.threads, "threads to use; the figures do not depend on it")
+      ->type_name("COUNT")
+      ->check(CLI::Range(1, 256));
 }
 
 void add_paper_option(CLI::App& command, OutputOptions& options, const std::string& sheets) {
   command.add_option("--paper", options.paper, "paper of " + sheets + ": letter (if not given) or a4")
       ->check(CLI::IsMember({"letter", "a4"}));
+}
+
+void add_verbose_option(CLI::App& command, OutputOptions& options) {
+  command.add_flag("--verbose", options.verbose,
+                   "tell also how the figures were found: method, replicates, places on the mirror");
 }
 
 void add_read_options(CLI::App& command, ReadOptions& options, bool all) {
@@ -61,6 +68,10 @@ void refuse_idle(const CLI::App& command, const std::vector<std::string>& option
 
 void refuse_paper_of_json(const CLI::App& command, const OutputOptions& options) {
   if (!options.writes()) refuse_idle(command, {"--paper"}, "with --json alone", "no sheet is written");
+}
+
+void refuse_verbose_of_json(const CLI::App& command, const OutputOptions& options) {
+  if (options.json) refuse_idle(command, {"--verbose"}, "with --json", "the JSON object tells the method as it is");
 }
 
 void refuse_units_of_json(const CLI::App& command, const OutputOptions& options) {

@@ -41,6 +41,8 @@ const char* const compare_help =
       bends the first mirror of the file to each shape and traces them all with the same random paths
   dishwright compare kettle.toml --shape paraboloid,sphere --best-position
       first moves the target of each along the mirror's axis to the place where it catches most
+  dishwright compare kettle.toml --best-position
+      the target as it is beside the target at the place where it catches most: what would moving it gain?
   dishwright compare old.toml new.toml
       compares project files (2 to 8 of them)
 
@@ -95,6 +97,11 @@ std::vector<Contestant> read_shapes(const CompareOptions& options) {
 
 /// Titles, or file names; a number behind equal ones.
 std::vector<Contestant> read_files(const CompareOptions& options) {
+  if (options.scenes.size() == 1 && options.best_place) {
+    const Scene scene = read_scene(options.scenes.front(), options.read);
+    return {Contestant{"as in the file", "", scene, std::nullopt, {}, true},
+            Contestant{"at its best place", "", scene, std::nullopt, {}}};
+  }
   check_count(options.scenes.size(), "project file", "name several files, or bend one: compare A.toml --shape paraboloid,sphere");
   std::vector<Contestant> contestants;
   for (const std::filesystem::path& path : options.scenes) {
@@ -136,7 +143,8 @@ void run_waves(const CompareOptions& options, const std::vector<Contestant>& con
   steps.solve = [&] { return compare_waves(contestants, maps, options.output.threads, watch); };
   steps.write = [&](const WaveComparison& all, WholeFiles& files) { return add_wave_compare_outputs(all, name, units, files); };
   steps.json = [&](const WaveComparison& all) { return wave_compare_json(all, name); };
-  steps.text = [&](const WaveComparison& all) { return wave_compare_text(all, name, units); };
+  steps.text = [&](const WaveComparison& all) { return wave_compare_text(all, name, units, options.output.detail()); };
+  steps.answer = [](const WaveComparison& all) { return wave_compare_answer(all); };
   run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
 }
 
@@ -146,7 +154,8 @@ void run_light(const CompareOptions& options, std::vector<Contestant> contestant
   steps.solve = [&] { return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch); };
   steps.write = [&](const Comparison& all, WholeFiles& files) { return add_compare_outputs(all, name, units, files); };
   steps.json = [&](const Comparison& all) { return compare_json(all, name); };
-  steps.text = [&](const Comparison& all) { return compare_text(all, name, units); };
+  steps.text = [&](const Comparison& all) { return compare_text(all, name, units, options.output.detail()); };
+  steps.answer = [&](const Comparison& all) { return compare_answer(all, units); };
   run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
 }
 
@@ -169,13 +178,16 @@ void add_compare_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<CompareOptions>();
   CLI::App* command = app.add_subcommand("compare", "which curve sends more light onto the target");
   command->description(fmt::format(fmt::runtime(compare_help), reshape_rules()));
-  command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape")->required();
-  command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them");
+  command->add_option("SCENE", options->scenes, "project files: 2 to 8, or one with --shape or --best-position")->required();
+  command->add_option("--shape", options->shapes, "shapes to bend the first mirror to, with commas between them")
+      ->type_name("LIST");
   command->add_flag("--best-position", options->best_place, "first find the place along the axis where each target catches most");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-compare");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_units_of_json(*command, options->output);
+    refuse_verbose_of_json(*command, options->output);
     exit_code = run_compare(*options, watch);
   });
 }

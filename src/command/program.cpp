@@ -2,20 +2,23 @@
 #include "command/program.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <memory>
-#include <sstream>
 #include <string>
+#include <vector>
 
 #include "base/error.h"
-#include "base/text.h"
+#include "command/command_line.h"
 #include "command/command_words.h"
 #include "command/compare.h"
+#include "command/help_text.h"
 #include "command/new_command.h"
 #include "command/output.h"
 #include "command/survey.h"
 #include "command/sweep.h"
 #include "command/tolerance.h"
 #include "command/trace.h"
+#include "command/typed_name.h"
 
 namespace dishwright {
 
@@ -31,39 +34,20 @@ void check_processor() {
 #endif
 }
 
-/// "--out: At Most 1 required but received 2" in our words; other texts as they are.
-std::string in_plain_words(const CLI::ParseError& error) {
-  const std::string text = error.what();
-  const std::size_t most = text.find(": At Most 1 required");
-  return most == std::string::npos ? text : text.substr(0, most) + " was given more than once, and it has one value";
-}
-
-/// CLI11 says of a wrong command only that one is required: name it.
-[[noreturn]] void refuse_command_line(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
-  const std::string first = argc > 1 ? argv[1] : "";
-  const bool is_word = !first.empty() && first[0] != '-';
-  const bool known = !app.get_subcommands([&](const CLI::App* command) { return command->get_name() == first; }).empty();
-  const bool is_option = !first.empty() && first[0] == '-';
-  const std::string what = is_word && !known ? "there is no command " + first
-                           : is_option       ? "there is no option " + first + " before the command"
-                                             : in_plain_words(error);
-  throw InputError(printable(what), "the command line could not be read",
-                   "dishwright --help lists the commands, dishwright COMMAND --help their options");
-}
-
-/// The list of commands with one sentence each; a command's own help has all of it.
-class ShortList : public CLI::Formatter {
+/// Prints helps in our own words.
+class Helps : public CLI::FormatterBase {
  public:
-  std::string make_subcommand(const CLI::App* command) const override {
-    std::stringstream out;
-    CLI::detail::format_help(out, command->get_name(), first_sentence(command->get_description()), get_column_width());
-    return out.str();
+  std::string make_help(const CLI::App* app, std::string /*name*/, CLI::AppFormatMode /*mode*/) const override {
+    const CLI::App* parent = app->get_parent();
+    return parent == nullptr ? program_help(words_of(*app, DISHWRIGHT_VERSION), app->get_name())
+                             : command_help(words_of_command(*app), parent->get_name());
   }
 };
 
 void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
-  app.formatter(std::make_shared<ShortList>());
-  app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION));
+  app.formatter(std::make_shared<Helps>());
+  app.set_help_flag("-h,--help", "print this help, and do no more");
+  app.set_version_flag("--version", std::string(DISHWRIGHT_VERSION), "print the version, and do no more");
   app.require_subcommand(1);
   app.failure_message(CLI::FailureMessage::simple);
   add_new_command(app, exit_code, watch);
@@ -74,15 +58,18 @@ void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
   add_survey_command(app, exit_code, watch);
 }
 
-const char* const program_name = "dishwright";
-const char* const program_help =
-    "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n"
-    "Start: dishwright new kettle.toml, then dishwright trace kettle.toml";
+const char* const about_program =
+    "dishwright: one project file for a reflector that a class cuts, skins, measures and aims.\n\n"
+    "To begin:\n"
+    "  dishwright new kettle.toml\n"
+    "      writes a first project file\n"
+    "  dishwright trace kettle.toml\n"
+    "      tells what arrives at its target, and draws it";
 
 }  // namespace
 
 ProgramWords program_words() {
-  CLI::App app{program_help, program_name};
+  CLI::App app{about_program, std::string(plain_program_name)};
   int exit_code = 0;
   Watch watch;
   add_commands(app, exit_code, watch);
@@ -91,17 +78,22 @@ ProgramWords program_words() {
 
 int run_program(int argc, char** argv, Watch& watch) {
   check_processor();
-  CLI::App app{program_help, program_name};
+  const std::string program = typed_name(argc, argv);
+  CLI::App app{about_program, program};
   int exit_code = 0;
   add_commands(app, exit_code, watch);
+  const std::vector<std::string> words(argv + std::min(argc, 1), argv + argc);
   try {
+    check_command_line(words, words_of(app, DISHWRIGHT_VERSION), program);
     app.parse(argc, argv);
   } catch (const CLI::Success& shown) {  // --help, --version
     app.exit(shown);
     check_printed();
     return 0;
   } catch (const CLI::ParseError& error) {
-    refuse_command_line(app, argc, argv, error);
+    refuse_command_line(words, words_of(app, DISHWRIGHT_VERSION), program, error.what());
+  } catch (const InputError& error) {
+    throw as_typed(error, program);
   }
   check_printed();
   return exit_code;

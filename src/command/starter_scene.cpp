@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "command/starter_scene.h"
 
+#include <algorithm>
+#include <stdexcept>
+
 #include "base/text.h"
+#include "command/starter_texts.h"
 
 namespace dishwright {
 
@@ -19,41 +23,52 @@ std::string in_quotes(std::string text) {
   return out + "\"";
 }
 
-constexpr const char* rest = R"(
+/// A name for the table: letters, digits, - and _ of the project's name.
+std::string table_name(const std::string& name) {
+  constexpr std::size_t longest = 60;  // bytes
+  std::string stem;
+  for (const char c : name.substr(0, longest)) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
+    stem += plain ? c : '_';
+  }
+  return stem + "-profile.csv";
+}
+
+const char* const how_to_write = R"(
 # Lengths and angles are written in quotes, with their unit: "3 1/2 in", "2 ft 6 in", "45 cm",
 # "0.25 deg", "4 mrad". Text after # is a note for people; the program passes over it.
 # To try a line that starts with #, take the # away.
 
-[sun]
-beam = "850 W/m2"              # sunlight on a surface that faces the sun; 1000 is a very clear day
-aim_error = "0.5 deg"          # how far the dish points past the sun
-# aim_direction = "90 deg"     # the side the sun leans to: 0 deg = right (+x), 90 deg = up (+y)
-
-[reflector.dish]               # the mirror; "dish" is a name you choose
-shape = "paraboloid"           # or: sphere, trough, arc trough, flat
-focal_length = "24 in"         # from the bottom of the dish (the vertex) to the focus
-width = "48 in"                # rim to rim
-# hole_width = "2 in"          # a hole in the middle
-finish = "aluminised film"     # the skin; it sets how much light is reflected
-slope_error = "4 mrad"         # how far the skin tilts here and there, as an rms angle
-
-[target.kettle]                # what the light must hit; "kettle" is a name you choose
-shape = "pot"                  # or: disk, rectangle, tube, ball
-width = "6 in"
-height = "5 in"
-at = "focus of dish"           # the centre of the pot's base is at the focus
-# offset = ["0 in", "0 in", "1 in"]   # moves it from there: right, up, toward the sun
-
-[trace]
-paths = 1_000_000              # how many paths of light are followed; more = surer figures
-seed = 1                       # the same seed gives the same figures again
 )";
 
 }  // namespace
 
-std::string starter_scene(const std::string& name) {
-  return "# A dish, the sun and a pot. Change a number, save, and trace again:  dishwright trace FILE\n\ntitle = " +
-         in_quotes(name) + "\n" + rest;
+const std::vector<std::string>& starter_kinds() {
+  static const std::vector<std::string> kinds = [] {
+    std::vector<std::string> out;
+    for (const StarterText& text : starter_texts()) out.emplace_back(text.kind);
+    return out;
+  }();
+  return kinds;
+}
+
+Starter starter_like(const std::string& kind, const std::string& name, const std::string& command) {
+  const std::vector<StarterText>& texts = starter_texts();
+  const auto found = std::find_if(texts.begin(), texts.end(), [&](const StarterText& text) { return text.kind == kind; });
+  if (found == texts.end()) throw std::out_of_range("no starter like " + kind);
+  Starter starter;
+  starter.scene = std::string("# ") + found->first + " Change a number, save, and trace again:\n#   " + command +
+                  "\n\ntitle = " + in_quotes(name) + "\n" + how_to_write + found->rest;
+  const std::size_t place = starter.scene.rfind("\"TABLE\"");
+  if (place != std::string::npos) {
+    starter.table_name = table_name(name), starter.table = starter_profile();
+    starter.scene.replace(place + 1, 5, starter.table_name);
+  }
+  return starter;
+}
+
+std::string starter_scene(const std::string& name, const std::string& command) {
+  return starter_like(starter_kinds().front(), name, command).scene;
 }
 
 }  // namespace dishwright

@@ -20,11 +20,12 @@ struct StudySteps {
   std::function<Findings()> solve;                                 ///< the long work; a progress line is shown meanwhile
   std::function<std::string(const Findings&, WholeFiles&)> write;  ///< adds the files, and says which
   std::function<std::string(const Findings&)> json, text;          ///< what is printed
+  std::function<std::string(const Findings&)> answer;              ///< the last on the screen, after the list of files
   bool keeps_what_is_done = false;                                 ///< solve() ends early when asked to, with what it has by then
 };
 
-/// Makes sure that the results can be kept, solves, puts all files in place (or none) and prints: the text with the list of the
-/// files, or the JSON. Gives the findings, which decide the exit code. Throws what the steps throw, WriteError, and Interrupted
+/// Makes sure that the results can be kept, solves, puts all files in place (or none) and prints: the text, the list of the
+/// files and the answer, or the JSON. Gives the findings, which decide the exit code. Throws what the steps throw, WriteError, and Interrupted
 /// where the user has asked to stop.
 template <class Findings>
 Findings run_study(const StudySteps<Findings>& steps, const OutputOptions& output, const std::filesystem::path& folder,
@@ -43,7 +44,7 @@ Findings run_study(const StudySteps<Findings>& steps, const OutputOptions& outpu
     files.commit();
   }
   watch.keeps = false;  // it is kept
-  print(output.json ? steps.json(found) : steps.text(found) + written);
+  print(output.json ? steps.json(found) : steps.text(found) + written + steps.answer(found));
   return found;
 }
 

@@ -37,6 +37,7 @@ struct SurveyOptions {
   std::string skin, points_in, shape, focal_length, width, depth, height, length, tape = "1/16 in";
   std::vector<std::string> frequencies;
   std::string wanted = "90 %";
+  std::string program;  ///< as the user typed it
 };
 
 const char* const survey_help =
@@ -56,8 +57,8 @@ straightedge across the rim to the mirror. Or name the places by  x [in],y [in],
   dishwright survey --form scenes/kettle-dish.toml
       prints the form for that dish (readings-form.pdf) and the table to type into (readings.csv)
   dishwright survey readings.csv --scene scenes/kettle-dish.toml
-      judges the dish for the kettle of that project file, and for speech; a file with [sound] or [radio] is judged
-      for its frequencies
+      judges the dish for the kettle of that project file, and for speech; a file with
+      [sound] or [radio] is judged for its frequencies
   dishwright survey readings.csv --frequency "10.4 GHz"
       judges it as a radio dish. Exit code 0: it will do; 1: it will not, or it is too close to call
   dishwright survey cloud.ply --points-in mm
@@ -204,7 +205,8 @@ int run_points(const SurveyOptions& options, Watch& watch) {
     return add_survey_files(report, options.output.page(), files);
   };
   steps.json = [](const SurveyReport& report) { return survey_json(report); };
-  steps.text = [](const SurveyReport& report) { return survey_text(report); };
+  steps.text = [&](const SurveyReport& report) { return survey_text(report, options.output.detail()); };
+  steps.answer = [](const SurveyReport& report) { return survey_answer(report); };
   const SurveyReport report = run_study(steps, options.output, options.output.folder(options.file, "", "survey"), watch);
   return overall(report.uses) == Verdict::pass ? 0 : 1;
 }
@@ -213,6 +215,7 @@ int run_points(const SurveyOptions& options, Watch& watch) {
 FormDish form_dish(const SurveyOptions& options) {
   if (options.file.empty() && options.scene.empty()) {
     FormDish dish;
+    dish.program = options.program;
     dish.kind = kind_of(options.shape);
     dish.width = positive("--width", options.width, Dimension::length);
     if (!options.length.empty()) dish.length = positive("--length", options.length, Dimension::length);
@@ -222,6 +225,7 @@ FormDish form_dish(const SurveyOptions& options) {
   }
   const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
   FormDish dish;
+  dish.program = options.program;
   dish.kind = meant_kind(scene);
   dish.title = scene.title;
   dish.project_file =
@@ -247,8 +251,8 @@ int run_form(const SurveyOptions& options, const Watch& watch) {
     print(
         fmt::format("Written into {}:\n  readings-form.pdf  print it and fill it in at the dish\n  readings.csv  type the depths "
                     "into it, then:\n"
-                    "    dishwright survey {}{}\n",
-                    files.folder().string(), shell_word((files.folder() / "readings.csv").string()),
+                    "    {} survey {}{}\n",
+                    files.folder().string(), options.program, shell_word((files.folder() / "readings.csv").string()),
                     from.empty() ? "" : " --scene " + shell_word(from.string())));
   }
   return 0;
@@ -271,7 +275,7 @@ int run_found(const SurveyOptions& options) {
 void refuse_idle_with_form(const CLI::App& command, const SurveyOptions& options) {
   refuse_idle(command,
               {"--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in", "--keep-all", "--depth",
-               "--height", "--tape"},
+               "--height", "--tape", "--verbose"},
               "with --form", "the form is an empty table for the dish's readings");
   if (!options.file.empty() && !options.scene.empty())
     throw InputError("--form was given two project files", options.file.string() + " and " + options.scene,
@@ -293,6 +297,7 @@ void refuse_idle_with_points(const CLI::App& command, const SurveyOptions& optio
   if (ending == ".csv" || ending == ".txt" || ending == ".tsv")
     refuse_idle(command, {"--points-in"}, "for a table", "the names of its columns carry the units");
   refuse_paper_of_json(command, options.output);
+  refuse_verbose_of_json(command, options.output);
 }
 
 /// Each way of calling takes its own options.
@@ -304,7 +309,7 @@ void refuse_idle_options(const CLI::App& command, const SurveyOptions& options) 
   } else if (options.found) {
     refuse_idle(command,
                 {"--scene", "--set", "--shape", "--focal-length", "--wanted", "--frequency", "--outside", "--skin", "--points-in",
-                 "--keep-all", "--length", "--paper"},
+                 "--keep-all", "--length", "--paper", "--verbose"},
                 "with --found", "a found dish is told by its width, depth and height");
     refuse_idle(command, {"--out"}, "with --found", "the answer is printed, and no file is written");
   } else {
@@ -325,13 +330,18 @@ void add_point_options(CLI::App& command, SurveyOptions& options) {
       ->allow_extra_args(false);
   command.add_option("--shape", options.shape, "what was meant, where no project file says it (or for --form)")
       ->check(CLI::IsMember({"paraboloid", "sphere", "trough"}));
-  command.add_option("--focal-length", options.focal_length, "focal length that was meant, for the per-cent error");
-  command.add_option("--wanted", options.wanted, "share of the mirror's light that a target has to catch (90%)");
+  command.add_option("--focal-length", options.focal_length, "focal length that was meant, for the per-cent error")
+      ->type_name("LENGTH");
+  command.add_option("--wanted", options.wanted, "share of the mirror's light that a target has to catch (90%)")
+      ->type_name("SHARE");
   command.add_option("--frequency", options.frequencies, "judge it for radio of this frequency, e.g. 10.4GHz; repeatable")
+      ->type_name("FREQUENCY")
       ->allow_extra_args(false);
   command.add_flag("--outside", options.outside, "the outer face was measured (needs --skin)");
-  command.add_option("--skin", options.skin, "thickness between the measured outer face and the mirror, e.g. 1/8in");
-  command.add_option("--points-in", options.points_in, "unit of the points of a PLY, OBJ or STL file: mm, cm, m, in, ft");
+  command.add_option("--skin", options.skin, "thickness between the measured outer face and the mirror, e.g. 1/8in")
+      ->type_name("LENGTH");
+  command.add_option("--points-in", options.points_in, "unit of the points of a PLY, OBJ or STL file: mm, cm, m, in, ft")
+      ->type_name("UNIT");
   command.add_flag("--keep-all", options.keep_all, "set no reading aside, however strange");
 }
 
@@ -339,6 +349,7 @@ void add_point_options(CLI::App& command, SurveyOptions& options) {
 
 void add_survey_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<SurveyOptions>();
+  options->program = app.get_name();
   CLI::App* command = app.add_subcommand("survey", "is what was built good enough? best fit, slope map, verdicts, worst spots");
   command->description(survey_help);
   command->add_option("POINTS", options->file, "readings or point cloud (with --form: the project file of the dish)");
@@ -347,12 +358,13 @@ void add_survey_command(CLI::App& app, int& exit_code, Watch& watch) {
                     "write the blank readings form and its table; for a project file, or --width (and --length)");
   add_paper_option(*command, options->output, "the form and the verdict sheet");
   command->add_flag("--found", options->found, "a dish that was found: --width and --depth, for an offset dish --height too");
-  command->add_option("--width", options->width, "rim to rim; the short way of an offset dish");
-  command->add_option("--depth", options->depth, "deepest depth, down from a straightedge across the rim");
-  command->add_option("--height", options->height, "the long way of an offset dish's rim");
-  command->add_option("--length", options->length, "length of a trough (--form)");
-  command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)");
+  command->add_option("--width", options->width, "rim to rim; the short way of an offset dish")->type_name("LENGTH");
+  command->add_option("--depth", options->depth, "deepest depth, down from a straightedge across the rim")->type_name("LENGTH");
+  command->add_option("--height", options->height, "the long way of an offset dish's rim")->type_name("LENGTH");
+  command->add_option("--length", options->length, "length of a trough (--form)")->type_name("LENGTH");
+  command->add_option("--tape", options->tape, "what each length may be off by (1/16 in)")->type_name("LENGTH");
   add_output_options(*command, options->output, "out/NAME");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
     exit_code = run_survey(*options, watch);

@@ -143,7 +143,8 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
   steps.solve = [&] { return run_sweep(points.axes(), target, points, options.output.threads, watch); };
   steps.write = [&](const Sweep& sweep, WholeFiles& files) { return add_sweep_outputs(sweep, figures, name, units, files); };
   steps.json = [&](const Sweep& sweep) { return sweep_json(sweep, name); };
-  steps.text = [&](const Sweep& sweep) { return sweep_text(sweep, figures, name, units); };
+  steps.text = [&](const Sweep& sweep) { return sweep_text(sweep, figures, name, units, options.output.detail()); };
+  steps.answer = [&](const Sweep& sweep) { return sweep_answer(sweep, figures, units); };
   steps.keeps_what_is_done = true;
   const Sweep sweep = run_study(steps, options.output, options.output.folder(options.scene, "-sweep"), watch);
   return sweep.complete ? 0 : interrupted;
@@ -163,14 +164,17 @@ void add_sweep_command(CLI::App& app, int& exit_code, Watch& watch) {
   command
       ->add_option("--figure", options->figures,
                    "figure to show (intercept, or gain of sound and radio, if not given); repeatable")
+      ->type_name("NAME")
       ->allow_extra_args(false);
-  command->add_option("--target", options->target, "whose figures are shown (the first target if not given)");
+  command->add_option("--target", options->target, "whose figures are shown (the first target if not given)")->type_name("NAME");
   command->add_option("--method", options->method, "auto (quadrature where it applies and is quicker), rays or quadrature")
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-sweep");
+  add_verbose_option(*command, options->output);
   command->callback([command, options, &exit_code, &watch] {
     refuse_units_of_json(*command, options->output);
+    refuse_verbose_of_json(*command, options->output);
     exit_code = run_sweep_command(*options, watch);
   });
 }

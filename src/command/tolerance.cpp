@@ -34,7 +34,7 @@ struct ToleranceOptions {
 };
 
 const char* const tolerance_help =
-    R"(How true must the surface be, how good the aim, how close the target to its place, for the target to catch enough of the light?
+    R"(How true must surface, aim and place of the target be? Each may be off until the target no longer catches enough of the light.
 
   dishwright tolerance kettle.toml
       what still brings 90 % of the mirror's light onto the target
@@ -108,7 +108,8 @@ int run_tolerance(const ToleranceOptions& options, Watch& watch) {
   steps.solve = [&] { return find_limits(scene, target, wanted, options.output.threads, watch); };
   steps.write = [&](const Tolerance& all, WholeFiles& files) { return add_tolerance_outputs(all, name, units, files); };
   steps.json = [&](const Tolerance& all) { return tolerance_json(all, name, units); };
-  steps.text = [&](const Tolerance& all) { return tolerance_text(all, name, units); };
+  steps.text = [&](const Tolerance& all) { return tolerance_text(all, name, units, options.output.detail()); };
+  steps.answer = [](const Tolerance& all) { return tolerance_answer(all); };
   const Tolerance all = run_study(steps, options.output, options.output.folder(options.scene, "-tolerance"), watch);
   return all.holds() ? 0 : 1;
 }
@@ -120,13 +121,20 @@ void add_tolerance_command(CLI::App& app, int& exit_code, Watch& watch) {
   CLI::App* command = app.add_subcommand("tolerance", "how good surface, aim and place of the target must be");
   command->description(tolerance_help);
   command->add_option("SCENE", options->scene, "project file")->required();
-  command->add_option("--wanted", options->wanted, "wanted share of the mirror's light on the target (90 % if not given)");
-  command->add_option("--loss", options->loss,
-                      "sound and radio, in place of --wanted: loss of gain that is allowed (1 dB if not given)");
-  command->add_option("--target", options->target, "which target (the first if not given)");
+  command->add_option("--wanted", options->wanted, "wanted share of the mirror's light on the target (90 % if not given)")
+      ->type_name("SHARE");
+  command
+      ->add_option("--loss", options->loss,
+                   "sound and radio, in place of --wanted: loss of gain that is allowed (1 dB if not given)")
+      ->type_name("LOSS");
+  command->add_option("--target", options->target, "which target (the first if not given)")->type_name("NAME");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-tolerance");
-  command->callback([options, &exit_code, &watch] { exit_code = run_tolerance(*options, watch); });
+  add_verbose_option(*command, options->output);
+  command->callback([command, options, &exit_code, &watch] {
+    refuse_verbose_of_json(*command, options->output);
+    exit_code = run_tolerance(*options, watch);
+  });
 }
 
 }  // namespace dishwright

@@ -8,6 +8,7 @@
 
 #include "base/error.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/output.h"
 #include "command/replay_json.h"
 #include "command/replay_text.h"
@@ -38,6 +39,7 @@ struct TraceOptions {
   OutputOptions output;
   std::string method;
   std::optional<std::uint64_t> replay;
+  bool printed = false;  ///< --paper was given: the card of light is written for print, too
   /// Every source of the file is traced, and a sheet holds them all.
   bool several() const { return read.as == "all"; }
 };
@@ -67,6 +69,10 @@ Then:
       prints the figures and writes figures.json, map.png, map.exr and map.csv into out/kettle
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
+  dishwright trace kettle.toml --set sun.aim_error="2 deg"
+      the same with files: out/kettle holds those of other settings, so these go into out/kettle-2
+  dishwright trace kettle.toml --paper a4
+      the same, and map.pdf: the card to print
   dishwright trace kettle.toml --method quadrature
       the same figures without chance, in a blink; says so where that cannot be done or takes far too long
   dishwright trace kettle.toml --method auto
@@ -153,9 +159,15 @@ Json json_of(const Traced& traced, const std::string& name) {
   return figures_json(traced.scene, name, traced.digest, std::get<0>(traced.figures));
 }
 
-std::string text_of(const Traced& traced, const std::string& name, Units units) {
-  if (traced.scene.is_wave()) return wave_summary(traced.scene, name, traced.digest, std::get<1>(traced.figures), units);
-  return summary(traced.scene, name, traced.digest, std::get<0>(traced.figures), units);
+std::string text_of(const Traced& traced, const std::string& name, const OutputOptions& output) {
+  const auto& [scene, digest, figures, story] = traced;
+  if (scene.is_wave()) return wave_summary(scene, name, digest, std::get<1>(figures), output.shown(), output.detail());
+  return summary(scene, name, digest, std::get<0>(figures), output.shown(), output.detail(), story ? &*story : nullptr);
+}
+
+std::string answer_of(const Traced& traced, Units units) {
+  if (traced.scene.is_wave()) return wave_answer(traced.scene, std::get<1>(traced.figures), units);
+  return trace_answer(traced.scene, std::get<0>(traced.figures), units);
 }
 
 /// Files of one source: which they are, and its line, with a picture, on a sheet of several.
@@ -175,7 +187,7 @@ WrittenFiles add_files(const Traced& traced, const std::string& name, const Trac
   }
   const Result result = traced.light(name, options.output.shown());
   const std::vector<WorkCard> cards = map_cards(result);
-  out.told = add_outputs(result, json, cards, options.output.page(), files);
+  out.told = add_outputs(result, json, cards, options.output.page(), files, options.printed && !options.several());
   if (options.several()) out.use = light_use_line(result, &cards.front());
   return out;
 }
@@ -208,7 +220,10 @@ int run_all(const TraceOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   std::vector<Source> sources = read_all(options);
   const std::filesystem::path folder = options.output.folder(options.scene);
-  std::vector<std::string> told;  // by source
+  std::vector<UseLine> lines;  // without pictures
+  const auto use_of = [&](const Traced& one) {
+    return one.scene.is_wave() ? wave_use_line(one.waves(name, units), false) : light_use_line(one.light(name, units), nullptr);
+  };
   StudySteps<AllTraced> steps;
   steps.solve = [&] {
     AllTraced all;
@@ -216,13 +231,14 @@ int run_all(const TraceOptions& options, Watch& watch) {
     return all;
   };
   steps.write = [&](const AllTraced& all, WholeFiles& sheet) {
+    std::string told;
     std::vector<UseLine> uses;
     for (const Traced& one : all) {
       WrittenFiles written = add_files(one, name, options, sheet.inner(source_word(one.scene)));
-      told.push_back(std::move(written.told)), uses.push_back(std::move(written.use));
+      told += written.told, uses.push_back(std::move(written.use));
     }
     add_printed_card(sheet, "three-uses", uses_card(all.front().scene, name, uses, units), options.output.page());
-    return "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
+    return told + "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
   };
   steps.json = [&](const AllTraced& all) {
     Json json;
@@ -231,13 +247,12 @@ int run_all(const TraceOptions& options, Watch& watch) {
   };
   steps.text = [&](const AllTraced& all) {
     std::string text;
-    std::vector<UseLine> uses;
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      text += text_of(all[k], name, units) + (k < told.size() ? told[k] : "") + "\n";
-      uses.push_back(all[k].scene.is_wave() ? wave_use_line(all[k].waves(name, units), false)
-                                            : light_use_line(all[k].light(name, units), nullptr));
-    }
-    return text + uses_text(uses);
+    for (const Traced& one : all) text += (text.empty() ? "" : "\n") + text_of(one, name, options.output);
+    return text;
+  };
+  steps.answer = [&](const AllTraced& all) {
+    for (const Traced& one : all) lines.push_back(use_of(one));
+    return uses_text(lines);
   };
   run_study(steps, options.output, folder, watch);
   return 0;
@@ -245,11 +260,12 @@ int run_all(const TraceOptions& options, Watch& watch) {
 
 void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   refuse_units_of_json(command, options.output);
+  refuse_verbose_of_json(command, options.output);
   if (!options.replay) {
     refuse_paper_of_json(command, options.output);
     return;
   }
-  refuse_idle(command, {"--paper", "--out"}, "with --replay", "one path is printed, and no file is written");
+  refuse_idle(command, {"--paper", "--out", "--verbose"}, "with --replay", "one path is printed, and no file is written");
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
@@ -261,12 +277,18 @@ int run_trace(const TraceOptions& options, Watch& watch) {
   Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
   Source source = prepare(std::move(scene));
+  ResultsFolder results{options.output.folder(options.scene), ""};
+  if (options.output.out.empty() && options.output.writes())
+    results = results_folder(results.folder, scene_digest(source.light ? source.light->scene() : source.scene));
   StudySteps<Traced> steps;
   steps.solve = [&] { return solve(source, options, watch); };
-  steps.write = [&](const Traced& traced, WholeFiles& files) { return add_files(traced, name, options, files).told; };
+  steps.write = [&](const Traced& traced, WholeFiles& files) {
+    return add_files(traced, name, options, files).told + results.note;
+  };
   steps.json = [&](const Traced& traced) { return json_text(json_of(traced, name)); };
-  steps.text = [&](const Traced& traced) { return text_of(traced, name, options.output.shown()); };
-  run_study(steps, options.output, options.output.folder(options.scene), watch);
+  steps.text = [&](const Traced& traced) { return text_of(traced, name, options.output); };
+  steps.answer = [&](const Traced& traced) { return answer_of(traced, options.output.shown()); };
+  run_study(steps, options.output, results.folder, watch);
   return 0;
 }
 
@@ -284,10 +306,14 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->check(CLI::IsMember({"rays", "quadrature", "auto"}));
   add_read_options(*command, options->read, true);
   add_output_options(*command, options->output, "out/SCENE");
-  add_paper_option(*command, options->output, "the safety page, the card of sound or radio and the sheet of --as all");
-  command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all");
+  add_paper_option(*command, options->output,
+                   "the safety page, the card of sound or radio, the sheet of --as all; of light it also asks for map.pdf");
+  add_verbose_option(*command, options->output);
+  command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all")
+      ->type_name("NUMBER");
   command->callback([command, options, &exit_code, &watch] {
     refuse_idle_options(*command, *options);
+    options->printed = command->count("--paper") > 0;
     exit_code = run_trace(*options, watch);
   });
 }

@@ -21,13 +21,39 @@ const std::vector<Finish>& all_finishes() {
   return finishes;
 }
 
+const std::vector<FinishSynonym>& finish_synonyms() {
+  // A rescue blanket and "mylar" are polyester film with aluminium on it; tin foil has been aluminium foil for a century.
+  static const std::vector<FinishSynonym> synonyms = {
+      {"mylar", "aluminised film"},
+      {"aluminised mylar", "aluminised film"},
+      {"aluminised polyester", "aluminised film"},
+      {"rescue blanket", "aluminised film"},
+      {"emergency blanket", "aluminised film"},
+      {"space blanket", "aluminised film"},
+      {"aluminium foil", "kitchen foil"},
+      {"tin foil", "kitchen foil"},
+      {"tinfoil", "kitchen foil"},
+      {"foil", "kitchen foil"},
+      {"glass mirror", "silvered glass"},
+      {"mirror glass", "silvered glass"},
+      {"mirrored acrylic", "acrylic mirror"},
+      {"anodised aluminium mirror", "anodised mirror aluminium"},
+      {"stainless", "stainless steel"},
+  };
+  return synonyms;
+}
+
 const Finish* find_finish(std::string_view name) {
   std::string wanted(name);
+  for (char& c : wanted) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   constexpr std::pair<std::string_view, std::string_view> spellings[] = {
       {"aluminized", "aluminised"}, {"anodized", "anodised"}, {"aluminum", "aluminium"}};
   for (const auto& [american, ours] : spellings) {
     const std::size_t at = wanted.find(american);
     if (at != std::string::npos) wanted.replace(at, american.size(), ours);
+  }
+  for (const FinishSynonym& synonym : finish_synonyms()) {
+    if (synonym.name == wanted) wanted = synonym.row;
   }
   const auto& finishes = all_finishes();
   const auto row = std::find_if(finishes.begin(), finishes.end(), [&](const Finish& f) { return f.name == wanted; });

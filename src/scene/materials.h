@@ -18,7 +18,15 @@ struct Finish {
 /// All finishes, most common first.
 const std::vector<Finish>& all_finishes();
 
-/// The row of that name, or null. American spellings (aluminum, aluminized, anodized) name the same rows.
+/// Another name for the skin of a row.
+struct FinishSynonym {
+  std::string_view name, row;
+};
+/// Names of the trade and of the kitchen that mean the same skin as a row.
+const std::vector<FinishSynonym>& finish_synonyms();
+
+/// The row of that name or synonym, in small or capital letters, or null. American spellings (aluminum, aluminized, anodized) name
+/// the same rows.
 const Finish* find_finish(std::string_view name);
 
 }  // namespace dishwright

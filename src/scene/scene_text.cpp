@@ -45,6 +45,7 @@ void SceneText::shape(const ReflectorShape& shape) {
 void SceneText::flaws(const Flaws& f) {
   if (!f.any()) return;
   numbers({f.sag_x, f.sag_y, f.twist});
+  if (f.rim_sag_x != 0 || f.rim_sag_y != 0) word("rim sag"), numbers({f.rim_sag_x, f.rim_sag_y});
   if (f.waviness) numbers({f.waviness->amplitude, f.waviness->period, f.waviness->direction});
   if (f.scallop) numbers({1.0 * f.scallop->ribs, f.scallop->depth});
   for (const Dent& dent : f.dents) numbers({dent.x, dent.y, dent.width, dent.depth});

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <tuple>
 
 #include "base/quantity.h"
 #include "scene/check_light.h"
@@ -79,6 +80,14 @@ void check_flaws(const std::string& key, const Reflector& reflector, std::vector
   }
   for (const Dent& dent : reflector.flaws.dents) check_dent(key + ".dents", dent, plan, problems);
   if (reflector.flaws.roughness) check_roughness(key, *reflector.flaws.roughness, size, problems);
+  const double half_y = (plan.high_y() - plan.low_y()) / 2;
+  for (const auto& [axis, sag, reach] :
+       {std::tuple{"_x", reflector.flaws.rim_sag_x, half}, std::tuple{"_y", reflector.flaws.rim_sag_y, half_y}}) {
+    if (std::abs(sag) > reach / 2)
+      problems.push_back({key + ".rim_sag" + axis,
+                          fmt::format("the rim hangs by {}, more than a quarter of the width", in_both(sag)), "no skin does that",
+                          "make it smaller"});
+  }
   if (reflector.flaws.scallop && reflector.flaws.scallop->depth > half / 2)
     problems.push_back({key + ".scallop", "the skin hangs through by more than a quarter of the width", "no skin does that",
                         "make the depth smaller"});

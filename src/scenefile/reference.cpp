@@ -250,7 +250,11 @@ std::string finish_table() {
   for (const Finish& row : all_finishes()) {
     text += fmt::format("| `{}` | {} | {} to {} | {} |\n", row.name, row.reflectance, row.low, row.high, row.source);
   }
-  return text +
+  std::string synonyms;
+  for (const FinishSynonym& synonym : finish_synonyms())
+    synonyms += fmt::format("{}`{}` ({})", synonyms.empty() ? "" : ", ", synonym.name, synonym.row);
+  return text + "\nOther names for the same skins: " + synonyms +
+         ".\n"
          "\nA finish sets the reflectance only. Scatter is set by `specular_spread`, the shape of the skin by `slope_error`.\n"
          "`aluminized`, `aluminum` and `anodized` name the same rows. Without finish and reflectance the mirror is taken as "
          "perfect, and the results say so.\n";

@@ -116,7 +116,11 @@ void read_wire_mesh(TableReader& table, Problems& problems, Scene& scene, Reflec
 
 void read_flaws(TableReader& table, Problems& problems, Reflector& reflector) {
   Flaws& flaws = reflector.flaws;
-  for (const auto& [key, value] : {std::pair{"sag_x", &flaws.sag_x}, {"sag_y", &flaws.sag_y}, {"twist", &flaws.twist}}) {
+  for (const auto& [key, value] : {std::pair{"sag_x", &flaws.sag_x},
+                                   {"sag_y", &flaws.sag_y},
+                                   {"rim_sag_x", &flaws.rim_sag_x},
+                                   {"rim_sag_y", &flaws.rim_sag_y},
+                                   {"twist", &flaws.twist}}) {
     if (value_of(table, key) != nullptr) *value = table.measure(key).value_or(0);
   }
   read_waviness(table, problems, flaws);

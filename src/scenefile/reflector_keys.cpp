@@ -128,9 +128,15 @@ std::vector<KeyRow> flaw_rows() {
     return KeyRow{section, key, "", ValueKind::quantity, dimension, low, high, false, false, "", standard, example, help};
   };
   return {
-      number("sag_x", own, -0.5, 1, "0.05",
-             "the focal length along x is longer by this share: spring-back; with sag_y = -0.05 a saddle"),
+      number(
+          "sag_x", own, -0.5, 1, "0.05",
+          "the focal length along x is longer by this share: spring-back; with sag_y = -0.05 a saddle; as a length: rim_sag_x"),
       number("sag_y", own, -0.5, 1, "-0.05", "the same along y"),
+      {"reflector", "rim_sag_x", own, ValueKind::quantity, Dimension::length, -10, 10, false, false, "", "0 in", "\"1/8 in\"",
+       "how far the rim hangs below its place at both ends along x, as a tape reads it: height = -rim_sag_x (x / half width)²; "
+       "below 0 the rim stands up"},
+      {"reflector", "rim_sag_y", own, ValueKind::quantity, Dimension::length, -10, 10, false, false, "", "0 in", "\"1/8 in\"",
+       "the same along y; both alike: the whole rim, as of petals whose tips hang"},
       {"reflector", "twist", own, ValueKind::quantity, Dimension::angle, -30 * degree, 30 * degree, false, false, "", "0 deg",
        "\"1 deg\"",
        "two opposite corners high, two low: height = twist x y / rim radius, x and y from the middle of the outline"},

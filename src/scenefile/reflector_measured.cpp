@@ -36,7 +36,7 @@ void add_notes(TableReader& table, const Survey& survey, const Measured& mirror,
   if (!survey.points.under_rim && !table.has("unit") && table.text("file").value_or("").find(".csv") == std::string::npos)
     scene.notes.push_back(fmt::format("{}: the numbers of its file are taken as metres; unit says otherwise", table.path()));
   if (!survey.set_aside.empty())
-    scene.notes.push_back(fmt::format("{}: {} readings that cannot be the surface were set aside; dishwright survey lists them",
+    scene.notes.push_back(fmt::format("{}: {} readings that cannot be the surface were set aside; the command survey lists them",
                                       table.path(), survey.set_aside.size()));
 }
 

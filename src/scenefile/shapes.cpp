@@ -12,8 +12,8 @@ namespace dishwright {
 namespace {
 
 // Keys that many shapes share. A skin can hang through between ribs where the mirror is a round dish.
-constexpr std::string_view bent = "twist, waviness, dents, surface_rms, surface_correlation";
-constexpr std::string_view ribbed = "twist, waviness, scallop, dents, surface_rms, surface_correlation";
+constexpr std::string_view bent = "rim_sag_x, rim_sag_y, twist, waviness, dents, surface_rms, surface_correlation";
+constexpr std::string_view ribbed = "rim_sag_x, rim_sag_y, twist, waviness, scallop, dents, surface_rms, surface_correlation";
 
 std::string with(std::string_view own, std::string_view flaws) { return fmt::format("{}, {}", own, flaws); }
 

@@ -17,6 +17,15 @@ struct Columns {
   double *h, *slope_x, *slope_y;
 };
 
+void add_rim_sag(const Columns& c, double at_x, double at_y, double x_middle, double y_middle) {
+  for (int i = 0; i < c.n; ++i) {
+    const double x = c.x[i] - x_middle, y = c.y[i] - y_middle;
+    c.h[i] -= at_x * x * x + at_y * y * y;
+    c.slope_x[i] -= 2 * at_x * x;
+    c.slope_y[i] -= 2 * at_y * y;
+  }
+}
+
 void add_twist(const Columns& c, double twist, double rim, double x_middle, double y_middle) {
   const double k = twist / rim;
   for (int i = 0; i < c.n; ++i) {
@@ -83,6 +92,7 @@ FlawedSurface::FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws fl
     : base_(std::move(base)),
       flaws_(std::move(flaws)),
       rim_((plan.high_x() - plan.low_x()) / 2),
+      half_y_((plan.high_y() - plan.low_y()) / 2),
       x_middle_((plan.low_x() + plan.high_x()) / 2),
       y_middle_((plan.low_y() + plan.high_y()) / 2) {
   if (flaws_.roughness) bumps_ = random_half_paths(*flaws_.roughness, plan);
@@ -91,6 +101,8 @@ FlawedSurface::FlawedSurface(std::shared_ptr<const HeightSurface> base, Flaws fl
 void FlawedSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
   base_->heights(n, x, y, h, slope_x, slope_y);
   const Columns columns{n, x, y, h, slope_x, slope_y};
+  if (flaws_.rim_sag_x != 0 || flaws_.rim_sag_y != 0)
+    add_rim_sag(columns, flaws_.rim_sag_x / (rim_ * rim_), flaws_.rim_sag_y / (half_y_ * half_y_), x_middle_, y_middle_);
   if (flaws_.twist != 0) add_twist(columns, flaws_.twist, rim_, x_middle_, y_middle_);
   if (flaws_.waviness) add_waviness(columns, *flaws_.waviness);
   if (flaws_.scallop) add_scallop(columns, *flaws_.scallop, rim_);

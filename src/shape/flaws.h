@@ -35,12 +35,19 @@ struct Dent {
 /// Flaws of one mirror, in its own frame. None is there by default.
 struct Flaws {
   double sag_x = 0, sag_y = 0;  ///< the focal length along x is f (1 + sag_x), along y f (1 + sag_y); paraboloids only [1]
-  double twist = 0;             ///< saddle: height = twist · x y/R, x, y from the outline's middle, R the rim's radius [rad]
+  double rim_sag_x = 0, rim_sag_y = 0;  ///< the rim hangs by this at both ends of the outline along x, along y: height
+      ///< = −rim_sag_x (x/a)² − rim_sag_y (y/b)², x, y from the outline's middle, a, b its
+      ///< half widths. Both alike: a paraboloid of focal length f and rim depth D becomes one of
+      ///< f D/(D − rim_sag) [m]
+  double twist = 0;  ///< saddle: height = twist · x y/R, x, y from the outline's middle, R the rim's radius [rad]
   std::optional<Waviness> waviness;
   std::optional<Scallop> scallop;
   std::vector<Dent> dents;
   std::optional<Roughness> roughness;
-  bool any() const { return sag_x != 0 || sag_y != 0 || twist != 0 || waviness || scallop || !dents.empty() || roughness; }
+  bool any() const {
+    return sag_x != 0 || sag_y != 0 || rim_sag_x != 0 || rim_sag_y != 0 || twist != 0 || waviness || scallop || !dents.empty() ||
+           roughness;
+  }
 };
 
 /// z of a quadric bowl or trough (e = 0) over its x, y.
@@ -65,6 +72,7 @@ class FlawedSurface : public HeightSurface {
   std::shared_ptr<const HeightSurface> base_;
   Flaws flaws_;
   double rim_;                  ///< the rim's radius, or half the width of what is not round [m]
+  double half_y_;               ///< half of the outline along y [m]
   double x_middle_, y_middle_;  ///< of the outline [m]
   HeightGrid bumps_;            ///< of the roughness, as half-paths
 };

@@ -58,10 +58,11 @@ Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, 
   share_trace_plan(contestants);
   const bool accuracy = contestants.front().scene.trace.accuracy.has_value();
   std::uint64_t planned = 0;
-  for (const Contestant& one : contestants) planned += one.scene.trace.paths + (best_place ? most_search_paths(one.scene) : 0);
+  for (const Contestant& one : contestants)
+    planned += one.scene.trace.paths + (best_place && !one.stays ? most_search_paths(one.scene) : 0);
   watch.planned = planned;
   for (Contestant& one : contestants) {
-    if (!best_place) continue;
+    if (!best_place || one.stays) continue;
     one.best = find_best_place(one.scene, threads, watch);
     one.scene = with_target_at(one.scene, one.best->place.value);
   }

@@ -20,6 +20,7 @@ struct Contestant {
   Scene scene;                    ///< has passed scene checks
   std::optional<BestPlace> best;  ///< filled in by compare_scenes when asked for
   TraceFigures figures;           ///< filled in by compare_scenes
+  bool stays = false;             ///< its target is not moved, though the others' are
 };
 
 /// a − b of one figure of the first targets. The error is the jackknife's over the replicates' own differences.
@@ -35,7 +36,7 @@ struct Comparison {
 };
 
 /// Traces every scene with the paths and seed of the first (2 or more). Where that asks for an accuracy, all get as many paths as
-/// the hardest of them needs. `best_place`: each first target is moved to its own best place first. Throws Interrupted when
+/// the hardest of them needs. `best_place`: each first target that does not stay is moved to its own best place first. Throws Interrupted when
 /// watch.stop is set.
 Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, int threads, Watch& watch);
 

@@ -165,3 +165,30 @@ TEST_CASE("lamps are compared in their own units, by what the mirror brings; oth
   CHECK(holds(mixed.err, "the sun"));
   CHECK(!std::filesystem::exists(shell.here() / "mixed"));
 }
+
+// The file puts the plate 3 in too far: the best place is the focus, 24 in from the vertex of the paraboloid (closed form), and
+// there the disk catches all but what the sun's width and the slope error throw wide.
+TEST_CASE("compare --best-position of one file: as it is beside its best place") {
+  const Shell shell;
+  shell.write("plate.toml", hot_plate("2 in"));
+  const std::string asked = "\"$DW\" compare plate.toml --best-position --set 'target.plate.offset=[0 in, 0 in, 3 in]' ";
+  const Ran ran = shell.run(asked + "--json");
+  CAPTURE(ran.err);
+  REQUIRE(ran.code == 0);
+  const json all = json::parse(ran.out);
+  REQUIRE(all["scenes"].size() == 2);
+  CHECK(all["scenes"][0]["scene"] == "as in the file");
+  CHECK_FALSE(all["scenes"][0].contains("best_place"));
+  const json& place = all["scenes"][1]["best_place"]["place"];
+  CHECK(std::abs(place["value"].get<double>() - 24 * 0.0254) < 5 * place["std_error"].get<double>() + 0.002);
+  const auto share = [&](int k) { return all["scenes"][k]["targets"]["plate"]["intercept"]["value"].get<double>(); };
+  CHECK(share(1) > share(0) + 0.3);
+  // The first is what trace finds.
+  const json alone = json::parse(shell.run("\"$DW\" trace plate.toml --json --set 'target.plate.offset=[0 in, 0 in, 3 in]'").out);
+  CHECK(all["scenes"][0]["targets"] == alone["targets"]);
+  const Ran text = shell.run(asked);
+  CHECK(holds(text.out, ": as it is, and at its best place\n===="));
+  CHECK(holds(text.out, "\n  at its best place: "));
+  CHECK(holds(text.out, "Verdict\n  \"at its best place\" catches the most"));
+  CHECK(shell.run("\"$DW\" compare plate.toml").code == 2);
+}

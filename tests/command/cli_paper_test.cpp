@@ -63,7 +63,8 @@ std::string misplaced(const Sheet& sheet) {
 
 /// Runs the command on both papers and looks at each sheet of the file.
 void check_papers(const Shell& shell, const std::string& command, const std::string& file, std::size_t count) {
-  for (const auto& [option, width, height] : {std::tuple{"", 612.0, 792.0}, {" --paper a4", 595.276, 841.89}}) {
+  const char* const usual = file == "map.pdf" ? " --paper letter" : "";  // of light a sheet is made only if a paper is named
+  for (const auto& [option, width, height] : {std::tuple{usual, 612.0, 792.0}, {" --paper a4", 595.276, 841.89}}) {
     const Ran ran = shell.run("\"$DW\" " + command + option + " --out p > /dev/null");
     INFO(command, option, "\n", ran.err);
     REQUIRE(ran.code < 2);
@@ -88,6 +89,14 @@ TEST_CASE("--paper: the cards of sound and radio") {
   check_papers(shell, "trace radio.toml", "card.pdf", 1);
 }
 
+TEST_CASE("--paper: the card of light, where it is asked for") {
+  const Shell shell;
+  check_papers(shell, "trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000", "map.pdf", 1);
+  check_papers(shell, "trace \"$SCENES/yard-lamp.toml\" --units si --set trace.paths=20000", "map.pdf", 1);
+  CHECK(shell.run("\"$DW\" trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000 --out q").code == 0);
+  CHECK(shell.files().count("q/map.pdf") == 0);
+}
+
 TEST_CASE("--paper: the sheet of several uses, and the cards beside it") {
   const Shell shell;
   check_papers(shell, "trace \"$SCENES/three-uses.toml\" --as all --set trace.paths=20000", "three-uses.pdf", 1);
@@ -110,12 +119,10 @@ TEST_CASE("--paper: other words are refused, and so is the option where no sheet
   const Shell shell;
   shell.write("sound.toml", sound_file("[sound]\nfrequency = \"1 kHz\""));
   const std::string kettle = "\"$SCENES/kettle-dish.toml\" ";
-  check_refused(shell, "trace sound.toml --paper a3", "--paper: a3");
-  check_refused(shell, "survey --form --width 4ft --paper Letter", "--paper: Letter");
+  check_refused(shell, "trace sound.toml --paper a3", "--paper a3: there is no such choice");
+  check_refused(shell, "survey --form --width 4ft --paper Letter", "--paper Letter: there is no such choice");
   check_refused(shell, "trace sound.toml --json --paper a4", "--paper does nothing with --json alone");
   check_refused(shell, "trace " + kettle + "--replay 1 --paper a4", "--paper does nothing with --replay");
-  check_refused(shell, "trace " + kettle + "--paper a4", "--paper does nothing for light alone");
-  check_refused(shell, "trace " + kettle + "--paper letter", "--paper does nothing for light alone");
   check_refused(shell, "sweep " + kettle + "--vary 'sun.aim_error=0 deg:1 deg:2' --paper a4", "--paper");
   CHECK(shell.run("\"$DW\" trace sound.toml --json --paper letter --out d").code == 0);
   CHECK(shell.files().count("d/card.pdf") == 1);

@@ -43,8 +43,8 @@ TEST_CASE("sweep --json: ends exact, SI units, figures of a trace") {
 TEST_CASE("sweep writes its files; two keys make a grid; quadrature says so") {
   const Shell shell;
   shell.write("plate.toml", hot_plate("3 in"));
-  const Ran line =
-      shell.run("\"$DW\" sweep plate.toml --vary 'target.plate.offset.z=-1 in:1 in:3' --figure intercept --figure spot_width_90");
+  const Ran line = shell.run(
+      "\"$DW\" sweep plate.toml --vary 'target.plate.offset.z=-1 in:1 in:3' --figure intercept --figure spot_width_90 --verbose");
   CAPTURE(line.err);
   REQUIRE(line.code == 0);
   CHECK(holds(line.out, "mirror quadrature"));

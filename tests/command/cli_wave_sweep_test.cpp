@@ -64,7 +64,7 @@ TEST_CASE("sweep of radio: the phase factor falls as sinc² with the feed out of
   }
   const Ran grid = shell.run(
       "\"$DW\" sweep feed.toml --vary 'target.feed.offset.z=0 mm:60 mm:2' --vary 'radio.aim_error=0 deg:1 deg:2' --out g "
-      "--figure gain --figure side_lobe");
+      "--figure gain --figure side_lobe --verbose");
   CAPTURE(grid.err);
   REQUIRE(grid.code == 0);
   for (const char* file : {"g/sweep.json", "g/sweep.csv", "g/sweep-gain.png", "g/sweep-gain.svg", "g/sweep-side_lobe.svg"})

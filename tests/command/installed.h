@@ -48,7 +48,7 @@ inline std::vector<std::string> found_in(const std::string& text, const std::str
 /// The commands that --help lists.
 inline std::vector<std::string> commands_of(const Shell& shell) {
   const std::string help = shell.run("\"$DW\" --help").out;
-  const std::vector<std::string> commands = found_in(help.substr(help.find("Subcommands:")), "^  ([a-z]+) ");
+  const std::vector<std::string> commands = found_in(help.substr(help.find("Commands:")), "^  ([a-z]+) ");
   REQUIRE(commands.size() >= 6);
   return commands;
 }
@@ -56,7 +56,7 @@ inline std::vector<std::string> commands_of(const Shell& shell) {
 /// The long options that the help of a command lists.
 inline std::vector<std::string> options_of(const Shell& shell, const std::string& command) {
   const std::vector<std::string> options =
-      found_in(shell.run("\"$DW\" " + command + " --help").out, "^  (?:-[a-z],)?(--[a-z-]+)");
+      found_in(shell.run("\"$DW\" " + command + " --help").out, "^  (?:-[a-z], )?(--[a-z-]+)");
   REQUIRE(options.size() >= 2);
   return options;
 }

@@ -36,7 +36,7 @@ TEST_CASE(
   CHECK(figures["method"] == "quadrature");
   CHECK(figures["targets"]["plate"]["intercept"]["value"].get<double>() > 0.9999);
   CHECK(json::parse(shell.run(R"("$DW" trace disk.toml --json --method rays)").out)["method"] == "rays");
-  const Ran text = shell.run(R"("$DW" trace disk.toml)");
+  const Ran text = shell.run(R"("$DW" trace disk.toml --verbose)");
   REQUIRE(text.code == 0);
   CHECK(holds(text.out, "Nothing here is chance"));
   CHECK(holds(text.out, "places on the mirror"));

@@ -69,7 +69,7 @@ TEST_CASE("the text has every part, and no line is wider than 80 characters") {
       {{"paraboloid", 0.94}, {"a name that is much too long for its column", 0.65}, {"flat", 0.1}, {"arc trough", 0.2}}, 1e-5);
   for (const Comparison* all : {&two, &many}) {
     for (const Units units : {Units::us, Units::si}) {
-      const std::string text = compare_text(*all, "kettle-dish", units);
+      const std::string text = compare_text(*all, "kettle-dish", units) + compare_answer(*all, units);
       for (const char* part : {"Kettle dish:", "share caught", "half in circle", "percentage points", "Power, in W", "Verdict",
                                "CAUTION", "seed 7", "rule of the paraboloid"}) {
         CHECK_MESSAGE(holds(text, part), part);
@@ -85,9 +85,9 @@ TEST_CASE("the text has every part, and no line is wider than 80 characters") {
 TEST_CASE("watts are told where another one leads there") {
   Comparison all = two;
   all.contestants[1].figures.targets[0].power = {900, 0.1, "W"};
-  CHECK_FALSE(holds(compare_text(all, "x", Units::us), "In watts"));  // the difference is not there
+  CHECK_FALSE(holds(compare_answer(all, Units::us), "In watts"));  // the difference is not there
   all.differences[0].difference = {752 - 900.0, 0.8, "W"};
-  CHECK(holds(compare_text(all, "x", Units::us), "In watts the most comes from the sphere: 900.00 ± 0.10 W"));
+  CHECK(holds(compare_answer(all, Units::us), "In watts the most comes from the sphere: 900.00 ± 0.10 W"));
 }
 
 TEST_CASE("the table for spreadsheets: a row a scene and target, units in the head") {

@@ -89,7 +89,7 @@ TEST_CASE("summary: lumens and lux, or watts and W/m², and nothing of the sun")
   const std::string text = summary(yard_scene(true), "yard", "0", yard_figures(true), Units::us);
   for (const char* part : {"Lamp: ball, 2 in wide, gives 800 lm; centre at x 0, y 0, z 24 in",
                            "19.998 ± 0.003 % of the lamp's light meets the dish first.",
-                           "Light on the wall: 137.59 ± 0.02 lm of the 800 lm of the lamp, by the dish.", "116 ± 5 lux",
+                           "\nLight on the wall\n  Power by the mirror           137.59 ± 0.02 lm\n", "116 ± 5 lux",
                            "0.906 ± 0.014 (darkest part / mean", "Straight from the lamp",
                            "Mirror and straight light     150.53 ± 0.02 lm", "Where the light of the lamp went",
                            "straight to wall", "missed the mirrors", "· ball lamp,", "seen through it from its far side"})
@@ -99,6 +99,8 @@ TEST_CASE("summary: lumens and lux, or watts and W/m², and nothing of the sun")
   CHECK(without_caution.find("sun") == std::string::npos);
   CHECK(text.find("W/m²") == std::string::npos);
   CHECK(text.find(" W ") == std::string::npos);
+  check_has(trace_answer(yard_scene(true), yard_figures(true), Units::us),
+            "  Light on the wall: 137.59 ± 0.02 lm of the 800 lm of the lamp, by the dish.");
   const std::string watts = summary(yard_scene(false), "yard", "0", yard_figures(false), Units::si);
   check_has(watts, "116 ± 5 W/m²");
   check_has(watts, "gives 60 W");

@@ -42,6 +42,8 @@ TEST_CASE("any value of the scene changes the digest") {
       [](Scene& s) { s.reflectors[0].reflectance = 0.87; },
       [](Scene& s) { s.reflectors[0].slope_error = 0; },
       [](Scene& s) { s.reflectors[0].specular_spread = 1e-3; },
+      [](Scene& s) { s.reflectors[0].flaws.rim_sag_x = 1e-3; },
+      [](Scene& s) { s.reflectors[0].flaws.rim_sag_y = 1e-3; },
       [](Scene& s) { s.reflectors.push_back(s.reflectors[0]); },
       [](Scene& s) { s.targets[0].name = "pan"; },
       [](Scene& s) { s.targets[0].shape = BallTarget{6 * sample::inch}; },
@@ -80,6 +82,9 @@ TEST_CASE("the settings line names program, seed, paths, sun and scene") {
         "dishwright " DISHWRIGHT_VERSION
         " · seed 7 · 1 000 000 paths in 32 replicates · rays · "
         "sun 850 W/m², disc limb-darkened, half angle 4.65 mrad, aimed true · scene 0123456789ab");
+  CHECK(settings_line(scene, figures, "0123456789ab", Detail::answer) ==
+        "dishwright " DISHWRIGHT_VERSION
+        " · seed 7 · 1 000 000 paths · sun 850 W/m², disc limb-darkened, half angle 4.65 mrad, aimed true · scene 0123456789ab");
   scene.sun.aim_error = std::numbers::pi / 360;
   scene.sun.aim_direction = std::numbers::pi / 2;
   scene.sun.disc = DiscProfile::aureole;

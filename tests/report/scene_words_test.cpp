@@ -105,6 +105,11 @@ TEST_CASE("flaws in words: one dent and several, longer and shorter, turned wave
   mirror.flaws.sag_x = 0.02, mirror.flaws.sag_y = -0.015, mirror.flaws.twist = 0.5 * std::numbers::pi / 180;
   CHECK(flaws() == "; focal length along x 2 % longer; focal length along y 1.5 % shorter; twisted by 0.5 deg");
   mirror.flaws = {};
+  mirror.flaws.rim_sag_x = mirror.flaws.rim_sag_y = 3e-3;
+  CHECK(flaws() == "; rim all round 3 mm too low");
+  mirror.flaws.rim_sag_x = -1e-3;
+  CHECK(flaws() == "; rim along x 1 mm too high; rim along y 3 mm too low");
+  mirror.flaws = {};
   mirror.flaws.waviness = Waviness{0.5e-3, 0.1, 0};
   CHECK(flaws() == "; waves 100 mm from crest to crest, 1 mm high");
   mirror.flaws.waviness->direction = std::numbers::pi / 4;

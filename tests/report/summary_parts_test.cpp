@@ -22,7 +22,7 @@ TEST_CASE("what is odd is told before anything else, and of several scenes once"
   };
   std::vector<One> all(3);
   all[0].scene.oddities = {"a"}, all[1].scene.oddities = {"b", "a"};
-  CHECK(oddities_of_all(all) == "Look at this first: a\nLook at this first: b\n\n");
+  CHECK(oddity_lines(oddities_of_all(all)) == "Look at this first: a\nLook at this first: b\n\n");
 }
 
 TEST_CASE("title, source, mirrors, targets and notes, each on its lines") {

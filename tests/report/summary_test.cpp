@@ -25,12 +25,45 @@ void check_has(const std::string& text, const std::string& part) {
 
 }  // namespace
 
-TEST_CASE("the answer comes first, with its error and what it is a part of") {
+TEST_CASE("the answer is a text of its own, with its error and what it is a part of") {
   const std::string text = kettle_summary(sample::kettle_figures());
   check_has(text, "Kettle dish\n===========\nSun: 850 W/m² on a surface that faces it;");
-  check_has(
-      text,
-      "Note: no half_angle given: 4.65 mrad taken\n\nLight on the kettle: 712.4 ± 0.6 W of the 993.2 W that meet the dish.\n");
+  check_has(text,
+            "Note: no half_angle given: 4.65 mrad taken\n\nLight on the kettle\n  Power by the mirror           712.4 ± 0.6 W\n");
+  CHECK(trace_answer(sample::kettle_scene(), sample::kettle_figures(), Units::us) ==
+        "\nAnswer\n  Light on the kettle: 712.4 ± 0.6 W of the 993.2 W that meet the dish. It\n"
+        "    catches 94.3 ± 0.2 % of the mirror's light.\n  Read the CAUTION above before you use it.\n");
+}
+
+TEST_CASE("the answer tells eight targets, and how many more there are; what is odd is told there again") {
+  TraceFigures figures = sample::kettle_figures();
+  figures.targets.resize(11, figures.targets[0]);
+  Scene scene = sample::kettle_scene();
+  scene.oddities = {"target.kettle stands behind every mirror."};
+  const std::string text = trace_answer(scene, figures, Units::us);
+  CHECK(text.starts_with("\nAnswer\n  Look at this first: target.kettle stands behind every mirror.\n  Light on the kettle: "));
+  std::size_t told = 0;
+  for (std::size_t at = text.find("Light on"); at != std::string::npos; at = text.find("Light on", at + 1)) ++told;
+  CHECK(told == 8);
+  check_has(text, "\n  3 more targets: above.\n");
+}
+
+TEST_CASE("replicates, method and places on the mirror are told only where they are asked for") {
+  TraceFigures rays = sample::kettle_figures(), sum = sample::kettle_figures();
+  sum.method = "quadrature", sum.paths = 80;
+  for (const TraceFigures& figures : {rays, sum}) {
+    const auto text = [&](Detail detail) {
+      return summary(sample::kettle_scene(), "kettle-dish", "0123456789ab", figures, Units::us, detail);
+    };
+    for (const char* word : {"replicate", "quadrature", "places", "rays"})
+      CHECK(text(Detail::answer).find(word) == std::string::npos);
+  }
+  const std::string told = summary(sample::kettle_scene(), "x", "0", rays, Units::us, Detail::method);
+  check_has(told, "32 replicates");
+  check_has(told, "rays");
+  const std::string summed = summary(sample::kettle_scene(), "x", "0", sum, Units::us, Detail::method);
+  check_has(summed, "quadrature; 80 in the end");
+  check_has(summed, "80 places on the mirror");
 }
 
 TEST_CASE("the figures, in inches") {
@@ -80,7 +113,7 @@ TEST_CASE("how sure: the intervals belong to the number of replicates") {
   check_has(kettle_summary(few), "2.78 ×");
   TraceFigures one = sample::kettle_figures();
   one.replicates = 1;
-  check_has(kettle_summary(one), "Only one replicate was traced, so there is no ±.");
+  check_has(kettle_summary(one), "So few paths were traced that there is no ±.");
 }
 
 TEST_CASE("caution and settings close the page") {
@@ -117,7 +150,9 @@ TEST_CASE("a target in the dark reads well") {
   target.mean_irradiance = Estimate{0, 0, "W/m2"};
   figures.ledger = {{"kettle", {0, 0, "W"}}, {"missed", {993.2, 0, "W"}}};
   const std::string text = kettle_summary(figures);
-  check_has(text, "Light on the kettle: 0 W of the 993.2 W that meet the dish.\n  Share of mirror light caught  0 %\n");
+  check_has(text, "Light on the kettle\n  Power by the mirror           0 W\n  Share of mirror light caught  0 %\n");
+  check_has(trace_answer(sample::kettle_scene(), figures, Units::us),
+            "Light on the kettle: 0 W of the 993.2 W that meet the dish.");
   check_has(text, "No mirror light lands here, so there is no picture.");
   check_has(text, "  in all            993.2   100.0\n");
 }

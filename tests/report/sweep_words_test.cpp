@@ -124,6 +124,8 @@ TEST_CASE("values of an axis go back to the unit in which they were written") {
 TEST_CASE("how the points were found: singular and plural, and what is missing") {
   Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1, 2}), "intercept", {1, 1, 1});
   CHECK(method_sentence(sweep) == "All points by mirror quadrature: smooth images of the sun, no chance.");
+  CHECK(method_sentence(sweep, Detail::answer).empty());
+  CHECK(broken_off_sentence(sweep).empty());
   sweep.points[0].method = "rays";
   CHECK(method_sentence(sweep) ==
         "2 points by mirror quadrature, 1 by 1 000 000 random paths each, where quadrature does not apply or takes longer.");
@@ -134,9 +136,11 @@ TEST_CASE("how the points were found: singular and plural, and what is missing")
   CHECK(method_sentence(sweep) == "All points by rays: the same 1 000 000 random paths for each.");
   sweep.complete = false;
   sweep.points.pop_back();
-  CHECK(method_sentence(sweep).ends_with(" INTERRUPTED: 2 of 3 points were done."));
+  sweep.hottest = sample::kettle_figures();
+  CHECK(broken_off_sentence(sweep) == "INTERRUPTED: 2 of 3 points were done.");
+  CHECK(sweep_answer(sweep, {"intercept"}, Units::us).find("\n  INTERRUPTED: 2 of 3") != std::string::npos);
   sweep.points.pop_back();
-  CHECK(method_sentence(sweep).ends_with(" INTERRUPTED: 1 of 3 points was done."));
+  CHECK(broken_off_sentence(sweep) == "INTERRUPTED: 1 of 3 points was done.");
 }
 
 TEST_CASE("waves: gains in dB or dBi, beams in degrees; a sum that did not settle is told") {
@@ -147,6 +151,7 @@ TEST_CASE("waves: gains in dB or dBi, beams in degrees; a sum that did not settl
   CHECK(method_sentence(sweep) == "All points by the wave integral, no chance.");
   sweep.convergence.reached = false;
   sweep.convergence.change = 4.4e-5;
+  CHECK(method_sentence(sweep, Detail::answer).starts_with("Nothing here is chance. The sum over the mirror did not settle: "));
   CHECK(method_sentence(sweep) ==
         "All points by the wave integral, no chance. The sum over the mirror did not settle: good to about 0.00004 of the "
         "strongest "
@@ -165,9 +170,9 @@ TEST_CASE("the table: a line a point, gaps told, a long one thinned to its ends"
   sweep.hottest = sample::kettle_figures();
   const std::string text = sweep_text(sweep, {"intercept"}, "kettle", Units::us);
   CHECK(text.find("Varied: sun.aim_error from 0 deg to 1 deg in 1 step\n") != std::string::npos);
-  CHECK(text.find("   aim_error [deg]  share caught [%]\n"
-                  "                 0        95.0 ± 0.2\n"
-                  "                 1                 -\n") != std::string::npos);
+  CHECK(text.find("  aim_error [deg]  share caught [%]\n"
+                  "                0        95.0 ± 0.2\n"
+                  "                1                 -\n") != std::string::npos);
   std::vector<double> degrees, shares;
   for (int k = 0; k <= 200; ++k) degrees.push_back(k), shares.push_back(0.5);
   Sweep long_one = sweep_of(axis("sun.aim_error", "deg", degrees), "intercept", shares);

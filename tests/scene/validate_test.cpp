@@ -75,4 +75,14 @@ TEST_CASE("finishes lie within their own range, and American spellings work") {
   CHECK(find_finish("aluminized film")->name == "aluminised film");
   CHECK(find_finish("polished aluminum") == find_finish("polished aluminium"));
   CHECK(find_finish("chrome") == nullptr);
+  // Other names for the same skins, in capitals too; each leads to a row, and none is a row's own name.
+  CHECK(find_finish("Mylar") == find_finish("aluminised film"));
+  CHECK(find_finish("Aluminum foil") == find_finish("kitchen foil"));
+  CHECK(find_finish("tin foil")->reflectance == 0.82);
+  CHECK(find_finish("Silvered Glass") == find_finish("glass mirror"));
+  for (const FinishSynonym& synonym : finish_synonyms()) {
+    REQUIRE_MESSAGE(find_finish(synonym.name) != nullptr, std::string(synonym.name));
+    CHECK(find_finish(synonym.name)->name == synonym.row);
+    CHECK(synonym.name != synonym.row);
+  }
 }

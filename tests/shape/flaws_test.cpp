@@ -51,6 +51,7 @@ Flaws wavy(double amplitude, double period, double direction) {
 TEST_CASE("flaws: slopes are those of the heights") {
   Flaws all = wavy(4e-4, 0.15, 0.7);
   all.twist = 0.02;
+  all.rim_sag_x = 3e-3, all.rim_sag_y = -2e-3;
   all.scallop = Scallop{12, 3e-3};
   all.dents = {{0.1, -0.2, 0.3, 2e-3}, {-0.3, 0.1, 0.2, -1e-3}};
   check_slopes(flat_with(all));
@@ -113,4 +114,26 @@ TEST_CASE("flaws: an outline off the axis is twisted about its own middle") {
   const FlawedSurface strip(std::make_shared<QuadricSurface>(Quadric<double>{0, 0, 0, 0.5, 0}), flaws, half);
   CHECK(std::abs(at(strip, 0.5, 0.7).height) < 1e-15);
   CHECK(at(strip, 1, 1).height == testing::approx(0.02 * 1 / 0.5 * 0.5 * 1));
+}
+
+// z = r²/(4 f) less sag (r/R)²: again a paraboloid, of f D/(D − sag), D = R²/(4 f) its rim depth.
+TEST_CASE("flaws: a rim that hangs all round makes a paraboloid of a longer focal length") {
+  constexpr double f = 0.5, depth = rim * rim / (4 * f), sag = 0.01, longer = f * depth / (depth - sag);
+  Flaws flaws;
+  flaws.rim_sag_x = flaws.rim_sag_y = sag;
+  const auto bowl = [](double focal) { return std::make_shared<QuadricSurface>(Quadric<double>{1, 1, 0, 2 * focal, 0}); };
+  const FlawedSurface hanging(bowl(f), flaws, PlanOutline{true, 0, rim});
+  for (const double x : {-0.6, -0.2, 0.0, 0.35}) {
+    for (const double y : {-0.4, 0.0, 0.1}) {
+      const Place found = at(hanging, x, y), meant = at(*bowl(longer), x, y);
+      CHECK(std::abs(found.height - meant.height) < 1e-15);
+      CHECK(std::abs(found.slope_x - meant.slope_x) < 1e-15);
+      CHECK(std::abs(found.slope_y - meant.slope_y) < 1e-15);
+    }
+  }
+  CHECK(at(flat_with(flaws), rim, 0).height == testing::approx(-sag));
+  // Along one axis only; of an outline beside the axis from its own middle.
+  flaws.rim_sag_y = 0;
+  CHECK(at(flat_with(flaws), 0, rim).height == 0);
+  CHECK(at(flat_with(flaws), rim / 2, 0.1).height == testing::approx(-sag / 4));
 }

@@ -79,6 +79,21 @@ TEST_CASE("flaws: petals are twisted as the dish that they make") {
   }
 }
 
+// Petals whose tips hang by a tenth of the dish's depth D: f' = f D/(D − D/10) = f/0.9. All light goes through that place, but for
+// the width of a petal (0.4 mm a side); at f the disc of light is R (1 − f/f') = R/10 in radius.
+TEST_CASE("flaws: petals whose tips hang have the focus of a flatter dish") {
+  constexpr double depth = width * width / (16 * f), spot = width / 2 * 0.1;
+  Flaws flaws;
+  flaws.rim_sag_x = flaws.rim_sag_y = depth / 10;
+  const auto hanging = [&](double disk, double z) {
+    Scene made = flawed(flaws, DiskTarget{disk}, z);
+    made.reflectors[0].shape = Petals{f, width, 400};
+    return made;
+  };
+  check_share(hanging(0.0012, f / 0.9), 1, 0.005);
+  for (const double part : {0.5, 0.8}) check_share(hanging(2 * part * spot, f), part * part, 0.02);
+}
+
 // Slopes s₀ sin(phase), s₀ = 2πa/period, evenly over the phase: the share within |x| <= X of the focus is (2/π) asin(X/(2 f s₀)).
 TEST_CASE("flaws: waves spread the focus by the arcsine law") {
   const double amplitude = 2e-5, period = width / 10, steepest = 2 * pi * amplitude / period;
@@ -150,6 +165,7 @@ TEST_CASE("flaws: the ledger adds up for every shape that takes them, and no fla
           doctest::test_suite("slow")) {
   Flaws flaws;
   flaws.twist = 0.01;
+  flaws.rim_sag_x = 2e-3;
   flaws.waviness = Waviness{2e-4, 0.2, 0.5};
   flaws.dents = {{0.2, 0.1, 0.15, 2e-3}};
   const ReflectorShape shapes[] = {Paraboloid{0.6, 1.2, 0.1},

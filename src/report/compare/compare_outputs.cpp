@@ -17,7 +17,7 @@ std::string add_compare_outputs(const Comparison& all, const std::string& name, 
   add_card(files, "maps", maps.common);
   add_card(files, "maps-each", maps.each);
   std::string said = fmt::format(
-      "Written into {}:\n"
+      "\nWritten into {}:\n"
       "  maps.png  the maps side by side on one scale;  maps-each.png  each its own\n",
       files.folder().string());
   if (const auto card = share_card(all, name, units)) {

@@ -38,10 +38,11 @@ bool bent(const Comparison& all) { return !all.contestants.front().rule.empty();
 
 std::string title_block(const Comparison& all, const std::string& name, Units units) {
   const Contestant& first = all.contestants.front();
-  const std::string title = bent(all)
+  const std::string title = first.stays ? fmt::format("{}: as it is, and at its best place", compare_title(all, name))
+                            : bent(all)
                                 ? fmt::format("{}: {} shapes side by side", compare_title(all, name), all.contestants.size())
                                 : fmt::format("{} project files side by side", all.contestants.size());
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = title_lines(title);
   const std::string paths = grouped_whole(first.figures.paths);
   out += wrapped(bent(all) ? fmt::format("Same width, same target, same light, and the same {} random paths for each.", paths)
                            : fmt::format("The same {} random paths for each.", paths));
@@ -135,17 +136,19 @@ std::string table(const Comparison& all, Units units) {
     for (const std::string& text : column.cells) width = std::max(width, characters(text));
     return width;
   };
-  int whole = left + 2;
+  int whole = left + 2, line = left + 2;
   for (const Column& column : columns) whole += 2 + width_of(column);
   begin();
   for (std::size_t c = 0; c < columns.size(); ++c) {
     const Column& column = columns[c];
     const int width = width_of(column);
     // Widths belong together.
-    if (c == 3 && whole > text_width) {
+    if ((c == 3 && whole > text_width) || (c > 0 && line + 2 + width > text_width)) {
       end();
       begin();
+      line = left + 2;
     }
+    line += 2 + width;
     heads += "  " + flush_right(column.head, width);
     units_line += "  " + flush_right(column.unit, width);
     for (std::size_t i = 0; i < rows.size(); ++i) rows[i] += "  " + flush_right(column.cells[i], width);
@@ -156,10 +159,13 @@ std::string table(const Comparison& all, Units units) {
 
 std::string best_place_block(const Comparison& all, Units units) {
   const Contestant& first = all.contestants.front();
-  if (!first.best) return "";
+  if (std::none_of(all.contestants.begin(), all.contestants.end(), [](const Contestant& one) { return one.best.has_value(); }))
+    return "";
   std::string out =
       heading(fmt::format("Best place for the {} along the axis (used in the table)", first.figures.targets.front().name));
-  for (const Contestant& one : all.contestants) out += wrapped(best_place_words(one, units), "  " + one.name + ": ", "    ");
+  for (const Contestant& one : all.contestants) {
+    if (one.best) out += wrapped(best_place_words(one, units), "  " + one.name + ": ", "    ");
+  }
   return out;
 }
 
@@ -234,13 +240,10 @@ std::string best_place_words(const Contestant& one, Units units) {
   return text + searched;
 }
 
-std::string compare_text(const Comparison& all, const std::string& name, Units units) {
-  std::string out = oddities_of_all(all.contestants) + title_block(all, name, units) + note_lines(all) + table(all, units) +
-                    best_place_block(all, units);
+std::string compare_text(const Comparison& all, const std::string& name, Units units, Detail detail) {
+  std::string out = oddity_lines(oddities_of_all(all.contestants)) + title_block(all, name, units) + note_lines(all) +
+                    table(all, units) + best_place_block(all, units);
   out += difference_block(all);
-  out += heading("Verdict") + wrapped(verdict(all), "  ", "  ");
-  const std::string power = power_sentence(all, units);
-  if (!power.empty()) out += wrapped(power, "  ", "  ");
   out +=
       "\n" + wrapped(
                  "The number behind ± is the standard error of the tracing. A difference of less than two of them is called too "
@@ -248,7 +251,14 @@ std::string compare_text(const Comparison& all, const std::string& name, Units u
   const Contestant& hot = brightest_of(all);
   out += "\n" + caution(hot.figures, "All rules: safety.pdf of a trace.");
   const Contestant& first = all.contestants.front();
-  return out + "\n" + wrapped(settings_line(first.scene, first.figures, scene_digest(first.scene)), "", "  ");
+  return out + "\n" + wrapped(settings_line(first.scene, first.figures, scene_digest(first.scene), detail), "", "  ");
+}
+
+std::string compare_answer(const Comparison& all, Units units) {
+  std::string out = answer_heading("Verdict", oddities_of_all(all.contestants)) + wrapped(verdict(all), "  ", "  ");
+  const std::string power = power_sentence(all, units);
+  if (!power.empty()) out += wrapped(power, "  ", "  ");
+  return out + mind_caution_line();
 }
 
 }  // namespace dishwright

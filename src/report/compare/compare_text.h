@@ -4,14 +4,17 @@
 
 #include <string>
 
+#include "report/numbers/detail.h"
 #include "report/numbers/number_text.h"
 #include "study/compare.h"
 
 namespace dishwright {
 
-/// What is compared and how the shapes follow, the table, best places, differences, the verdict, the caution, the settings. Lines
-/// are at most 80 characters wide. `name` is of the (first) project file.
-std::string compare_text(const Comparison& all, const std::string& name, Units units);
+/// What is compared and how the shapes follow, the table, best places, differences, the caution, the settings. Lines are at most
+/// 80 characters wide. `name` is of the (first) project file.
+std::string compare_text(const Comparison& all, const std::string& name, Units units, Detail detail = Detail::answer);
+/// The verdict: printed last.
+std::string compare_answer(const Comparison& all, Units units);
 
 /// "Kettle dish", or the file's name where it has no title.
 std::string compare_title(const Comparison& all, const std::string& name);

@@ -34,13 +34,17 @@ std::string light_setting(const Scene& scene) {
 
 }  // namespace
 
-std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest) {
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest, Detail detail) {
+  const bool told = detail == Detail::method;
+  const std::string paths = grouped_whole(figures.paths);
+  std::string line = fmt::format("dishwright {}", DISHWRIGHT_VERSION);
   if (figures.method == "quadrature") {
-    return fmt::format("dishwright {} · {} places on the mirror · {} · {} · scene {}", DISHWRIGHT_VERSION,
-                       grouped_whole(figures.paths), figures.method, light_setting(scene), digest);
+    if (told) line += fmt::format(" · {} places on the mirror · {}", paths, figures.method);
+  } else {
+    line += fmt::format(" · seed {} · {} paths", figures.seed, paths);
+    if (told) line += fmt::format(" in {} replicates · {}", figures.replicates, figures.method);
   }
-  return fmt::format("dishwright {} · seed {} · {} paths in {} replicates · {} · {} · scene {}", DISHWRIGHT_VERSION, figures.seed,
-                     grouped_whole(figures.paths), figures.replicates, figures.method, light_setting(scene), digest);
+  return line + fmt::format(" · {} · scene {}", light_setting(scene), digest);
 }
 
 }  // namespace dishwright

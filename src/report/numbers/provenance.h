@@ -5,14 +5,17 @@
 #include <cstdint>
 #include <string>
 
+#include "report/numbers/detail.h"
+
 #include "result/figures.h"
 #include "result/scene_digest.h"
 #include "scene/scene.h"
 
 namespace dishwright {
 
-/// One line: version, seed, paths and replicates, method, sun or lamp, scene digest.
-std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest);
+/// One line: version, seed, paths, sun or lamp, scene digest; with Detail::method also replicates, method, places on the mirror.
+std::string settings_line(const Scene& scene, const TraceFigures& figures, const std::string& digest,
+                          Detail detail = Detail::method);
 
 /// "1 000 000".
 std::string grouped_whole(std::uint64_t count);

@@ -63,6 +63,15 @@ std::string flaw_words(const Flaws& flaws, Units units) {
   };
   focal("x", flaws.sag_x);
   focal("y", flaws.sag_y);
+  const auto hangs = [&](const char* where, double sag) {
+    if (sag != 0) out += fmt::format("; rim {} {} too {}", where, length(std::abs(sag)), sag > 0 ? "low" : "high");
+  };
+  if (flaws.rim_sag_x == flaws.rim_sag_y) {
+    hangs("all round", flaws.rim_sag_x);
+  } else {
+    hangs("along x", flaws.rim_sag_x);
+    hangs("along y", flaws.rim_sag_y);
+  }
   if (flaws.twist != 0) out += "; twisted by " + degrees_text(flaws.twist);
   if (flaws.waviness) {
     out += fmt::format("; waves {} from crest to crest, {} high", length(flaws.waviness->period),

@@ -23,7 +23,19 @@ std::string source_line(const Scene& scene, Units units) {
 
 std::string summary_line(const std::string& label, const std::string& text) { return labelled(label, text, label_width); }
 
-std::string summary_heading(const std::string& text) { return "\n" + text + "\n"; }
+std::string summary_heading(const std::string& text) { return "\n" + wrapped(text); }
+
+std::string title_lines(const std::string& title) {
+  return wrapped(title) + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+}
+
+std::string answer_heading(const std::string& heading, const std::vector<std::string>& oddities) {
+  std::string out = summary_heading(heading);
+  for (const std::string& oddity : oddities) out += wrapped(oddity, "  Look at this first: ", "    ");
+  return out;
+}
+
+std::string mind_caution_line() { return wrapped("Read the CAUTION above before you use it.", "  ", "  "); }
 
 std::string oddity_lines(const std::vector<std::string>& oddities) {
   std::string out;
@@ -32,9 +44,7 @@ std::string oddity_lines(const std::vector<std::string>& oddities) {
 }
 
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
-  const std::string title = scene_title(scene, scene_name);
-  std::string out = oddity_lines(scene.oddities) + title + "\n" +
-                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddity_lines(scene.oddities) + title_lines(scene_title(scene, scene_name));
   out += source_line(scene, units);
   for (const Reflector& mirror : scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(scene, mirror, units), "", "  ");

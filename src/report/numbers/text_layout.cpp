@@ -79,6 +79,10 @@ int characters(std::string_view text) {
 std::string flush_right(const std::string& text, int width) { return spaces(width - characters(text)) + text; }
 std::string flush_left(const std::string& text, int width) { return text + spaces(width - characters(text)); }
 
+std::string joined_sentences(const std::string& first, const std::string& second) {
+  return first + (first.empty() || second.empty() ? "" : " ") + second;
+}
+
 std::string labelled(const std::string& label, std::string_view text, int width) {
   const std::string pad = spaces(width);
   if (characters(label) + 4 > width) return "  " + label + "\n" + wrapped(text, pad, pad);

@@ -201,10 +201,10 @@ WorkCard instructions(const FormDish& dish, Units units, const std::vector<doubl
   };
   card.pictures = {{Drawing{draw_straightedge}, "", 0.5, tall}, {Drawing{plan}, "", 0.5, tall}};
   const std::string after = fmt::format(
-      "Then type the depths into readings.csv, the table that came with this form, and run\n    dishwright survey "
+      "Then type the depths into readings.csv, the table that came with this form, and run\n    {} survey "
       "readings.csv{}\nIt says whether the {} is "
       "good enough, and what to mend first.",
-      dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file), trough ? "trough" : "dish");
+      dish.program, dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file), trough ? "trough" : "dish");
   card.numbers = {{"", CardList{how_to(dish, units), true, 10}, true}, {"", CardList{{after}, false, 10}, true}};
   card.cautions = {deferral};
   return card;

@@ -15,7 +15,8 @@ namespace dishwright {
 /// The dish that the form is for [m].
 struct FormDish {
   std::string title;
-  std::string project_file;  ///< name of the file it comes from, if any
+  std::string project_file;            ///< name of the file it comes from, if any
+  std::string program = "dishwright";  ///< as it is typed
   ShapeKind kind = ShapeKind::paraboloid;
   double width = 0;
   std::optional<double> length;  ///< trough

@@ -7,7 +7,10 @@
 #include <cmath>
 
 #include "report/numbers/deferral.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
+#include "result/scene_digest.h"
 
 namespace dishwright {
 
@@ -110,15 +113,19 @@ std::string design_block(const SurveyReport& report) {
 
 }  // namespace
 
-std::string survey_text(const SurveyReport& report) {
-  std::string title = report.name + ": is it good enough?";
-  std::string out = title + "\n" + std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
-  out += wrapped(count_words(report) + ".");
-  out += verdict_block(report) + fit_block(report) + surface_block(report) + design_block(report);
-  out += heading("What to do first") + wrapped(repair_words(report), "  ", "  ");
+std::string survey_text(const SurveyReport& report, Detail detail) {
+  std::string out = title_lines(report.name + ": is it good enough?") + wrapped(count_words(report) + ".");
+  out += fit_block(report) + surface_block(report) + design_block(report);
   out += "\n" + wrapped("Cover the mirror while you measure outdoors: its bright spot burns skin and eyes. " + deferral,
                         "CAUTION: ", "  ");
-  return out;
+  const std::string program = fmt::format("dishwright {}", DISHWRIGHT_VERSION);
+  const auto& light = report.light;
+  return out + "\n" +
+         wrapped(light ? settings_line(light->scene, light->figures, scene_digest(light->scene), detail) : program, "", "  ");
+}
+
+std::string survey_answer(const SurveyReport& report) {
+  return heading("What to do first") + wrapped(repair_words(report), "  ", "  ") + verdict_block(report);
 }
 
 std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Units units) {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "report/numbers/card_files.h"
+#include "report/numbers/text_layout.h"
 #include "report/sweep/sweep_data.h"
 #include "report/sweep/sweep_words.h"
 #include "report/waves/wave_words.h"
@@ -97,8 +98,8 @@ WorkCard sweep_card(const Sweep& sweep, const std::string& figure, const std::st
   card.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
   card.answer = sweep_sentence(sweep, figure, units);
   if (const std::string reason = sweep_reason(sweep, units); !reason.empty() && figure == "intercept") card.why = {reason};
-  card.notes = {method_sentence(sweep)}, card.cautions = {sweep_caution_line(sweep)},
-  card.settings = {sweep_settings_line(sweep)};
+  card.notes = {joined_sentences(method_sentence(sweep), broken_off_sentence(sweep))},
+  card.cautions = {sweep_caution_line(sweep)}, card.settings = {sweep_settings_line(sweep)};
   card.pictures.emplace_back();
   if (sweep.axes.size() == 1) {
     card.pictures[0].what = sweep_chart(sweep, figure, units);
@@ -112,7 +113,7 @@ std::string add_sweep_outputs(const Sweep& sweep, const std::vector<std::string>
                               WholeFiles& files) {
   files.add("sweep.json", sweep_json(sweep, name));
   files.add("sweep.csv", sweep_csv(sweep, units));
-  std::string said = fmt::format("Written into {}:\n", files.folder().string());
+  std::string said = fmt::format("\nWritten into {}:\n", files.folder().string());
   for (const std::string& figure : figures) {
     const std::string file = "sweep-" + figure;
     add_chart_card(files, file, sweep_card(sweep, figure, name, units));

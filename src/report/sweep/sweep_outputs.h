@@ -7,14 +7,17 @@
 
 #include "base/files.h"
 #include "picture/work_card.h"
+#include "report/numbers/detail.h"
 #include "report/numbers/number_text.h"
 #include "study/sweep.h"
 
 namespace dishwright {
 
-/// For the screen: what was varied, a table (a line a point; of two keys a grid of the first figure), a sentence a figure, the
-/// method, cautions.
-std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units);
+/// For the screen: what was varied, a table (a line a point; of two keys a grid a figure), how sure it is, cautions.
+std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units,
+                       Detail detail = Detail::answer);
+/// A sentence a figure; whether the sweep was broken off: printed last.
+std::string sweep_answer(const Sweep& sweep, const std::vector<std::string>& figures, Units units);
 
 /// One key: a line with its band of ± one standard error; places without the figure are left out. Two keys: a cell a point; the
 /// second key runs to the right.

@@ -6,6 +6,7 @@
 #include "report/numbers/scene_words.h"
 #include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
+#include "report/numbers/text_table.h"
 #include "report/sweep/sweep_outputs.h"
 #include "report/sweep/sweep_words.h"
 
@@ -14,6 +15,7 @@ namespace dishwright {
 namespace {
 
 constexpr std::size_t most_rows = 60, most_columns = 7;
+constexpr int widest_head = 24;  // two axes and a figure stand side by side
 
 /// Value and error of a figure without its unit; "-" where there is none.
 std::string cell(const SweepPoint& point, const FigureWords& words, bool with_error) {
@@ -27,23 +29,23 @@ std::string cell(const SweepPoint& point, const FigureWords& words, bool with_er
 struct Column {
   std::string head;
   std::vector<std::string> cells;
-  int width() const {
-    int widest = characters(head);
-    for (const std::string& text : cells) widest = std::max(widest, characters(text));
-    return widest;
-  }
 };
 
-std::string laid_out(const std::vector<Column>& columns) {
-  std::string out;
-  const std::size_t rows = columns.front().cells.size();
-  for (std::size_t row = 0; row <= rows; ++row) {
-    std::string line = " ";
-    for (const Column& column : columns)
-      line += " " + flush_right(row == 0 ? column.head : column.cells[row - 1], column.width() + 1);
-    out += line + "\n";
+/// Heads of several lines stand flush at their foot. The first `labels` columns stand in each part of a table that is cut.
+std::string laid_out(const std::vector<Column>& columns, std::size_t labels) {
+  std::vector<std::vector<std::string>> heads;
+  std::size_t high = 1;
+  for (const Column& column : columns) {
+    heads.push_back(head_lines(column.head, widest_head));
+    high = std::max(high, heads.back().size());
   }
-  return out;
+  std::vector<std::vector<std::string>> rows(high + columns.front().cells.size());
+  for (std::size_t c = 0; c < columns.size(); ++c) {
+    const std::size_t above = high - heads[c].size();
+    for (std::size_t r = 0; r < high; ++r) rows[r].push_back(r < above ? "" : heads[c][r - above]);
+    for (std::size_t r = 0; r < columns[c].cells.size(); ++r) rows[high + r].push_back(columns[c].cells[r]);
+  }
+  return text_table(rows, labels);
 }
 
 /// Every n-th number below count, so that at most about `most` are left; the last one always.
@@ -57,29 +59,19 @@ std::vector<std::size_t> thinned(std::size_t count, std::size_t most) {
 
 std::string table(const Sweep& sweep, const std::vector<std::string>& figures, Units units) {
   const std::vector<std::size_t> rows = thinned(sweep.points.size(), most_rows);
-  std::string out;
-  // As many figures side by side as fit the line.
-  for (std::size_t from = 0; from < figures.size();) {
-    std::vector<Column> columns;
-    for (std::size_t a = 0; a < sweep.axes.size(); ++a) {
-      const std::string unit = axis_unit(sweep.axes[a]), key = sweep.axes[a].key.substr(sweep.axes[a].key.find('.') + 1);
-      Column column{unit.empty() ? key : fmt::format("{} [{}]", key, unit), {}};
-      for (const std::size_t k : rows) column.cells.push_back(exact_text(axis_number(sweep.axes[a], sweep.points[k].at[a])));
-      columns.push_back(std::move(column));
-    }
-    int width = 0;
-    for (const Column& column : columns) width += column.width() + 2;
-    const std::size_t first = from;
-    for (; from < figures.size(); ++from) {
-      const FigureWords words = figure_words(sweep, figures[from], units);
-      Column column{words.label(), {}};
-      for (const std::size_t k : rows) column.cells.push_back(cell(sweep.points[k], words, true));
-      width += column.width() + 2;
-      if (from > first && width > text_width - 2) break;
-      columns.push_back(std::move(column));
-    }
-    out += "\n" + laid_out(columns);
+  std::vector<Column> columns;
+  for (const SweepAxis& axis : sweep.axes) {
+    const std::string unit = axis_unit(axis), key = axis.key.substr(axis.key.find('.') + 1);
+    Column& column = columns.emplace_back(Column{unit.empty() ? key : fmt::format("{} [{}]", key, unit), {}});
+    const auto a = static_cast<std::size_t>(&axis - sweep.axes.data());
+    for (const std::size_t k : rows) column.cells.push_back(exact_text(axis_number(axis, sweep.points[k].at[a])));
   }
+  for (const std::string& figure : figures) {
+    const FigureWords words = figure_words(sweep, figure, units);
+    Column& column = columns.emplace_back(Column{words.label(), {}});
+    for (const std::size_t k : rows) column.cells.push_back(cell(sweep.points[k], words, true));
+  }
+  std::string out = "\n" + laid_out(columns, sweep.axes.size());
   if (rows.size() < sweep.points.size())
     out += wrapped(fmt::format("{} of {} points; all are in sweep.csv.", rows.size(), sweep.points.size()), "  ", "  ");
   return out;
@@ -104,15 +96,14 @@ std::string grid(const Sweep& sweep, const std::string& figure, Units units) {
     }
     table.push_back(std::move(column));
   }
-  return out + laid_out(table);
+  return out + laid_out(table, 1);
 }
 
 }  // namespace
 
-std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units) {
-  const std::string title = sweep_title(sweep, name) + ": what changes?";
-  std::string out = oddity_lines(sweep.scene.oddities) + title + "\n" +
-                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figures, const std::string& name, Units units,
+                       Detail detail) {
+  std::string out = oddity_lines(sweep.scene.oddities) + title_lines(sweep_title(sweep, name) + ": what changes?");
   for (const SweepAxis& axis : sweep.axes) {
     const std::size_t steps = axis.values.size() - 1;
     out += wrapped(fmt::format("{} from {} to {} in {} step{}", axis.key, axis_value(axis, axis.values.front()),
@@ -129,15 +120,20 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
   } else {
     for (const std::string& figure : figures) out += grid(sweep, figure, units);
   }
-  out += "\n";
-  for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units));
-  if (const std::string reason = sweep_reason(sweep, units); !reason.empty()) out += wrapped(reason, "Why: ", "  ");
-  out +=
-      "\n" + wrapped(method_sentence(sweep) +
-                     (sweep.scene.is_wave() ? " A real dish differs by 1 dB or so."
-                                            : " The number behind ± is the standard error of the figures, not of a real dish."));
+  out += "\n" + wrapped(joined_sentences(method_sentence(sweep, detail),
+                                         sweep.scene.is_wave()
+                                             ? "A real dish differs by 1 dB or so."
+                                             : "The number behind ± is the standard error of the figures, not of a real dish."));
   out += "\n" + sweep_caution(sweep);
-  return out + "\n" + wrapped(sweep_settings_line(sweep), "", "  ");
+  return out + "\n" + wrapped(sweep_settings_line(sweep, detail), "", "  ");
+}
+
+std::string sweep_answer(const Sweep& sweep, const std::vector<std::string>& figures, Units units) {
+  std::string out = answer_heading("Answer", sweep.scene.oddities);
+  for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units), "  ", "  ");
+  if (const std::string reason = sweep_reason(sweep, units); !reason.empty()) out += wrapped(reason, "  Why: ", "  ");
+  if (const std::string broken = broken_off_sentence(sweep); !broken.empty()) out += wrapped(broken, "  ", "  ");
+  return out + mind_caution_line();
 }
 
 }  // namespace dishwright

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "report/numbers/caution.h"
-#include "report/trace/why_story.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
+#include "report/trace/why_story.h"
 #include "report/waves/wave_words.h"
 
 namespace dishwright {
@@ -139,22 +139,31 @@ std::string sweep_caution_line(const Sweep& sweep) {
   return sweep.scene.is_wave() ? wave_caution_line(sweep.scene.radio.has_value()) : caution_line(sweep.hottest);
 }
 
-std::string sweep_settings_line(const Sweep& sweep) {
+std::string sweep_settings_line(const Sweep& sweep, Detail detail) {
   const std::string digest = scene_digest(sweep.scene);
-  return sweep.scene.is_wave() ? wave_settings_line(sweep.convergence.points, sweep.wave_speed, digest)
-                               : settings_line(sweep.scene, sweep.hottest, digest);
+  return sweep.scene.is_wave() ? wave_settings_line(sweep.convergence.points, sweep.wave_speed, digest, detail)
+                               : settings_line(sweep.scene, sweep.hottest, digest, detail);
 }
 
-std::string method_sentence(const Sweep& sweep) {
+std::string broken_off_sentence(const Sweep& sweep) {
+  if (sweep.complete) return "";
+  return fmt::format("INTERRUPTED: {} of {} points {} done.", sweep.points.size(), sweep.count(),
+                     sweep.points.size() == 1 ? "was" : "were");
+}
+
+std::string method_sentence(const Sweep& sweep, Detail detail) {
   const auto sharp = static_cast<std::size_t>(std::count_if(
       sweep.points.begin(), sweep.points.end(), [](const SweepPoint& point) { return point.method == "quadrature"; }));
   const std::string paths = grouped_whole(sweep.scene.trace.paths);
+  const bool told = detail == Detail::method;
   std::string out;
   if (sweep.scene.is_wave()) {
-    out = "All points by the wave integral, no chance.";
+    out = told ? "All points by the wave integral, no chance." : "Nothing here is chance.";
     if (!sweep.convergence.reached)
       out += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
                          rough_text(sweep.convergence.change, 1));
+  } else if (!told) {
+    return "";
   } else if (sharp == sweep.points.size()) {
     out = "All points by mirror quadrature: smooth images of the sun, no chance.";
   } else if (sharp == 0) {
@@ -163,9 +172,6 @@ std::string method_sentence(const Sweep& sweep) {
     out = fmt::format("{} by mirror quadrature, {} by {} random paths each, where quadrature does not apply or takes longer.",
                       sharp == 1 ? "1 point" : fmt::format("{} points", sharp), sweep.points.size() - sharp, paths);
   }
-  if (!sweep.complete)
-    out += fmt::format(" INTERRUPTED: {} of {} points {} done.", sweep.points.size(), sweep.count(),
-                       sweep.points.size() == 1 ? "was" : "were");
   return out;
 }
 

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "report/numbers/detail.h"
 #include "report/numbers/figure_words.h"
 #include "report/numbers/number_text.h"
 #include "study/sweep.h"
@@ -33,9 +34,11 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
 std::string sweep_reason(const Sweep& sweep, Units units);
 std::string sweep_caution(const Sweep& sweep);
 std::string sweep_caution_line(const Sweep& sweep);
-std::string sweep_settings_line(const Sweep& sweep);
+std::string sweep_settings_line(const Sweep& sweep, Detail detail = Detail::method);
 
-/// Who did the points, by which method, and that a broken-off sweep is not complete.
-std::string method_sentence(const Sweep& sweep);
+/// Who did the points, by which method; of waves that did not settle, how good they are. With Detail::answer only the latter.
+std::string method_sentence(const Sweep& sweep, Detail detail = Detail::method);
+/// That a broken-off sweep is not complete; empty where it is.
+std::string broken_off_sentence(const Sweep& sweep);
 
 }  // namespace dishwright

@@ -23,8 +23,8 @@ namespace {
 
 constexpr double chart_reach = 1.6;  // of a limit
 
-std::string settings(const Tolerance& all) {
-  if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene));
+std::string settings(const Tolerance& all, Detail detail = Detail::method) {
+  if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene), detail);
   return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
                      grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
 }
@@ -60,10 +60,8 @@ ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
 
 }  // namespace
 
-std::string tolerance_text(const Tolerance& all, const std::string& name, Units units) {
-  const std::string title = scene_title(all.scene, name) + ": how good must it be?";
-  std::string out = oddity_lines(all.scene.oddities) + title + "\n" +
-                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units, Detail detail) {
+  std::string out = oddity_lines(all.scene.oddities) + title_lines(scene_title(all.scene, name) + ": how good must it be?");
   for (const Reflector& mirror : all.scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(all.scene, mirror, units), "", "  ");
   const Target& target = all.scene.targets[all.target];
@@ -73,7 +71,6 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
   out += table(all, units);
   const std::string budget = budget_sentence(all, units);
   if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
-  out += "\nVerdict\n" + wrapped(tolerance_verdict(all), "  ", "  ");
   std::string exactness = all.waves
                               ? "The limits are those of the wave integral, without chance; a real dish differs by 1 dB or so."
                               : "± is the standard error of the search, not of your tools.";
@@ -85,7 +82,16 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
                         "structure holds or that a fire is safe; " +
                         deferral_clause);
   if (all.waves) out += "\n" + wave_caution(all.scene.radio.has_value());
-  return out + "\n" + wrapped(settings(all), "", "  ");
+  if (detail == Detail::method)
+    out +=
+        "\n" + wrapped(all.waves ? "Each limit is found by the wave integral of the dish with that one thing changed."
+                                 : "Each limit is found by tracing the same random paths at one value after another; its error "
+                                   "comes from the replicates of these paths.");
+  return out + "\n" + wrapped(settings(all, detail), "", "  ");
+}
+
+std::string tolerance_answer(const Tolerance& all) {
+  return answer_heading("Verdict", all.scene.oddities) + wrapped(tolerance_verdict(all), "  ", "  ");
 }
 
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
@@ -188,12 +194,12 @@ WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units uni
 }
 
 std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files) {
-  files.add("tolerance.txt", tolerance_text(all, name, units));
+  files.add("tolerance.txt", tolerance_text(all, name, units, Detail::method) + tolerance_answer(all));
   files.add("tolerance.json", tolerance_json(all, name, units));
   files.add("tolerance.csv", tolerance_csv(all, units));
   add_chart_card(files, "tolerance", tolerance_card(all, name, units));
   return fmt::format(
-      "Written into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
+      "\nWritten into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
       "tolerance.json, "
       "tolerance.csv  all limits\n",
       files.folder().string());

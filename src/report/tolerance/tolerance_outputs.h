@@ -6,12 +6,16 @@
 
 #include "base/files.h"
 #include "picture/work_card.h"
+#include "report/numbers/detail.h"
 #include "report/numbers/number_text.h"
 #include "study/tolerance.h"
 
 namespace dishwright {
 
-std::string tolerance_text(const Tolerance& all, const std::string& name, Units units);
+/// For the screen: the limits in the words of the shop, three of them at once, how sure they are, cautions.
+std::string tolerance_text(const Tolerance& all, const std::string& name, Units units, Detail detail = Detail::answer);
+/// The verdict: printed last.
+std::string tolerance_answer(const Tolerance& all);
 
 /// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side",
 /// "limit", "open", "best"}], "budget", "words": […], "holds"}; SI units. Of sound and radio "source", "frequency", "wavelength",

@@ -7,6 +7,7 @@
 #include "report/numbers/card_files.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
 #include "report/trace/map_card.h"
 #include "report/trace/map_csv.h"
 #include "report/trace/safety_card.h"
@@ -70,7 +71,7 @@ std::vector<WorkCard> map_cards(const Result& result) {
 }
 
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
-                        WholeFiles& files) {
+                        WholeFiles& files, bool print) {
   files.add("figures.json", json);
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
@@ -79,10 +80,15 @@ std::string add_outputs(const Result& result, const std::string& json, const std
     add_card(files, stem, cards.at(k));
     files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
-    pictures += fmt::format("  {0}.png  picture of the light on the {1};  {0}.exr, {0}.csv  its numbers\n", stem, target.name);
+    pictures += wrapped("picture of the light on the " + target.name, fmt::format("  {}.png  ", stem), "    ");
+    if (print) {
+      add_printed_card(files, stem, cards.at(k), paper);
+      pictures += wrapped("the same to print", fmt::format("  {}.pdf  ", stem), "    ");
+    }
+    pictures += wrapped("its numbers", fmt::format("  {0}.exr, {0}.csv  ", stem), "    ");
   }
   add_printed_card(files, "safety", safety_card(result), paper, false);
-  return fmt::format("Written into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",
+  return fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",
                      files.folder().string(), pictures);
 }
 

@@ -65,12 +65,14 @@ std::string view_words(const MapFace& face, bool lamp) {
   return "unrolled flat; across is the way round, from its +x side";
 }
 
-/// The sentence that says what the target gets of what there is.
+/// The sentences that say what the target gets of what there is.
 std::string answer(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const std::string all = number_text(figures.aperture_power, units);
   const std::string source = scene.lamp ? fmt::format("{} of the lamp, by {}", all, mirrors_words(scene))
                                         : fmt::format("{} that meet {}", all, mirrors_words(scene));
-  return fmt::format("Light on the {}: {} of the {}.", target.name, number_text(target.power, units), source);
+  const std::string share =
+      target.intercept ? fmt::format(" It catches {} of the mirror's light.", percent_text(*target.intercept)) : "";
+  return fmt::format("Light on the {}: {} of the {}.{}", target.name, number_text(target.power, units), source, share);
 }
 
 /// Light that came without a mirror.
@@ -82,10 +84,11 @@ std::string straight_lines(const TargetFigures& target, Units units) {
          summary_line(label(Figure::total_power), number_text(*target.total_power, units));
 }
 
-/// The answer first, then the figures and the picture.
+/// The figures and the picture.
 std::string target_block(const Scene& scene, const TraceFigures& figures, const TargetFigures& target, Units units) {
   const LightUnits light = light_units(scene);
-  std::string out = "\n" + wrapped(answer(scene, figures, target, units), "", "  ");
+  std::string out = summary_heading("Light on the " + target.name);
+  out += summary_line("Power by the mirror", number_text(target.power, units));
   if (target.intercept) out += summary_line(label(Figure::intercept), percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, light, units);
   out += spot_lines(target, units);
@@ -154,19 +157,26 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
   return out;
 }
 
-std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
+/// Of figures that are a sum over the mirror.
+std::string sum_certainty(const TraceFigures& figures, Detail detail) {
+  const std::string how =
+      detail == Detail::method
+          ? fmt::format(
+                "how much the answer changed when more places of the mirror were counted (mirror quadrature; {} in the "
+                "end), joined with what the method leaves out",
+                grouped_whole(figures.paths))
+          : std::string("how far the answer may be off");
+  return fmt::format(
+      "Nothing here is chance: the same project gives the same numbers. The number behind ± is {}; the answer itself is mostly "
+      "better. A number without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
+      how);
+}
+
+std::string certainty_block(const Scene& scene, const TraceFigures& figures, Detail detail) {
   std::string out = summary_heading("How sure are these numbers?");
-  if (figures.method == "quadrature") {
-    return out +
-           wrapped(
-               "Nothing here is chance: the same project gives the same numbers. The number behind ± is how much the answer "
-               "changed when more places of the mirror were counted, joined with what the method leaves out; the answer itself "
-               "is mostly better. A number "
-               "without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
-               "  ", "  ");
-  }
+  if (figures.method == "quadrature") return out + wrapped(sum_certainty(figures, detail), "  ", "  ");
   if (figures.replicates < 2)
-    return out + wrapped("Only one replicate was traced, so there is no ±. Trace more paths.", "  ", "  ");
+    return out + wrapped("So few paths were traced that there is no ±. Trace more of them.", "  ", "  ");
   const auto times = [](double coverage, int freedom) { return fmt::format("{:.2f}", student_quantile(coverage, freedom)); };
   std::string text = fmt::format(
       "The number behind ± is the standard error. In 68 of 100 runs with other seeds, the answer for endless paths lies "
@@ -175,16 +185,22 @@ std::string certainty_block(const Scene& scene, const TraceFigures& figures) {
   const int evenness_freedom = scene.lamp ? figures.replicates / 2 - 1 : 0;
   text += evenness_freedom >= 1 ? fmt::format(" (evenness: {} ×).", times(0.95, evenness_freedom)) : ".";
   text += fmt::format(
-      " A number without ± is exact, or all replicates agree on it. All this is the chance in the tracing only. It says nothing "
-      "of how well the project file fits the real dish, {} and target.",
+      " A number without ± is exact, or no chance shows in it. All this is the chance in the tracing only. It says nothing of "
+      "how "
+      "well the project file fits the real dish, {} and target.",
       scene.lamp ? "lamp" : "sun");
+  if (detail == Detail::method)
+    text += fmt::format(
+        " The paths (method rays) were traced in {} replicates, each with its own random numbers; the standard error is found by "
+        "leaving out one replicate after the other.",
+        figures.replicates);
   return out + wrapped(text, "  ", "  ");
 }
 
 }  // namespace
 
 std::string summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures,
-                    Units units) {
+                    Units units, Detail detail, const LightStory* story) {
   std::string out = title_block(scene, scene_name, units);
   if (figures.caught_share) {
     out += "\n" + wrapped(fmt::format("{} of the lamp's light meets {} first.", percent_text(*figures.caught_share),
@@ -197,9 +213,22 @@ std::string summary(const Scene& scene, const std::string& scene_name, const std
     if (const std::string note = wave_limit_note(scene, figures, k); !note.empty()) out += wrapped(note, "Note: ", "  ");
   }
   out += ledger_block(scene, figures);
-  out += certainty_block(scene, figures);
+  if (story != nullptr) {
+    out += summary_heading("Why");
+    for (const std::string& line : why_lines(scene, figures, 0, units, story)) out += wrapped(line, "  ", "  ");
+  }
+  out += certainty_block(scene, figures, detail);
   out += "\n" + caution(figures, safety_page);
-  return out + "\n" + wrapped(settings_line(scene, figures, digest), "", "  ");
+  return out + "\n" + wrapped(settings_line(scene, figures, digest, detail), "", "  ");
+}
+
+std::string trace_answer(const Scene& scene, const TraceFigures& figures, Units units) {
+  constexpr std::size_t most = 8;
+  std::string out = answer_heading("Answer", scene.oddities);
+  const std::size_t told = std::min(most, figures.targets.size());
+  for (std::size_t k = 0; k < told; ++k) out += wrapped(answer(scene, figures, figures.targets[k], units), "  ", "    ");
+  if (told < figures.targets.size()) out += fmt::format("  {} more targets: above.\n", figures.targets.size() - told);
+  return out + mind_caution_line();
 }
 
 }  // namespace dishwright

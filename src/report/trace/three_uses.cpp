@@ -83,9 +83,9 @@ UseLine wave_use_line(const WaveResult& result, bool sheet) {
 }
 
 std::string uses_text(const std::vector<UseLine>& uses) {
-  std::string out = summary_heading("One dish, several uses");
-  for (const UseLine& use : uses) out += wrapped(use.verdict + ": " + use.numbers, "  ", "    ");
-  return out + wrapped(rules, "  ", "  ");
+  std::string out = summary_heading("One dish, several uses") + wrapped(rules, "  ", "  ");
+  for (const UseLine& use : uses) out += wrapped(use.verdict + ": " + use.numbers, "  - ", "    ");
+  return out + mind_caution_line();
 }
 
 WorkCard uses_card(const Scene& scene, const std::string& name, const std::vector<UseLine>& uses, Units units) {

@@ -100,12 +100,11 @@ std::string wave_verdict(const WaveComparison& all) {
   return out;
 }
 
-std::string wave_compare_text(const WaveComparison& all, const std::string& name, Units units) {
+std::string wave_compare_text(const WaveComparison& all, const std::string& name, Units units, Detail detail) {
   const WaveContestant& first = all.contestants.front();
   const std::string title = fmt::format(
       "{}: {} side by side", first.rule.empty() || first.scene.title.empty() ? name : first.scene.title, all.contestants.size());
-  std::string out = oddities_of_all(all.contestants) + title + "\n" +
-                    std::string(static_cast<std::size_t>(std::min(text_width, characters(title))), '=') + "\n";
+  std::string out = oddity_lines(oddities_of_all(all.contestants)) + title_lines(title);
   out += wrapped(wave_source_words(first.scene, units), first.scene.radio ? "Radio: " : "Sound: ", "  ");
   for (const WaveContestant& one : all.contestants) {
     out += wrapped(fmt::format("{}: {}{}", one.name, one.rule.empty() ? "" : one.rule + ": ",
@@ -118,10 +117,15 @@ std::string wave_compare_text(const WaveComparison& all, const std::string& name
                              "the edge are left out.",
                              seen_difference),
                  "  ", "  ");
-  out += "\nVerdict\n" + wrapped(wave_verdict(all), "  ", "  ");
   out += "\n" + wave_caution(all.first().radio);
   return out + "\n" +
-         wrapped(wave_settings_line(all.first().convergence.points, all.first().speed, scene_digest(first.scene)), "", "  ");
+         wrapped(wave_settings_line(all.first().convergence.points, all.first().speed, scene_digest(first.scene), detail), "",
+                 "  ");
+}
+
+std::string wave_compare_answer(const WaveComparison& all) {
+  return answer_heading("Verdict", oddities_of_all(all.contestants)) + wrapped(wave_verdict(all), "  ", "  ") +
+         mind_caution_line();
 }
 
 std::string wave_compare_json(const WaveComparison& all, const std::string& name) {
@@ -175,7 +179,8 @@ std::string add_wave_compare_outputs(const WaveComparison& all, const std::strin
   add_card(files, "maps", wave_compare_maps(all, name, units));
   add_chart_card(files, chart_name, wave_compare_chart(all, name));
   return fmt::format(
-      "Written into {0}:\n  maps.png  the maps side by side on one scale\n  {1}.png, {1}.svg  {2}\n  compare.json, compare.csv  "
+      "\nWritten into {0}:\n  maps.png  the maps side by side on one scale\n  {1}.png, {1}.svg  {2}\n  compare.json, compare.csv "
+      " "
       "every figure\n",
       files.folder().string(), chart_name, all.first().radio ? "level against direction" : "gain against pitch");
 }

@@ -7,6 +7,7 @@
 
 #include "base/files.h"
 #include "picture/work_card.h"
+#include "report/numbers/detail.h"
 #include "report/numbers/number_text.h"
 #include "study/wave_compare.h"
 
@@ -14,8 +15,10 @@ namespace dishwright {
 
 /// Who gains most at each drawn frequency, and by how much; or that the method can see no difference.
 std::string wave_verdict(const WaveComparison& all);
-/// For the screen: the mirrors, a table a frequency with the difference to the first, the verdict, cautions.
-std::string wave_compare_text(const WaveComparison& all, const std::string& name, Units units);
+/// For the screen: the mirrors, a table a frequency with the difference to the first, cautions.
+std::string wave_compare_text(const WaveComparison& all, const std::string& name, Units units, Detail detail = Detail::answer);
+/// The verdict: printed last.
+std::string wave_compare_answer(const WaveComparison& all);
 /// {"scenes": [figures as of a trace, with "scene": NAME and "rule"], "differences": [{"a", "b", "frequency": Q, "figure",
 /// "difference": Q, "seen"}], "verdict"}; a − b, b is the first. seen: of a gain, that it is 0.5 dB or more. SI units. Ends with
 /// a newline.

@@ -20,7 +20,7 @@ std::string add_wave_outputs(const WaveResult& result, const std::string& json, 
   add_chart_card(files, "pattern", pattern_card(result));
   files.add("pattern.csv", pattern_csv(figures));
   std::string said = fmt::format(
-      "Written into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {}\n  map.csv, "
+      "\nWritten into {}:\n  card.pdf, card.png  one page to print\n  map.png  how loud it is around the {}\n  map.csv, "
       "map-axial.csv  its "
       "numbers, across the axis and along it\n",
       files.folder().string(), figures.targets.front().name);

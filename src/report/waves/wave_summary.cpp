@@ -53,10 +53,11 @@ std::string voice_block(const WaveFigures& figures, Units units) {
          wrapped(voice_words(figures, units), "  ", "  ");
 }
 
-std::string certainty_block(const WaveFigures& figures) {
-  std::string text =
-      fmt::format("Nothing here is chance. The sum over the mirror was refined until the gains changed by {} of the strongest. ",
-                  rough_text(std::max(figures.convergence.change, 1e-9), 1));
+std::string certainty_block(const WaveFigures& figures, Detail detail) {
+  std::string text = "Nothing here is chance. ";
+  if (detail == Detail::method)
+    text += fmt::format("The sum over the mirror was refined until the gains changed by {} of the strongest. ",
+                        rough_text(std::max(figures.convergence.change, 1e-9), 1));
   text += figures.radio ? "Waves from the mirror's edge, polarisation and second reflections are left out; "
                         : "Waves from the mirror's edge, second reflections, ground and wind are left out; ";
   text += "expect 1 dB or so beside the real dish, more where it is not many wavelengths across.";
@@ -66,11 +67,11 @@ std::string certainty_block(const WaveFigures& figures) {
 }  // namespace
 
 std::string wave_summary(const Scene& scene, const std::string& scene_name, const std::string& digest, const WaveFigures& figures,
-                         Units units) {
+                         Units units, Detail detail) {
   std::string out = title_block(scene, scene_name, units);
   for (const std::string& note : figures.notes) out += wrapped(note, "Note: ", "  ");
   for (std::size_t t = 0; t < figures.targets.size(); ++t) {
-    out += "\n" + wrapped(wave_answer_words(figures, t), "", "  ");
+    out += summary_heading(wave_heading(figures, t));
     out += text_table(gain_rows(figures, figures.targets[t], most_rows));
   }
   if (figures.frequencies.size() > most_rows) out += "  Not all frequencies are shown; figures.json has them.\n";
@@ -80,9 +81,19 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
   if (!figures.link_gains.empty())
     out += summary_heading("Two facing dishes") + wrapped(facing_words(scene, figures, units), "  ", "  ");
   if (figures.link) out += summary_heading("The link") + wrapped(link_words(figures, units), "  ", "  ");
-  out += certainty_block(figures);
+  out += certainty_block(figures, detail);
   out += "\n" + wave_caution(figures.radio);
-  return out + "\n" + wrapped(wave_settings_line(figures.convergence.points, figures.speed, digest), "", "  ");
+  return out + "\n" + wrapped(wave_settings_line(figures.convergence.points, figures.speed, digest, detail), "", "  ");
+}
+
+std::string wave_answer(const Scene& scene, const WaveFigures& figures, Units units) {
+  constexpr std::size_t most = 8;
+  std::string out = answer_heading("Answer", scene.oddities);
+  const std::size_t told = std::min(most, figures.targets.size());
+  for (std::size_t t = 0; t < told; ++t) out += wrapped(wave_answer_words(figures, t), "  ", "    ");
+  if (told < figures.targets.size()) out += fmt::format("  {} more targets: above.\n", figures.targets.size() - told);
+  if (figures.link) out += wrapped(link_margin_words(figures, units), "  ", "    ");
+  return out + mind_caution_line();
 }
 
 }  // namespace dishwright

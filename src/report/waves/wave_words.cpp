@@ -94,6 +94,10 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
                      at);
 }
 
+std::string wave_heading(const WaveFigures& figures, std::size_t target) {
+  return (figures.radio ? "Gain by way of the " : "Sound at the ") + figures.targets[target].name;
+}
+
 std::string helps_words(const Scene& scene, const WaveFigures& figures) {
   const auto& gains = figures.curve.gains;
   if (gains.empty()) return "";
@@ -194,17 +198,22 @@ std::string facing_words(const Scene& scene, const WaveFigures& figures, Units u
 
 std::string link_words(const WaveFigures& figures, Units units) {
   const LinkBudget& link = *figures.link;
-  const double margin = link.margin();
   const std::string sum =
       fmt::format("At {}: {} sent + {} there + {} here - {} over {} - {} of other losses = {} received.",
                   frequency_text(figures.frequencies.at(figures.shown)), level_text(link.transmit_power, "dBm"),
                   level_text(link.transmit_gain, "dBi"), level_text(link.receive_gain, "dBi"),
                   level_text(free_space_loss(link.distance, link.wavelength)), distance_text(link.distance, units),
                   level_text(link.other_losses), level_text(link.received_power(), "dBm"));
+  return sum + " " + link_margin_words(figures, units);
+}
+
+std::string link_margin_words(const WaveFigures& figures, Units units) {
+  const LinkBudget& link = *figures.link;
+  const double margin = link.margin();
   const char* const verdict =
-      margin < 0 ? "{} The receiver needs {}: {} too little. It would be just enough at {}, in free space and in sight."
-                 : "{} The receiver needs {}: a margin of {}. It would be used up at {}, in free space and in sight.";
-  return fmt::format(fmt::runtime(verdict), sum, level_text(link.needed_power, "dBm"), level_text(std::abs(margin)),
+      margin < 0 ? "The receiver needs {}: {} too little. It would be just enough at {}, in free space and in sight."
+                 : "The receiver needs {}: a margin of {}. It would be used up at {}, in free space and in sight.";
+  return fmt::format(fmt::runtime(verdict), level_text(link.needed_power, "dBm"), level_text(std::abs(margin)),
                      distance_text(link_reach(link), units));
 }
 
@@ -215,9 +224,11 @@ std::string mesh_words(const WaveFigures& figures) {
                      frequency_text(figures.frequencies.at(figures.shown)));
 }
 
-std::string wave_settings_line(std::size_t places, double speed, const std::string& digest) {
-  return fmt::format("dishwright {} · waves · {} places on the mirror · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION,
-                     grouped_whole(places), exact_text(speed), digest);
+std::string wave_settings_line(std::size_t places, double speed, const std::string& digest, Detail detail) {
+  const std::string counted =
+      detail == Detail::method ? fmt::format(" · {} places on the mirror", grouped_whole(places)) : std::string();
+  return fmt::format("dishwright {} · waves{} · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION, counted, exact_text(speed),
+                     digest);
 }
 
 std::string wave_caution(bool radio) {

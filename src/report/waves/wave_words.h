@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "report/numbers/detail.h"
 #include "report/numbers/number_text.h"
 #include "study/wave_figures.h"
 
@@ -26,6 +27,8 @@ std::string gain_unit(const WaveFigures& figures);
 std::string frequencies_words(const std::vector<double>& frequencies);
 /// "2 kHz, from far away, straight ahead".
 std::string wave_source_words(const Scene& scene, Units units);
+/// What a target's figures stand under: "Sound at the microphone", "Gain by way of the feed".
+std::string wave_heading(const WaveFigures& figures, std::size_t target);
 /// "Sound at the microphone: 17.3 dB more than without the mirror, at 2 kHz."
 std::string wave_answer_words(const WaveFigures& figures, std::size_t target);
 /// "From about 620 Hz up the dish helps; below it is a spectator."
@@ -46,12 +49,14 @@ std::string voice_words(const WaveFigures& figures, Units units);
 /// "Two such dishes that face each other 60 ft apart: the speaker of one is heard 31.2 dB louder at the microphone of the other
 /// than without them, at 2 kHz."
 std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units);
-/// What arrives over a link, its margin and its reach.
+/// What arrives over a link, its margin and its reach; and the latter two alone.
 std::string link_words(const WaveFigures& figures, Units units);
+std::string link_margin_words(const WaveFigures& figures, Units units);
 /// "The wire mesh lets 0.4 % of the power through at 1680 MHz."; empty where there is none.
 std::string mesh_words(const WaveFigures& figures);
-/// "dishwright 0.9 · waves · 1 508 places on the mirror · wave speed 343 m/s · scene 12ab…"
-std::string wave_settings_line(std::size_t places, double speed, const std::string& digest);
+/// "dishwright 0.9 · waves · 1 508 places on the mirror · wave speed 343 m/s · scene 12ab…"; the places only with
+/// Detail::method.
+std::string wave_settings_line(std::size_t places, double speed, const std::string& digest, Detail detail = Detail::method);
 /// Words of caution for sound or radio, a block of lines; and one sentence for the foot of a picture.
 std::string wave_caution(bool radio);
 std::string wave_caution_line(bool radio);
