@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "survey/no_dish.h"
+#include "survey/rounding_doubt.h"
 
 namespace dishwright {
 
@@ -49,6 +50,7 @@ Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all) {
   refuse_on_its_side(out.points, out.keep, out.fit());
   for (Outlier& outlier : out.set_aside) outlier.residual = out.fit().residuals[outlier.index];
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
+  for (ShapeFit& fit : out.fits.fits) fit.covariance = covariance_with_rounding(out.points, out.keep, fit);
   out.figures = fit_figures(out.fit());
   out.map = slope_map(out.points, out.keep, out.fit());
   out.spots = worst_spots(out.points, out.fit(), out.map, 5);
