@@ -3,12 +3,14 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "survey/measured_surface.h"
 #include "survey/outliers.h"
 #include "survey/repeats.h"
 #include "survey/spots.h"
+#include "survey/two_focal_lengths.h"
 
 namespace dishwright {
 
@@ -17,6 +19,7 @@ struct Survey {
   Repeats repeats;         ///< how the readings became places
   std::vector<char> keep;  ///< 0 for places that were set aside
   std::vector<Outlier> set_aside;
+  std::optional<TwoFocalLengths> two;  ///< where the dish is bent more one way than the other; the fits are of its round part
   FitSet fits;
   FitFigures figures;       ///< of the chosen fit
   SlopeMap map;             ///< about the chosen fit
