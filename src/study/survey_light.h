@@ -24,9 +24,12 @@ struct SurveyLight {
   std::vector<Estimate> shares;  ///< of the mirror's light, one a target [1]; error: tracing and readings together
   std::vector<double> as_read;   ///< the same before the correction for the noise of the readings [1]
   std::vector<Estimate> meant;   ///< the same of the design [1]
-  std::vector<Repair> repairs;   ///< best first
-  Scene scene;                   ///< with the measured mirror in it, as traced
-  TraceFigures figures;          ///< of that scene; maps included
+  /// What would be lost of each share if the skin were flat from one reading to the next (hidden.h) [1].
+  std::vector<double> at_risk;
+  std::vector<double> ring_risks;  ///< the same of the first target, by each ring of survey.hidden alone [1]
+  std::vector<Repair> repairs;     ///< best first
+  Scene scene;                     ///< with the measured mirror in it, as traced
+  TraceFigures figures;            ///< of that scene; maps included
 };
 
 /// Puts the measured surface itself in the place of the scene's first mirror, which must be a paraboloid, sphere or trough, and
@@ -38,6 +41,9 @@ struct SurveyLight {
 /// is the readings' part of the error. Noise only ever makes a surface rougher, so the mean drop that shaking makes is added once
 /// (§10.6), and all of it counts as error; so does half of what the random slopes cost, for where they lie is a guess, and all
 /// that humps cost which only one reading met.
+///
+/// What hides between the readings is in none of these figures. It is traced, too: the surface with a skin that is flat from
+/// reading to reading along the rings; where the readings lie on no rings, the lean of such a skin goes in as random slopes.
 SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads);
 
 /// The kind of the scene's first mirror; throws InputError where a survey cannot be held against it.

@@ -45,8 +45,7 @@ void fit_without_blunders(Survey& out, ShapeKind expected, bool keep_all) {
 void measure_against_readings(ShapeFit& fit, const SurveyPoints& survey, const std::vector<char>& keep) {
   double sum = 0;
   for (std::size_t i = 0; i < survey.points.size(); ++i) {
-    fit.residuals[i] =
-        nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(survey.points[i])).distance + survey.skin;
+    fit.residuals[i] = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(survey.points[i])).distance + survey.skin;
     if (keep[i] != 0) sum += fit.residuals[i] * fit.residuals[i];
   }
   fit.rms = std::sqrt(sum / std::max(1, fit.kept));
@@ -79,6 +78,7 @@ Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all) {
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
   out.figures = fit_figures(out.fit());
   out.map = slope_map(out.points, out.keep, out.fit());
+  out.hidden = hidden_between(out.points, out.keep, out.fit(), out.map);
   out.spots = worst_spots(out.points, out.fit(), out.map, 5);
   out.surface = std::make_shared<const MeasuredSurface>(out.points, out.fit(), out.map);
   return out;

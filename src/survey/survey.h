@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "survey/hidden.h"
 #include "survey/measured_surface.h"
 #include "survey/outliers.h"
 #include "survey/repeats.h"
@@ -24,6 +25,7 @@ struct Survey {
   FitFigures figures;       ///< of the chosen fit
   SlopeMap map;             ///< about the chosen fit
   std::vector<Spot> spots;  ///< the worst five
+  Hidden hidden;            ///< what the readings cannot show
   std::shared_ptr<const MeasuredSurface> surface;
 
   const ShapeFit& fit() const { return fits.chosen(); }

@@ -84,8 +84,7 @@ QuadricFit fitted(const Kept& kept, bool round, double least) {
     if (round) normal(4, 4) = normal(5, 5) = information(4, 4) = information(5, 5) = 1;
     out.terms = normal.ldlt().solve(right);
     out.inverse = information.ldlt().solve(Normal::Identity());
-    for (std::size_t i = 0; i < weights.size(); ++i)
-      out.misses[i] = kept.upright[i] * kept.heights[i] - row_of(i).dot(out.terms);
+    for (std::size_t i = 0; i < weights.size(); ++i) out.misses[i] = kept.upright[i] * kept.heights[i] - row_of(i).dot(out.terms);
     out.scale = spread_of(out.misses, numbers, least);
     for (std::size_t i = 0; i < weights.size(); ++i) {
       const double u = out.misses[i] / (tukey * out.scale);

@@ -11,8 +11,8 @@ namespace dishwright {
 
 /// z = a + b·(x, y) + (x, y) H (x, y)ᵀ/2 over the rim, H with two unlike curvatures 1/(2f).
 struct TwoFocalLengths {
-  Estimate shorter, longer;     ///< [m]
-  double short_direction = 0;   ///< along which the shorter one bends: 0 = +x, π/2 = +y, within ±π/2 [rad]
+  Estimate shorter, longer;    ///< [m]
+  double short_direction = 0;  ///< along which the shorter one bends: 0 = +x, π/2 = +y, within ±π/2 [rad]
   Eigen::Matrix2d saddle = Eigen::Matrix2d::Zero();  ///< H without its round part [1/m]
 
   /// Height of the surface over the round dish of the mean bend [m].

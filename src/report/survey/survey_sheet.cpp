@@ -21,6 +21,7 @@ std::string answer_words(const SurveyReport& report) {
   switch (overall(report.uses)) {
     case Verdict::pass: return "Yes, for every use asked for.";
     case Verdict::fail: return "No, not for every use asked for.";
+    case Verdict::so_far: return "As far as the readings can see, yes; they leave room for what would spoil it.";
     case Verdict::too_close: return "Too close to call: the readings do not decide it.";
   }
   return "";
@@ -32,7 +33,7 @@ std::vector<CardVerdict> use_rows(const SurveyReport& report) {
     const CardVerdict::Ground ground = use.verdict == Verdict::pass   ? CardVerdict::Ground::outline
                                        : use.verdict == Verdict::fail ? CardVerdict::Ground::dark
                                                                       : CardVerdict::Ground::pale;
-    rows.push_back({verdict_word(use.verdict), use_words(use), ground});
+    rows.push_back({verdict_word(use.verdict), verdict_words(report, use), ground});
   }
   return rows;
 }

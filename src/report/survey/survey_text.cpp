@@ -26,7 +26,7 @@ std::string capitals(std::string text) {
 std::string verdict_block(const SurveyReport& report) {
   std::string out = heading("Is it good enough?");
   for (const UseVerdict& use : report.uses)
-    out += wrapped(use_words(use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
+    out += wrapped(verdict_words(report, use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
   if (report.uses.empty()) out += item("No use was asked for.");
   return out +
          wrapped("A pass or a fail is clear of its limit by two standard errors; between, it is too close to call.", "  ", "  ");

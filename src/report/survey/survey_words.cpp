@@ -48,12 +48,6 @@ std::string repair_name(const SurveyReport& report, const Repair& repair) {
   return "smooth the whole skin: lay a batten over it, every 3 to 4 in, and take out what rocks or shows light";
 }
 
-/// Smallest wave that the readings can show.
-std::string finest_words(const SurveyReport& report) {
-  return fmt::format("Dents and waves smaller than about {} can hide between the readings.",
-                     tape_text(report.survey.map.gap, report.units));
-}
-
 /// How the share was found, and what of the readings' noise is in it.
 std::string light_words(const SurveyReport& report) {
   const SurveyLight& light = *report.light;
@@ -130,7 +124,7 @@ Verdict overall(const std::vector<UseVerdict>& uses) {
   Verdict out = Verdict::pass;
   for (const UseVerdict& use : uses) {
     if (use.verdict == Verdict::fail) return Verdict::fail;
-    if (use.verdict == Verdict::too_close) out = Verdict::too_close;
+    if (use.verdict == Verdict::too_close || (use.verdict == Verdict::so_far && out == Verdict::pass)) out = use.verdict;
   }
   return out;
 }
@@ -189,7 +183,7 @@ std::vector<std::string> reading_words(const SurveyReport& report) {
                     "the figures above.",
                     rough_length(map.reading_scatter, report.units), 1e3 * map.scatter_rms));
   }
-  out.push_back(finest_words(report));
+  for (const std::string& words : hidden_words(report)) out.push_back(words);
   if (report.light) out.push_back(light_words(report));
   if (survey.figures.tilt.std_error.value_or(0) > 0.5 * std::numbers::pi / 180) {
     out.emplace_back(
