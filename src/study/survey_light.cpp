@@ -173,8 +173,11 @@ std::vector<MirrorState> hidden_states(const Survey& survey, const MirrorState& 
 
 /// `changed`: of hidden_states; `as_it_is`: the same random numbers without what hides.
 void add_hidden(SurveyLight& light, const std::vector<Estimate>& as_it_is, const std::vector<std::vector<Estimate>>& changed) {
-  for (std::size_t t = 0; t < as_it_is.size(); ++t)
-    light.at_risk.push_back(std::max(0.0, as_it_is[t].value - changed.front()[t].value));
+  for (std::size_t t = 0; t < as_it_is.size(); ++t) {
+    double lost = 0;
+    for (const std::vector<Estimate>& shares : changed) lost = std::max(lost, as_it_is[t].value - shares[t].value);
+    light.at_risk.push_back(lost);
+  }
   for (std::size_t k = 1; k < changed.size(); ++k)
     light.ring_risks.push_back(std::max(0.0, as_it_is.front().value - changed[k].front().value));
 }

@@ -24,9 +24,10 @@ struct SurveyLight {
   std::vector<Estimate> shares;  ///< of the mirror's light, one a target [1]; error: tracing and readings together
   std::vector<double> as_read;   ///< the same before the correction for the noise of the readings [1]
   std::vector<Estimate> meant;   ///< the same of the design [1]
-  /// What would be lost of each share if the skin were flat from one reading to the next (hidden.h) [1].
+  /// What would be lost of each share if the skin were flat from one reading to the next (hidden.h), everywhere or between the
+  /// readings of one ring alone, whichever is worse [1].
   std::vector<double> at_risk;
-  std::vector<double> ring_risks;  ///< the same of the first target, by each ring of survey.hidden alone [1]
+  std::vector<double> ring_risks;  ///< of the first target, by each ring of survey.hidden alone [1]
   std::vector<Repair> repairs;     ///< best first
   Scene scene;                     ///< with the measured mirror in it, as traced
   TraceFigures figures;            ///< of that scene; maps included

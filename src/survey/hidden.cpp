@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "survey/median.h"
 #include "survey/repeats.h"
 
 namespace dishwright {
@@ -31,6 +32,15 @@ std::vector<HiddenRing> rings_of(const SurveyPoints& survey, const std::vector<c
   on_rings = 0;
   for (const HiddenRing& ring : out) on_rings += ring.angles.size();
   return out;
+}
+
+/// Rings of a survey stand apart alike; the circles through the places of a grid crowd toward its edge.
+bool are_rings(const std::vector<HiddenRing>& rings) {
+  constexpr double alike = 0.3;
+  std::vector<double> steps;
+  for (std::size_t k = 0; k < rings.size(); ++k) steps.push_back(rings[k].radius - (k == 0 ? 0 : rings[k - 1].radius));
+  if (steps.empty()) return false;
+  return *std::min_element(steps.begin(), steps.end()) >= alike * median(steps);
 }
 
 /// The largest angle between neighbours of a ring, made round [rad].
@@ -114,7 +124,7 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
   std::size_t on_rings = 0;
   if (survey.under_rim && fit.shape.kind != ShapeKind::trough && kept <= most_samples)
     out.rings = rings_of(survey, keep, same_place(2 * reach, kept), on_rings);
-  if (10 * (on_rings + 1) < 9 * kept) out.rings.clear();
+  if (10 * (on_rings + 1) < 9 * kept || !are_rings(out.rings)) out.rings.clear();
   double square = 0, area = 0;
   for (std::size_t k = 0; k < out.rings.size(); ++k) {
     HiddenRing& ring = out.rings[k];

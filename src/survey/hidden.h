@@ -34,8 +34,8 @@ struct Hidden {
   double half_path_rms = 0;
 };
 
-/// Readings count as on rings where every ring has four places or more and all of them but one in ten lie on such rings. Clouds
-/// and troughs have none.
+/// Readings count as on rings where every ring has four places or more and all of them but one in ten lie on such rings, and
+/// no two rings are far closer than most. Clouds and troughs have none.
 Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit, const SlopeMap& map);
 
 /// A surface with a skin on it that is flat from reading to reading along the rings: between two readings of a ring higher by
