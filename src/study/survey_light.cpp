@@ -18,7 +18,7 @@ namespace dishwright {
 namespace {
 
 constexpr std::uint64_t most_paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
-constexpr int shakes = 6, steady_states = 5;
+constexpr int shakes = 12, steady_states = 5;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
 struct MirrorState {
@@ -94,6 +94,18 @@ MeasuredSurface without_spots(const Survey& survey) {
   std::copy_if(survey.map.humps.begin(), survey.map.humps.end(), std::back_inserter(humps),
                [&](const LoneHump& hump) { return mended[hump.sample] == 0; });
   return survey.surface->remade(residuals, humps);
+}
+
+/// The surface with one bend all round, where two focal lengths were found.
+MeasuredSurface evened_out(const Survey& survey, const TwoFocalLengths& two) {
+  std::vector<double> residuals = residuals_of(survey.map);
+  const PlacedShape& shape = survey.fit().shape;
+  for (std::size_t i = 0; i < residuals.size(); ++i) {
+    const SurveySample& sample = survey.map.samples[i];
+    const Vector3 at = shape.from_own(sample.foot);
+    residuals[i] -= two.over_round(at.x(), at.y()) * (shape.turn * sample.normal).z();
+  }
+  return survey.surface->remade(residuals, survey.map.humps);
 }
 
 /// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
@@ -196,6 +208,11 @@ std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, con
   smooth.slope_error = std::min(survey.map.rms.value, scene.reflectors.front().slope_error);
   std::vector<NamedState> out = {{"move target", moved_target}, {"smooth surface", smooth}};
   if (!survey.spots.empty()) out.insert(out.begin() + 1, {"flatten spots", flat_spots});
+  if (survey.two) {
+    MirrorState even = state;
+    even.mirror = with_surface(state.mirror, evened_out(survey, *survey.two));
+    out.insert(out.begin() + 1, {"even out", even});
+  }
   return out;
 }
 

@@ -14,7 +14,7 @@ namespace dishwright {
 
 /// A repair and what it would gain for the first target.
 struct Repair {
-  std::string kind;                ///< "move target", "flatten spots", "smooth surface"
+  std::string kind;                ///< "move target", "flatten spots", "even out", "smooth surface"
   Estimate share;                  ///< caught after it [1]
   Vector3 move = Vector3::Zero();  ///< of the target, in the mirror's own axes [m]; "move target" only
 };
@@ -37,7 +37,7 @@ struct SurveyLight {
 /// traces it. What smoothing takes away of the slopes that the readings show goes in as random slopes (`slope_error`); waves
 /// shorter than about two spacings are in neither.
 ///
-/// Noise of the readings: they are shaken by their own scatter six times more (parametric bootstrap: Efron & Tibshirani, An
+/// Noise of the readings: they are shaken by their own scatter twelve times more (parametric bootstrap: Efron & Tibshirani, An
 /// Introduction to the Bootstrap, 1993, §6.5), and each surface is traced with the same random numbers. The spread of the shares
 /// is the readings' part of the error. Noise only ever makes a surface rougher, so the mean drop that shaking makes is added once
 /// (§10.6), and all of it counts as error; so does half of what the random slopes cost, for where they lie is a guess, and all

@@ -61,7 +61,8 @@ void fit_for_good(Survey& out) {
   chosen.misfit = misfit;
   refuse_on_its_side(points, out.keep, chosen);
   for (ShapeFit& fit : out.fits.fits) fit.covariance = covariance_with_rounding(points, out.keep, fit);
-  if (out.two) measure_against_readings(chosen, out.points, out.keep);
+  if (!out.two) return;
+  for (ShapeFit& fit : out.fits.fits) measure_against_readings(fit, out.points, out.keep);
 }
 
 }  // namespace

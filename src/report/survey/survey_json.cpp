@@ -159,6 +159,9 @@ std::string survey_json(const SurveyReport& report) {
   for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_kind_word(fit.shape.kind)] = figures_of(fit);
   out["residual_rms"] = out["fit"]["residual_rms"];
   out["slope_rms"] = json_quantity(map.rms);
+  // A root near zero has no ± both ways: it lies between these in 68 of 100.
+  out["slope_rms_low"] = exact(std::max(0.0, map.rms.value - map.rms.std_error.value_or(0)), "rad");
+  out["slope_rms_high"] = exact(map.rms.value + map.rms.std_error.value_or(0), "rad");
   out["slope_rms_x"] = json_quantity(map.rms_x);
   out["slope_rms_y"] = json_quantity(map.rms_y);
   out["slope_noise"] = exact(map.scatter_rms, "rad");

@@ -49,6 +49,10 @@ std::string use_words(const UseVerdict& use);
 std::string verdict_words(const SurveyReport& report, const UseVerdict& use);
 /// Where and how long a wave may be that these readings do not see, and what a skin flat from reading to reading would cost.
 std::vector<std::string> hidden_words(const SurveyReport& report);
+/// "It is bent more one way than the other: focal length 18.9 ± 0.1 in along 3 and 9 o'clock, …"; empty where it is not.
+std::string two_lengths_words(const SurveyReport& report);
+/// A slope error; where it is no larger than its error, "not more than 3 mrad, which the readings cannot tell from none".
+std::string slope_words(const Estimate& slope);
 /// What to do first, in a sentence.
 std::string repair_words(const SurveyReport& report);
 /// "Paraboloid fits best, beyond doubt" and how the others do.

@@ -42,12 +42,15 @@ std::vector<std::string> number_lines(const SurveyReport& report) {
   const FitFigures& figures = report.survey.figures;
   const Units units = report.units;
   std::vector<std::string> out = {"Focal length " + number_text(figures.focal_length, units)};
+  if (report.survey.two)
+    out.push_back("Bent unlike: " + number_text(report.survey.two->shorter, units) + " one way, " +
+                  number_text(report.survey.two->longer, units) + " across it");
   if (report.survey.points.under_rim) {
     const bool trough = report.survey.fit().shape.kind == ShapeKind::trough;
     out.push_back("Light along the axis meets at x " + number_text(figures.meeting[0], units) +
                   (trough ? "" : ", y " + number_text(figures.meeting[1], units)));
   }
-  out.push_back("Slope error (rms, one axis) " + mrad_text(report.survey.map.rms));
+  out.push_back("Slope error (rms, one axis) " + slope_words(report.survey.map.rms));
   out.push_back("Off the best fit (rms) " + rough_length(report.survey.fit().rms, units));
   for (const DesignLine& line : design_lines(report)) {
     if (line.per_cent) out.push_back(fmt::format("Against design, {}: {}", line.figure, per_cent_text(*line.per_cent)));
