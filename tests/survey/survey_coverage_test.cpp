@@ -193,3 +193,68 @@ TEST_CASE("the ± of a survey covers in 60 to 76 of 100, rounded to sixteenths a
     }
   }
 }
+
+TEST_CASE("two focal lengths are found with their directions and errors, and are no lean") {
+  // A dish of 18.9 in one way and 21.3 in the other, 36 in wide, mirror-symmetric, read in sixteenths at twelve hours: it does not
+  // lean, its light meets in the middle, and no reading of its rim is a slip.
+  for (const double direction : {0.0, 0.7, -1.2}) {
+    const KnownDish dish = quadric(18.9 * inch, 21.3 * inch, direction, {0, 0}, -4.5 * inch);
+    SurveyPoints survey = survey_of(ring_places({3 * inch, 6 * inch, 9 * inch, 12 * inch, 15 * inch, 17.5 * inch}, 12),
+                                    [&](double x, double y) { return std::round(dish.height(x, y) / inch * 16) / 16 * inch; });
+    survey.step = inch / 16;
+    const Survey found = survey_points(survey, ShapeKind::paraboloid, false);
+    REQUIRE(found.two.has_value());
+    CHECK(std::abs(found.two->shorter.value - 18.9 * inch) < 3 * *found.two->shorter.std_error);
+    CHECK(std::abs(found.two->longer.value - 21.3 * inch) < 3 * *found.two->longer.std_error);
+    CHECK(*found.two->longer.std_error < 0.2 * inch);
+    CHECK(found.two->short_direction == testing::approx(direction).epsilon(0.03));
+    CHECK(found.figures.tilt.value <= 2 * *found.figures.tilt.std_error);
+    CHECK(std::hypot(found.figures.meeting[0].value, found.figures.meeting[1].value) < 0.15 * inch);
+    CHECK(found.set_aside.empty());
+  }
+}
+
+TEST_CASE("a lean, dents, a sphere and noise are not taken for two focal lengths") {
+  int told = 0;
+  const int surveys = repeats(80);
+  for (int k = 1; k <= surveys; ++k) {
+    for (const DishOf make : {level_dish, true_dish, leaning_dish}) {
+      Chance chance(static_cast<unsigned>(1000 + k));
+      const KnownDish dish = make(chance);
+      told += two_focal_lengths(read_dish(dish, chance, 0.02 * inch, true), std::vector<char>(73, 1)) ? 1 : 0;
+    }
+  }
+  // Schwarz's criterion with 6 more: odds of 20 to 1 and better against each.
+  CHECK(told <= 3 * surveys / 20);
+  const auto ball = [](double x, double y) { return -std::sqrt(900 * inch * inch - x * x - y * y); };
+  SurveyPoints bowl = survey_of(ring_places({4 * inch, 8 * inch, 12 * inch, 16 * inch, 20 * inch, 23.5 * inch}, 12), ball);
+  CHECK_FALSE(two_focal_lengths(bowl, all_of(bowl)).has_value());
+}
+
+TEST_CASE("more readings of a smooth dish narrow its slope error, and close ones make no steep slopes" *
+          doctest::test_suite("slow")) {
+  // Readings scattered by 0.076 in, as on dented sheet, at 61 to 481 places; on the inner rings some lie a quarter of an inch apart.
+  const auto upper_mrad = [](int rings, int clocks) {
+    std::vector<double> radii;
+    for (int k = 1; k <= rings; ++k) radii.push_back(23.5 * inch * k / rings);
+    double sum = 0;
+    constexpr int surveys = 6;
+    for (unsigned seed = 1; seed <= surveys; ++seed) {
+      Chance chance(seed);
+      SurveyPoints survey = survey_of(ring_places(radii, clocks), true_dish(chance).height);
+      for (Vector3& point : survey.points) point.z() = std::round((point.z() / inch + 0.076 * chance.normal()) * 16) / 16 * inch;
+      survey.step = inch / 16;
+      const Survey found = survey_points(survey, ShapeKind::paraboloid, false);
+      sum += 1e3 * (found.map.rms.value + *found.map.rms.std_error) / surveys;
+    }
+    return sum;
+  };
+  const double few = upper_mrad(5, 12), more = upper_mrad(10, 24), crowded = upper_mrad(5, 48), most = upper_mrad(10, 48);
+  CAPTURE(few);
+  CAPTURE(more);
+  CAPTURE(crowded);
+  CAPTURE(most);
+  CHECK(more < 0.9 * few);
+  CHECK(crowded < 1.1 * few);
+  CHECK(most < 0.8 * few);
+}
