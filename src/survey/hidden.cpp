@@ -126,8 +126,7 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
     out.rings = rings_of(survey, keep, same_place(2 * reach, kept), on_rings);
   if (10 * (on_rings + 1) < 9 * kept || !are_rings(out.rings)) out.rings.clear();
   double square = 0, area = 0;
-  for (std::size_t k = 0; k < out.rings.size(); ++k) {
-    HiddenRing& ring = out.rings[k];
+  for (HiddenRing& ring : out.rings) {
     std::sort(ring.angles.begin(), ring.angles.end());
     ring.gap = 2 * ring.radius * std::sin(std::min(widest(ring.angles), std::numbers::pi) / 2);
     ring.height = ring.gap * ring.gap / (16 * f);
