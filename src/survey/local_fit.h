@@ -8,8 +8,8 @@
 
 namespace dishwright {
 
-/// How local: polynomial of this degree over this many nearest readings, and all others within `reach` [m], weighted by (1 − (distance/reach)³)³
-/// (W. S. Cleveland, J. Am. Stat. Assoc. 74 (1979) 829).
+/// How local: polynomial of this degree over this many nearest readings, and all others within `reach` [m], weighted by (1 −
+/// (distance/reach)³)³ (W. S. Cleveland, J. Am. Stat. Assoc. 74 (1979) 829).
 struct LocalRule {
   int degree = 2;
   int count = 14;

@@ -99,8 +99,8 @@ class LocalWork {
  public:
   LocalWork(const std::vector<SurveySample>& samples, const Neighbours& near) : samples_(samples), near_(near) {}
 
-  /// How far `count` readings reach over most of the aperture: where they lie closer, as on the inner rings, more are taken, for a
-  /// slope over a short way is mostly the noise of its ends [m].
+  /// How far `count` readings reach over most of the aperture: where they lie closer, as on the inner rings, more are taken, for
+  /// a slope over a short way is mostly the noise of its ends [m].
   double reach_of(int count) const {
     const auto known = reaches_.find(count);
     if (known != reaches_.end()) return known->second;

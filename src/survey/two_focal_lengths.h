@@ -19,10 +19,10 @@ struct TwoFocalLengths {
   double over_round(double x, double y) const { return Eigen::Vector2d(x, y).dot(saddle * Eigen::Vector2d(x, y)) / 2; }
 };
 
-/// Found where the quadric fits better than the level round dish beyond doubt, as in fit_all, and a leaning round dish, which has
-/// as many numbers, fits no better. A leaning dish bends less along its lean, too; but it has coma besides, and it would have to
-/// lean by 10 degrees and more. Nothing for clouds, which have no rim to be level with, nor where one way is bent less than a third
-/// of the other (a trough).
+/// Found where the quadric fits better than the level round dish beyond doubt, as in fit_all, and a leaning round dish, which
+/// has as many numbers, fits no better. A leaning dish bends less along its lean, too; but it has coma besides, and it would
+/// have to lean by 10 degrees and more. Nothing for clouds, which have no rim to be level with, nor where one way is bent less
+/// than a third of the other (a trough).
 std::optional<TwoFocalLengths> two_focal_lengths(const SurveyPoints& survey, const std::vector<char>& keep);
 
 /// The survey of the round dish of the mean bend: heights less `over_round`.

@@ -41,8 +41,8 @@ TEST_CASE("a hidden wave is zero at the readings, a chord between them, and its 
   const Heights all = with_hidden_waves(bare, survey.hidden, f, std::nullopt), one = with_hidden_waves(bare, survey.hidden, f, 4);
   for (const Eigen::Vector2d& place : ring_places(rings, 12))
     CHECK(std::abs(height_at(*all, place.x(), place.y()).height - dish(place.x(), place.y())) < 1e-12);
-  // Half way between two readings of a ring: a straight line from one to the other stands above the bowl by r²(1 − cos² 15°)/(4 f),
-  // measured at the chord's own middle; to 3 % the wave there.
+  // Half way between two readings of a ring: a straight line from one to the other stands above the bowl by r²(1 − cos² 15°)/(4
+  // f), measured at the chord's own middle; to 3 % the wave there.
   const double angle = std::numbers::pi / 12, r = 20 * inch, x = r * std::cos(angle), y = r * std::sin(angle);
   const double chord = r * r * std::pow(std::sin(angle), 2) / (4 * f);
   CHECK(height_at(*all, x, y).height - dish(x, y) == testing::approx(chord).epsilon(0.03));

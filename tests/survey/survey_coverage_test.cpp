@@ -39,8 +39,8 @@ class Chance {
   std::normal_distribution<double> normal_{0, 1};
 };
 
-/// z = u²/(4 f1) + v²/(4 f2) + lean · (x, y), u along `direction`. Its mean bend is that of f = 2/(1/f1 + 1/f2); light along z meets
-/// at −2 f · lean.
+/// z = u²/(4 f1) + v²/(4 f2) + lean · (x, y), u along `direction`. Its mean bend is that of f = 2/(1/f1 + 1/f2); light along z
+/// meets at −2 f · lean.
 KnownDish quadric(double f1, double f2, double direction, const Eigen::Vector2d& lean, double low) {
   KnownDish dish;
   const double c = std::cos(direction), s = std::sin(direction);
@@ -185,7 +185,8 @@ TEST_CASE("the ± of a survey covers in 60 to 76 of 100, rounded to sixteenths a
     CHECK(found.other_shape == 0);
     CHECK(found.focal_length >= least);
     CHECK(found.focal_length <= most);
-    // On an exactly level dish all rings are rounded alike, so nothing leans: the ± there is for what a lean of half a mark would do.
+    // On an exactly level dish all rings are rounded alike, so nothing leans: the ± there is for what a lean of half a mark
+    // would do.
     if (kind.make == level_dish) continue;
     for (const int count : {found.meeting_x, found.meeting_y, found.tilt}) {
       CHECK(count >= least);
@@ -195,8 +196,8 @@ TEST_CASE("the ± of a survey covers in 60 to 76 of 100, rounded to sixteenths a
 }
 
 TEST_CASE("two focal lengths are found with their directions and errors, and are no lean") {
-  // A dish of 18.9 in one way and 21.3 in the other, 36 in wide, mirror-symmetric, read in sixteenths at twelve hours: it does not
-  // lean, its light meets in the middle, and no reading of its rim is a slip.
+  // A dish of 18.9 in one way and 21.3 in the other, 36 in wide, mirror-symmetric, read in sixteenths at twelve hours: it does
+  // not lean, its light meets in the middle, and no reading of its rim is a slip.
   for (const double direction : {0.0, 0.7, -1.2}) {
     const KnownDish dish = quadric(18.9 * inch, 21.3 * inch, direction, {0, 0}, -4.5 * inch);
     SurveyPoints survey = survey_of(ring_places({3 * inch, 6 * inch, 9 * inch, 12 * inch, 15 * inch, 17.5 * inch}, 12),
@@ -233,7 +234,8 @@ TEST_CASE("a lean, dents, a sphere and noise are not taken for two focal lengths
 
 TEST_CASE("more readings of a smooth dish narrow its slope error, and close ones make no steep slopes" *
           doctest::test_suite("slow")) {
-  // Readings scattered by 0.076 in, as on dented sheet, at 61 to 481 places; on the inner rings some lie a quarter of an inch apart.
+  // Readings scattered by 0.076 in, as on dented sheet, at 61 to 481 places; on the inner rings some lie a quarter of an inch
+  // apart.
   const auto upper_mrad = [](int rings, int clocks) {
     std::vector<double> radii;
     for (int k = 1; k <= rings; ++k) radii.push_back(23.5 * inch * k / rings);
