@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/files.h"
@@ -62,6 +63,24 @@ bool has_decimal_comma(std::string_view text) {
   const std::size_t comma = text.find(',');
   return comma != std::string_view::npos && text.find(',', comma + 1) == std::string_view::npos &&
          text.find('.') == std::string_view::npos;
+}
+
+/// "4-Jan", "Jan-4", "1-Apr-26": what spreadsheets make of a typed fraction.
+bool looks_like_date(std::string_view text) {
+  constexpr std::array<std::string_view, 12> months = {"jan", "feb", "mar", "apr", "may", "jun",
+                                                       "jul", "aug", "sep", "oct", "nov", "dec"};
+  std::string letters;
+  bool digits = false, others = false;
+  for (const char c : text) {
+    if (c >= '0' && c <= '9') {
+      digits = true;
+    } else if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')) {
+      letters += static_cast<char>(c | 0x20);
+    } else if (c != '-' && c != ' ' && c != '.') {
+      others = true;
+    }
+  }
+  return digits && !others && std::find(months.begin(), months.end(), letters) != months.end();
 }
 
 [[noreturn]] void refuse(Problem problem) { throw InputError(std::vector<Problem>{std::move(problem)}); }
@@ -229,6 +248,10 @@ std::optional<double> CsvTable::number(const CsvRow& row, int index, std::vector
   }
   const Quantity* quantity = std::get_if<Quantity>(&parsed);
   if (quantity != nullptr && std::isfinite(quantity->value)) return quantity->value;
+  if (looks_like_date(cell.text))
+    return report(fmt::format("{} is a date: {}", name, clipped(cell.text, longest_echo)),
+                  "a spreadsheet turns a fraction such as 1/4 into 4-Jan when it is typed without its whole inches",
+                  "format the column as text, then write 0 1/4, or 0.25");
   return report(fmt::format("{} is not a number: {}", name, clipped(cell.text, longest_echo)),
                 "a cell holds one number, such as 3.5 or 3 1/2", "write the number, or take the row out");
 }

@@ -126,27 +126,29 @@ std::string wave_name(double frequency, const char* what) {
 }
 
 /// Verdicts for the sound or the radio of a project file; of many frequencies the highest decides.
-void judge_waves(const Scene& scene, const Estimate& half_path_rms, std::vector<UseVerdict>& uses) {
+void judge_waves(const Scene& scene, const Survey& survey, std::vector<UseVerdict>& uses) {
   if (!scene.is_wave()) return;
   std::vector<double> frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
   constexpr std::size_t most = 8;
   if (frequencies.size() > most) frequencies = {*std::max_element(frequencies.begin(), frequencies.end())};
   const double speed = scene.radio ? light_speed : scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
   for (const double frequency : frequencies)
-    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms));
+    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, survey.map.half_path_rms,
+                            survey.hidden.half_path_rms));
 }
 
 /// A verdict for each use that was asked for, and for speech.
 std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<Scene>& scenes,
                                    const std::vector<double>& frequencies) {
   const Estimate& half_path_rms = report.survey.map.half_path_rms;
+  const double hidden_rms = report.survey.hidden.half_path_rms;
   std::vector<UseVerdict> uses;
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
-    uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted));
-  for (const Scene& scene : scenes) judge_waves(scene, half_path_rms, uses);
-  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms));
+    uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted, report.light->at_risk[k]));
+  for (const Scene& scene : scenes) judge_waves(scene, report.survey, uses);
+  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
   for (const double frequency : frequencies)
-    uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms));
+    uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms, hidden_rms));
   return uses;
 }
 

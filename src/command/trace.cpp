@@ -66,7 +66,7 @@ A project file describes the mirror, what shines on it (the sun, or a lamp) and 
 
 Then:
   dishwright trace kettle.toml
-      prints the figures and writes figures.json, map.png, map.exr and map.csv into out/kettle
+      prints the figures and writes map.png, map.exr, map.csv, figures.json and safety.pdf into out/kettle
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
   dishwright trace kettle.toml --set sun.aim_error="2 deg"

@@ -18,7 +18,7 @@ namespace dishwright {
 namespace {
 
 constexpr std::uint64_t most_paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
-constexpr int shakes = 6, steady_states = 5;
+constexpr int shakes = 12, steady_states = 5;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
 struct MirrorState {
@@ -78,7 +78,7 @@ std::vector<double> shaken(const Survey& survey, int number) {
   for (double& residual : out) residual += scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
   if (rounding <= 0) return out;
   const double share = std::sqrt(rounding * 12) / points.step;
-  const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map.samples, (number + 0.5) / shakes);
+  const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map, (number + 0.5) / shakes);
   for (std::size_t i = 0; i < out.size(); ++i) out[i] += share * errors[i];
   return out;
 }
@@ -94,6 +94,18 @@ MeasuredSurface without_spots(const Survey& survey) {
   std::copy_if(survey.map.humps.begin(), survey.map.humps.end(), std::back_inserter(humps),
                [&](const LoneHump& hump) { return mended[hump.sample] == 0; });
   return survey.surface->remade(residuals, humps);
+}
+
+/// The surface with one bend all round, where two focal lengths were found.
+MeasuredSurface evened_out(const Survey& survey, const TwoFocalLengths& two) {
+  std::vector<double> residuals = residuals_of(survey.map);
+  const PlacedShape& shape = survey.fit().shape;
+  for (std::size_t i = 0; i < residuals.size(); ++i) {
+    const SurveySample& sample = survey.map.samples[i];
+    const Vector3 at = shape.from_own(sample.foot);
+    residuals[i] -= two.over_round(at.x(), at.y()) * (shape.turn * sample.normal).z();
+  }
+  return survey.surface->remade(residuals, survey.map.humps);
 }
 
 /// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
@@ -156,6 +168,32 @@ void add_reading_noise(SurveyLight& light, const std::vector<std::vector<Estimat
   }
 }
 
+/// With a skin that is flat from reading to reading: everywhere, then by each ring alone.
+std::vector<MirrorState> hidden_states(const Survey& survey, const MirrorState& state) {
+  const Hidden& hidden = survey.hidden;
+  MirrorState everywhere = state;
+  if (hidden.rings.empty()) everywhere.slope_error = std::hypot(state.slope_error, hidden.slope);
+  std::vector<MirrorState> out(hidden.rings.size() + 1, everywhere);
+  for (std::size_t k = 0; k < out.size() && !hidden.rings.empty(); ++k) {
+    Measured& mirror = out[k].mirror;
+    const auto only = k == 0 ? std::nullopt : std::optional<std::size_t>(k - 1);
+    mirror.surface = with_hidden_waves(state.mirror.surface, hidden, survey.fit().shape.focal_length(), only);
+    for (const HiddenRing& ring : hidden.rings) mirror.high = std::max(mirror.high, state.mirror.high + 1.1 * ring.height);
+  }
+  return out;
+}
+
+/// `changed`: of hidden_states; `as_it_is`: the same random numbers without what hides.
+void add_hidden(SurveyLight& light, const std::vector<Estimate>& as_it_is, const std::vector<std::vector<Estimate>>& changed) {
+  for (std::size_t t = 0; t < as_it_is.size(); ++t) {
+    double lost = 0;
+    for (const std::vector<Estimate>& shares : changed) lost = std::max(lost, as_it_is[t].value - shares[t].value);
+    light.at_risk.push_back(lost);
+  }
+  for (std::size_t k = 1; k < changed.size(); ++k)
+    light.ring_risks.push_back(std::max(0.0, as_it_is.front().value - changed[k].front().value));
+}
+
 struct NamedState {
   std::string kind;
   MirrorState state;
@@ -170,6 +208,11 @@ std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, con
   smooth.slope_error = std::min(survey.map.rms.value, scene.reflectors.front().slope_error);
   std::vector<NamedState> out = {{"move target", moved_target}, {"smooth surface", smooth}};
   if (!survey.spots.empty()) out.insert(out.begin() + 1, {"flatten spots", flat_spots});
+  if (survey.two) {
+    MirrorState even = state;
+    even.mirror = with_surface(state.mirror, evened_out(survey, *survey.two));
+    out.insert(out.begin() + 1, {"even out", even});
+  }
   return out;
 }
 
@@ -220,8 +263,11 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   const std::size_t doubtful = states.size();
   const std::vector<NamedState> repairs = repairs_of(scene, survey, state);
   for (const NamedState& repair : repairs) states.push_back(repair.state);
+  const std::size_t before_hidden = states.size();
+  for (MirrorState& hidden : hidden_states(survey, state)) states.push_back(std::move(hidden));
   const std::vector<std::vector<Estimate>> changed = shares_of_all(scene, states, threads);
   add_reading_noise(out, changed, noise_share(survey.map));
+  add_hidden(out, changed.front(), {changed.begin() + static_cast<std::ptrdiff_t>(before_hidden), changed.end()});
   for (std::size_t k = 0; k < repairs.size(); ++k) {
     Estimate share = changed[doubtful + k].front();
     share.value = std::clamp(out.shares.front().value + share.value - changed[0].front().value, 0.0, 1.0);

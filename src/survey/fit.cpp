@@ -212,7 +212,7 @@ class Fitter {
     fit.shape = shape_;
     fit.numbers = numbers_;
     fit.kept = static_cast<int>(indices_.size());
-    fit.covariance = covariance(scale_);
+    fit.covariance = covariance(scale_, fit.variance);
     fit.scale = spread();
     double sum = 0;
     for (const double r : residuals_) sum += r * r;
@@ -234,7 +234,7 @@ class Fitter {
     return n * std::log(std::max(sum / n, least * least));
   }
 
-  FitMatrix covariance(double scale) const {
+  FitMatrix covariance(double scale, double& variance) const {
     FitMatrix information = FitMatrix::Zero();
     double psi = 0, bend = 0;
     for (std::size_t k = 0; k < indices_.size(); ++k) {
@@ -249,6 +249,7 @@ class Fitter {
     const double n = static_cast<double>(residuals_.size());
     bend = std::max(0.2, bend / n);
     const double one = std::max(psi / std::max(1.0, n - numbers_) / (bend * bend), floor_scale() * floor_scale());
+    variance = one;
     FitMatrix normal = information;
     FitVector unused = FitVector::Zero();
     add_lean(normal, unused, std::sqrt(one));
@@ -334,7 +335,8 @@ FitFigures fit_figures(const ShapeFit& fit) {
   const double lean = axis.head<2>().norm();
   const Eigen::Vector2d toward = lean > 1e-12 ? Eigen::Vector2d(axis.head<2>() / lean) : Eigen::Vector2d(1, 0);
   const Eigen::Matrix<double, 1, fit_numbers> of_tilt = toward.transpose() * of_axis.topRows<2>();
-  out.tilt = with_error(std::atan2(lean, axis.z()), (of_tilt * fit.covariance * of_tilt.transpose()).value(), "rad");
+  const double lean_variance = (of_tilt * fit.covariance * of_tilt.transpose()).value();
+  out.tilt = with_error(std::atan2(std::sqrt(std::max(0.0, lean * lean - lean_variance)), axis.z()), lean_variance, "rad");
   out.tilt_direction = std::atan2(axis.y(), axis.x());
   return out;
 }

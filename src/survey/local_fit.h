@@ -8,11 +8,12 @@
 
 namespace dishwright {
 
-/// How local: polynomial of this degree over this many nearest readings, weighted by (1 − (distance/reach)³)³
-/// [cleveland1979].
+/// How local: polynomial of this degree over this many nearest readings, and all others within `reach` [m], weighted by (1 −
+/// (distance/reach)³)³ [cleveland1979].
 struct LocalRule {
   int degree = 2;
   int count = 14;
+  double reach = 0;
 };
 
 /// Value and slopes at a place as weighted sums of readings: value = Σ value_weights[k] · reading[index[k]].

@@ -73,7 +73,7 @@ void MeasuredSurface::add_node(const Eigen::Vector2d& at, const Neighbours& near
   for (int degree = map.rule.degree; degree >= 0; --degree) {
     std::vector<std::size_t> index;
     std::vector<LocalPlace> around;
-    for (const Neighbour& other : near.nearest(look, static_cast<std::size_t>(map.rule.count))) {
+    for (const Neighbour& other : near.nearest_and_within(look, static_cast<std::size_t>(map.rule.count), map.rule.reach)) {
       index.push_back(other.index);
       around.emplace_back(near.places()[other.index] - look);
     }

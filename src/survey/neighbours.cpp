@@ -73,4 +73,12 @@ std::vector<Neighbour> Neighbours::nearest(const Eigen::Vector2d& from, std::siz
   return found;
 }
 
+std::vector<Neighbour> Neighbours::nearest_and_within(const Eigen::Vector2d& from, std::size_t count, double reach) const {
+  std::vector<Neighbour> found = nearest(from, count);
+  while (found.size() < places_.size() && !found.empty() && found.back().distance <= reach)
+    found = nearest(from, 2 * found.size());
+  while (found.size() > count && found.back().distance > reach) found.pop_back();
+  return found;
+}
+
 }  // namespace dishwright

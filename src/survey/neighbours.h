@@ -19,6 +19,8 @@ class Neighbours {
 
   /// The `count` nearest (all, where there are fewer), nearest first; equal distances in the order of the places.
   std::vector<Neighbour> nearest(const Eigen::Vector2d& from, std::size_t count) const;
+  /// The `count` nearest, and all others within `reach` [m].
+  std::vector<Neighbour> nearest_and_within(const Eigen::Vector2d& from, std::size_t count, double reach) const;
   const std::vector<Eigen::Vector2d>& places() const { return places_; }
   const Eigen::Vector2d& lowest() const { return lowest_; }
   const Eigen::Vector2d& highest() const { return highest_; }

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <functional>
+#include <map>
 #include <numbers>
 #include <numeric>
 
@@ -98,6 +99,24 @@ class LocalWork {
  public:
   LocalWork(const std::vector<SurveySample>& samples, const Neighbours& near) : samples_(samples), near_(near) {}
 
+  /// How far `count` readings reach over most of the aperture: where they lie closer, as on the inner rings, more are taken, for
+  /// a slope over a short way is mostly the noise of its ends [m].
+  double reach_of(int count) const {
+    const auto known = reaches_.find(count);
+    if (known != reaches_.end()) return known->second;
+    const std::size_t stride = std::max<std::size_t>(1, samples_.size() / 500);
+    std::vector<std::pair<double, double>> reaches;  // with the share of the aperture
+    double all = 0, sum = 0;
+    for (std::size_t i = 0; i < samples_.size(); i += stride) {
+      reaches.emplace_back(near_.nearest(samples_[i].place, static_cast<std::size_t>(count)).back().distance, samples_[i].share);
+      all += samples_[i].share;
+    }
+    std::sort(reaches.begin(), reaches.end());
+    auto middle = reaches.begin();
+    while (middle + 1 != reaches.end() && (sum += middle->second) < all / 2) ++middle;
+    return reaches_[count] = middle->first;
+  }
+
   LocalWeights weights_at(std::size_t i, LocalRule rule) const {
     // Where the readings around lie on lines, more of them are taken, then a simpler polynomial.
     for (; rule.degree > 0; --rule.degree) {
@@ -114,7 +133,7 @@ class LocalWork {
     const auto [along_x, along_y] = tangents(samples_[i].normal);
     std::vector<std::size_t> index;
     std::vector<LocalPlace> around;
-    for (const Neighbour& other : near_.nearest(samples_[i].place, static_cast<std::size_t>(count))) {
+    for (const Neighbour& other : near_.nearest_and_within(samples_[i].place, static_cast<std::size_t>(count), reach_of(count))) {
       const Vector3 away = samples_[other.index].foot - samples_[i].foot;
       index.push_back(other.index);
       around.emplace_back(away.dot(along_x), away.dot(along_y));
@@ -124,6 +143,7 @@ class LocalWork {
 
   const std::vector<SurveySample>& samples_;
   const Neighbours& near_;
+  mutable std::map<int, double> reaches_;
 };
 
 double sum_of(const std::vector<double>& weights, const std::vector<std::size_t>& index,
@@ -162,7 +182,7 @@ double left_out_miss(const std::vector<SurveySample>& samples, const LocalWork& 
 
 /// The rule that foretells best, of the given degrees.
 LocalRule best_rule(const std::vector<SurveySample>& samples, const LocalWork& work, int least_degree) {
-  constexpr std::array<LocalRule, 14> rules = {{{1, 6},
+  constexpr std::array<LocalRule, 18> rules = {{{1, 6},
                                                 {1, 9},
                                                 {1, 14},
                                                 {2, 10},
@@ -171,11 +191,15 @@ LocalRule best_rule(const std::vector<SurveySample>& samples, const LocalWork& w
                                                 {2, 30},
                                                 {2, 45},
                                                 {2, 70},
+                                                {2, 140},
+                                                {2, 280},
                                                 {3, 16},
                                                 {3, 22},
                                                 {3, 30},
                                                 {3, 45},
-                                                {3, 70}}};
+                                                {3, 70},
+                                                {3, 140},
+                                                {3, 280}}};
   LocalRule best{std::min(least_degree, 2), 6};
   double least = -1;
   for (const LocalRule& rule : rules) {
@@ -312,8 +336,7 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
   // Rounding errors of neighbours are alike where the surface is nearly level, so their slopes are found by doing it.
   std::vector<std::vector<double>> rounded;
   constexpr int lifts = 8;
-  for (int k = 0; k < lifts && survey.step > 0; ++k)
-    rounded.push_back(rounding_errors(survey, fit, map.samples, (k + 0.5) / lifts));
+  for (int k = 0; k < lifts && survey.step > 0; ++k) rounded.push_back(rounding_errors(survey, fit, map, (k + 0.5) / lifts));
   std::vector<SampleSquares> out;
   for (std::size_t i = 0; i < map.samples.size(); ++i) {
     const LocalWeights weights = work.weights_at(i, rule);
@@ -363,11 +386,11 @@ std::pair<Vector3, Vector3> tangents(const Vector3& normal) {
   return {along_y.cross(normal), along_y};
 }
 
-std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
-                                    double lift) {
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, double lift) {
   std::vector<double> out;
-  for (const SurveySample& sample : samples) {
-    const double z = fit.shape.from_own(sample.foot).z() / survey.step + lift;
+  for (std::size_t i = 0; i < map.samples.size(); ++i) {
+    const SurveySample& sample = map.samples[i];
+    const double z = fit.shape.from_own(sample.foot + map.points[i].value * sample.normal).z() / survey.step + lift;
     out.push_back((std::round(z) - z) * survey.step * (fit.shape.turn * sample.normal).z());
   }
   return out;
@@ -395,6 +418,7 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
   map.area = share_out(map.samples, near, fit.shape.kind != ShapeKind::trough, map.gap);
   const LocalWork work(map.samples, near);
   map.rule = best_rule(map.samples, work, 1);
+  map.rule.reach = work.reach_of(map.rule.count);
   std::vector<double> spacings;
   double squared = 0, freedom = 0;
   for (std::size_t i = 0; i < map.samples.size(); ++i) {

@@ -62,11 +62,10 @@ struct SlopeMap {
   Estimate half_path_rms;
 };
 
-/// What rounding to the survey's step does to each sample of a surface like the fitted one, along the normal [m]; the surface is
-/// lifted by this share of a step. Errors of neighbours are alike where the surface is nearly level, or on a ring that is level:
-/// they are no independent scatter.
-std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const std::vector<SurveySample>& samples,
-                                    double lift);
+/// What rounding to the survey's step does to each sample of a surface like the smoothed one of the map, along the normal [m];
+/// the surface is lifted by this share of a step. Errors of neighbours are alike where the surface is nearly level, or on a ring
+/// that is level: they are no independent scatter.
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, double lift);
 
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 

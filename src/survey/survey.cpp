@@ -2,8 +2,10 @@
 #include "survey/survey.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "survey/no_dish.h"
+#include "survey/rounding_doubt.h"
 
 namespace dishwright {
 
@@ -11,26 +13,56 @@ namespace {
 
 /// What the repeats say, once there is a shape to hold them against.
 void use_repeats(Survey& out, bool keep_all) {
-  settle_disputes(out.repeats, out.points, out.fit(), keep_all);
-  use_scatter(out.repeats, out.points, out.fit());
+  SurveyPoints& points = out.points;
+  settle_disputes(out.repeats, points, out.fit(), keep_all);
+  use_scatter(out.repeats, points, out.fit());
   // The mean of a cell of a large cloud is no single place.
-  if (out.points.points.size() > most_samples) out.points.noise = {};
+  if (points.points.size() > most_samples) points.noise = {};
 }
 
-/// Fit, set blunders aside, fit again: a blunder can hide a smaller one.
+/// The readings that shapes are fitted to: as they are, or as those of the round dish where two focal lengths were found.
+SurveyPoints fitted_points(const Survey& out) { return out.two ? made_round(out.points, *out.two) : out.points; }
+
+/// Fit, set blunders aside, fit again: a blunder can hide a smaller one. Two focal lengths come first, else the lean of a round
+/// dish would have to stand for them and their rim would look like blunders.
 void fit_without_blunders(Survey& out, ShapeKind expected, bool keep_all) {
   constexpr int rounds = 4;
   for (int round = 0; round < rounds; ++round) {
-    out.fits = fit_all(out.points, out.keep, expected);
-    refuse_on_its_side(out.points, out.keep, out.fit());
+    if (expected != ShapeKind::trough) out.two = two_focal_lengths(out.points, out.keep);
+    out.fits = fit_all(fitted_points(out), out.keep, expected);
+    refuse_on_its_side(fitted_points(out), out.keep, out.fit());
     if (round == 0) use_repeats(out, keep_all);
     if (keep_all) break;
-    const std::vector<Outlier> found = find_outliers(out.points, out.keep, out.fit());
+    const std::vector<Outlier> found = find_outliers(fitted_points(out), out.keep, out.fit());
     // A survey of which a third is blunders is not one survey.
     if (found.empty() || 3 * (out.set_aside.size() + found.size()) > out.keep.size()) break;
     for (const Outlier& outlier : found) out.keep[outlier.index] = 0;
     out.set_aside.insert(out.set_aside.end(), found.begin(), found.end());
   }
+}
+
+/// What is left over of the readings themselves.
+void measure_against_readings(ShapeFit& fit, const SurveyPoints& survey, const std::vector<char>& keep) {
+  double sum = 0;
+  for (std::size_t i = 0; i < survey.points.size(); ++i) {
+    fit.residuals[i] = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(survey.points[i])).distance + survey.skin;
+    if (keep[i] != 0) sum += fit.residuals[i] * fit.residuals[i];
+  }
+  fit.rms = std::sqrt(sum / std::max(1, fit.kept));
+}
+
+/// The last fit of the best shape, on all points, and how sure the numbers of each shape are.
+void fit_for_good(Survey& out) {
+  const SurveyPoints points = fitted_points(out);
+  const ShapeKind best = out.fits.best;
+  const double misfit = out.fit().misfit;
+  ShapeFit& chosen = out.fits.fits[static_cast<std::size_t>(best)];
+  chosen = fit_shape(points, out.keep, best);
+  chosen.misfit = misfit;
+  refuse_on_its_side(points, out.keep, chosen);
+  for (ShapeFit& fit : out.fits.fits) fit.covariance = covariance_with_rounding(points, out.keep, fit);
+  if (!out.two) return;
+  for (ShapeFit& fit : out.fits.fits) measure_against_readings(fit, out.points, out.keep);
 }
 
 }  // namespace
@@ -42,15 +74,12 @@ Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all) {
   out.keep.assign(out.points.points.size(), 1);
   refuse_no_dish(out.points, out.keep);
   fit_without_blunders(out, expected, keep_all);
-  const ShapeKind best = out.fits.best;
-  const double misfit = out.fit().misfit;
-  out.fits.fits[static_cast<std::size_t>(best)] = fit_shape(out.points, out.keep, best);
-  out.fits.fits[static_cast<std::size_t>(best)].misfit = misfit;
-  refuse_on_its_side(out.points, out.keep, out.fit());
+  fit_for_good(out);
   for (Outlier& outlier : out.set_aside) outlier.residual = out.fit().residuals[outlier.index];
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
   out.figures = fit_figures(out.fit());
   out.map = slope_map(out.points, out.keep, out.fit());
+  out.hidden = hidden_between(out.points, out.keep, out.fit(), out.map);
   out.spots = worst_spots(out.points, out.fit(), out.map, 5);
   out.surface = std::make_shared<const MeasuredSurface>(out.points, out.fit(), out.map);
   return out;

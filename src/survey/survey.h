@@ -3,12 +3,15 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
+#include "survey/hidden.h"
 #include "survey/measured_surface.h"
 #include "survey/outliers.h"
 #include "survey/repeats.h"
 #include "survey/spots.h"
+#include "survey/two_focal_lengths.h"
 
 namespace dishwright {
 
@@ -17,10 +20,12 @@ struct Survey {
   Repeats repeats;         ///< how the readings became places
   std::vector<char> keep;  ///< 0 for places that were set aside
   std::vector<Outlier> set_aside;
+  std::optional<TwoFocalLengths> two;  ///< where the dish is bent more one way than the other; the fits are of its round part
   FitSet fits;
   FitFigures figures;       ///< of the chosen fit
   SlopeMap map;             ///< about the chosen fit
   std::vector<Spot> spots;  ///< the worst five
+  Hidden hidden;            ///< what the readings cannot show
   std::shared_ptr<const MeasuredSurface> surface;
 
   const ShapeFit& fit() const { return fits.chosen(); }

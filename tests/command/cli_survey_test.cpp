@@ -59,7 +59,7 @@ TEST_CASE("a true dish passes, a spoiled one fails, one near the limit is too cl
   const auto close =
       run_json(shell, fmt::format("wavy.csv --scene \"$SCENES/kettle-dish.toml\" --wanted {:.6f}%", 100 * share), 1);
   CHECK(close["uses"][0]["verdict"] == "too close to call");
-  CHECK(close["uses"][0]["holds"] == false);
+  CHECK(close["uses"][0]["holds"].is_null());
 }
 
 TEST_CASE("a focus in the wrong place: per-cent error and the move that mends it" * doctest::test_suite("slow")) {
@@ -138,6 +138,18 @@ TEST_CASE("the form goes with its table: filled in, it is read back") {
             .code == 0);
   const auto found = nlohmann::json::parse(file_content(shell.here() / "out.json"));
   CHECK(found["fit"]["focal_length"]["value"].get<double>() == dishwright::testing::approx(24 * 0.0254).epsilon(1e-3));
+  // 12 places on rings 1 to 3, in turn at the hours and the half hours; 24 on the outer three.
+  CHECK(found["readings"] == 1 + 3 * 12 + 3 * 24);
+  REQUIRE(found["hidden"].size() == 6);
+  CHECK(found["hidden"][2]["places"] == 12);
+  CHECK(found["hidden"][5]["places"] == 24);
+  CHECK(found["hidden"][5]["wave"]["value"].get<double>() ==
+        dishwright::testing::approx(4 * 23.5 * 0.0254 * std::sin(std::numbers::pi / 24)).epsilon(1e-6));
+  CHECK(found["hidden"][5]["share_at_risk"].is_null());
+  // With the kettle: nothing that hides could spoil it.
+  const auto kettle = run_json(shell, "filled.csv --scene \"$SCENES/kettle-dish.toml\"", 0);
+  CHECK(kettle["uses"][0]["verdict"] == "pass");
+  CHECK(kettle["uses"][0]["at_risk"]["value"].get<double>() < 0.05);
   CHECK(shell.run("pdftotext f/readings-form.pdf - | grep -q straightedge").code == 0);
   CHECK(shell.run("\"$DW\" survey --form --shape trough --width 36in --length 60in --units si --paper a4 --out t").code == 0);
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "base/text.h"
 #include "report/numbers/deferral.h"
@@ -13,7 +14,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr Colour guide{130, 130, 134}, pale{240, 240, 238};
+constexpr Colour guide{130, 130, 134}, pale{240, 240, 238}, unread{214, 214, 212};
 
 TextStyle plain(double size, Side side = Side::left) {
   TextStyle style;
@@ -80,14 +81,17 @@ void draw_clock(Pages& pages, const Box& box, const std::vector<double>& rings) 
     const double r = radius * rings[k] / rings.back();
     pages.circle(middle, r, {0.25, k + 1 == rings.size() ? ink : guide, Dash::solid});
   }
-  for (int hour = 1; hour <= form_clocks; ++hour) {
-    const double angle = hour * 0.5235987755982988, s = std::sin(angle), c = std::cos(angle);
+  constexpr double an_hour = 0.5235987755982988;  // [rad]
+  for (int hour = 1; hour <= 12; ++hour) {
+    const double angle = hour * an_hour, s = std::sin(angle), c = std::cos(angle);
     pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.15, guide, Dash::solid});
     pages.text({middle.x + (radius + 3.4) * s, middle.y - (radius + 3.4) * c + 1.2}, std::to_string(hour),
                hour % 3 == 0 ? heavy(8, Side::middle) : plain(8, Side::middle));
   }
   for (std::size_t k = 0; k < rings.size(); ++k) {
     const double r = radius * rings[k] / rings.back();
+    for (const double hour : form_hours(rings, k))
+      pages.disc({middle.x + r * std::sin(hour * an_hour), middle.y - r * std::cos(hour * an_hour)}, 0.5, ink);
     pages.disc({middle.x + r * 0.259, middle.y - r * 0.966}, 1.6, {255, 255, 255});
     pages.text({middle.x + r * 0.259, middle.y - r * 0.966 + 1}, std::to_string(k + 1), heavy(7, Side::middle));
   }
@@ -150,6 +154,7 @@ WorkCard form_card(const FormDish& dish, Units units, const std::string& what) {
 struct Grid {
   std::string corner, unit;
   std::vector<std::string> columns, rows;
+  std::function<bool(std::size_t, std::size_t)> is_read = [](std::size_t, std::size_t) { return true; };  ///< by row, column
 };
 
 /// An empty table that fills the box.
@@ -158,6 +163,13 @@ void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
   const double column = (box.width - first) / static_cast<double>(grid.columns.size());
   pages.fill(Box{box.x, box.y, box.width, row}, pale);
   pages.fill(Box{box.x, box.y, first, box.height}, pale);
+  for (std::size_t r = 0; r < grid.rows.size(); ++r) {
+    for (std::size_t c = 0; c < grid.columns.size(); ++c) {
+      if (grid.is_read(r, c)) continue;
+      pages.fill(Box{box.x + first + static_cast<double>(c) * column, box.y + static_cast<double>(r + 1) * row, column, row},
+                 unread);
+    }
+  }
   for (std::size_t r = 0; r <= grid.rows.size() + 1; ++r) {
     const double y = box.y + static_cast<double>(r) * row;
     pages.line({box.x, y}, {box.x + box.width, y}, {0.2, ink, Dash::solid});
@@ -179,7 +191,15 @@ Grid ring_grid(const std::vector<double>& rings, Units units) {
   grid.corner = "clock";
   for (std::size_t k = 0; k < rings.size(); ++k)
     grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape_text(rings[k], units)));
-  for (int hour = 1; hour <= form_clocks; ++hour) grid.rows.push_back(std::to_string(hour));
+  // Every half hour from half past twelve on.
+  for (int half = 1; half <= 24; ++half) {
+    const int whole = half / 2 == 0 ? 12 : half / 2;
+    grid.rows.push_back(half % 2 == 0 ? std::to_string(whole) : fmt::format("{} 1/2", whole));
+  }
+  grid.is_read = [rings](std::size_t row, std::size_t column) {
+    const std::vector<double> hours = form_hours(rings, column);
+    return std::find(hours.begin(), hours.end(), 0.5 * static_cast<double>(row + 1)) != hours.end();
+  };
   return grid;
 }
 
@@ -224,6 +244,7 @@ WorkCard blank_table(const FormDish& dish, Units units, const std::vector<double
   WorkCard card = form_card(dish, units, "Depth readings");
   const bool trough = dish.kind == ShapeKind::trough;
   card.answer = fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
+  if (!trough) card.answer += " (Grey: not needed.)";
   if (!trough) card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
   const Grid grid = trough ? trough_grid(across, along, units) : ring_grid(across, units);
   card.pictures = {{Drawing{[grid](Pages& pages, const Box& box) { draw_table_and_lines(pages, box, grid); }}, "", 1, 0}};
@@ -234,6 +255,17 @@ WorkCard blank_table(const FormDish& dish, Units units, const std::vector<double
 
 std::vector<double> form_rings(const FormDish& dish, Units units) {
   return places_to(dish.width / 2, units, dish.kind == ShapeKind::trough);
+}
+
+std::vector<double> form_hours(const std::vector<double>& rings, std::size_t ring) {
+  constexpr double outer = 0.6;
+  const bool both = rings[ring] >= outer * rings.back();
+  std::vector<double> out;
+  for (int half = 1; half <= 24; ++half) {
+    const bool whole = half % 2 == 0;
+    if (both || whole == (ring % 2 == 0)) out.push_back(half / 2.0);
+  }
+  return out;
 }
 
 std::vector<double> form_stations(const FormDish& dish, Units units) {
@@ -275,8 +307,11 @@ std::string readings_table(const FormDish& dish, Units units) {
     return out;
   }
   std::string out = fmt::format("ring [{0}],clock [h],depth [{0}]\n0,12,\n", unit);
-  for (const double ring : across) {
-    for (int hour = 1; hour <= form_clocks; ++hour) out += fmt::format("{},{},\n", number(ring), hour);
+  for (std::size_t k = 0; k < across.size(); ++k) {
+    for (const double hour : form_hours(across, k)) {
+      const double typed = hour < 1 ? hour + 12 : hour;
+      out += fmt::format("{},{},\n", number(across[k]), exact_text(typed));
+    }
   }
   return out;
 }

@@ -27,8 +27,10 @@ struct FormDish {
 std::vector<double> form_rings(const FormDish& dish, Units units);
 /// Places along a trough.
 std::vector<double> form_stations(const FormDish& dish, Units units);
-/// Clock hours on a ring.
-constexpr int form_clocks = 12;
+/// Where to read on a ring [h], 0.5 to 12: the outer rings, from 0.6 of the rim's radius on, at every half hour, for their
+/// places lie far apart; those within on the hours and on the half hours in turn, so that no wave stands on the readings of all
+/// rings alike.
+std::vector<double> form_hours(const std::vector<double>& rings, std::size_t ring);
 
 /// Its sheets: how to measure, and the table to write into.
 std::vector<WorkCard> readings_cards(const FormDish& dish, Units units);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "report/numbers/json_quantity.h"
+#include "report/survey/survey_hidden.h"
 #include "report/survey/survey_text.h"
 
 namespace dishwright {
@@ -42,6 +43,10 @@ Json figures_of(const ShapeFit& fit) {
 Json fit_json(const Survey& survey) {
   Json out;
   out["shape"] = shape_kind_word(survey.fits.best);
+  if (survey.two) {
+    out["focal_lengths"] = {json_quantity(survey.two->shorter), json_quantity(survey.two->longer)};
+    out["short_direction"] = exact(survey.two->short_direction, "rad");
+  }
   out["clear"] = survey.fits.clear;
   out.update(figures_of(survey.fit()));
   return out;
@@ -58,7 +63,9 @@ Json use_json(const UseVerdict& use) {
     out["loss"] = json_quantity(use.loss);
   }
   out["verdict"] = verdict_word(use.verdict);
-  out["holds"] = use.holds();
+  out["at_risk"] = exact(use.hidden, "1");
+  out["holds"] = nullptr;
+  if (const std::optional<bool> holds = use.holds()) out["holds"] = *holds;
   return out;
 }
 
@@ -152,6 +159,9 @@ std::string survey_json(const SurveyReport& report) {
   for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_kind_word(fit.shape.kind)] = figures_of(fit);
   out["residual_rms"] = out["fit"]["residual_rms"];
   out["slope_rms"] = json_quantity(map.rms);
+  // A root near zero has no ± both ways: it lies between these in 68 of 100.
+  out["slope_rms_low"] = exact(std::max(0.0, map.rms.value - map.rms.std_error.value_or(0)), "rad");
+  out["slope_rms_high"] = exact(map.rms.value + map.rms.std_error.value_or(0), "rad");
   out["slope_rms_x"] = json_quantity(map.rms_x);
   out["slope_rms_y"] = json_quantity(map.rms_y);
   out["slope_noise"] = exact(map.scatter_rms, "rad");
@@ -159,6 +169,7 @@ std::string survey_json(const SurveyReport& report) {
   out["spacing"] = exact(map.spacing, "m");
   out["slopes_smoothed_away"] = exact(smoothed_away(map), "rad");
   if (report.light) out["light"] = light_json(*report.light);
+  out["hidden"] = hidden_json(report);
   out["spots"] = spots_json(report);
   out["design"] = design_json(report);
   out["uses"] = Json::array();

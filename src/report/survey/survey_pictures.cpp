@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <numbers>
 #include <utility>
 
 #include "base/tape_marks.h"
@@ -98,7 +99,8 @@ struct SurveyMap {
     int way;  ///< -1 low, 0 neither, 1 high
   };
   std::vector<Sign> signs;
-  std::vector<std::pair<double, double>> spots;  ///< the worst first
+  std::vector<std::pair<double, double>> spots;   ///< the worst first
+  std::vector<std::pair<double, double>> unseen;  ///< half way between readings whose ring hides a wave that matters
 };
 
 Pixels map_pixels(const SurveyReport& report, MapKind kind, const Eigen::Vector2d& low, const Eigen::Vector2d& size,
@@ -142,6 +144,24 @@ std::vector<std::pair<double, double>> spots_of(const SurveyReport& report, doub
   return spots;
 }
 
+/// Half way between neighbours on the rings that hide most: where to read, too. Gaps below two thirds of the widest are left out.
+std::vector<std::pair<double, double>> unseen_of(const SurveyReport& report, double per_metre) {
+  const std::vector<HiddenRing>& rings = report.survey.hidden.rings;
+  double widest = 0;
+  for (const HiddenRing& ring : rings) widest = std::max(widest, ring.gap);
+  std::vector<std::pair<double, double>> places;
+  for (const HiddenRing& ring : rings) {
+    for (std::size_t k = 0; k < ring.angles.size(); ++k) {
+      const double from = ring.angles[k],
+                   to = k + 1 < ring.angles.size() ? ring.angles[k + 1] : ring.angles.front() + 2 * std::numbers::pi;
+      if (2 * ring.radius * std::sin((to - from) / 2) < widest * 2 / 3) continue;
+      const double half = (from + to) / 2;
+      places.emplace_back(ring.radius * std::cos(half) * per_metre, ring.radius * std::sin(half) * per_metre);
+    }
+  }
+  return places;
+}
+
 SurveyMap reckon_map(const SurveyReport& report, MapKind kind) {
   const MeasuredSurface& surface = *report.survey.surface;
   const double per_metre = lengths_per_metre(report.units);
@@ -154,6 +174,8 @@ SurveyMap reckon_map(const SurveyReport& report, MapKind kind) {
   map.x_label = fmt::format("x [{}], y up; seen from the sun side", length_unit(report.units));
   if (kind == MapKind::residual) map.signs = signs_of(report, map.scale, per_metre);
   map.spots = spots_of(report, per_metre);
+  map.unseen = unseen_of(report, per_metre);
+  if (!map.unseen.empty()) map.x_label += "; small rings: not seen";
   return map;
 }
 
@@ -168,6 +190,10 @@ void draw_signs(Pages& pages, const Axes& axes, const SurveyMap& map) {
     pages.line({p.x - 0.8, p.y}, {p.x + 0.8, p.y}, pen);
     if (sign.way > 0) pages.line({p.x, p.y - 0.8}, {p.x, p.y + 0.8}, pen);
   }
+}
+
+void draw_unseen(Pages& pages, const Axes& axes, const SurveyMap& map) {
+  for (const auto& [x, y] : map.unseen) pages.circle(axes.at(x, y), 1.1, {0.25, ink, Dash::dotted});
 }
 
 /// Numbers 1 to 5 beside the worst spots, each in a white disc that stays inside the map.
@@ -195,6 +221,7 @@ void draw_map(Pages& pages, const Box& box, const SurveyMap& map) {
   pages.image(axes.box, map.image);
   draw_axes(pages, axes, words);
   draw_signs(pages, axes, map);
+  draw_unseen(pages, axes, map);
   draw_spot_numbers(pages, axes, map);
   draw_scale_bar(pages, {axes.box.right() + gap, axes.box.y, bar_width, axes.box.height}, bar, type);
 }

@@ -45,6 +45,14 @@ std::string place_words(const SurveyReport& report, const Eigen::Vector2d& place
 std::string spot_words(const SurveyReport& report, const Spot& spot);
 /// "kettle: catches 93 ± 1 % of the mirror's light; wanted 90 %".
 std::string use_words(const UseVerdict& use);
+/// The same, and for a pass so far what to read besides.
+std::string verdict_words(const SurveyReport& report, const UseVerdict& use);
+/// Where and how long a wave may be that these readings do not see, and what a skin flat from reading to reading would cost.
+std::vector<std::string> hidden_words(const SurveyReport& report);
+/// "It is bent more one way than the other: focal length 18.9 ± 0.1 in along 3 and 9 o'clock, …"; empty where it is not.
+std::string two_lengths_words(const SurveyReport& report);
+/// A slope error; where it is no larger than its error, "not more than 3 mrad, which the readings cannot tell from none".
+std::string slope_words(const Estimate& slope);
 /// What to do first, in a sentence.
 std::string repair_words(const SurveyReport& report);
 /// "Paraboloid fits best, beyond doubt" and how the others do.
@@ -62,7 +70,7 @@ std::size_t readings_aside(const Survey& survey);
 std::string outlier_words(const SurveyReport& report, const Outlier& outlier);
 /// The readings were 84, 2 set aside, in steps of 1/16 in.
 std::string count_words(const SurveyReport& report);
-/// "PASS", "FAIL", "TOO CLOSE TO CALL" over all uses.
+/// The worst verdict of all uses.
 Verdict overall(const std::vector<UseVerdict>& uses);
 /// An angle in milliradians with its error: "12.3 ± 0.8 mrad".
 std::string mrad_text(const Estimate& radians);

@@ -19,6 +19,7 @@ std::string answer_words(const SurveyReport& report) {
   switch (overall(report.uses)) {
     case Verdict::pass: return "Yes, for every use asked for.";
     case Verdict::fail: return "No, not for every use asked for.";
+    case Verdict::so_far: return "As far as the readings can see, yes; they leave room for what would spoil it.";
     case Verdict::too_close: return "Too close to call: the readings do not decide it.";
   }
   return "";
@@ -30,7 +31,7 @@ std::vector<CardVerdict> use_rows(const SurveyReport& report) {
     const CardVerdict::Ground ground = use.verdict == Verdict::pass   ? CardVerdict::Ground::outline
                                        : use.verdict == Verdict::fail ? CardVerdict::Ground::dark
                                                                       : CardVerdict::Ground::pale;
-    rows.push_back({verdict_word(use.verdict), use_words(use), ground});
+    rows.push_back({verdict_word(use.verdict), verdict_words(report, use), ground});
   }
   return rows;
 }
@@ -39,12 +40,15 @@ std::vector<std::string> number_lines(const SurveyReport& report) {
   const FitFigures& figures = report.survey.figures;
   const Units units = report.units;
   std::vector<std::string> out = {"Focal length " + number_text(figures.focal_length, units)};
+  if (report.survey.two)
+    out.push_back("Bent unlike: " + number_text(report.survey.two->shorter, units) + " one way, " +
+                  number_text(report.survey.two->longer, units) + " across it");
   if (report.survey.points.under_rim) {
     const bool trough = report.survey.fit().shape.kind == ShapeKind::trough;
     out.push_back("Light along the axis meets at x " + number_text(figures.meeting[0], units) +
                   (trough ? "" : ", y " + number_text(figures.meeting[1], units)));
   }
-  out.push_back("Slope error (rms, one axis) " + mrad_text(report.survey.map.rms));
+  out.push_back("Slope error (rms, one axis) " + slope_words(report.survey.map.rms));
   out.push_back("Off the best fit (rms) " + rough_length(report.survey.fit().rms, units));
   for (const DesignLine& line : design_lines(report)) {
     if (line.per_cent) out.push_back(fmt::format("Against design, {}: {}", line.figure, per_cent_text(*line.per_cent)));

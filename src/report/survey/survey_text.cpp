@@ -30,7 +30,7 @@ std::string capitals(std::string text) {
 std::string verdict_block(const SurveyReport& report) {
   std::string out = heading("Is it good enough?");
   for (const UseVerdict& use : report.uses)
-    out += wrapped(use_words(use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
+    out += wrapped(verdict_words(report, use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
   if (report.uses.empty()) out += item("No use was asked for.");
   return out +
          wrapped("A pass or a fail is clear of its limit by two standard errors; between, it is too close to call.", "  ", "  ");
@@ -46,6 +46,7 @@ std::string fit_block(const SurveyReport& report) {
   const Units units = report.units;
   std::string out = heading("Where the focus really is");
   out += wrapped(fit_words(report), "  ", "  ");
+  if (const std::string words = two_lengths_words(report); !words.empty()) out += wrapped(words, "  ", "  ");
   out += line("Focal length", number_text(figures.focal_length, units));
   if (survey.fit().shape.kind == ShapeKind::sphere) out += line("Radius", length_text(survey.fit().shape.size, units));
   if (survey.points.under_rim) {
@@ -82,7 +83,7 @@ std::string surface_block(const SurveyReport& report) {
   const SlopeMap& map = report.survey.map;
   std::string out = heading("How true the surface is");
   out += line("Off the fitted shape (rms)", rough_length(report.survey.fit().rms, report.units));
-  out += line("Slope error (rms, one axis)", mrad_text(map.rms));
+  out += line("Slope error (rms, one axis)", slope_words(map.rms));
   out += line("  across (x), up (y)", mrad_text(map.rms_x) + ", " + mrad_text(map.rms_y));
   for (const std::string& text : reading_words(report)) out += wrapped(text, "  ", "  ");
   out += heading("The worst spots");

@@ -21,6 +21,17 @@ std::string clock_words(const Eigen::Vector2d& place) {
   return fmt::format("between {} and {} o'clock", hour, hour % 12 + 1);
 }
 
+/// "3 and 9 o'clock": both ends of a line through the middle.
+std::string line_words(double direction, bool along_xy) {
+  if (along_xy) return fmt::format("{:.0f} degrees from x toward y", direction * 180 / std::numbers::pi);
+  const auto hours = [](double angle) {
+    const int halves = static_cast<int>(std::lround((0.5 - angle / std::numbers::pi) * 12 + 24)) % 24;
+    const int hour = halves / 2 == 0 ? 12 : halves / 2;
+    return halves % 2 == 0 ? fmt::format("{}", hour) : fmt::format("{} 1/2", hour);
+  };
+  return fmt::format("{} and {} o'clock", hours(direction), hours(direction + std::numbers::pi));
+}
+
 /// No finer than a tenth of a per cent: "93 ± 2 %", "99.8 ± 0.1 %", "100 %".
 std::string share_words(const Estimate& share) {
   constexpr double finest = 0.0005;
@@ -44,14 +55,12 @@ std::string move_words(const Vector3& move, Units units) {
 std::string repair_name(const SurveyReport& report, const Repair& repair) {
   const std::string target = report.light->targets.front();
   if (repair.kind == "move target") return fmt::format("move the {} {}", target, move_words(repair.move, report.units));
+  if (repair.kind == "even out") {
+    const double across = report.survey.two->short_direction + std::numbers::pi / 2;
+    return fmt::format("pull the rim in at {}, until it bends alike all round", line_words(across, false));
+  }
   if (repair.kind == "flatten spots") return "bring the worst spots, listed above, level with the skin around them";
   return "smooth the whole skin: lay a batten over it, every 3 to 4 in, and take out what rocks or shows light";
-}
-
-/// Smallest wave that the readings can show.
-std::string finest_words(const SurveyReport& report) {
-  return fmt::format("Dents and waves smaller than about {} can hide between the readings.",
-                     tape_text(report.survey.map.gap, report.units));
 }
 
 /// How the share was found, and what of the readings' noise is in it.
@@ -75,6 +84,23 @@ std::string light_words(const SurveyReport& report) {
 
 std::string rough_length(double metres, Units units) {
   return rough_text(metres * lengths_per_metre(units), 2) + " " + length_unit(units);
+}
+
+std::string two_lengths_words(const SurveyReport& report) {
+  if (!report.survey.two) return "";
+  const TwoFocalLengths& two = *report.survey.two;
+  const bool along_xy = report.file.places != PlaceWords::rings;
+  return fmt::format(
+      "It is bent more one way than the other: focal length {} along {}, {} along {}. What follows is of the round dish between.",
+      number_text(two.shorter, report.units), line_words(two.short_direction, along_xy), number_text(two.longer, report.units),
+      line_words(two.short_direction + std::numbers::pi / 2, along_xy));
+}
+
+std::string slope_words(const Estimate& slope) {
+  const double error = slope.std_error.value_or(0);
+  if (!(slope.value <= error) || error <= 0) return mrad_text(slope);
+  return fmt::format("not more than {} mrad (these readings cannot tell it from none)",
+                     rough_text(1e3 * (slope.value + error), 2));
 }
 
 std::string mrad_text(const Estimate& radians) {
@@ -130,7 +156,7 @@ Verdict overall(const std::vector<UseVerdict>& uses) {
   Verdict out = Verdict::pass;
   for (const UseVerdict& use : uses) {
     if (use.verdict == Verdict::fail) return Verdict::fail;
-    if (use.verdict == Verdict::too_close) out = Verdict::too_close;
+    if (use.verdict == Verdict::too_close || (use.verdict == Verdict::so_far && out == Verdict::pass)) out = use.verdict;
   }
   return out;
 }
@@ -189,7 +215,7 @@ std::vector<std::string> reading_words(const SurveyReport& report) {
                     "the figures above.",
                     rough_length(map.reading_scatter, report.units), 1e3 * map.scatter_rms));
   }
-  out.push_back(finest_words(report));
+  for (const std::string& words : hidden_words(report)) out.push_back(words);
   if (report.light) out.push_back(light_words(report));
   if (survey.figures.tilt.std_error.value_or(0) > 0.5 * std::numbers::pi / 180) {
     out.emplace_back(
