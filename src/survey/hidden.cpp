@@ -58,6 +58,7 @@ double left_over(const SurveyPoints& survey, const SlopeMap& map, double radius,
 void raise_rough_rings(std::vector<HiddenRing>& rings, const SurveyPoints& survey, const SlopeMap& map, double near) {
   constexpr double far_more = 3;
   std::vector<double> squares;
+  squares.reserve(rings.size());
   for (const HiddenRing& ring : rings) squares.push_back(left_over(survey, map, ring.radius, near));
   if (squares.empty()) return;
   const double least = survey.least_noise(), noise = least > 0 ? least * least : median(squares);
