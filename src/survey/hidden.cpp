@@ -43,6 +43,30 @@ bool are_rings(const std::vector<HiddenRing>& rings) {
   return *std::min_element(steps.begin(), steps.end()) >= alike * median(steps);
 }
 
+/// Mean square of what a smooth surface leaves of the readings on a ring [m²].
+double left_over(const SurveyPoints& survey, const SlopeMap& map, double radius, double near) {
+  double sum = 0, count = 0;
+  for (std::size_t i = 0; i < map.samples.size(); ++i) {
+    if (std::abs(survey.points[map.samples[i].first].head<2>().norm() - radius) > 2 * near) continue;
+    sum += std::pow(map.samples[i].residual - map.points[i].value, 2), ++count;
+  }
+  return count > 0 ? sum / count : 0;
+}
+
+/// A ring that leaves far more than its readings' noise has waves of that size, too short to be followed: 2√2 of its rms from
+/// trough to crest.
+void raise_rough_rings(std::vector<HiddenRing>& rings, const SurveyPoints& survey, const SlopeMap& map, double near) {
+  constexpr double far_more = 3;
+  std::vector<double> squares;
+  squares.reserve(rings.size());
+  for (const HiddenRing& ring : rings) squares.push_back(left_over(survey, map, ring.radius, near));
+  if (squares.empty()) return;
+  const double least = survey.least_noise(), noise = least > 0 ? least * least : median(squares);
+  for (std::size_t k = 0; k < rings.size(); ++k) {
+    if (squares[k] > far_more * noise) rings[k].height = std::max(rings[k].height, std::sqrt(8 * (squares[k] - noise)));
+  }
+}
+
 /// The largest angle between neighbours of a ring, made round [rad].
 double widest(const std::vector<double>& angles) {
   double out = angles.front() + turn - angles.back();
@@ -78,7 +102,8 @@ class WithHiddenWaves : public HeightSurface {
     const auto next = std::upper_bound(angles.begin(), angles.end(), angle);
     const double from = next == angles.begin() ? angles.back() - turn : *(next - 1),
                  to = next == angles.end() ? angles.front() + turn : *next, a = angle - from, b = to - angle;
-    return {bend_ * r * r * a * b, 2 * bend_ * r * a * b, bend_ * r * (b - a)};
+    const double flat = bend_ * rings_[k].gap * rings_[k].gap / 4, bend = bend_ * rings_[k].height / flat;
+    return {bend * r * r * a * b, 2 * bend * r * a * b, bend * r * (b - a)};
   }
 
   /// Weight of ring k at r and its derivative: 1 at the ring, cos² down to its neighbours; the outermost goes on to the rim.
@@ -130,6 +155,9 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
     std::sort(ring.angles.begin(), ring.angles.end());
     ring.gap = 2 * ring.radius * std::sin(std::min(widest(ring.angles), std::numbers::pi) / 2);
     ring.height = ring.gap * ring.gap / (16 * f);
+  }
+  raise_rough_rings(out.rings, survey, map, same_place(2 * reach, kept));
+  for (const HiddenRing& ring : out.rings) {
     // A parabola of height h over its ends has the rms 2 h/√45 about its mean.
     const double band = ring.radius;
     square += band * ring.height * ring.height * 4 / 45, area += band;

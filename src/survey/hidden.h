@@ -18,7 +18,7 @@ struct HiddenRing {
   std::vector<double> angles;  ///< of the readings, ascending from −π to π, 0 = +x [rad]
   double gap = 0;              ///< straight from one reading to the next, at its largest [m]
   /// What a skin makes that is flat from one reading to the next: gap²/(16 f), as high as the seams of petals let the middles
-  /// stand [m].
+  /// stand; or what the readings of this ring leave over a smooth surface, as a wave, where that is more [m].
   double height = 0;
   double wave() const { return 2 * gap; }
 };

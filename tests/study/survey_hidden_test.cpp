@@ -108,7 +108,16 @@ TEST_CASE("twelve dents between the hours do not pass bare" * doctest::test_suit
   CHECK(truth > 0.7);
   CHECK(truth < 0.86);
   CHECK(judged(dented_dish, disc, false).use.verdict == Verdict::so_far);
-  CHECK(judged(dented_dish, disc, true).use.verdict != Verdict::pass);
+  const Judged halves = judged(dented_dish, disc, true);
+  CAPTURE(halves.light.shares[0].value);
+  CAPTURE(*halves.light.shares[0].std_error);
+  CAPTURE(halves.light.at_risk[0]);
+  CAPTURE(halves.survey.map.rule.degree);
+  CAPTURE(halves.survey.map.rule.count);
+  CAPTURE(halves.survey.map.rms.value);
+  CAPTURE(smoothed_away(halves.survey.map));
+  CAPTURE(halves.survey.set_aside.size());
+  CHECK(halves.use.verdict != Verdict::pass);
 }
 
 TEST_CASE("a true dish read at the half hours of its outer rings passes" * doctest::test_suite("slow")) {
