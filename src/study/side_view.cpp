@@ -18,11 +18,16 @@ constexpr double lean_that_counts = 1e-9;
 
 class Cut {
  public:
-  explicit Cut(const Scene& scene) : scene_(scene), geometry_(scene) {
+  explicit Cut(const Scene& scene) : scene_(scene), geometry_(scene), bare_(aimed_true_and_bare(scene)), mirrors_(bare_) {
     const Reflector& first = scene.reflectors.front();
     view_.origin = first.pose.at, view_.up = first.pose.turn.col(2);
     view_.across = direction();
     find_span();
+  }
+
+  static Scene aimed_true_and_bare(Scene scene) {
+    scene.targets.clear(), scene.sun.aim_error = 0;
+    return scene;
   }
 
   SideView make() {
@@ -99,15 +104,12 @@ class Cut {
 
   /// Places of the mirrors, looked for along the axis: also behind the target's shadow.
   void add_profile() {
-    Scene bare = scene_;
-    bare.targets.clear(), bare.sun.aim_error = 0;
-    const SceneGeometry mirrors(bare);
     std::vector<Vector3> through;
     for (const double place : even_places()) through.push_back(view_.origin + shift_ + place * view_.across);
     const double gap = break_step * (high_ - low_) / steps;
     int last_mirror = -1;
     unsigned last_element = 0;
-    for (const SightRay& ray : sight_rays(bare, mirrors, through)) {
+    for (const SightRay& ray : sight_rays(bare_, mirrors_, through)) {
       if (ray.met < 0) continue;
       const CutPoint at = in_cut(ray.way[1]);
       surface_.push_back(ray.way[1]);
@@ -246,12 +248,10 @@ class Cut {
     view_.named = NamedRays{named(*middle), named(rims[0]), named(rims[1])};
   }
 
-  /// With where the light of a true aim goes from the same place of the mirror.
+  /// With where the light of a true aim goes from the same place of the mirror, in no target's shadow.
   CutRay named(const SightRay& ray) const {
     CutRay out = cut_ray(ray);
-    Scene aimed = scene_;
-    aimed.sun.aim_error = 0;
-    out.aimed_true = crossing(sight_rays(aimed, geometry_, {ray.way[1]}).front());
+    out.aimed_true = crossing(sight_rays(bare_, mirrors_, {ray.way[1]}).front());
     return out;
   }
 
@@ -267,6 +267,8 @@ class Cut {
 
   const Scene& scene_;
   SceneGeometry geometry_;
+  Scene bare_;  // without targets, aimed true
+  SceneGeometry mirrors_;
   SideView view_;
   double low_ = 0, high_ = 0;  // of the mirrors, across [m]
   Vector3 shift_ = Vector3::Zero();

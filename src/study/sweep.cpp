@@ -134,7 +134,7 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   if (!sweep.scene.is_wave()) {
     const Scene last = scene_at(sweep.count() - 1);
     if (sweep.axes.size() == 1 && sweep.axes[0].key == "sun.aim_error" && !last.lamp)
-      sweep.last_aim = {side_view(last), last.sun};
+      sweep.last_aim.emplace(side_view(last), last.sun);
     find_best(sweep, {sweep.scene, scene_at(hottest), last}, threads, watch);
   }
   return sweep;

@@ -46,7 +46,7 @@ struct Sweep {
   bool complete = true;            ///< false: it was interrupted; the points are those that were finished
   /// Where only the aim error varies: the rays at the last point, and its sun.
   std::optional<std::pair<SideView, Sun>> last_aim;
-  std::size_t count() const;       ///< of the points when complete
+  std::size_t count() const;  ///< of the points when complete
 };
 
 /// The figures that a sweep of light, sound or radio shows.

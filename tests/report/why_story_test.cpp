@@ -67,13 +67,14 @@ TEST_CASE("what costs most, and the next where it brings a third as much") {
 TEST_CASE("the comet: rim rays farther out than middle rays, in the numbers of the map") {
   CHECK(
       comet_line(view_of(landing(-0.0216, 0), landing(-0.0457, 0), landing(-0.0406, 0)), sun_off(2), Units::us) ==
-      "The sun stands 2 deg off. So the middle ray (M) lands 0.85 in from the target's middle on the side away from the sun, the "
+      "The sun stands 2 deg off. So the middle ray (M) meets the target's plane 0.85 in from its middle on the side away from "
+      "the sun, the "
       "ray of the near rim (N) 1.8 in, of the far rim (F) 1.6 in: rim rays land farther out than middle rays, and the spot grows "
       "a "
       "tail to that side, like a comet.");
   // The sun leans toward +y: the light goes to -y.
   CHECK(comet_line(view_of(landing(0, -0.02), landing(0, -0.04), landing(0, -0.04)), sun_off(2, 90), Units::si)
-            .find("(M) lands 20 mm from") != std::string::npos);
+            .find("(M) meets the target's plane 20 mm from") != std::string::npos);
   // A sphere: a true aim leaves the rays apart, so only what the aim moves is told.
   CHECK(comet_line(view_of(landing(-0.005, 0, 0), landing(-0.16, 0, -0.15), landing(0.14, 0, 0.15)), sun_off(0.5), Units::si) ==
         "The sun stands 0.5 deg off. That moves the middle ray (M) by 5 mm away from the sun's side, the ray of the near rim (N) "

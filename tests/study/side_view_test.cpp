@@ -91,6 +91,17 @@ TEST_CASE("side view: an aim error lands middle and rim rays where plane geometr
   }
 }
 
+TEST_CASE(
+    "side view: the middle ray stands at the edge of the shadow, where a true aim has none, and its places are known all the "
+    "same") {
+  const SideView view = side_view(scene(point_sun(degrees(2)), mirror(Paraboloid{0.6, 1.2, 0.05}), pot({0, 0, 0.6})));
+  REQUIRE(view.named);
+  REQUIRE(view.named->middle.on_plane);
+  REQUIRE(view.named->middle.aimed_true);
+  CHECK(view.named->middle.on_plane->across == testing::approx(-0.6 * std::tan(degrees(2))).epsilon(0.02));
+  CHECK(std::abs(view.named->middle.aimed_true->across) < 1e-9);
+}
+
 TEST_CASE("side view: rim rays of a sphere cross the axis R/(2 cos θ) before its centre") {
   const SideView view = side_view(scene(point_sun(), mirror(SphereBowl{1, 1.4, 0}), target(DiskTarget{0.05}, {0, 0, 0.5})));
   REQUIRE(view.named);

@@ -118,14 +118,15 @@ std::string comet_line(const SideView& view, const Sun& sun, Units units) {
   const std::array<double, 3>& told = gathered ? away : moved;
   const std::string start = fmt::format("The sun stands {} off. ", degrees_text(sun.aim_error));
   const std::string places =
-      gathered ? fmt::format(
-                     "So the middle ray (M) lands {} from the target's middle on the side away from the sun, the ray of the "
-                     "near rim (N) {}, of the far rim (F) {}",
-                     length_of(told[0], units), length_of(told[1], units), length_of(told[2], units))
-               : fmt::format(
-                     "That moves the middle ray (M) by {} away from the sun's side, the ray of the near rim (N) by {}, of the "
-                     "far rim (F) by {}",
-                     length_of(told[0], units), length_of(told[1], units), length_of(told[2], units));
+      gathered
+          ? fmt::format(
+                "So the middle ray (M) meets the target's plane {} from its middle on the side away from the sun, the ray of "
+                "the near rim (N) {}, of the far rim (F) {}",
+                length_of(told[0], units), length_of(told[1], units), length_of(told[2], units))
+          : fmt::format(
+                "That moves the middle ray (M) by {} away from the sun's side, the ray of the near rim (N) by {}, of the "
+                "far rim (F) by {}",
+                length_of(told[0], units), length_of(told[1], units), length_of(told[2], units));
   if (told[0] > 0 && told[1] > 1.02 * told[0] && told[2] > 1.02 * told[0]) {
     return start + places +
            (gathered ? ": rim rays land farther out than middle rays, and the spot grows a tail to that side, like a comet."
