@@ -140,7 +140,7 @@ Source prepare(Scene scene) {
 Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
   end_if_stopped(watch);
   watch.done = 0, watch.planned = 0;
-  Traced traced{source.light ? source.light->scene() : std::move(source.scene), "", {}, {}};
+  Traced traced{source.light ? source.light->scene() : source.scene, "", {}, {}};
   traced.digest = scene_digest(traced.scene);
   if (traced.scene.is_wave()) {
     const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
@@ -207,6 +207,7 @@ std::vector<Source> read_all(const TraceOptions& options) {
   scenes.reserve(words.size());
   for (const std::string& word : words) scenes.push_back(read(options, file, word));
   std::vector<Source> sources;
+  sources.reserve(scenes.size());
   for (Scene& scene : scenes) sources.push_back(prepare(std::move(scene)));
   return sources;
 }

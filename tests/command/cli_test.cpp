@@ -61,12 +61,12 @@ TEST_CASE("the bytes do not depend on the number of threads") {
   CHECK(one.out == four.out);
 }
 
-TEST_CASE("trace --out writes exactly the four files") {
+TEST_CASE("trace --out writes exactly the five files") {
   const Shell shell;
   const Ran ran = shell.run(kettle + "--json --out results");
   REQUIRE(ran.code == 0);
-  CHECK(shell.files() ==
-        std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.exr", "results/map.png"});
+  CHECK(shell.files() == std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.exr",
+                                               "results/map.png", "results/safety.pdf"});
   CHECK(file_content(shell.here() / "results/figures.json") == ran.out);
   // The first bytes of a PNG file: ISO/IEC 15948, 5.2; of an EXR file: its magic number 20000630, little-endian.
   CHECK(file_content(shell.here() / "results/map.png").substr(0, 8) == "\x89PNG\r\n\x1a\n");
@@ -80,13 +80,14 @@ TEST_CASE("trace writes into out/NAME and prints a summary") {
   REQUIRE(ran.code == 0);
   CHECK(ran.err.empty());
   CHECK(shell.files() == std::set<std::string>{"out/", "out/kettle-dish/", "out/kettle-dish/figures.json",
-                                               "out/kettle-dish/map.csv", "out/kettle-dish/map.exr", "out/kettle-dish/map.png"});
+                                               "out/kettle-dish/map.csv", "out/kettle-dish/map.exr", "out/kettle-dish/map.png",
+                                               "out/kettle-dish/safety.pdf"});
   for (const char* part : {"±", "shaded by kettle", "absorbed by dish", "missed", "Local code", "figures.json"}) {
     CHECK_MESSAGE(holds(ran.out, part), part);
   }
   // Again over the results of before: whole, and nothing beside them.
   CHECK(shell.run(kettle).code == 0);
-  CHECK(shell.files().size() == 6);
+  CHECK(shell.files().size() == 7);
 }
 
 TEST_CASE("several targets have a map each") {
@@ -98,7 +99,8 @@ TEST_CASE("several targets have a map each") {
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
   CHECK(shell.files() == std::set<std::string>{"d/", "d/figures.json", "d/map-kettle.csv", "d/map-kettle.exr", "d/map-kettle.png",
-                                               "d/map-plate.csv", "d/map-plate.exr", "d/map-plate.png", "two.toml"});
+                                               "d/map-plate.csv", "d/map-plate.exr", "d/map-plate.png", "d/safety.pdf",
+                                               "two.toml"});
 }
 
 TEST_CASE("--set changes the figures") {

@@ -88,6 +88,11 @@ TEST_CASE("the comet: rim rays farther out than middle rays, in the numbers of t
             .ends_with("(F) 10 mm."));
   CHECK(comet_line(view_of(landing(0, 0), landing(0, 0), landing(0, 0)), sun_off(0), Units::si).empty());
   CHECK(comet_line(SideView{}, sun_off(2), Units::si).empty());
+  // Without a side view beside it the rays have no letters.
+  CHECK(comet_line(view_of(landing(-0.02, 0), landing(-0.03, 0), landing(-0.01, 0)), sun_off(2), Units::si, false) ==
+        "The sun stands 2 deg off. So the middle ray meets the target's plane 20 mm from its middle on the side away from the "
+        "sun, the "
+        "ray of the near rim 30 mm, of the far rim 10 mm.");
 }
 
 TEST_CASE("curves: where a sphere's rim rays cross, how wide a petal and a tile are") {

@@ -127,7 +127,7 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
 }
 
 std::string sweep_reason(const Sweep& sweep, Units units) {
-  return sweep.last_aim ? comet_line(sweep.last_aim->first, sweep.last_aim->second, units) : "";
+  return sweep.last_aim ? comet_line(sweep.last_aim->first, sweep.last_aim->second, units, false) : "";
 }
 
 std::string sweep_caution(const Sweep& sweep) {

@@ -100,7 +100,7 @@ std::vector<std::string> curve_lines(const Reflector& mirror, Units units) {
   return {};
 }
 
-std::string comet_line(const SideView& view, const Sun& sun, Units units) {
+std::string comet_line(const SideView& view, const Sun& sun, Units units, bool letters) {
   if (sun.aim_error <= 0 || !view.named) return "";
   const std::array<const CutRay*, 3> rays{&view.named->middle, &view.named->near_rim, &view.named->far_rim};
   std::array<double, 3> away{},
@@ -117,7 +117,7 @@ std::string comet_line(const SideView& view, const Sun& sun, Units units) {
   const bool gathered = before < 0.05 * scale;  // a true aim brings all three to the middle
   const std::array<double, 3>& told = gathered ? away : moved;
   const std::string start = fmt::format("The sun stands {} off. ", degrees_text(sun.aim_error));
-  const std::string places =
+  std::string places =
       gathered
           ? fmt::format(
                 "So the middle ray (M) meets the target's plane {} from its middle on the side away from the sun, the ray of "
@@ -127,6 +127,9 @@ std::string comet_line(const SideView& view, const Sun& sun, Units units) {
                 "That moves the middle ray (M) by {} away from the sun's side, the ray of the near rim (N) by {}, of the "
                 "far rim (F) by {}",
                 length_of(told[0], units), length_of(told[1], units), length_of(told[2], units));
+  for (const std::string letter : {" (M)", " (N)", " (F)"}) {
+    if (!letters) places.erase(places.find(letter), letter.size());
+  }
   if (told[0] > 0 && told[1] > 1.02 * told[0] && told[2] > 1.02 * told[0]) {
     return start + places +
            (gathered ? ": rim rays land farther out than middle rays, and the spot grows a tail to that side, like a comet."

@@ -19,7 +19,8 @@ std::vector<std::string> cost_lines(const Causes& causes, const Target& target, 
 std::vector<std::string> curve_lines(const Reflector& mirror, Units units);
 
 /// Where the middle ray and the rays of the near and the far rim meet the target's plane under an aim error, in numbers of its
-/// map, and what that makes of the spot. Empty without an aim error, and where the rays do not meet that plane.
-std::string comet_line(const SideView& view, const Sun& sun, Units units);
+/// map, and what that makes of the spot. `letters`: of the side view beside it. Empty without an
+/// aim error, and where the rays do not meet that plane.
+std::string comet_line(const SideView& view, const Sun& sun, Units units, bool letters = true);
 
 }  // namespace dishwright
