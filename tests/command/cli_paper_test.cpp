@@ -93,6 +93,8 @@ TEST_CASE("--paper: the card of light, where it is asked for") {
   const Shell shell;
   check_papers(shell, "trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000", "map.pdf", 1);
   check_papers(shell, "trace \"$SCENES/yard-lamp.toml\" --units si --set trace.paths=20000", "map.pdf", 1);
+  check_papers(shell, "trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000", "safety.pdf", 1);
+  check_papers(shell, "trace \"$SCENES/yard-lamp.toml\" --units si --set trace.paths=20000", "safety.pdf", 1);
   CHECK(shell.run("\"$DW\" trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000 --out q").code == 0);
   CHECK(shell.files().count("q/map.pdf") == 0);
 }
