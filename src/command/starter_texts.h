@@ -10,7 +10,7 @@ namespace dishwright {
 struct StarterText {
   const char* kind;   ///< word of --like
   const char* first;  ///< its first sentence, a comment
-  const char* rest;   ///< everything below the title; "TABLE" stands for the name of its table
+  std::string rest;   ///< everything below the title; "TABLE" stands for the name of its table
 };
 
 /// A row a kind; the first is the one that is written if none is asked for.

@@ -221,8 +221,7 @@ int run_all(const TraceOptions& options, Watch& watch) {
   const Units units = options.output.shown();
   std::vector<Source> sources = read_all(options);
   const std::filesystem::path folder = options.output.folder(options.scene);
-  std::vector<UseLine> lines;  // without pictures
-  const auto use_of = [&](const Traced& one) {
+  const auto use_of = [&](const Traced& one) {  // without a picture
     return one.scene.is_wave() ? wave_use_line(one.waves(name, units), false) : light_use_line(one.light(name, units), nullptr);
   };
   StudySteps<AllTraced> steps;
@@ -252,8 +251,10 @@ int run_all(const TraceOptions& options, Watch& watch) {
     return text;
   };
   steps.answer = [&](const AllTraced& all) {
-    for (const Traced& one : all) lines.push_back(use_of(one));
-    return uses_text(lines);
+    std::vector<UseLine> uses;
+    uses.reserve(all.size());
+    for (const Traced& one : all) uses.push_back(use_of(one));
+    return uses_text(uses);
   };
   run_study(steps, options.output, folder, watch);
   return 0;

@@ -55,7 +55,7 @@ struct TargetFigures {
   NoPeak no_peak = NoPeak::none;
   std::optional<Estimate> mean_irradiance;  ///< power / counted area [W/m²]
   std::optional<Estimate>
-      evenness;  ///< lamp, disk and rectangle: darkest part / mean of the half-light circle (tally/evenness.h) [1]
+      evenness;  ///< lamp, disk and rectangle: darkest part / mean of the half-light circle (tally/uniformity.h) [1]
   std::optional<Estimate> spot_width_50, spot_width_90;  ///< disk: diameter, rectangle: width of the band, about the centroid [m]
   std::optional<Estimate> spot_rms_radius;               ///< radial, the target's own light; disk and rectangle [m]
   std::optional<std::array<Estimate, 2>> centroid;       ///< of the target's own light; disk and rectangle [m]

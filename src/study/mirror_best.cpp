@@ -85,7 +85,8 @@ struct Spot {
   double x, y, power, spread2;  // [m, m, W, m²]
 };
 
-/// Light at a place, each ray spread as a Gaussian that is no narrower than the way to its neighbours; and the middle of that light.
+/// Light at a place [W/m²], each ray spread as a Gaussian that is no narrower than the way to its neighbours; and the middle of
+/// that light [m].
 struct Glow {
   double irradiance = 0, x = 0, y = 0;
 };
@@ -206,10 +207,8 @@ struct Found {
   Place place;
 };
 
-Found search(Scene scene, const Watch& watch) {
-  scene.targets.clear();
+Found search(Scene scene, const SceneGeometry& geometry, const Watch& watch) {
   Found best{std::move(scene), {}, {}};
-  const SceneGeometry geometry(best.scene);
   const double each = static_cast<double>(most_rays) / static_cast<double>(best.scene.reflectors.size());
   const int side = std::clamp(static_cast<int>(std::sqrt(each)), least_side, most_side);
   std::vector<MirrorLight> all;
@@ -226,12 +225,14 @@ Found search(Scene scene, const Watch& watch) {
 
 std::optional<MirrorBest> mirror_best(const Scene& scene, int threads, const Watch& watch) {
   if (scene.is_wave() || scene.lamp) return std::nullopt;
-  Found found = search(scene, watch);
+  Scene bare = scene;
+  bare.targets.clear();
+  const SceneGeometry geometry(bare);
+  Found found = search(bare, geometry, watch);
   bool aimed_true = false;
   if (scene.sun.aim_error > 0) {
-    Scene aimed = scene;
-    aimed.sun.aim_error = 0;
-    Found other = search(std::move(aimed), watch);
+    bare.sun.aim_error = 0;
+    Found other = search(std::move(bare), geometry, watch);
     aimed_true = other.place.irradiance > found.place.irradiance;
     if (aimed_true) found = std::move(other);
   }

@@ -25,11 +25,6 @@ class Cut {
     find_span();
   }
 
-  static Scene aimed_true_and_bare(Scene scene) {
-    scene.targets.clear(), scene.sun.aim_error = 0;
-    return scene;
-  }
-
   SideView make() {
     add_profile();
     add_targets();
@@ -41,6 +36,11 @@ class Cut {
   }
 
  private:
+  static Scene aimed_true_and_bare(Scene scene) {
+    scene.targets.clear(), scene.sun.aim_error = 0;
+    return scene;
+  }
+
   /// Toward the side that the sun leans to; across a trough; else own x.
   Vector3 direction() const {
     const Reflector& first = scene_.reflectors.front();
@@ -172,14 +172,6 @@ class Cut {
 
   void add_sizes() {
     const Reflector& first = scene_.reflectors.front();
-    double low = 1e300, high = -1e300, from = 1e300, to = -1e300;
-    for (const auto& line : view_.profile) {
-      for (const CutPoint& place : line) {
-        low = std::min(low, place.up), high = std::max(high, place.up);
-        from = std::min(from, place.across), to = std::max(to, place.across);
-      }
-    }
-    if (view_.profile.empty()) low = high = from = to = 0;
     const HeightRange range = std::visit([](const auto& shape) { return shape.height_range(); }, first.shape);
     view_.depth = range.high - range.low;
     view_.width = rim_width(first.shape);
@@ -189,6 +181,11 @@ class Cut {
     view_.directrix =
         view_.focal_length && (std::holds_alternative<Paraboloid>(first.shape) || std::holds_alternative<Trough>(first.shape) ||
                                std::holds_alternative<OffsetParaboloid>(first.shape));
+    if (!scene_.targets.empty()) {
+      const Vector3 sun = scene_.targets.front().pose.turn.transpose() * scene_.sun.direction();
+      const double length = std::hypot(sun.x(), sun.y());
+      if (length > lean_that_counts) view_.sun_side = {sun.x() / length, sun.y() / length};
+    }
     view_.sun = std::atan2(scene_.sun.direction().dot(view_.across), scene_.sun.direction().dot(view_.up));
   }
 

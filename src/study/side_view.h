@@ -47,9 +47,10 @@ struct SideView {
   double depth = 0;                    ///< of the first mirror, from the middle or lowest place to the rim [m]
   double width = 0;                    ///< of the first mirror in the cut [m]
   std::optional<double> focal_length;  ///< of the first mirror: along `up` from its vertex [m]
-  double sun = 0;                      ///< lean of the sun in the cut, toward `across` [rad]
-  bool offset = false;                 ///< the first mirror's middle does not lie on its axis
-  bool directrix = false;              ///< the curve is a parabola: as far below the vertex as the focus is above
+  CutPoint sun_side;       ///< unit direction in the first target's own x and y to which the sun leans; zero where it does not
+  double sun = 0;          ///< lean of the sun in the cut, toward `across` [rad]
+  bool offset = false;     ///< the first mirror's middle does not lie on its axis
+  bool directrix = false;  ///< the curve is a parabola: as far below the vertex as the focus is above
 };
 
 /// Of a scene with a sun; throws InputError for others.

@@ -22,8 +22,8 @@ enum class Relaid {
 std::vector<std::vector<double>> rounding_draws(const SurveyPoints& survey, const std::vector<char>& keep,
                                                 const std::vector<double>& heights, double scatter, Relaid relaid, int draws);
 
-/// The covariance of the fitted numbers with the rounding done in place of assumed (parametric bootstrap: Efron & Tibshirani, An
-/// Introduction to the Bootstrap, 1993, §6.5): 200 draws of reading errors, carried through the linearised fit, with the
+/// The covariance of the fitted numbers with the rounding done in place of assumed (parametric bootstrap
+/// [efrontibshirani1993, §6.5]): 200 draws of reading errors, carried through the linearised fit, with the
 /// straightedge level and again leaning; of each number the larger variance counts, for a level ring hides its rounding from the
 /// focal length and a leaning one from the tilt. That of the fit itself, which takes readings for independent, where they have
 /// no step or the points are a cloud.

@@ -125,6 +125,9 @@ TEST_CASE("the screen names both numbers, and the watts that miss from 20 W on")
   dark.targets[0].peak_irradiance.reset(), dark.targets[0].mean_irradiance.reset();
   CHECK(has(screen(dark), "1600 kW/m² (on the kettle none): skin burns"));
   CHECK(missed_power(dark) == 990);
+  // A target of that name gets light; it does not miss it.
+  dark.ledger.insert(dark.ledger.begin(), LedgerLine{"missed", {712, 1.0, "W"}});
+  CHECK(missed_power(dark) == 990);
 }
 
 TEST_CASE("the mean stands in for a missing peak, and the brightest target counts") {

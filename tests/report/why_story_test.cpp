@@ -29,8 +29,10 @@ CutRay landing(double x, double y, double true_x = 0) {
   return ray;
 }
 
-SideView view_of(const CutRay& middle, const CutRay& near, const CutRay& far) {
+/// The sun leans to own +x, or where it is said.
+SideView view_of(const CutRay& middle, const CutRay& near, const CutRay& far, CutPoint sun_side = {1, 0}) {
   SideView view;
+  view.sun = 0.03, view.sun_side = sun_side;
   view.named = NamedRays{middle, near, far};
   return view;
 }
@@ -73,7 +75,7 @@ TEST_CASE("the comet: rim rays farther out than middle rays, in the numbers of t
       "a "
       "tail to that side, like a comet.");
   // The sun leans toward +y: the light goes to -y.
-  CHECK(comet_line(view_of(landing(0, -0.02), landing(0, -0.04), landing(0, -0.04)), sun_off(2, 90), Units::si)
+  CHECK(comet_line(view_of(landing(0, -0.02), landing(0, -0.04), landing(0, -0.04), {0, 1}), sun_off(2, 90), Units::si)
             .find("(M) meets the target's plane 20 mm from") != std::string::npos);
   // A sphere: a true aim leaves the rays apart, so only what the aim moves is told.
   CHECK(comet_line(view_of(landing(-0.005, 0, 0), landing(-0.16, 0, -0.15), landing(0.14, 0, 0.15)), sun_off(0.5), Units::si) ==
@@ -88,6 +90,10 @@ TEST_CASE("the comet: rim rays farther out than middle rays, in the numbers of t
             .ends_with("(F) 10 mm."));
   CHECK(comet_line(view_of(landing(0, 0), landing(0, 0), landing(0, 0)), sun_off(0), Units::si).empty());
   CHECK(comet_line(SideView{}, sun_off(2), Units::si).empty());
+  // A trough whose sun leans along it: neither rim is the near one.
+  SideView along = view_of(landing(-0.02, 0), landing(-0.03, 0), landing(-0.01, 0));
+  along.sun = 0;
+  CHECK(comet_line(along, sun_off(2), Units::si).empty());
   // Without a side view beside it the rays have no letters.
   CHECK(comet_line(view_of(landing(-0.02, 0), landing(-0.03, 0), landing(-0.01, 0)), sun_off(2), Units::si, false) ==
         "The sun stands 2 deg off. So the middle ray meets the target's plane 20 mm from its middle on the side away from the "
@@ -100,6 +106,12 @@ TEST_CASE("curves: where a sphere's rim rays cross, how wide a petal and a tile 
   mirror.shape = SphereBowl{1.2192, 1.2192, 0};  // R 48 in, 48 in wide: sin 1/2, R − R/(2 cos 30°) = 20.3 in; R/2 = 24 in
   CHECK(curve_lines(mirror, Units::us).front() ==
         "Rim rays of a sphere cross lower: 20 in above its lowest place, 24 in those near the middle, so there is no one focus.");
+  // So shallow that two digits do not tell: nothing is claimed. So deep (sin 0.9) that 1 - 1/(2 cos) < 0: they meet it again.
+  mirror.shape = SphereBowl{1.2192, 0.1, 0};
+  CHECK(curve_lines(mirror, Units::us).empty());
+  mirror.shape = SphereBowl{1, 1.8, 0};
+  CHECK(curve_lines(mirror, Units::si).front() ==
+        "Rim rays of a sphere so deep meet it again before they cross its axis; those near the middle cross 500 mm up.");
   Petals petals;
   petals.focal_length = 0.6096, petals.width = 1.2192, petals.count = 12;  // 48 in sin 15° = 12.4 in
   mirror.shape = petals;

@@ -102,6 +102,18 @@ TEST_CASE(
   CHECK(std::abs(view.named->middle.aimed_true->across) < 1e-9);
 }
 
+TEST_CASE("side view: the side of the sun is told in the target's own axes, however it is turned") {
+  Target turned = target(DiskTarget{0.3}, {0, 0, 0.6});
+  turned.pose.turn = rotation(0, 0, degrees(90));  // its own x points along +y
+  const SideView view = side_view(scene(point_sun(degrees(2)), mirror(Paraboloid{0.6, 1.2, 0.05}), turned));
+  CHECK(std::abs(view.sun_side.across) < 1e-9);
+  CHECK(view.sun_side.up == testing::approx(-1).epsilon(1e-9));
+  REQUIRE(view.named);
+  REQUIRE(view.named->middle.on_plane);
+  // The light goes to the other side: toward its own +y.
+  CHECK(view.named->middle.on_plane->up == testing::approx(0.6 * std::tan(degrees(2))).epsilon(0.02));
+}
+
 TEST_CASE("side view: rim rays of a sphere cross the axis R/(2 cos θ) before its centre") {
   const SideView view = side_view(scene(point_sun(), mirror(SphereBowl{1, 1.4, 0}), target(DiskTarget{0.05}, {0, 0, 0.5})));
   REQUIRE(view.named);

@@ -9,6 +9,7 @@
 
 #include "report/numbers/number_text.h"
 #include "report/numbers/provenance.h"
+#include "report/numbers/text_layout.h"
 #include "scene/shape_words.h"
 
 namespace dishwright {
@@ -56,11 +57,6 @@ Estimate lead(const Comparison& all, std::size_t a, std::size_t b) {
 
 std::string catches(const Contestant& one) {
   return by_lamp(one) ? "of the lamp's light comes to the {} by its mirror" : "of the light from its mirror lands on the {}";
-}
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
 }
 
 std::string close_call(const Comparison& all, const Ranking& ranking) {

@@ -89,20 +89,21 @@ HeatLevel heat_level(double irradiance) {
 
 double burn_time(double irradiance) { return std::pow(50.2 * kilowatt / irradiance, 1 / 0.7063); }
 
-std::string brightness_text(double irradiance) {
-  if (irradiance < 2 * kilowatt) return fmt::format("{:.2f} kW/m²", irradiance / kilowatt);
+std::string kilowatts(double irradiance) {
+  if (irradiance < 2 * kilowatt) return fmt::format("{:.2f}", irradiance / kilowatt);
   if (irradiance >= 9.95 * kilowatt) {  // two digits
     const double step = std::pow(10.0, std::floor(std::log10(irradiance)) - 1);
-    return fmt::format("{:.0f} kW/m²", std::round(irradiance / step) * step / kilowatt);
+    return fmt::format("{:.0f}", std::round(irradiance / step) * step / kilowatt);
   }
-  return fmt::format("{:.1f} kW/m²", irradiance / kilowatt);
+  return fmt::format("{:.1f}", irradiance / kilowatt);
 }
+std::string brightness_text(double irradiance) { return kilowatts(irradiance) + " kW/m²"; }
 
 double missed_power(const TraceFigures& figures) {
-  for (const LedgerLine& line : figures.ledger) {
-    if (line.where == "missed") return line.power.value;
-  }
-  return 0;
+  // From the end: a target may have that name, and targets come first.
+  const auto line =
+      std::find_if(figures.ledger.rbegin(), figures.ledger.rend(), [](const LedgerLine& one) { return one.where == "missed"; });
+  return line == figures.ledger.rend() ? 0 : line->power.value;
 }
 
 double danger(const TraceFigures& figures) {
@@ -150,8 +151,7 @@ std::string caution(const TraceFigures& figures, const std::string& list) {
   const double most = danger(figures), here = brightest(figures), missed = missed_power(figures);
   std::string text = "this mirror dazzles.";
   if (most > 0) {
-    std::string here_words = here > 0 ? brightness_text(here) : "none";
-    here_words = here_words.substr(0, here_words.find(' '));  // the unit stands before it
+    const std::string here_words = here > 0 ? kilowatts(here) : "none";
     const std::string at = figures.mirror_best ? fmt::format(" (on {} {})", targets_words(figures), here_words) : "";
     text = fmt::format("this mirror can make {}{}: {}.", brightness_text(most), at, short_effect(most));
   }

@@ -30,8 +30,9 @@ HeatLevel heat_level(double irradiance);
 /// a guess. Leaves out clothing, movement, and that a small spot heats less skin.
 double burn_time(double irradiance);
 
-/// "3400 kW/m²": no more digits than such figures are worth.
+/// "3400 kW/m²" of an irradiance [W/m²], and its number alone: no more digits than such figures are worth.
 std::string brightness_text(double irradiance);
+std::string kilowatts(double irradiance);
 
 /// Light that ends on no target, back or lid [W]: the ledger's line "missed".
 double missed_power(const TraceFigures& figures);

@@ -79,6 +79,11 @@ int characters(std::string_view text) {
 std::string flush_right(const std::string& text, int width) { return spaces(width - characters(text)) + text; }
 std::string flush_left(const std::string& text, int width) { return text + spaces(width - characters(text)); }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 std::string joined_sentences(const std::string& first, const std::string& second) {
   return first + (first.empty() || second.empty() ? "" : " ") + second;
 }

@@ -18,6 +18,8 @@ std::string flush_left(const std::string& text, int width);
 /// Breaks at spaces so that no line is wider than text_width; `first` goes before the first line, `rest` before the others.
 /// A number stays with its ± and unit; words longer than a line stay whole. Ends with a newline.
 std::string wrapped(std::string_view text, const std::string& first = "", const std::string& rest = "");
+/// With a capital in front.
+std::string capital(std::string text);
 /// Two sentences with a blank between them where both are there.
 std::string joined_sentences(const std::string& first, const std::string& second);
 /// "  label  text", the text from column `width` on and wrapped there; a label that would run into it has a line of its own.

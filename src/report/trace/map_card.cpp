@@ -11,6 +11,7 @@
 #include "report/numbers/light_units.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
 #include "report/trace/map_smooth.h"
 #include "report/trace/map_view.h"
 #include "report/trace/side_picture.h"
@@ -20,11 +21,6 @@
 namespace dishwright {
 
 namespace {
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
 
 /// "Base, 6 in across"; "Front, close-up; the whole is 3 in by 60 in".
 std::string face_words(const MapFace& face, Units units, bool close_up) {

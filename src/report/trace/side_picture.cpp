@@ -158,6 +158,9 @@ void draw_cut(Pages& pages, const Box& box, const SideView& view) {
 std::vector<std::string> beside(const SideView& view, Units units) {
   std::vector<std::string> lines{size_words(view, units)};
   if (const std::string doubts = size_doubts(view, units); !doubts.empty()) lines.push_back(doubts);
+  if (view.directrix)
+    lines.push_back(fmt::format("The curve is a parabola: its directrix lies {} below the vertex, square to the axis.",
+                                length_text(*view.focal_length, units)));
   const bool misses = std::any_of(view.rays.begin(), view.rays.end(),
                                   [](const CutRay& ray) { return ray.end != SightEnd::counted && ray.way.size() > 1; });
   lines.emplace_back(misses ? "Rays of the sun's middle: drawn through where they land on the target, dashed where they do not."

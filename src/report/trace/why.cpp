@@ -120,12 +120,14 @@ std::vector<std::string> lamp_lines(const Focusing& at, const Lamp& lamp, const 
 std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figures, std::size_t target, Units units,
                                    const LightStory* story) {
   std::vector<std::string> lines;
+  std::string comet;
   const Target& on = scene.targets.at(target);
   const Focusing at = focusing(scene);
   if (story != nullptr && target == 0) {
     lines = cost_lines(story->causes, on, at.mirror != nullptr ? at.mirror->name : scene.reflectors.front().name);
     for (std::string& line : curve_lines(scene.reflectors.front(), units)) lines.push_back(std::move(line));
-    if (std::string line = comet_line(story->view, scene.sun, units); !line.empty()) lines.push_back(std::move(line));
+    comet = comet_line(story->view, scene.sun, units);
+    if (!comet.empty()) lines.push_back(comet);
   }
   if (at.mirror != nullptr && at.focal_length > 0 && scene.lamp) {
     lines = lamp_lines(at, *scene.lamp, on, units);
@@ -133,8 +135,7 @@ std::vector<std::string> why_lines(const Scene& scene, const TraceFigures& figur
     const double away = (on.pose.at - at.focus).norm();
     std::string spot = away < 0.05 * at.focal_length ? spot_reason(at, scene.sun, units) : place_reason(at, on, away, units);
     if (!spot.empty()) lines.push_back(std::move(spot));
-    const bool told = story != nullptr && target == 0 && story->view.named && !comet_line(story->view, scene.sun, units).empty();
-    if (scene.sun.aim_error > 0 && !told) lines.push_back(aim_reason(at, scene.sun, units));
+    if (scene.sun.aim_error > 0 && comet.empty()) lines.push_back(aim_reason(at, scene.sun, units));
   }
   const std::string loss = loss_reason(figures);
   if (!loss.empty()) lines.push_back(loss);

@@ -9,6 +9,8 @@
 #include <numbers>
 #include <variant>
 
+#include "report/numbers/text_layout.h"
+
 namespace dishwright {
 
 namespace {
@@ -69,11 +71,8 @@ std::vector<std::string> cost_lines(const Causes& causes, const Target& target, 
   if (causes.costs.size() > 1) {
     const CauseCost& next = causes.costs[1];
     if (counts(next) && next.gain.value >= next_of_first * first.gain.value)
-      line += fmt::format(" {} alone: {}.", made_right(next.cause, mirror), percent(next.share.value));
+      line += fmt::format(" {} alone: {}.", capital(made_right(next.cause, mirror)), percent(next.share.value));
   }
-  const std::size_t start = line.find(". ");
-  if (start != std::string::npos && start + 2 < line.size() && line[start + 2] >= 'a' && line[start + 2] <= 'z')
-    line[start + 2] = static_cast<char>(line[start + 2] - 'a' + 'A');
   return {line};
 }
 
@@ -82,9 +81,18 @@ std::vector<std::string> curve_lines(const Reflector& mirror, Units units) {
     // A ray along the axis that meets a circle at the height of sin θ = r/R crosses the axis R/(2 cos θ) before its centre.
     const double sine = std::min(1.0, width / 2 / radius), cosine = std::sqrt(1 - sine * sine);
     const double crossing = radius - radius / (2 * std::max(cosine, 1e-6));
-    return std::vector<std::string>{fmt::format(
-        "Rim rays of a {} cross lower: {} above its lowest place, {} those near the middle, so there is no one focus.", what,
-        crossing > 0 ? length_of(crossing, units) : "not", length_of(radius / 2, units))};
+    const std::string rim = length_of(crossing, units), middle = length_of(radius / 2, units);
+    std::vector<std::string> lines;
+    if (crossing <= 0) {
+      lines.push_back(fmt::format(
+          "Rim rays of a {} so deep meet it again before they cross its axis; those near the middle cross {} up.", what, middle));
+    } else if (rim != middle) {  // a shallow one is as good as a parabola
+      lines.push_back(
+          fmt::format("Rim rays of a {} cross lower: {} above its lowest place, {} those near the middle, so there is no "
+                      "one focus.",
+                      what, rim, middle));
+    }
+    return lines;
   };
   if (const auto* sphere = std::get_if<SphereBowl>(&mirror.shape)) return circle(sphere->radius, sphere->width, "sphere");
   if (const auto* arc = std::get_if<ArcTrough>(&mirror.shape)) return circle(arc->radius, arc->width, "circle");
@@ -101,16 +109,16 @@ std::vector<std::string> curve_lines(const Reflector& mirror, Units units) {
 }
 
 std::string comet_line(const SideView& view, const Sun& sun, Units units, bool letters) {
-  if (sun.aim_error <= 0 || !view.named) return "";
+  // Where the sun leans along a trough alone, no rim of the cut is nearer to it.
+  constexpr double upright = 1e-6;
+  if (sun.aim_error <= 0 || !view.named || std::abs(view.sun) < upright) return "";
   const std::array<const CutRay*, 3> rays{&view.named->middle, &view.named->near_rim, &view.named->far_rim};
   std::array<double, 3> away{},
       moved{};  // to the side away from the sun: from the target's middle, from where a true aim lands [m]
   double scale = 0, before = 0;
   for (std::size_t k = 0; k < rays.size(); ++k) {
     if (!rays[k]->on_plane || !rays[k]->aimed_true) return "";
-    const auto along = [&](const CutPoint& at) {
-      return -(at.across * std::cos(sun.aim_direction) + at.up * std::sin(sun.aim_direction));
-    };
+    const auto along = [&](const CutPoint& at) { return -(at.across * view.sun_side.across + at.up * view.sun_side.up); };
     away[k] = along(*rays[k]->on_plane), moved[k] = away[k] - along(*rays[k]->aimed_true);
     scale = std::max(scale, std::abs(moved[k])), before = std::max(before, std::abs(away[k] - moved[k]));
   }
