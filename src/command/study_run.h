@@ -25,8 +25,8 @@ struct StudySteps {
 };
 
 /// Makes sure that the results can be kept, solves, puts all files in place (or none) and prints: the text, the list of the
-/// files and the answer, or the JSON. Gives the findings, which decide the exit code. Throws what the steps throw, WriteError, and Interrupted
-/// where the user has asked to stop.
+/// files and the answer, or the JSON. Gives the findings, which decide the exit code. Throws what the steps throw, WriteError,
+/// and Interrupted where the user has asked to stop.
 template <class Findings>
 Findings run_study(const StudySteps<Findings>& steps, const OutputOptions& output, const std::filesystem::path& folder,
                    Watch& watch) {

@@ -25,8 +25,8 @@ struct FinishSynonym {
 /// Names of the trade and of the kitchen that mean the same skin as a row.
 const std::vector<FinishSynonym>& finish_synonyms();
 
-/// The row of that name or synonym, in small or capital letters, or null. American spellings (aluminum, aluminized, anodized) name
-/// the same rows.
+/// The row of that name or synonym, in small or capital letters, or null. American spellings (aluminum, aluminized, anodized)
+/// name the same rows.
 const Finish* find_finish(std::string_view name);
 
 }  // namespace dishwright

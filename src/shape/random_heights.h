@@ -17,8 +17,8 @@ struct Roughness {
 };
 
 /// Half-path errors over a plan, with slopes, on a grid of c/6: 128 plane waves of random phase, their wave numbers spread as the
-/// normal law of variance 2/c² along each axis asks [longuethiggins1957, sec. 2.1], all around. Then the mean over the plan is taken off and the rms made exact, so that each single dish has the stated
-/// rms. So c is meant to be well below the width.
+/// normal law of variance 2/c² along each axis asks [longuethiggins1957, sec. 2.1], all around. Then the mean over the plan is
+/// taken off and the rms made exact, so that each single dish has the stated rms. So c is meant to be well below the width.
 HeightGrid random_half_paths(const Roughness& roughness, const PlanOutline& plan);
 
 }  // namespace dishwright

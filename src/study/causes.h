@@ -35,8 +35,8 @@ struct Causes {
   std::vector<CauseCost> costs;  ///< those that are not right already, the largest gain first
 };
 
-/// With 65,536 paths at most, the same random numbers for each. Of sunlight; nothing for others. Throws Interrupted when watch.stop
-/// is set; watch.done is left as it was.
+/// With 65,536 paths at most, the same random numbers for each. Of sunlight; nothing for others. Throws Interrupted when
+/// watch.stop is set; watch.done is left as it was.
 Causes find_causes(const Scene& scene, int threads, const Watch& watch);
 
 }  // namespace dishwright

@@ -36,8 +36,8 @@ struct Comparison {
 };
 
 /// Traces every scene with the paths and seed of the first (2 or more). Where that asks for an accuracy, all get as many paths as
-/// the hardest of them needs. `best_place`: each first target that does not stay is moved to its own best place first. Throws Interrupted when
-/// watch.stop is set.
+/// the hardest of them needs. `best_place`: each first target that does not stay is moved to its own best place first. Throws
+/// Interrupted when watch.stop is set.
 Comparison compare_scenes(std::vector<Contestant> contestants, bool best_place, int threads, Watch& watch);
 
 /// The difference of one figure of a pair, in either order (its sign follows); empty where it is not there.

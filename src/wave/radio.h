@@ -39,7 +39,8 @@ struct RadioFigures {
 /// Sending from `feed` toward the far direction `toward` (unit); receiving is the same by reciprocity.
 RadioFigures radio_figures(const Scene& scene, const WaveSetup& setup, const Feed& feed, const Vector3& toward);
 
-/// Ruze's factor exp(−(4π ε/λ)²) [1] for a random surface: ε rms half-path error along the axis [m] [ruze1966]. Bumps short against the dish; the halo of longer ones is left out.
+/// Ruze's factor exp(−(4π ε/λ)²) [1] for a random surface: ε rms half-path error along the axis [m] [ruze1966]. Bumps short
+/// against the dish; the halo of longer ones is left out.
 double ruze_factor(double half_path_rms, double wavelength);
 /// Ruze's factor with the halo that bumps of correlation length c (correlation exp(−r²/c²)) send into the beam of a dish `width`
 /// across: exp(−δ²)[1 + (2c/D)² Σ δ^(2m)/(m·m!)], δ = 4π ε/λ [ruze1966]. Range: c <= D/20.
@@ -48,8 +49,9 @@ double ruze_factor_with_halo(double half_path_rms, double wavelength, double cor
 double ruze_limit(double loss_db, double wavelength);
 
 /// Share of power that leaks through a square wire mesh, `pitch` between wires, `wire` their diameter [m], wave square to it: a
-/// shunt reactance x = (pitch/λ) ln(pitch/(π wire)) of free space ([macfarlane1946], for thin parallel wires; a mesh with good contact at the crossings is taken as that for either polarisation), leak 4x²/(1 + 4x²). Range:
-/// wire < pitch/6, pitch < λ/3. 0 for thicker wires.
+/// shunt reactance x = (pitch/λ) ln(pitch/(π wire)) of free space ([macfarlane1946], for thin parallel wires; a mesh with good
+/// contact at the crossings is taken as that for either polarisation), leak 4x²/(1 + 4x²). Range: wire < pitch/6, pitch < λ/3.
+/// 0 for thicker wires.
 double mesh_leakage(double pitch, double wire, double wavelength);
 
 }  // namespace dishwright

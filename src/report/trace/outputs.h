@@ -26,8 +26,8 @@ struct Result {
 };
 
 /// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
-/// several targets), and safety.pdf, a sheet on that paper; with `print` also map.pdf, the card on that paper. Returns the sentence
-/// that says what was written where. Throws WriteError.
+/// several targets), and safety.pdf, a sheet on that paper; with `print` also map.pdf, the card on that paper. Returns the
+/// sentence that says what was written where. Throws WriteError.
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
                         WholeFiles& files, bool print = false);
 /// A map_card() of each target.

@@ -159,8 +159,7 @@ std::vector<std::string> beside(const SideView& view, Units units) {
   std::vector<std::string> lines{size_words(view, units)};
   if (const std::string doubts = size_doubts(view, units); !doubts.empty()) lines.push_back(doubts);
   if (view.directrix)
-    lines.push_back(fmt::format("The curve is a parabola: its directrix lies {} below the vertex, square to the axis.",
-                                length_text(*view.focal_length, units)));
+    lines.push_back(fmt::format("A parabola: its directrix is {} below the vertex.", length_text(*view.focal_length, units)));
   const bool misses = std::any_of(view.rays.begin(), view.rays.end(),
                                   [](const CutRay& ray) { return ray.end != SightEnd::counted && ray.way.size() > 1; });
   lines.emplace_back(misses ? "Rays of the sun's middle: drawn through where they land on the target, dashed where they do not."
@@ -204,10 +203,17 @@ CardPicture side_picture(const SideView& view, Units units) {
   drawing.draw = [view, units](Pages& pages, const Box& box) {
     const double words = words_share * box.width;
     draw_cut(pages, {box.x, box.y, box.width - words - 4, box.height}, view);
-    double y = box.y + 1;
-    TextStyle style{8.5};
-    for (const std::string& line : beside(view, units))
-      y += pages.paragraph({box.right() - words, y, words, 0}, line, style) + 1.4;
+    const std::vector<std::string> lines = beside(view, units);
+    constexpr double gap = 1.2;  // [mm]
+    TextStyle style;
+    for (const double size : {8.5, 7.8, 7.2, 6.6, 6.0, 5.4}) {  // the largest type with which all of it fits
+      style.size = size;
+      double height = 0;
+      for (const std::string& line : lines) height += pages.paragraph_height(words, line, style) + gap;
+      if (height <= box.height) break;
+    }
+    double y = box.y;
+    for (const std::string& line : lines) y += pages.paragraph({box.right() - words, y, words, 0}, line, style) + gap;
   };
   CardPicture picture;
   picture.what = std::move(drawing);
