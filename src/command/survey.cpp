@@ -18,7 +18,9 @@
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_form.h"
 #include "report/survey/survey_text.h"
+#include "scene/mirror_surface.h"
 #include "scenefile/read_scene.h"
+#include "survey/held_against.h"
 #include "wave/air.h"
 #include "wave/setup.h"
 
@@ -157,7 +159,7 @@ struct SurveyQuestion {
   double wanted = 0.9;              // share of the light
   std::vector<double> frequencies;  // [Hz]
   std::vector<Scene> scenes;        // of the project file, one for each source
-  ShapeKind expected = ShapeKind::paraboloid;
+  HeldAgainst held;
   SurveyReport report;  // with its file and what was meant
 };
 
@@ -177,10 +179,13 @@ SurveyQuestion read_question(const SurveyOptions& options) {
   asked.scenes = meant_scenes(options);
   if (!asked.scenes.empty()) {
     report.scene = asked.scenes.front();
-    asked.expected = meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
-    report.meant_focal_length = meant_focal_length(*report.scene);
+    asked.held = held_against(*report.scene);  // refuses a shape that a survey cannot be held against
+    if (meant_focal_length(*report.scene) > 0) report.meant_focal_length = meant_focal_length(*report.scene);
+    if (asked.held.meant && !options.shape.empty())
+      throw InputError(fmt::format("--shape beside a project file whose mirror is {}", asked.held.meant->word), "the file says it",
+                       "take --shape out, or leave --scene out");
   }
-  if (!options.shape.empty()) asked.expected = kind_of(options.shape);
+  if (!options.shape.empty()) asked.held.kind = kind_of(options.shape);
   if (!options.focal_length.empty())
     report.meant_focal_length = positive("--focal-length", options.focal_length, Dimension::length);
   report.file = read_survey(
@@ -191,7 +196,8 @@ SurveyQuestion read_question(const SurveyOptions& options) {
 /// Fits, maps and judges.
 SurveyReport judge(SurveyQuestion& asked, const SurveyOptions& options, const Watch& watch) {
   SurveyReport report = std::move(asked.report);
-  report.survey = survey_points(std::move(report.file.survey), asked.expected, options.keep_all);
+  report.survey = asked.held.meant ? survey_design(std::move(report.file.survey), asked.held.meant, options.keep_all)
+                                   : survey_points(std::move(report.file.survey), asked.held.kind, options.keep_all);
   end_if_stopped(watch);
   if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
   end_if_stopped(watch);
@@ -228,12 +234,18 @@ FormDish form_dish(const SurveyOptions& options) {
   const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
   FormDish dish;
   dish.program = options.program;
-  dish.kind = meant_kind(scene);
+  const HeldAgainst held = held_against(scene);
+  dish.kind = held.kind, dish.meant = held.meant;
   dish.title = scene.title;
   dish.project_file =
       printable((options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string());
-  dish.width = meant_width(scene);
-  if (const auto* trough = std::get_if<Trough>(&scene.reflectors.front().shape)) dish.length = trough->length;
+  const ReflectorShape& shape = scene.reflectors.front().shape;
+  const PlanOutline plan = plan_of(shape);
+  dish.width = plan.high_x() - plan.low_x(), dish.hole_width = hole_width(shape);
+  // From edge to edge of a lopsided trough, and of the rim of an offset dish: longer than they look from the sun.
+  if (dish.meant && !dish.meant->plan.round) dish.width /= dish.meant->rim_turn(0, 0);
+  if (!plan.round) dish.length = plan.high_y() - plan.low_y();
+  if (dish.offset()) dish.length = (plan.high_y() - plan.low_y()) / dish.meant->rim_turn(1, 1);
   return dish;
 }
 

@@ -87,6 +87,22 @@ void refuse_no_dish(const SurveyPoints& survey, const std::vector<char>& keep) {
       "unit");
 }
 
+void refuse_other_shape(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {
+  double sum = 0, squares = 0, off = 0, count = 0;
+  for (std::size_t i = 0; i < keep.size(); ++i) {
+    if (keep[i] == 0) continue;
+    const Vector3 own = fit.shape.to_own(survey.points[i]);
+    const double height = own_height(fit.shape, own.x(), own.y());
+    sum += height, squares += height * height, off += fit.residuals[i] * fit.residuals[i], ++count;
+  }
+  const double differ = std::sqrt(std::max(0.0, squares / count - std::pow(sum / count, 2))), rms = std::sqrt(off / count);
+  constexpr double most = 0.5;
+  if (std::isfinite(rms) && rms <= std::max(most * differ, 3 * survey.step)) return;
+  throw InputError(fmt::format("the readings are not those of {}: they lie {} off it (rms)", fit.shape.meant->word, length(rms)),
+                   fmt::format("its own heights differ by no more than {} (rms)", length(differ)),
+                   "name the project file of the dish that was measured; check columns, units and which way is 12 o'clock");
+}
+
 void refuse_on_its_side(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {
   const PlacedShape& shape = fit.shape;
   const bool finite =

@@ -20,10 +20,21 @@ Json list(const std::array<Estimate, N>& estimates) {
   return out;
 }
 
+/// What the shape is called as a value.
+std::string shape_key(const PlacedShape& shape) {
+  return shape.kind == ShapeKind::meant ? shape.meant->key : shape_kind_word(shape.kind);
+}
+
 Json figures_of(const ShapeFit& fit) {
   const FitFigures figures = fit_figures(fit);
   const double freedom = std::max(1, fit.kept - fit.numbers);
   Json out;
+  if (!fit.shape.has_focus()) {
+    out["vertex"] = list(figures.vertex);
+    out["residual_rms"] = json_quantity({fit.rms, fit.rms / std::sqrt(2 * freedom), "m"});
+    out["misfit"] = json_number(fit.misfit);
+    return out;
+  }
   out["focal_length"] = json_quantity(figures.focal_length);
   if (fit.shape.kind == ShapeKind::sphere) {
     out["radius"] = json_quantity({fit.shape.size, 2 * figures.focal_length.std_error.value_or(0), "m"});
@@ -42,7 +53,10 @@ Json figures_of(const ShapeFit& fit) {
 
 Json fit_json(const Survey& survey) {
   Json out;
-  out["shape"] = shape_kind_word(survey.fits.best);
+  const PlacedShape& shape = survey.fit().shape;
+  out["shape"] = shape_key(shape);
+  out["petals"] = nullptr;
+  if (shape.kind == ShapeKind::meant && shape.meant->pieces > 0 && !shape.meant->ribs) out["petals"] = shape.meant->pieces;
   if (survey.two) {
     out["focal_lengths"] = {json_quantity(survey.two->shorter), json_quantity(survey.two->longer)};
     out["short_direction"] = exact(survey.two->short_direction, "rad");
@@ -156,7 +170,7 @@ std::string survey_json(const SurveyReport& report) {
   out["set_aside"] = set_aside_json(report);
   out["fit"] = fit_json(report.survey);
   out["fits"] = Json::object();
-  for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_kind_word(fit.shape.kind)] = figures_of(fit);
+  for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_key(fit.shape)] = figures_of(fit);
   out["residual_rms"] = out["fit"]["residual_rms"];
   out["slope_rms"] = json_quantity(map.rms);
   // A root near zero has no ± both ways: it lies between these in 68 of 100.

@@ -234,12 +234,16 @@ struct Cut {
   Dash dash = Dash::solid;
 };
 
+bool against_design(const SurveyReport& report) {
+  return report.meant_focal_length || (report.scene && report.survey.fit().shape.kind == ShapeKind::meant);
+}
+
 /// What the surface is held against: the design standing on the measured lowest point, or the best fit.
 double wanted_height(const SurveyReport& report, double x, double y) {
   const PlacedShape& fitted = report.survey.surface->shape();
-  if (!report.meant_focal_length) return report.survey.surface->fitted_height(x, y);
+  if (!against_design(report)) return report.survey.surface->fitted_height(x, y);
   PlacedShape meant = fitted;
-  meant.size = *report.meant_focal_length * (fitted.kind == ShapeKind::sphere ? 2 : 1);
+  if (fitted.has_focus()) meant.size = *report.meant_focal_length * (fitted.kind == ShapeKind::sphere ? 2 : 1);
   if (report.survey.points.under_rim) {
     const bool trough = fitted.kind == ShapeKind::trough;
     meant.vertex = Vector3::Zero();
@@ -249,11 +253,14 @@ double wanted_height(const SurveyReport& report, double x, double y) {
   return height_at(meant, x, y);
 }
 
+/// Is the middle of the rim the origin?
+bool about_rim(const PlacedShape& shape) { return shape.kind != ShapeKind::meant || shape.meant->in_rim_plane; }
+
 Cut cut_along(const SurveyReport& report, bool across) {
   const MeasuredSurface& surface = *report.survey.surface;
   Cut cut;
   cut.name = across ? "9 to 3 o'clock" : "6 to 12 o'clock";
-  if (report.file.places == PlaceWords::cloud || surface.shape().kind == ShapeKind::trough)
+  if (report.file.places == PlaceWords::cloud || !surface.shape().round() || !about_rim(surface.shape()))
     cut.name = across ? "along x" : "along y";
   cut.dash = across ? Dash::solid : Dash::dashed;
   const Eigen::Vector2d middle = (surface.lowest() + surface.highest()) / 2;
@@ -293,7 +300,7 @@ struct Section {
 Section reckon_section(const SurveyReport& report) {
   Section section;
   section.cuts = {cut_along(report, true)};
-  if (report.survey.fit().shape.kind != ShapeKind::trough) section.cuts.push_back(cut_along(report, false));
+  if (report.survey.fit().shape.round()) section.cuts.push_back(cut_along(report, false));
   const Range along = range_of(section.cuts, &Cut::along), height = range_of(section.cuts, &Cut::measured),
               wanted = range_of(section.cuts, &Cut::wanted);
   section.from = along.from, section.to = along.to;
@@ -308,7 +315,7 @@ Section reckon_section(const SurveyReport& report) {
       unit * first_above(section.most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
                                                  : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
   section.most_words = tape_text(section.most, report.units, 32);
-  section.wanted = report.meant_focal_length ? "design" : "best fit";
+  section.wanted = against_design(report) ? "design" : "best fit";
   section.lengths = fmt::format("lengths in {}", length_unit(report.units));
   section.per_metre = lengths_per_metre(report.units);
   return section;
@@ -401,7 +408,7 @@ CardPicture picture_of(const std::string& heading, Shown shown, void (*draw)(Pag
 SurveyPictures survey_pictures(const SurveyReport& report) {
   return {picture_of("High and low against the best fit", reckon_map(report, MapKind::residual), draw_map),
           picture_of("Slope error: how far the skin leans", reckon_map(report, MapKind::slope), draw_map),
-          picture_of(report.meant_focal_length ? "Section: measured against design" : "Section: measured against the best fit",
+          picture_of(against_design(report) ? "Section: measured against design" : "Section: measured against the best fit",
                      reckon_section(report), draw_section)};
 }
 

@@ -39,12 +39,15 @@ std::vector<CardVerdict> use_rows(const SurveyReport& report) {
 std::vector<std::string> number_lines(const SurveyReport& report) {
   const FitFigures& figures = report.survey.figures;
   const Units units = report.units;
-  std::vector<std::string> out = {"Focal length " + number_text(figures.focal_length, units)};
+  const PlacedShape& shape = report.survey.fit().shape;
+  std::vector<std::string> out;
+  if (shape.kind == ShapeKind::meant) out.push_back("Held against " + shape.word());
+  if (shape.has_focus()) out.push_back("Focal length " + number_text(figures.focal_length, units));
   if (report.survey.two)
     out.push_back("Bent unlike: " + number_text(report.survey.two->shorter, units) + " one way, " +
                   number_text(report.survey.two->longer, units) + " across it");
-  if (report.survey.points.under_rim) {
-    const bool trough = report.survey.fit().shape.kind == ShapeKind::trough;
+  if (report.survey.points.under_rim && shape.has_focus()) {
+    const bool trough = !shape.round();
     out.push_back("Light along the axis meets at x " + number_text(figures.meeting[0], units) +
                   (trough ? "" : ", y " + number_text(figures.meeting[1], units)));
   }

@@ -47,10 +47,11 @@ std::string fit_block(const SurveyReport& report) {
   std::string out = heading("Where the focus really is");
   out += wrapped(fit_words(report), "  ", "  ");
   if (const std::string words = two_lengths_words(report); !words.empty()) out += wrapped(words, "  ", "  ");
+  if (!survey.fit().shape.has_focus()) return out + line("Focal length", "none: its light meets at no one place");
   out += line("Focal length", number_text(figures.focal_length, units));
   if (survey.fit().shape.kind == ShapeKind::sphere) out += line("Radius", length_text(survey.fit().shape.size, units));
   if (survey.points.under_rim) {
-    const bool trough = survey.fit().shape.kind == ShapeKind::trough;
+    const bool trough = !survey.fit().shape.round();
     out += line("Light along the axis meets at",
                 trough ? "x " + number_text(figures.meeting[0], units) : point_text(figures.meeting, units));
     out += line("Lowest point below the rim", number_text({-figures.vertex[2].value, figures.vertex[2].std_error, "m"}, units));

@@ -113,7 +113,12 @@ std::string mrad_text(const Estimate& radians) {
 
 std::string place_words(const SurveyReport& report, const Eigen::Vector2d& place) {
   const double out = place.norm();
-  if (report.survey.fit().shape.kind == ShapeKind::trough || report.file.places == PlaceWords::cloud)
+  const PlacedShape& shape = report.survey.fit().shape;
+  if (shape.kind == ShapeKind::meant && !shape.meant->in_rim_plane) {
+    const Vector3 read = shape.meant->to_rim(Vector3(place.x(), place.y(), height_at(shape, place.x(), place.y())));
+    return fmt::format("x {}, y {}", tape_text(read.x(), report.units), tape_text(read.y(), report.units));
+  }
+  if (!shape.round() || report.file.places == PlaceWords::cloud)
     return fmt::format("x {}, y {}", tape_text(place.x(), report.units), tape_text(place.y(), report.units));
   const std::vector<double>& rings = report.file.rings;
   if (out < (rings.empty() ? 0.02 : rings.front() / 2)) return "in the middle";
@@ -163,6 +168,8 @@ Verdict overall(const std::vector<UseVerdict>& uses) {
 
 std::string repair_words(const SurveyReport& report) {
   const std::string focus = tape_text(report.survey.figures.focal_length.value, report.units);
+  if (!report.survey.fit().shape.has_focus() && !report.light)
+    return report.survey.spots.empty() ? "Nothing that the readings can show." : "Bring the worst spots level, the first of the list first.";
   if (!report.light || report.light->repairs.empty()) {
     std::string out = fmt::format(
         "Put what is to be heated, heard or fed {} above the lowest point of the mirror, where its focus really is.", focus);
@@ -182,9 +189,13 @@ std::string repair_words(const SurveyReport& report) {
 std::string fit_words(const SurveyReport& report) {
   const FitSet& fits = report.survey.fits;
   std::string out = fmt::format("A {} fits best", shape_kind_word(fits.best));
-  if (!fits.clear)
+  if (fits.best == ShapeKind::meant) {
+    out = fmt::format("Held against the design, {}", fits.chosen().shape.word());
+    if (!fits.clear) out += "; but a plain paraboloid fits these readings better, so it is not what the design says";
+  } else if (!fits.clear) {
     out = fmt::format("A {} fits, but these readings cannot tell it from the next best shape for certain",
                       shape_kind_word(fits.best));
+  }
   out += ". Left over (rms): ";
   for (std::size_t k = 0; k < fits.fits.size(); ++k) {
     const ShapeFit& fit = fits.fits[k];
@@ -300,10 +311,10 @@ std::vector<DesignLine> design_lines(const SurveyReport& report) {
     out.push_back(line);
   };
   const Survey& survey = report.survey;
-  if (report.meant_focal_length) add("focal length", survey.figures.focal_length, *report.meant_focal_length);
+  if (report.meant_focal_length && survey.fit().shape.has_focus()) add("focal length", survey.figures.focal_length, *report.meant_focal_length);
   if (!report.scene) return out;
   const double off = std::hypot(survey.figures.meeting[0].value, survey.figures.meeting[1].value);
-  if (survey.points.under_rim && survey.fit().shape.kind != ShapeKind::trough) {
+  if (survey.points.under_rim && survey.fit().shape.round() && survey.fit().shape.has_focus()) {
     const double error =
         std::hypot(survey.figures.meeting[0].std_error.value_or(0), survey.figures.meeting[1].std_error.value_or(0)) /
         std::numbers::sqrt2;
