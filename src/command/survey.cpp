@@ -59,8 +59,8 @@ straightedge across the rim to the mirror. Or name the places by  x [in],y [in],
   dishwright survey --form scenes/kettle-dish.toml
       prints the form for that dish (readings-form.pdf) and the table to type into (readings.csv)
   dishwright survey readings.csv --scene scenes/kettle-dish.toml
-      judges the dish for the kettle of that project file, and for speech; a file with
-      [sound] or [radio] is judged for its frequencies
+      judges the dish for the kettle of that project file; a file with [sound] or
+      [radio] is judged for its frequencies. Without a file: for speech
   dishwright survey readings.csv --frequency "10.4 GHz"
       judges it as a radio dish. Exit code 0: it will do; 1: it will not, or it is too close to call
   dishwright survey cloud.ply --points-in mm
@@ -139,7 +139,7 @@ void judge_waves(const Scene& scene, const Survey& survey, std::vector<UseVerdic
                             survey.hidden.half_path_rms));
 }
 
-/// A verdict for each use that was asked for, and for speech.
+/// A verdict for each use of the project file and each frequency that was asked for; without a project file for speech, too.
 std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<Scene>& scenes,
                                    const std::vector<double>& frequencies) {
   const Estimate& half_path_rms = report.survey.map.half_path_rms;
@@ -148,9 +148,10 @@ std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, co
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
     uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted, report.light->at_risk[k]));
   for (const Scene& scene : scenes) judge_waves(scene, report.survey, uses);
-  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
   for (const double frequency : frequencies)
     uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms, hidden_rms));
+  if (scenes.empty() || uses.empty())
+    uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
   return uses;
 }
 

@@ -177,7 +177,8 @@ std::vector<MirrorState> hidden_states(const Survey& survey, const MirrorState& 
   if (hidden.rings.empty()) everywhere.slope_error = std::hypot(state.slope_error, hidden.slope);
   const std::size_t one_side = hidden.rings.size() + 1;
   // A design is not a bowl to which flat pieces are the worst: its waves may stand either way.
-  const bool both_sides = survey.fit().shape.kind == ShapeKind::meant && !hidden.rings.empty();
+  const bool both_sides = survey.fit().shape.kind == ShapeKind::meant &&
+                          std::any_of(hidden.rings.begin(), hidden.rings.end(), [](const HiddenRing& r) { return r.height > 0; });
   std::vector<MirrorState> out(both_sides ? 2 * one_side : one_side, everywhere);
   for (std::size_t k = 0; k < out.size() && !hidden.rings.empty(); ++k) {
     Measured& mirror = out[k].mirror;
@@ -226,7 +227,7 @@ std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, con
   if (focus) out.push_back({"move target", moved_target});
   if (!survey.spots.empty()) out.push_back({"flatten spots", flat_spots});
   out.push_back({"smooth surface", smooth});
-  if (survey.two) {
+  if (survey.two && survey.two->matters) {
     MirrorState even = state;
     even.mirror = with_surface(state.mirror, evened_out(survey, *survey.two));
     out.push_back({"even out", even});
@@ -270,7 +271,8 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   for (std::size_t k = 0; k < repairs.size(); ++k) {
     Estimate share = changed[doubtful + k].front();
     share.value = std::clamp(out.shares.front().value + share.value - changed[0].front().value, 0.0, 1.0);
-    out.repairs.push_back({repairs[k].kind, share, repairs[k].state.target_move});
+    // What gains no light is no repair.
+    if (share.value > out.shares.front().value) out.repairs.push_back({repairs[k].kind, share, repairs[k].state.target_move});
   }
   std::stable_sort(out.repairs.begin(), out.repairs.end(),
                    [](const Repair& a, const Repair& b) { return a.share.value > b.share.value; });

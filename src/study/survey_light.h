@@ -28,7 +28,7 @@ struct SurveyLight {
   /// readings of one ring alone, whichever is worse [1].
   std::vector<double> at_risk;
   std::vector<double> ring_risks;  ///< of the first target, by each ring of survey.hidden alone [1]
-  std::vector<Repair> repairs;     ///< best first
+  std::vector<Repair> repairs;     ///< best first; those that gain light in the trace
   Scene scene;                     ///< with the measured mirror in it, as traced
   TraceFigures figures;            ///< of that scene; maps included
 };

@@ -22,6 +22,7 @@ struct MeantSurface {
   int pieces = 0;            ///< petals, or bays between ribs, round the axis; 0: none
   bool ribs = false;         ///< the pieces are bays of a skin on ribs
   double first_piece = 0;    ///< middle line of a petal, or a rib: azimuth from +x [rad]
+  bool found = false;        ///< the readings show it; no project file says it
   bool in_rim_plane = true;  ///< false: the rim leans against the axis (an offset dish); rim_at and rim_turn say how
   /// The plane that the straightedge lies in: p = rim_at + rim_turn · (x, y, −depth). Only of an offset dish: elsewhere the plane
   /// is square to the axis, and at what height is found by the fit.

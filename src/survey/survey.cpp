@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/error.h"
+#include "survey/made_of.h"
 #include "survey/no_dish.h"
 #include "survey/pieces.h"
 #include "survey/rounding_doubt.h"
@@ -27,6 +28,17 @@ void use_repeats(Survey& out, bool keep_all) {
 /// The readings that shapes are fitted to: as they are, or as those of the round dish where two focal lengths were found.
 SurveyPoints fitted_points(const Survey& out) { return out.two ? made_round(out.points, *out.two) : out.points; }
 
+/// Petals and pressed sheets are named before what they leave of a paraboloid is called a slip.
+void find_making(Survey& out) {
+  if (out.fits.best == ShapeKind::trough) return;
+  const SurveyPoints points = fitted_points(out);
+  std::optional<ShapeFit> made = flat_petals(points, out.keep, out.fits.of(ShapeKind::paraboloid));
+  if (!made) made = pressed_sheet(points, out.keep, out.fits.of(ShapeKind::paraboloid));
+  if (!made || !beats(points, out.keep, *made, out.fits.chosen())) return;
+  out.fits.fits.push_back(std::move(*made));
+  out.fits.best = ShapeKind::meant, out.fits.clear = true;
+}
+
 /// Fit, set blunders aside, fit again: a blunder can hide a smaller one. Two focal lengths come first, else the lean of a round
 /// dish would have to stand for them and their rim would look like blunders.
 void fit_without_blunders(Survey& out, ShapeKind expected, const Meant& meant, bool keep_all) {
@@ -34,6 +46,7 @@ void fit_without_blunders(Survey& out, ShapeKind expected, const Meant& meant, b
   for (int round = 0; round < rounds; ++round) {
     if (!meant && expected != ShapeKind::trough) out.two = two_focal_lengths(out.points, out.keep);
     out.fits = meant ? fit_design(out.points, out.keep, meant) : fit_all(fitted_points(out), out.keep, expected);
+    if (!meant && expected != ShapeKind::trough) find_making(out);
     refuse_on_its_side(fitted_points(out), out.keep, out.fit());
     if (round == 0) use_repeats(out, keep_all);
     if (keep_all) break;
@@ -60,9 +73,10 @@ void fit_for_good(Survey& out) {
   const SurveyPoints points = fitted_points(out);
   const ShapeKind best = out.fits.best;
   const double misfit = out.fit().misfit;
+  const int numbers = out.fit().numbers;
   ShapeFit& chosen = out.fits.of(best);
   chosen = fit_like(points, out.keep, chosen.shape);
-  chosen.misfit = misfit;
+  chosen.misfit = misfit, chosen.numbers = numbers;
   refuse_on_its_side(points, out.keep, chosen);
   for (ShapeFit& fit : out.fits.fits) fit.covariance = covariance_with_rounding(points, out.keep, fit);
   if (!out.two) return;

@@ -90,6 +90,7 @@ TEST_CASE("two focal lengths, by the clock and by x and y; a slope error near ze
   CHECK(two_lengths_words(report).empty());
   TwoFocalLengths two;
   two.shorter = {18.9 * inch, 0.1 * inch, "m"}, two.longer = {21.3 * inch, 0.1 * inch, "m"};
+  two.matters = true;
   report.survey.two = two;
   report.file.places = PlaceWords::rings;
   CHECK(two_lengths_words(report) ==

@@ -281,10 +281,10 @@ void draw_table_and_lines(Pages& pages, const Box& box, const Grid& grid) {
   for (int k = 1; k <= 3; ++k) pages.line({box.x, y + step * k}, {box.right(), y + step * k}, {0.2, guide, Dash::solid});
 }
 
-/// The table to write into, a page for each 32 places of the clock.
+/// The table to write into, pages of up to 24 places of the clock.
 std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std::vector<double>& across,
                                    const std::vector<double>& along) {
-  constexpr std::size_t on_a_page = 32;
+  constexpr std::size_t on_a_page = 24;
   const std::size_t places = dish.by_rows() ? 1 : form_clock(dish).size(), pages = (places + on_a_page - 1) / on_a_page;
   std::vector<WorkCard> out;
   for (std::size_t page = 0; page < pages; ++page) {

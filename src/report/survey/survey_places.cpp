@@ -148,7 +148,7 @@ std::string readings_table(const FormDish& dish, Units units) {
     for (std::size_t place = 0; place < clock.size(); ++place) {
       if (!form_reads(dish, across, k, place)) continue;
       const double hours = clock[place].hours, typed = std::round(1e4 * (hours < 1 ? hours + 12 : hours)) / 1e4;
-      out += fmt::format("{}{},{},\n", named ? clock[place].label + "," : "", number(across[k]), exact_text(typed));
+      out += fmt::format("{}{},{},\n", named ? clock[place].label + "," : "", number(across[k]), fmt::format("{:.7g}", typed));
     }
   }
   return out;
