@@ -183,8 +183,8 @@ SurveyQuestion read_question(const SurveyOptions& options) {
     asked.held = held_against(*report.scene);  // refuses a shape that a survey cannot be held against
     if (meant_focal_length(*report.scene) > 0) report.meant_focal_length = meant_focal_length(*report.scene);
     if (asked.held.meant && !options.shape.empty())
-      throw InputError(fmt::format("--shape beside a project file whose mirror is {}", asked.held.meant->word), "the file says it",
-                       "take --shape out, or leave --scene out");
+      throw InputError(fmt::format("--shape beside a project file whose mirror is {}", asked.held.meant->word),
+                       "the file says it", "take --shape out, or leave --scene out");
   }
   if (!options.shape.empty()) asked.held.kind = kind_of(options.shape);
   if (!options.focal_length.empty())

@@ -71,7 +71,9 @@ ShapeFit fit_like(const SurveyPoints& survey, const std::vector<char>& keep, con
 /// it has more [schwarz1978]. `best` beats the others, or else is `expected` or the paraboloid, if those
 /// are not beaten.
 struct FitSet {
-  std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough; with a design that one too, and the paraboloid where it has a focus
+  /// Paraboloid, sphere, trough; petals or a pressed sheet where the readings show them. With a design that one and, where it has
+  /// a focus, the paraboloid.
+  std::vector<ShapeFit> fits;
   ShapeKind best = ShapeKind::paraboloid;
   bool clear = false;  ///< the others fit worse beyond doubt
 

@@ -30,12 +30,13 @@ void refuse_what_cannot_be(const Scene& scene) {
   if (const auto* tiles = std::get_if<Facets>(&shape)) {
     // Four corners, each set in by an eighth of the side; marks of 1/16 in.
     const double lean = 0.0254 / 16 / std::sqrt(12.0) / (0.75 * tiles->tile);
-    refuse(scene,
-           fmt::format("its tiles are flat, so how each leans is all that matters; a rule read to 1/16 in at the four corners of a "
-                       "tile tells its lean to {:.2g} mrad, and its light goes twice that astray",
-                       1e3 * lean),
-           "survey the frame before the tiles are on it, with a project file of its own curve (shape = \"paraboloid\" or "
-           "\"sphere\"); then cover all tiles but one and look where the light of that one falls");
+    refuse(
+        scene,
+        fmt::format("its tiles are flat, so how each leans is all that matters; a rule read to 1/16 in at the four corners of a "
+                    "tile tells its lean to {:.2g} mrad, and its light goes twice that astray",
+                    1e3 * lean),
+        "survey the frame before the tiles are on it, with a project file of its own curve (shape = \"paraboloid\" or "
+        "\"sphere\"); then cover all tiles but one and look where the light of that one falls");
   }
   if (std::holds_alternative<Flat>(shape))
     refuse(scene, "a straightedge lies on a flat mirror, so there are no depths to read",
@@ -48,8 +49,8 @@ void refuse_what_cannot_be(const Scene& scene) {
 /// A trough whose curve lies to one side: the straightedge lies from edge to edge, and so leans.
 void set_edge_plane(MeantSurface& surface) {
   const PlanOutline& plan = surface.plan;
-  const double left = height_at(*surface.heights, plan.x_from, 0).height, right = height_at(*surface.heights, plan.x_to, 0).height,
-               width = plan.x_to - plan.x_from;
+  const double left = height_at(*surface.heights, plan.x_from, 0).height,
+               right = height_at(*surface.heights, plan.x_to, 0).height, width = plan.x_to - plan.x_from;
   if (std::abs(plan.x_from + plan.x_to) < 1e-9 * width && std::abs(left - right) < 1e-9 * width) return;
   surface.in_rim_plane = false;
   surface.rim_at = Vector3((plan.x_from + plan.x_to) / 2, 0, (left + right) / 2);

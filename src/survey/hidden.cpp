@@ -62,7 +62,10 @@ void raise_rough_rings(std::vector<HiddenRing>& rings, const SurveyPoints& surve
   squares.reserve(rings.size());
   for (const HiddenRing& ring : rings) squares.push_back(left_over(survey, map, ring.radius, near));
   if (squares.empty()) return;
-  const double least = survey.least_noise(), noise = least > 0 ? least * least : median(squares);
+  // Hasty readings scatter by more than the rule's marks make, on all rings alike.
+  constexpr double hasty = 4;
+  const double least = survey.least_noise() * survey.least_noise(), middle = median(squares);
+  const double noise = least <= 0 || (middle > least && middle < hasty * least) ? middle : least;
   for (std::size_t k = 0; k < rings.size(); ++k) {
     if (squares[k] > far_more * noise) rings[k].height = std::max(rings[k].height, std::sqrt(8 * (squares[k] - noise)));
   }
@@ -79,7 +82,10 @@ class WithHiddenWaves : public HeightSurface {
  public:
   WithHiddenWaves(Heights measured, std::vector<HiddenRing> rings, double focal_length, std::optional<std::size_t> only,
                   bool lower)
-      : measured_(std::move(measured)), rings_(std::move(rings)), bend_(1 / (4 * focal_length)), side_(lower ? -1 : 1),
+      : measured_(std::move(measured)),
+        rings_(std::move(rings)),
+        bend_(1 / (4 * focal_length)),
+        side_(lower ? -1 : 1),
         only_(only) {}
 
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override {

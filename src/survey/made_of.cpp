@@ -10,6 +10,7 @@
 
 #include "shape/petals.h"
 #include "shape/pressed.h"
+#include "survey/pieces.h"
 
 namespace dishwright {
 
@@ -111,12 +112,17 @@ std::optional<ShapeFit> flat_petals(const SurveyPoints& survey, const std::vecto
     if (one.size > least_share * expected && one.size < most_share * expected) found.push_back(one);
   }
   std::sort(found.begin(), found.end(), [](const Harmonic& a, const Harmonic& b) { return a.explained > b.explained; });
-  // Only readings finer than the petals tell their number: the best three are tried.
+  // The best three are tried. Readings coarser than the petals would take one number for another.
   constexpr std::size_t tries = 3;
   if (found.size() > tries) found.resize(tries);
+  std::vector<double> angles;
+  for (const Eigen::Vector2d& at : left.places) {
+    if (at.norm() > left.reach / 2) angles.push_back(std::atan2(at.y(), at.x()));
+  }
   std::optional<ShapeFit> best;
   for (const Harmonic& one : found) {
     const Meant petals = petals_of(one.count, one.phase, round.shape.size, 2.1 * left.reach);
+    if (!shows_pieces(*petals, angles)) continue;
     ShapeFit fit = fit_meant(survey, keep, petals);
     fit.numbers += 2;
     if (!best || fit.misfit < best->misfit) best = std::move(fit);

@@ -254,9 +254,10 @@ std::string mixed_depths(const TypedTable& typed) {
   const std::vector<std::size_t> odd = odd_decimals(typed);
   if (odd.empty()) return "";
   const CsvCell& first = cell(typed.readings[odd.front()], typed.depth);
-  return fmt::format("the depths are fractions in some rows and decimals in others; line {}: {} was read as the decimal it is, not as "
-                     "sixteenths",
-                     first.line, first.text);
+  return fmt::format(
+      "the depths are fractions in some rows and decimals in others; line {}: {} was read as the decimal it is, not as "
+      "sixteenths",
+      first.line, first.text);
 }
 
 }  // namespace dishwright

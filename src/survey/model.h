@@ -22,8 +22,8 @@ std::string shape_kind_word(ShapeKind kind);
 /// A fitted shape. Own frame: vertex at the origin, axis +z toward the sun, mirror side up; a trough lies along y.
 struct PlacedShape {
   ShapeKind kind = ShapeKind::paraboloid;
-  double size = 1;  ///< focal length of a paraboloid or trough, radius of a sphere; MeantSurface::size [m]
-  Meant meant;      ///< of the kind `meant` only; its heights are those of the design times (its size)/size
+  double size = 1;                     ///< focal length of a paraboloid or trough, radius of a sphere; MeantSurface::size [m]
+  Meant meant;                         ///< of the kind `meant` only; its heights are those of the design times (its size)/size
   Vector3 vertex = Vector3::Zero();    ///< in the frame of the readings [m]; any point of the vertex line of a trough
   Matrix3 turn = Matrix3::Identity();  ///< rotation own → readings; its columns are the own axes
 

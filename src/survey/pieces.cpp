@@ -37,8 +37,7 @@ std::vector<Piece> pieces_of(const MeantSurface& surface) {
   // The middle nearest to 12 o'clock on its clockwise side, then on clockwise.
   const double behind = wrapped(pi / 2 - first), steps = std::floor(behind / turn + 1e-9);
   const double start = first + steps * turn;
-  for (int k = 0; k < surface.pieces; ++k)
-    out.push_back({k + 1, wrapped(start - k * turn), wrapped(start - (k + 0.5) * turn)});
+  for (int k = 0; k < surface.pieces; ++k) out.push_back({k + 1, wrapped(start - k * turn), wrapped(start - (k + 0.5) * turn)});
   return out;
 }
 

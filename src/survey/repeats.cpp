@@ -258,9 +258,7 @@ Repeats merge_repeats(SurveyPoints& survey, bool keep_all) {
 void settle_disputes(Repeats& repeats, SurveyPoints& survey, const ShapeFit& fit, bool keep_all) {
   if (repeats.readings.empty()) return;
   const Tolerance tolerance{repeats.tolerance};
-  const auto height = [&](const Vector3& point) {
-    return nearest_foot(fit.shape, fit.shape.to_own(point)).distance;
-  };
+  const auto height = [&](const Vector3& point) { return nearest_foot(fit.shape, fit.shape.to_own(point)).distance; };
   std::vector<Eigen::Vector2d> places;
   for (const Vector3& point : survey.points) places.emplace_back(point.head<2>());
   const Neighbours near(places);

@@ -47,6 +47,7 @@ void fit_without_blunders(Survey& out, ShapeKind expected, const Meant& meant, b
     if (!meant && expected != ShapeKind::trough) out.two = two_focal_lengths(out.points, out.keep);
     out.fits = meant ? fit_design(out.points, out.keep, meant) : fit_all(fitted_points(out), out.keep, expected);
     if (!meant && expected != ShapeKind::trough) find_making(out);
+    if (meant && round == 0) refuse_other_shape(out.points, out.keep, out.fit());
     refuse_on_its_side(fitted_points(out), out.keep, out.fit());
     if (round == 0) use_repeats(out, keep_all);
     if (keep_all) break;
@@ -96,7 +97,6 @@ Survey surveyed(SurveyPoints points, ShapeKind expected, const Meant& meant, boo
   if (!meant) refuse_no_dish(out.points, out.keep);
   fit_without_blunders(out, expected, meant, keep_all);
   fit_for_good(out);
-  if (meant) refuse_other_shape(out.points, out.keep, out.fit());
   for (Outlier& outlier : out.set_aside) outlier.residual = out.fit().residuals[outlier.index];
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
   out.figures = fit_figures(out.fit());

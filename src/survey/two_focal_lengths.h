@@ -23,7 +23,7 @@ struct TwoFocalLengths {
   /// the same, or else a lean would have to stand for it.
   bool matters = false;
   /// The long and the short way lie within 10 degrees of half way between the axes: a twist.
-  bool is_twist() const { return std::abs(saddle(0, 0)) * 2 <= 0.364 * 2 * std::abs(saddle(0, 1)); }
+  bool is_twist() const { return std::abs(saddle(0, 0)) < 0.364 * std::abs(saddle(0, 1)); }
 
   /// Height of the surface over the round dish of the mean bend [m].
   double over_round(double x, double y) const { return Eigen::Vector2d(x, y).dot(saddle * Eigen::Vector2d(x, y)) / 2; }

@@ -204,7 +204,9 @@ TEST_CASE("a dish for several uses is judged for each of them" * doctest::test_s
 
 TEST_CASE("petals: from the starter to the verdict; what was not read is named") {
   const Shell shell;
-  REQUIRE(shell.run("\"$DW\" new --like petals p.toml && \"$DW\" survey --form p.toml --set reflector.dish.count=8 --out f").code == 0);
+  REQUIRE(
+      shell.run("\"$DW\" new --like petals p.toml && \"$DW\" survey --form p.toml --set reflector.dish.count=8 --out f").code ==
+      0);
   CHECK(shell.run("pdftotext f/readings-form.pdf - | grep -q 'Two\\|two straight laths'").code == 0);
   // Depths of 8 flat petals of 24 in, the first middle line at 3 o'clock, in sixteenths.
   const std::string fill =
@@ -224,8 +226,7 @@ TEST_CASE("petals: from the starter to the verdict; what was not read is named")
   const auto bare = run_json(shell, "filled.csv", 0);
   CHECK(bare["fit"]["petals"] == 8);
   // Petal 3 not read.
-  REQUIRE(shell.run("awk -F, 'NR==1||$3<2.2||$3>3.8' filled.csv > part.csv")
-              .code == 0);
+  REQUIRE(shell.run("awk -F, 'NR==1||$3<2.2||$3>3.8' filled.csv > part.csv").code == 0);
   const Ran part = shell.run("\"$DW\" survey part.csv" + scene);
   CHECK(part.code == 2);
   CHECK(holds(part.err, "no readings on 1 of the 8 petals: petal 3"));

@@ -119,7 +119,7 @@ void draw_rim(Pages& pages, const PagePoint& middle, double half_x, double half_
 
 /// Lines across, places along them.
 void draw_rows(Pages& pages, const Box& box, const FormDish& dish, const std::vector<double>& across,
-                      const std::vector<double>& along) {
+               const std::vector<double>& along) {
   const double scale = std::min((box.width - 16) / dish.width, (box.height - 16) / dish.length.value_or(1));
   const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
   draw_rim(pages, middle, dish.width * scale / 2, dish.length.value_or(1) * scale / 2, dish.offset());
@@ -142,14 +142,14 @@ std::string where_words(const FormDish& dish) {
     return "Mark the middle of the rim, x = 0 and y = 0: half of the long way and half of the short way. y goes up along the "
            "long way, to the end that is farther from the feed's side; x goes to the right, seen from the sun side. Lay the "
            "straightedge across the short way at each y, on the rim on both sides, and read at each x.";
-  if (dish.by_rows())
-    return "Mark the middle line between the two edges along the trough (x = 0) and the middle across (y = 0).";
+  if (dish.by_rows()) return "Mark the middle line between the two edges along the trough (x = 0) and the middle across (y = 0).";
   std::string out =
       "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
       "Number the clock clockwise, seen from the sun side.";
   if (dish.in_pieces())
-    out += fmt::format(" Number the {0}s as they are drawn beside and read each on its middle line and at both {1}s, on every ring.",
-                       dish.meant->ribs ? "bay" : "petal", dish.meant->ribs ? "rib" : "seam");
+    out +=
+        fmt::format(" Number the {0}s as they are drawn beside and read each on its middle line and at both {1}s, on every ring.",
+                    dish.meant->ribs ? "bay" : "petal", dish.meant->ribs ? "rib" : "seam");
   return out;
 }
 
@@ -157,10 +157,12 @@ std::string where_words(const FormDish& dish) {
 std::string rim_words(const FormDish& dish) {
   if (dish.in_pieces())
     return fmt::format(
-        "The rim is not level: it is highest at the {}. Lay two straight laths side by side across the dish so that they rest there, "
+        "The rim is not level: it is highest at the {}. Lay two straight laths side by side across the dish so that they rest "
+        "there, "
         "level with each other, and the straightedge across the laths: all depths must be from one plane. Note it below.",
         dish.meant->ribs ? "ribs" : "middles of the petals");
-  return "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
+  return "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge "
+         "everywhere. "
          "A rim that is bent or missing: lay a flat board or two straight laths "
          "across and measure from them; note it below.";
 }
@@ -289,7 +291,8 @@ std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std:
   std::vector<WorkCard> out;
   for (std::size_t page = 0; page < pages; ++page) {
     WorkCard card = form_card(dish, units, "Depth readings");
-    card.answer = fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
+    card.answer =
+        fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
     if (!dish.by_rows() || dish.offset()) card.answer += " (Grey: not needed.)";
     if (!dish.by_rows() && page == 0 && dish.hole_width <= 0)
       card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;

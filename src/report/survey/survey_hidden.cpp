@@ -62,8 +62,9 @@ std::vector<std::string> hidden_words(const SurveyReport& report) {
                   ring_place(hidden, worst), rounded_length(worst.gap, report.units), rounded_length(worst.wave(), report.units));
   if (worst.pieces_shown) {
     const PlacedShape& shape = report.survey.fit().shape;
-    first = shape.meant->ribs ? "Every rib and the middle of every bay were read: between them the skin is taken to hang as designed."
-                              : "Middle and seams of every petal were read: between them a sheet is taken to be straight.";
+    first = shape.meant->ribs
+                ? "Every rib and the middle of every bay were read: between them the skin is taken to hang as designed."
+                : "Middle and seams of every petal were read: between them a sheet is taken to be straight.";
   } else if (report.light) {
     first += fmt::format(" Think of a skin that is flat from reading to reading, up to {} off the curve (traced so).",
                          rough_length(worst.height, report.units));

@@ -33,8 +33,10 @@ std::string verdict_block(const SurveyReport& report) {
     out += wrapped(verdict_words(report, use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
   if (report.uses.empty()) out += item("No use was asked for.");
   return out +
-         wrapped("A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of what was "
-                 "read, not of what may hide between the readings.", "  ", "  ");
+         wrapped(
+             "A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of what was "
+             "read, not of what may hide between the readings.",
+             "  ", "  ");
 }
 
 std::string point_text(const std::array<Estimate, 2>& at, Units units) {
@@ -152,17 +154,19 @@ std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Uni
     out += line("Rim leans from square to axis by", number_text(dish.rim_lean, units));
     out += line("Axis to the bottom of the rim", number_text(dish.clearance, units));
   }
-  const std::string caution = wrapped("Cover the dish, or keep it turned from the sun, while you work on it outdoors: where it shines, "
-                                      "its bright spot burns skin and eyes. Nobody looks into it. " +
-                                          deferral,
-                                      "CAUTION: ", "  ");
+  const std::string caution = wrapped(
+      "Cover the dish, or keep it turned from the sun, while you work on it outdoors: where it shines, "
+      "its bright spot burns skin and eyes. Nobody looks into it. " +
+          deferral,
+      "CAUTION: ", "  ");
   out += heading("Strings from the focus to the rim");
   if (dish.strings.empty())
     return out +
-           wrapped(fmt::format("None: the focal length is not known to {:.0f} %, and a feed on strings would sit beside the focus. "
-                               "Measure the depth with a finer rule (--tape), in several places, and take the mean.",
-                               100 * well_known_focus),
-                   "  ", "  ") +
+           wrapped(
+               fmt::format("None: the focal length is not known to {:.0f} %, and a feed on strings would sit beside the focus. "
+                           "Measure the depth with a finer rule (--tape), in several places, and take the mean.",
+                           100 * well_known_focus),
+               "  ", "  ") +
            "\n" + caution;
   for (const RimString& rim : dish.strings)
     out += line(rim.place, fmt::format("{}  (cut {})", number_text(rim.length, units), tape_text(rim.length.value, units, 32)));

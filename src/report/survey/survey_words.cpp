@@ -187,7 +187,8 @@ Verdict overall(const std::vector<UseVerdict>& uses) {
 std::string repair_words(const SurveyReport& report) {
   const std::string focus = tape_text(report.survey.figures.focal_length.value, report.units);
   if (!report.survey.fit().shape.has_focus() && !report.light)
-    return report.survey.spots.empty() ? "Nothing that the readings can show." : "Bring the worst spots level, the first of the list first.";
+    return report.survey.spots.empty() ? "Nothing that the readings can show."
+                                       : "Bring the worst spots level, the first of the list first.";
   if (!report.light || report.light->shares.empty()) {
     std::string out = fmt::format(
         "Put what is to be heated, heard or fed {} above the lowest point of the mirror, where its focus really is.", focus);
@@ -333,7 +334,8 @@ std::vector<DesignLine> design_lines(const SurveyReport& report) {
     out.push_back(line);
   };
   const Survey& survey = report.survey;
-  if (report.meant_focal_length && survey.fit().shape.has_focus()) add("focal length", survey.figures.focal_length, *report.meant_focal_length);
+  if (report.meant_focal_length && survey.fit().shape.has_focus())
+    add("focal length", survey.figures.focal_length, *report.meant_focal_length);
   if (!report.scene) return out;
   const double off = std::hypot(survey.figures.meeting[0].value, survey.figures.meeting[1].value);
   if (survey.points.under_rim && survey.fit().shape.round() && survey.fit().shape.has_focus()) {
