@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/error.h"
+#include "survey/design_error.h"
 #include "survey/made_of.h"
 #include "survey/no_dish.h"
 #include "survey/pieces.h"
@@ -101,6 +102,9 @@ Survey surveyed(SurveyPoints points, ShapeKind expected, const Meant& meant, boo
   std::sort(out.set_aside.begin(), out.set_aside.end(), [](const Outlier& a, const Outlier& b) { return a.index < b.index; });
   out.figures = fit_figures(out.fit());
   out.map = slope_map(out.points, out.keep, out.fit());
+  // Sound and radio feel the design's own way off a paraboloid, too.
+  if (out.fit().shape.kind == ShapeKind::meant)
+    out.map.half_path_rms.value = std::hypot(out.map.half_path_rms.value, design_half_path(*out.fit().shape.meant));
   out.hidden = hidden_between(out.points, out.keep, out.fit(), out.map);
   out.spots = worst_spots(out.points, out.fit(), out.map, 5);
   out.surface = std::make_shared<const MeasuredSurface>(out.points, out.fit(), out.map);

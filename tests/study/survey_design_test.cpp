@@ -157,3 +157,32 @@ TEST_CASE("every repair that is proposed gains light when it is traced" * doctes
   for (const Repair& one : light_of(bowl_readings([](double, double) { return 0.0; })).repairs)
     CHECK(one.share.value < 1.0 + 1e-9);
 }
+
+TEST_CASE("the ± of a share is of the surface as it was read: dents that the hours half meet" * doctest::test_suite("slow")) {
+  // Twelve dents 9 in wide between the hours, whose edges some readings meet: the share of what was read is what readings without
+  // error give; the dents' own is lower, and hides.
+  const auto dented = [](double x, double y) {
+    double z = (x * x + y * y) / (4 * f) - 6 * inch;
+    for (int k = 0; k < 12; ++k) {
+      const double angle = (k + 0.5) * pi / 6, dx = x - 19 * inch * std::cos(angle), dy = y - 19 * inch * std::sin(angle);
+      z -= 0.25 * inch * std::pow(std::max(0.0, 1 - (dx * dx + dy * dy) / (6.5 * 6.5 * inch * inch)), 2);
+    }
+    return z;
+  };
+  const Scene meant = scene_of(Paraboloid{f, width, 0}, 4 * inch, f, 10'000);
+  const SurveyPoints exact = testing::survey_of(testing::ring_places(rings, 12), dented);
+  const double as_read = survey_light(meant, survey_points(exact, ShapeKind::paraboloid, false), 2).as_read[0];
+  const auto seeds = static_cast<unsigned>(testing::repeats(32));
+  int within_one = 0, within_two = 0;
+  for (unsigned seed = 1; seed <= seeds; ++seed) {
+    SurveyPoints points = exact;
+    testing::add_noise(points, 0.03 * inch, seed);
+    const SurveyLight light = survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2);
+    const double off = std::abs(light.shares[0].value - as_read), error = *light.shares[0].std_error;
+    within_one += off <= error ? 1 : 0, within_two += off <= 2 * error ? 1 : 0;
+    CHECK(light.at_risk[0] > 0.01);
+  }
+  MESSAGE("of ", seeds, " within one ", within_one, ", within two ", within_two, ", as read ", as_read);
+  CHECK(within_one >= seeds * (0.60 - testing::share_allowance(0.60, static_cast<int>(seeds), 2.6)));
+  CHECK(within_two >= seeds * (0.95 - testing::share_allowance(0.95, static_cast<int>(seeds))));
+}

@@ -9,6 +9,7 @@
 #include "approx.h"
 #include "base/error.h"
 #include "effort.h"
+#include "survey/design_error.h"
 #include "survey/held_against.h"
 #include "survey/pieces.h"
 #include "survey/survey.h"
@@ -221,6 +222,33 @@ TEST_CASE("petals that nobody read are named; shapes that cannot be surveyed are
   CHECK(error_of([&] {
           survey_design(cloud, meant_of(Petals{f, width, 12, false, 0}), false);
         }).find("a cloud of points") != std::string::npos);
+}
+
+TEST_CASE("to sound and radio petals are off by their own flatness, an offset dish is not") {
+  // z = k u² over a polar grid: what is left of the best a + b r², times the square of the normal's z.
+  constexpr int radii = 200, angles = 90;
+  double s0 = 0, s1 = 0, s2 = 0, t0 = 0, t1 = 0;
+  const auto each = [&](const std::function<void(double, double, double)>& use) {
+    for (int i = 0; i < radii; ++i) {
+      for (int j = 0; j < angles; ++j) {
+        const double r = width / 2 * std::sqrt((i + 0.5) / radii), angle = pi / 12 * (2 * (j + 0.5) / angles - 1);
+        const double u = r * std::cos(angle), slope = u / (2 * f);
+        use(r * r, u * u / (4 * f), 1 / (1 + slope * slope));
+      }
+    }
+  };
+  each([&](double r2, double z, double weight) {
+    const double w = weight * weight;
+    s0 += w, s1 += w * r2, s2 += w * r2 * r2, t0 += w * z, t1 += w * z * r2;
+  });
+  const double b = (t1 * s0 - t0 * s1) / (s2 * s0 - s1 * s1), a = (t0 - b * s1) / s0;
+  double sum = 0;
+  each([&](double r2, double z, double weight) { sum += std::pow(weight * (z - a - b * r2), 2) / (radii * angles); });
+  CHECK(design_half_path(*meant_of(Petals{f, width, 12, false, 0})) == testing::approx(std::sqrt(sum)).epsilon(0.01));
+  CHECK(std::sqrt(sum) > 0.05 * inch);
+  CHECK(design_half_path(*meant_of(OffsetParaboloid{f, 2 * inch, 20 * inch, 0})) < 1e-9);
+  const Survey found = survey_design(petal_readings(12, 24, f, 0, 1), meant_of(Petals{f, width, 12, false, 0}), false);
+  CHECK(found.map.half_path_rms.value == testing::approx(std::sqrt(sum)).epsilon(0.02));
 }
 
 TEST_CASE("petals are numbered clockwise from 12 o'clock") {

@@ -50,7 +50,7 @@ std::string fit_block(const SurveyReport& report) {
   std::string out = heading("Where the focus really is");
   out += wrapped(fit_words(report), "  ", "  ");
   if (const std::string words = two_lengths_words(report); !words.empty()) out += wrapped(words, "  ", "  ");
-  if (!survey.fit().shape.has_focus()) return out + line("Focal length", "none: its light meets at no one place");
+  if (!survey.fit().shape.has_focus()) return out + line("Focal length", "none for light along its axis");
   out += line("Focal length", number_text(figures.focal_length, units));
   if (survey.fit().shape.kind == ShapeKind::sphere) out += line("Radius", length_text(survey.fit().shape.size, units));
   if (survey.points.under_rim) {
