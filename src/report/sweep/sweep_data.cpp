@@ -9,17 +9,22 @@
 
 namespace dishwright {
 
+Json vary_json(const std::vector<SweepAxis>& axes) {
+  Json out = Json::array();
+  for (const SweepAxis& axis : axes) {
+    out.push_back({{"key", axis.key},
+                   {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
+                   {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
+                   {"count", axis.values.size()}});
+  }
+  return out;
+}
+
 std::string sweep_json(const Sweep& sweep, const std::string& name) {
   Json out = json_head(sweep.scene, name);
   if (sweep.scene.is_wave()) out["source"] = sweep.scene.radio ? "radio" : "sound";
   out["target"] = sweep.target;
-  out["vary"] = Json::array();
-  for (const SweepAxis& axis : sweep.axes) {
-    out["vary"].push_back({{"key", axis.key},
-                           {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
-                           {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
-                           {"count", axis.values.size()}});
-  }
+  out["vary"] = vary_json(sweep.axes);
   out["points"] = Json::array();
   for (const SweepPoint& point : sweep.points) {
     Json entry;
