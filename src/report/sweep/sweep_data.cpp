@@ -19,6 +19,7 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
                            {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
                            {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
                            {"count", axis.values.size()}});
+    if (axis.own) out["vary"].back()["here"] = json_quantity({*axis.own, std::nullopt, axis.si_unit});
   }
   out["points"] = Json::array();
   for (const SweepPoint& point : sweep.points) {
@@ -31,6 +32,8 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
     entry["method"] = point.method;
     out["points"].push_back(std::move(entry));
   }
+  for (const ShareEdge& edge : share_edges(sweep))
+    out["edges_of_90"].push_back({{"at", json_quantity({edge.at, std::nullopt, sweep.axes[0].si_unit})}, {"ends", edge.ends}});
   out["complete"] = sweep.complete;
   return json_text(out);
 }
