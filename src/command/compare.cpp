@@ -50,7 +50,7 @@ const char* const compare_help =
 
 It prints a table, differences with their own standard errors and one sentence, and writes into out/SCENE-compare (SCENE: the first file):
 compare.json, compare.csv, maps.png (one colour scale for all), maps-each.png (each its own), and for a disk or a rectangle share.png and
-share.svg (how much light falls within which width).
+share.svg (how wide a target must be). Shares less than 1 percentage point apart, or less than the errors, are called a tie.
 
 How a shape follows from the file's mirror; width, place, skin and all else stay:
 {}

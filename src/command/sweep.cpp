@@ -57,7 +57,8 @@ for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps t
 std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
   std::vector<SweepAxis> axes;
   axes.reserve(variations.size());
-  for (const Variation& one : variations) axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values});
+  for (const Variation& one : variations)
+    axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values, one.own, one.whole});
   return axes;
 }
 

@@ -25,6 +25,10 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
   if (sweep.scene.is_wave()) out["source"] = sweep.scene.radio ? "radio" : "sound";
   out["target"] = sweep.target;
   out["vary"] = vary_json(sweep.axes);
+  for (std::size_t k = 0; k < sweep.axes.size(); ++k) {
+    const SweepAxis& axis = sweep.axes[k];
+    if (axis.own) out["vary"][k]["here"] = json_quantity({*axis.own, std::nullopt, axis.si_unit});
+  }
   out["points"] = Json::array();
   for (const SweepPoint& point : sweep.points) {
     Json entry;
@@ -36,6 +40,8 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
     entry["method"] = point.method;
     out["points"].push_back(std::move(entry));
   }
+  for (const ShareEdge& edge : share_edges(sweep))
+    out["edges_of_90"].push_back({{"at", json_quantity({edge.at, std::nullopt, sweep.axes[0].si_unit})}, {"ends", edge.ends}});
   out["complete"] = sweep.complete;
   return json_text(out);
 }
