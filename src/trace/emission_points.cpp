@@ -68,24 +68,51 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
   const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
   double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
+  const auto lay = [&](const auto& x_of) {
 #pragma omp simd
-  for (int i = 0; i < n; ++i) {
-    const double p = p_from + (p_to - p_from) * a[i];
-    double x;
-    if (q.a == 0) {
-      x = p / sz;
-    } else if (q.c == 0) {
-      x = 2 * p / (sz + std::sqrt(std::max(0.0, sz * sz - 2 * (sx / q.d) * p)));
-    } else {
-      const double across = sx * sx + sz * sz;
-      const double sine = (p + sx * radius) / radius;  // of (α + β), times √across
-      x = radius * (sine * sz - std::sqrt(std::max(0.0, across - sine * sine)) * sx) / across;
+    for (int i = 0; i < n; ++i) {
+      const double x = x_of(p_from + (p_to - p_from) * a[i]);
+      px[i] = std::min(half, std::max(-half, x));
+      py[i] = length * (b[i] - 0.5);
+      pz[i] = bowl_height(q, q.a * x * x);
     }
-    px[i] = std::clamp(x, -half, half);
-    py[i] = length * (b[i] - 0.5);
-    pz[i] = bowl_height(q, q.a * x * x);
+  };
+  if (q.a == 0) {
+    lay([=](double p) { return p / sz; });
+  } else if (q.c == 0) {
+    lay([=](double p) { return 2 * p / (sz + std::sqrt(std::max(0.0, sz * sz - 2 * (sx / radius) * p))); });
+  } else {
+    lay([=, across = sx * sx + sz * sz](double p) {
+      const double sine = (p + sx * radius) / radius;  // of (α + β), times √across
+      return radius * (sine * sz - std::sqrt(std::max(0.0, across - sine * sine)) * sx) / across;
+    });
   }
 }
+
+namespace {
+
+// ψ − g sin ψ = 2π u for weak lean g < 0.2, by Newton's steps for the small turn δ = ψ − 2π u, whose sine and cosine are short series:
+// `sine` and `cosine` of 2π u become those of ψ. Each step squares the error, which begins at g².
+template <int steps>
+void turn_a_little(int n, const float* lean, float* sine, float* cosine) {
+#pragma omp simd
+  for (int i = 0; i < n; ++i) {
+    const float g = lean[i], s = sine[i], c = cosine[i];
+    float shift = 0, s_shift = 0, c_shift = 1;
+#pragma GCC unroll 3
+    for (int step = 0; step < steps; ++step) {
+      const float miss = shift - g * (s * c_shift + c * s_shift);
+      shift -= miss / (1 - g * (c * c_shift - s * s_shift));
+      const float d2 = shift * shift;
+      s_shift = shift * (1 - d2 * (1 / 6.0F) * (1 - d2 * (1 / 20.0F)));
+      c_shift = 1 - d2 * 0.5F * (1 - d2 * (1 / 12.0F) * (1 - d2 * (1 / 30.0F)));
+    }
+    sine[i] = s * c_shift + c * s_shift;
+    cosine[i] = c * c_shift - s * s_shift;
+  }
+}
+
+}  // namespace
 
 // Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean ·
 // slope(r), so ψ − g sin ψ = 2π u, solved by Newton steps.
@@ -95,19 +122,29 @@ void Emission::draw_round(const Patch& patch, int n, const float* a, const float
   const double hole2 = std::max(0.0, surface.region.r2_from), span = surface.region.r2_to - hole2;
   const int padded = (n + 15) / 16 * 16;
   // First guess of ψ: as if the sun stood on the axis; then Newton's steps.
-  BlockArray<float> turns, sine, cosine;
-  std::copy(b, b + padded, turns.begin());
-  sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
-  for (int step = 0; step < patch.kepler_steps; ++step) {
+  BlockArray<float> lean, sine, cosine;
+  sincos_of_turns(b, sine.data(), cosine.data(), padded);
+  if (patch.kepler_steps > 0) {
 #pragma omp simd
     for (int i = 0; i < padded; ++i) {
-      const float r2 = static_cast<float>(hole2 + span * a[i]);
-      const float depth = static_cast<float>(std::sqrt(std::max(1e-30, q.d * q.d - q.c * r2)));
-      const float g = static_cast<float>(patch.lean) * std::sqrt(r2) / depth;
-      const float miss = turns[i] - g * sine[i] * static_cast<float>(1 / turn) - b[i];
-      turns[i] = std::clamp(turns[i] - miss / (1 - g * cosine[i]), 0.0F, 1.0F);
+      const double r2 = hole2 + span * a[i];
+      lean[i] = static_cast<float>(patch.lean) * std::sqrt(static_cast<float>(r2 / std::max(1e-30, q.d * q.d - q.c * r2)));
     }
-    sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
+  }
+  if (patch.kepler_steps > 3) {
+    BlockArray<float> turns;
+    std::copy(b, b + padded, turns.begin());
+    for (int step = 0; step < patch.kepler_steps; ++step) {
+#pragma omp simd
+      for (int i = 0; i < padded; ++i) {
+        const float miss = turns[i] - lean[i] * sine[i] * static_cast<float>(1 / turn) - b[i];
+        turns[i] = std::clamp(turns[i] - miss / (1 - lean[i] * cosine[i]), 0.0F, 1.0F);
+      }
+      sincos_of_turns(turns.data(), sine.data(), cosine.data(), padded);
+    }
+  } else if (patch.kepler_steps > 0) {
+    const auto weak = patch.kepler_steps == 2 ? turn_a_little<2> : turn_a_little<3>;
+    weak(padded, lean.data(), sine.data(), cosine.data());
   }
   // The place in plan: radius by the first number, azimuth turned to where the sun leans.
   const float c = static_cast<float>(std::cos(turn * patch.lean_turn)), s = static_cast<float>(std::sin(turn * patch.lean_turn));
