@@ -14,10 +14,10 @@ namespace {
 
 /// One thing to look for.
 struct Face {
-  enum class Form { quadric, petal, heights } form = Form::quadric;
+  enum class Form { quadric, petals, heights } form = Form::quadric;
   int surface = 0;
-  float element = 0;                      // which petal
-  FloatPatch patch{};                     // quadric, petal
+  FloatPatch patch{};                     // quadric
+  const FloatPetals* petals = nullptr;    // petals
   const FloatHeights* heights = nullptr;  // heights
   // The flat end of a body that lies wholly behind it: light that enters through it meets no other face before.
   int faces_behind = 0;   // which follow this one in the list
@@ -43,6 +43,7 @@ class DirectSearch : public SurfaceSearch {
   static Met meet_all(const std::vector<Face>& faces, const RayLanes& rays, float limit);
 
   std::array<std::vector<Face>, mask_count> faces_;  // by mask
+  std::list<FloatPetals> petals_;
   std::list<FloatHeights> heights_;
   std::vector<float> grid_error_;  // by surface
   Vector3 origin_;
@@ -109,15 +110,14 @@ void DirectSearch::add_mirror(const Surface& surface, int index, std::vector<Fac
     grid_error_[static_cast<std::size_t>(index)] = heights_.back().error;
     face.form = Face::Form::heights;
     face.heights = &heights_.back();
-    faces.push_back(face);
-    return;
+  } else if (surface.kind == SurfaceKind::petals) {
+    petals_.push_back(float_petals(surface, origin_));
+    face.form = Face::Form::petals;
+    face.petals = &petals_.back();
+  } else {
+    face.patch = float_patches(surface, origin_).front();
   }
-  face.form = surface.kind == SurfaceKind::petals ? Face::Form::petal : Face::Form::quadric;
-  for (const FloatPatch& patch : float_patches(surface, origin_)) {
-    face.patch = patch;
-    faces.push_back(face);
-    face.element += 1;
-  }
+  faces.push_back(face);
 }
 
 // Rays in float, about the world's own origin.
@@ -158,7 +158,7 @@ Met DirectSearch::meet_all(const std::vector<Face>& faces, const RayLanes& rays,
   Met met{Lanes(limit), Lanes(-1), Lanes(0)};
   for (std::size_t k = 0; k < faces.size(); ++k) {
     const Face& face = faces[k];
-    Lanes t = met.distance;
+    Lanes t = met.distance, element(0);
     int behind = 0;
     switch (face.form) {
       case Face::Form::quadric:
@@ -170,12 +170,12 @@ Met DirectSearch::meet_all(const std::vector<Face>& faces, const RayLanes& rays,
           t = meet_quadric(face.patch, face.surface, rays, met.distance);
         }
         break;
-      case Face::Form::petal: t = meet_petal(face.patch, rays, met.distance); break;
+      case Face::Form::petals: t = meet_petals(*face.petals, rays, met.distance, element); break;
       case Face::Form::heights: t = meet_heights(*face.heights, rays, met.distance); break;
     }
     const Marks nearer = t < met.distance;
     met.surface = xsimd::select(nearer, Lanes(static_cast<float>(face.surface)), met.surface);
-    met.element = xsimd::select(nearer, Lanes(face.element), met.element);
+    met.element = xsimd::select(nearer, element, met.element);
     met.distance = xsimd::select(nearer, t, met.distance);
     k += static_cast<std::size_t>(behind);
   }

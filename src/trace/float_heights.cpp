@@ -2,24 +2,9 @@
 // A height over a plane, met by rays on the vector lanes.
 #include "trace/float_lanes.h"
 
-#ifdef __AVX2__
-#include <immintrin.h>
-#endif
-
 namespace dishwright {
 
 namespace {
-
-/// Numbers from places of a table. (The library's own reads them one by one.)
-inline Lanes gather(const float* table, const WholeLanes& place) {
-#if defined(__AVX512F__)
-  return _mm512_i32gather_ps(place, table, sizeof(float));
-#elif defined(__AVX2__)
-  return _mm256_i32gather_ps(table, place, sizeof(float));
-#else
-  return Lanes::gather(table, place);
-#endif
-}
 
 /// Height of the grid, straight between its points.
 inline Lanes grid_height(const FloatHeights& heights, const Lanes& x, const Lanes& y) {
@@ -36,26 +21,6 @@ inline Lanes grid_height(const FloatHeights& heights, const Lanes& x, const Lane
   const Lanes h01 = gather(from + heights.columns + 1, place), h11 = gather(from + heights.columns + 2, place);
   const Lanes low = xsimd::fma(a, h10 - h00, h00), high = xsimd::fma(a, h11 - h01, h01);
   return xsimd::fma(b, high - low, low);
-}
-
-/// Part of the ray between two planes across one axis.
-inline void clip(const Lanes& place, const Lanes& along, float low, float high, Lanes& from, Lanes& to) {
-  const Lanes per = Lanes(1) / (along + xsimd::copysign(Lanes(1e-20F), along));
-  const Lanes a = (Lanes(low) - place) * per, b = (Lanes(high) - place) * per;
-  from = xsimd::max(from, xsimd::min(a, b));
-  to = xsimd::min(to, xsimd::max(a, b));
-}
-
-/// Part of the ray within the cylinder of the rim, a little more. Steps that begin at the rim see on which side of the sheet they
-/// begin; from outside a ray could cross the sheet beyond the rim and again on the mirror within one step.
-inline void clip_round(const Region<float>& region, const OwnLanes& ray, Lanes& from, Lanes& to) {
-  const Lanes aside = ray.x - Lanes(region.x_middle), off = ray.y - Lanes(region.y_middle);
-  const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
-  const Lanes b = xsimd::fma(aside, ray.u, off * ray.v);
-  const Lanes c = xsimd::fma(aside, aside, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
-  const Lanes inside = b * b - a * c, root = xsimd::sqrt(xsimd::max(inside, Lanes(0)));
-  from = xsimd::max(from, (-b - root) / a);
-  to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));
 }
 
 /// Walks through the box of a height surface in even steps; where the ray changes sides, halves and secants close in on the

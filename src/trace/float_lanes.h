@@ -7,6 +7,10 @@
 #include <cmath>
 #include <xsimd/xsimd.hpp>
 
+#ifdef __AVX2__
+#include <immintrin.h>
+#endif
+
 #include "trace/float_shapes.h"
 
 namespace dishwright {
@@ -111,10 +115,45 @@ inline Lanes meet_quadric(const FloatPatch& patch, int surface, const RayLanes& 
   return all ? once_more : xsimd::select(own, once_more, from_elsewhere(ray));
 }
 
+/// Numbers from places of a table. (The library's own reads them one by one.)
+inline Lanes gather(const float* table, const WholeLanes& place) {
+#if defined(__AVX512F__)
+  return _mm512_i32gather_ps(place, table, sizeof(float));
+#elif defined(__AVX2__)
+  return _mm256_i32gather_ps(table, place, sizeof(float));
+#else
+  return Lanes::gather(table, place);
+#endif
+}
+
+/// Part of the ray between two planes across one axis.
+inline void clip(const Lanes& place, const Lanes& along, float low, float high, Lanes& from, Lanes& to) {
+  const Lanes per = Lanes(1) / (along + xsimd::copysign(Lanes(1e-20F), along));
+  const Lanes a = (Lanes(low) - place) * per, b = (Lanes(high) - place) * per;
+  from = xsimd::max(from, xsimd::min(a, b));
+  to = xsimd::min(to, xsimd::max(a, b));
+}
+
+/// Part of the ray within the cylinder of the rim, a little more. Steps that begin at the rim see on which side of the sheet they
+/// begin; from outside a ray could cross the sheet beyond the rim and again on the mirror within one step.
+inline void clip_round(const Region<float>& region, const OwnLanes& ray, Lanes& from, Lanes& to) {
+  const Lanes aside = ray.x - Lanes(region.x_middle), off = ray.y - Lanes(region.y_middle);
+  const Lanes a = xsimd::max(xsimd::fma(ray.u, ray.u, ray.v * ray.v), Lanes(1e-12F));
+  const Lanes b = xsimd::fma(aside, ray.u, off * ray.v);
+  const Lanes c = xsimd::fma(aside, aside, off * off) - Lanes(region.r2_to * (1 + 2e-6F));
+  const Lanes inside = b * b - a * c, root = xsimd::sqrt(xsimd::max(inside, Lanes(0)));
+  from = xsimd::max(from, (-b - root) / a);
+  to = xsimd::select(inside < Lanes(0), from, xsimd::min(to, (root - b) / a));
+}
+
 /// Of one petal.
 inline Lanes meet_petal(const FloatPatch& patch, const RayLanes& rays, const Lanes& far_end) {
   return meet<true>(patch, own_rays(patch, rays), rays.near_end, far_end);
 }
+
+/// Of all petals: only those over which a ray passes within the rim and the depth of the dish are asked. `element` becomes which petal,
+/// where one is met.
+Lanes meet_petals(const FloatPetals& petals, const RayLanes& rays, const Lanes& far_end, Lanes& element);
 
 /// Of a height over a plane: walks through its box in even steps; where the ray changes sides, halves and secants close in on the
 /// crossing.

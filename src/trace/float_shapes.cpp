@@ -84,6 +84,19 @@ std::vector<FloatPatch> float_patches(const Surface& surface, const Vector3& ori
   return patches;
 }
 
+FloatPetals float_petals(const Surface& surface, const Vector3& origin) {
+  FloatPetals out;
+  out.first = float_patches(surface, origin).front();
+  out.count = static_cast<int>(surface.elements->size());
+  for (const Element& element : *surface.elements) {
+    out.cosine.push_back(static_cast<float>(element.turn(0, 0)));
+    out.sine.push_back(static_cast<float>(element.turn(1, 0)));
+  }
+  const double slack = 1e-6 * surface.reach();
+  out.z_from = static_cast<float>(surface.box_low.z() - slack), out.z_to = static_cast<float>(surface.box_high.z() + slack);
+  return out;
+}
+
 namespace {
 
 /// Heights at the corners (shift 0) or in the middles (shift ½) of a grid's cells; beyond a round rim those of the rim.

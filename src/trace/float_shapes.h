@@ -27,6 +27,14 @@ struct FloatPatch {
   FloatBox box;
 };
 
+/// Petals in float: the first one, in whose frame the others stand turned about z.
+struct FloatPetals {
+  FloatPatch first{};
+  int count = 0;
+  std::vector<float> cosine, sine;  // of their azimuths
+  float z_from = 0, z_to = 0;       // of the dish, a little more
+};
+
 /// A height over a plane in float, on a grid of square cells.
 struct FloatHeights {
   Region<float> region;
@@ -43,6 +51,7 @@ struct FloatHeights {
 // `origin` is the world's own origin, in the frame.
 /// All patches of a quadric surface or of petals.
 std::vector<FloatPatch> float_patches(const Surface& surface, const Vector3& origin);
+FloatPetals float_petals(const Surface& surface, const Vector3& origin);
 FloatHeights float_heights(const Surface& surface, const Vector3& origin);
 
 }  // namespace dishwright

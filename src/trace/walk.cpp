@@ -117,22 +117,25 @@ void Walk::keep_fronts(RayEnds& ends) {
   }
 }
 
-// Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
+// Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding. The way
+// is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
 void Walk::pick_near(const Arrivals::Group& group) {
-  const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
+  const Matrix3 own = surface.pose.turn.transpose();
+  const Eigen::Vector3f sun = (own * context_.scene.sun.direction()).cast<float>();
+  const double spread = std::tan(context_.emission.disc().largest_angle());
   const Arrivals& from = *arrivals_;
   std::fill(mark_.begin() + group.begin, mark_.begin() + group.end, 0);
   for (const World::Ball& ball : context_.world.shading_balls()) {
-    const Eigen::Vector3f middle = (pose.turn.transpose() * (ball.middle - pose.at)).cast<float>();
-    const float r2 = static_cast<float>(ball.radius * ball.radius * (1 + 1e-5));
+    const Eigen::Vector3f middle = (own * (ball.middle - surface.pose.at)).cast<float>();
+    const double furthest = (ball.middle - surface.middle()).norm() + surface.reach(), radius = ball.radius + furthest * spread;
+    const float most = static_cast<float>(radius * radius * (1 + 1e-5) + 4e-6 * furthest * furthest);
 #pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
       const float x = middle.x() - static_cast<float>(from.x[i]), y = middle.y() - static_cast<float>(from.y[i]),
                   z = middle.z() - static_cast<float>(from.z[i]);
-      const float along =
-          x * static_cast<float>(from.dx[i]) + y * static_cast<float>(from.dy[i]) + z * static_cast<float>(from.dz[i]);
-      const float far2 = x * x + y * y + z * z;
-      mark_[i] |= far2 - along * along <= r2 + 4e-6F * far2 ? 1 : 0;
+      const float along = x * sun.x() + y * sun.y() + z * sun.z();
+      mark_[i] |= x * x + y * y + z * z - along * along <= most ? 1 : 0;
     }
   }
   for (int i = group.begin; i < group.end; ++i) {
