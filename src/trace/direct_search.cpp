@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The direct search: every ray against one surface after another, on the vector lanes. With few surfaces that is faster than any tree,
 // and it needs no library but the lanes.
+#include <algorithm>
 #include <array>
-#include <limits>
 #include <list>
 
 #include "trace/float_lanes.h"
@@ -58,7 +58,9 @@ DirectSearch::DirectSearch(const SurfaceList& list, const Vector3& origin)
     while (end < surfaces && list.surfaces[end].owner == list.surfaces[first].owner) ++end;
     add_target(list, first, end, all);
   }
-  for (std::size_t k = 0; k < mirrors; ++k) add_mirror(list.surfaces[k], static_cast<int>(k), all);
+  for (std::size_t k = 0; k < mirrors; ++k) {
+    if (direct_can(list.surfaces[k])) add_mirror(list.surfaces[k], static_cast<int>(k), all);
+  }
   for (int among = 0; among < mask_count; ++among) {
     for (const Face& face : all) {
       if (belongs(list.surfaces[static_cast<std::size_t>(face.surface)], static_cast<RayMask>(among)))
@@ -200,22 +202,25 @@ void DirectSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
   }
 }
 
-constexpr std::size_t most_surfaces = 64;
+/// From so many surfaces on a tree is faster: measured (docs/decisions/0030).
+constexpr std::size_t most_surfaces = 32;
 
 }  // namespace
 
 bool direct_can(const SurfaceList& list) {
-  if (list.surfaces.size() > most_surfaces) return false;
-  for (const Surface& surface : list.surfaces) {
-    if (surface.kind == SurfaceKind::tiles || surface.kind == SurfaceKind::triangles) return false;
-  }
-  return true;
+  return std::all_of(list.surfaces.begin(), list.surfaces.end(), [](const Surface& surface) { return direct_can(surface); });
 }
-
-bool direct_is_faster(const SurfaceList& list) { return direct_can(list); }
 
 std::unique_ptr<SurfaceSearch> make_direct_search(const SurfaceList& list, const Vector3& origin) {
   return std::make_unique<DirectSearch>(list, origin);
+}
+
+std::unique_ptr<SurfaceSearch> make_fastest_search(const SurfaceList& list, const Vector3& origin) {
+  if (direct_can(list) && (list.surfaces.size() <= most_surfaces || !has_tree_search())) return make_direct_search(list, origin);
+  const auto others =
+      std::count_if(list.surfaces.begin(), list.surfaces.end(), [](const Surface& surface) { return direct_can(surface); });
+  const bool few = !direct_can(list) && static_cast<std::size_t>(others) <= most_surfaces;
+  return make_tree_search(list, origin, few ? make_direct_search(list, origin) : nullptr);
 }
 
 }  // namespace dishwright

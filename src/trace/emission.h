@@ -2,11 +2,11 @@
 // Where paths start: on the mirrors, each with a direction of its own from the sun's disc, all with the same power.
 #pragma once
 
-#include <array>
 #include <optional>
 #include <vector>
 
 #include "sky/disc.h"
+#include "trace/share_guide.h"
 #include "trace/world.h"
 
 namespace dishwright {
@@ -55,7 +55,7 @@ class Emission {
     double lean = 0;       // tangent of the angle between sun and axis, signed by the side
     double lean_turn = 0;  // azimuth the sun leans to [turns]
     int kepler_steps = 0;
-    std::vector<double> tile_share;  // cumulative, last = 1
+    ShareGuide tile_share;
     // mask: cells of a square about the mirror's middle, across the sun's direction; frame directions
     Vector3 frame_east, frame_north, corner;
     double cell = 0;          // [m]
@@ -64,9 +64,8 @@ class Emission {
       double from, share;     // of all marked cells: before it, and in it
     };
     std::vector<Row> row;
-    std::vector<double> row_share;      // cumulative, last = 1
-    std::vector<int> column;            // of all marked cells, row by row
-    std::array<int, 1024> row_guide{};  // the row of the share k/1024, or one before it
+    ShareGuide row_share;
+    std::vector<int> column;  // of all marked cells, row by row
     bool every_point_counts() const { return alone && way != Way::mask; }
   };
   using Counts = BlockArray<std::uint8_t>;  // does the point count?

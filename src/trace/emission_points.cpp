@@ -5,6 +5,7 @@
 #include <cmath>
 #include <memory>
 #include <numbers>
+#include <utility>
 
 #include "base/simd_math.h"
 #include "trace/emission.h"
@@ -16,19 +17,25 @@ namespace {
 
 constexpr double turn = 2 * std::numbers::pi;
 
-/// A place even in area on a tile, from two numbers in (0, 1).
-Vector3 tile_place(const TileSet& tiles, double a, double b) {
-  const double half = tiles.width / 2;
-  if (tiles.shape == TileShape::square) return {half * (2 * a - 1), half * (2 * b - 1), 0};
-  if (tiles.shape == TileShape::round) {
-    const double r = half * std::sqrt(a);
-    return {r * std::cos(turn * b), r * std::sin(turn * b), 0};
+/// Places even in area on a tile, from two numbers in (0, 1): `x`, `y` hold them before and the place after.
+void tile_places(const TileSet& tiles, int n, BlockArray<double>& x, BlockArray<double>& y) {
+  const double half = tiles.width / 2, side = tiles.width / std::sqrt(3.0);
+  if (tiles.shape == TileShape::square) {
+#pragma omp simd
+    for (int i = 0; i < n; ++i) x[i] = half * (2 * x[i] - 1), y[i] = half * (2 * y[i] - 1);
+  } else if (tiles.shape == TileShape::round) {
+    for (int i = 0; i < n; ++i) {
+      const double r = half * std::sqrt(x[i]), angle = turn * y[i];
+      x[i] = r * std::cos(angle), y[i] = r * std::sin(angle);
+    }
+  } else {
+    // A hexagon is three rhombs with a corner in its middle.
+    for (int i = 0; i < n; ++i) {
+      const int rhomb = std::min(2, static_cast<int>(3 * x[i]));
+      const double u = side * (3 * x[i] - rhomb), v = side * y[i], first = turn * (0.25 + rhomb / 3.0), second = first + turn / 3;
+      x[i] = u * std::cos(first) + v * std::cos(second), y[i] = u * std::sin(first) + v * std::sin(second);
+    }
   }
-  // A hexagon is three rhombs with a corner in its middle.
-  const double side = tiles.width / std::sqrt(3.0);
-  const int rhomb = std::min(2, static_cast<int>(3 * a));
-  const double u = side * (3 * a - rhomb), v = side * b, first = turn * (0.25 + rhomb / 3.0), second = first + turn / 3;
-  return {u * std::cos(first) + v * std::cos(second), u * std::sin(first) + v * std::sin(second), 0};
 }
 
 }  // namespace
@@ -36,14 +43,16 @@ Vector3 tile_place(const TileSet& tiles, double a, double b) {
 // Each tile counts by its area toward the sun's centre.
 void Emission::weigh_tiles(Patch& patch, const Surface& surface) const {
   double sum = 0;
+  std::vector<double> shares;
   for (const Element& element : *surface.elements) {
     const double cosine = std::abs(element.turn.col(2).dot(patch.sun));
     if (!clear_of_disc(cosine)) return;  // its back may be lit too: drawn from the sky
     sum += cosine;
-    patch.tile_share.push_back(sum);
+    shares.push_back(sum);
   }
   patch.way = Way::tiles;
-  for (double& share : patch.tile_share) share /= sum;
+  for (double& share : shares) share /= sum;
+  patch.tile_share = ShareGuide(std::move(shares));
   patch.area = sum * tile_area(surface.tiles.shape, surface.tiles.width);
 }
 
@@ -200,26 +209,42 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
     quadric_normals(surface, out.n, out.n + n, out);
     return;
   }
+  // Petals: along the middle line of the petal there.
+  BlockArray<float> turns;
+  turns_of(py, px, turns.data(), n);
+  const Element* elements = surface.elements->data();
+  const int count = static_cast<int>(surface.elements->size());
+#pragma omp simd
   for (int i = 0; i < n; ++i) {
-    pz[i] = petal_height(surface.petals, px[i], py[i]);
-    const Vector3 normal = petal_normal(surface.petals, px[i], py[i]);
-    nx[i] = normal.x(), ny[i] = normal.y(), nz[i] = normal.z();
+    const int nearest = static_cast<int>(turns[i] * static_cast<float>(count) + 0.5F), petal = nearest < count ? nearest : 0;
+    const double c = elements[petal].turn.data()[0], s = elements[petal].turn.data()[1], along = px[i] * c + py[i] * s;
+    pz[i] = q.a * along * along / (2 * q.d);
+    nx[i] = -along * q.a * c, ny[i] = -along * q.a * s, nz[i] = q.d;
   }
 }
 
 void Emission::draw_tiles(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
-  for (std::size_t i = 0; i < static_cast<std::size_t>(n); ++i) {
+  BlockArray<int> tile_of;
+  BlockArray<double> x, y;
+  for (int i = 0; i < n; ++i) {
     const double u = a[i];
-    const auto after = std::upper_bound(patch.tile_share.begin(), patch.tile_share.end() - 1, u);
-    const std::size_t tile = static_cast<std::size_t>(after - patch.tile_share.begin());
-    const double from = tile == 0 ? 0 : patch.tile_share[tile - 1];
-    const Element& element = (*surface.elements)[tile];
-    const double within = std::clamp((u - from) / (patch.tile_share[tile] - from), 0.0, 1.0);
-    const Vector3 point = element.turn * tile_place(surface.tiles, within, b[i]) + element.at, normal = element.turn.col(2);
-    const std::size_t to = static_cast<std::size_t>(out.n) + i;
-    out.x[to] = point.x(), out.y[to] = point.y(), out.z[to] = point.z();
-    out.nx[to] = normal.x(), out.ny[to] = normal.y(), out.nz[to] = normal.z();
+    const int tile = patch.tile_share.find(u);
+    const double from = patch.tile_share.from(tile);
+    tile_of[i] = tile;
+    x[i] = std::clamp((u - from) / (patch.tile_share.to(tile) - from), 0.0, 1.0), y[i] = b[i];
+  }
+  tile_places(surface.tiles, n, x, y);
+  const Element* elements = surface.elements->data();
+  double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
+  double *nx = out.nx.data() + out.n, *ny = out.ny.data() + out.n, *nz = out.nz.data() + out.n;
+#pragma omp simd
+  for (int i = 0; i < n; ++i) {
+    const double *m = elements[tile_of[i]].turn.data(), *at = elements[tile_of[i]].at.data();  // column by column
+    px[i] = m[0] * x[i] + m[3] * y[i] + at[0];
+    py[i] = m[1] * x[i] + m[4] * y[i] + at[1];
+    pz[i] = m[2] * x[i] + m[5] * y[i] + at[2];
+    nx[i] = m[6], ny[i] = m[7], nz[i] = m[8];
   }
 }
 

@@ -62,18 +62,11 @@ void Emission::make_mask(Patch& patch, const Surface& surface) const {
     cumulative.push_back(marked);
   }
   patch.area = marked * patch.cell * patch.cell;
-  for (std::size_t k = 0; k < cumulative.size(); ++k) {
-    const double from = k == 0 ? 0 : cumulative[k - 1] / marked;
-    patch.row_share.push_back(cumulative[k] / marked);
-    patch.row[k].from = from, patch.row[k].share = patch.row_share[k] - from;
-  }
-  // Where to begin to look for a number's row.
-  std::size_t row = 0;
-  for (std::size_t k = 0; k < patch.row_guide.size(); ++k) {
-    while (row + 1 < patch.row_share.size() &&
-           patch.row_share[row] <= static_cast<double>(k) / static_cast<double>(patch.row_guide.size()))
-      ++row;
-    patch.row_guide[k] = static_cast<int>(row);
+  for (double& value : cumulative) value /= marked;
+  patch.row_share = ShareGuide(std::move(cumulative));
+  for (std::size_t k = 0; k < patch.row.size(); ++k) {
+    patch.row[k].from = patch.row_share.from(static_cast<int>(k));
+    patch.row[k].share = patch.row_share.to(static_cast<int>(k)) - patch.row[k].from;
   }
 }
 
@@ -91,12 +84,7 @@ void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const fl
   rays.n = n;
   // A row by its share of the mask.
   BlockArray<int> row_of;
-  for (std::size_t k = 0; k < static_cast<std::size_t>(n); ++k) {
-    const double u = a[k];
-    int row = patch.row_guide[static_cast<std::size_t>(u * static_cast<double>(patch.row_guide.size()))];
-    while (row + 1 < static_cast<int>(patch.row.size()) && patch.row_share[static_cast<std::size_t>(row)] <= u) ++row;
-    row_of[k] = row;
-  }
+  for (int k = 0; k < n; ++k) row_of[k] = patch.row_share.find(a[k]);
   const Patch::Row* rows = patch.row.data();
   const int* columns = patch.column.data();
   const Vector3 sun = sun_, ea = patch.frame_east, no = patch.frame_north, corner = patch.corner;

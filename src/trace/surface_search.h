@@ -43,7 +43,7 @@ class SurfaceSearch {
   SurfaceSearch(const SurfaceSearch&) = delete;
   SurfaceSearch& operator=(const SurfaceSearch&) = delete;
   virtual ~SurfaceSearch() = default;
-  /// Sets surface, element and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
+  /// Sets surface, element and distance of rays 0 … n−1, n >= 1: the nearest hit beyond start_gap and before `limit` [m].
   virtual void nearest(RayMask among, RayBlock& rays, float limit) const = 0;
   /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; else 0.
   virtual float grid_error(int surface) const = 0;
@@ -51,12 +51,22 @@ class SurfaceSearch {
 
 /// Can the direct search look for all of these surfaces?
 bool direct_can(const SurfaceList& list);
-/// And does it take less time than the tree (docs/decisions/0030)?
-bool direct_is_faster(const SurfaceList& list);
 
 // `origin`: of the numbers in float, in the frame; the middle of the mirrors.
+/// One that takes the least time (docs/decisions/0030): direct for few surfaces; where some are tiles or triangles, direct for the others
+/// first and then the tree for those.
+std::unique_ptr<SurfaceSearch> make_fastest_search(const SurfaceList& list, const Vector3& origin);
 std::unique_ptr<SurfaceSearch> make_direct_search(const SurfaceList& list, const Vector3& origin);
-/// Throws InputError in a build without the ray tracing library.
-std::unique_ptr<SurfaceSearch> make_tree_search(const SurfaceList& list, const Vector3& origin);
+/// Throws InputError in a build without the ray tracing library. `before` looks first for the surfaces that it can look for; the tree then
+/// holds only the others.
+std::unique_ptr<SurfaceSearch> make_tree_search(const SurfaceList& list, const Vector3& origin,
+                                                std::unique_ptr<SurfaceSearch> before = nullptr);
+/// Has this build the ray tracing library?
+bool has_tree_search();
+
+/// Can the direct search look for this one?
+inline bool direct_can(const Surface& surface) {
+  return surface.kind != SurfaceKind::tiles && surface.kind != SurfaceKind::triangles;
+}
 
 }  // namespace dishwright

@@ -66,8 +66,10 @@ double gap_across_sides(const std::vector<Place>& one, const std::vector<Place>&
   return best;
 }
 
-bool apart(const SeenTile& one, const SeenTile& other, double spread, double rounding) {
+/// `round`: radius of the circle that holds each tile seen from anywhere [m].
+bool apart(const SeenTile& one, const SeenTile& other, double round, double spread, double rounding) {
   const double rise = std::max(one.high - other.low, other.high - one.low);
+  if ((one.middle - other.middle).norm() - 2 * round > rise * spread + rounding) return true;
   const double gap = std::max(gap_across_sides(one.outline, other.outline), gap_across_sides(other.outline, one.outline));
   return gap > rise * spread + rounding;
 }
@@ -80,6 +82,7 @@ bool tiles_apart(const Surface& surface, const Vector3& sun, double spread) {
   const std::vector<Place> outline = own_outline(surface.tiles);
   double reach = 0;
   for (const Place& corner : outline) reach = std::max(reach, corner.norm());
+  const double round = tile_reach(surface.tiles.shape, surface.tiles.width);
   // Tiles in squares so wide that those farther than a neighbouring square are apart whatever their heights.
   const double width = 2 * reach + 2 * surface.reach() * spread, rounding = 1e-6 * surface.reach();
   std::map<std::pair<long, long>, std::vector<SeenTile>> squares;
@@ -91,7 +94,7 @@ bool tiles_apart(const Surface& surface, const Vector3& sun, double spread) {
         const auto near = squares.find({c, r});
         if (near == squares.end()) continue;
         for (const SeenTile& other : near->second) {
-          if (!apart(tile, other, spread, rounding)) return false;
+          if (!apart(tile, other, round, spread, rounding)) return false;
         }
       }
     }

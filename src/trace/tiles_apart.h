@@ -10,7 +10,7 @@ namespace dishwright {
 ///
 /// Places a, b of two tiles lie on one such ray only if, seen from the sun, they are no farther apart than |height of b over a| · spread.
 /// So two tiles are proved apart where their outlines, seen from the sun, lie farther apart than their largest difference of height ·
-/// spread. A round tile counts as the octagon round it. False where that proves nothing: the tiles may yet be apart.
+/// spread. A round tile counts as a circle or as the octagon round it. False where that proves nothing: the tiles may yet be apart.
 bool tiles_apart(const Surface& surface, const Vector3& sun, double spread);
 
 }  // namespace dishwright

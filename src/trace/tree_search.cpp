@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The search by the ray tracing library: a tree of boxes over any number of surfaces, tiles and triangles.
+#include <algorithm>
 #include <array>
 #include <limits>
 #include <list>
 #include <stdexcept>
+#include <utility>
 
 #include "trace/surface_search.h"
 #include "trace/tree_geometry.h"
@@ -14,12 +16,14 @@ namespace {
 
 class TreeSearch : public SurfaceSearch {
  public:
-  TreeSearch(const SurfaceList& list, const Vector3& origin);
+  TreeSearch(const SurfaceList& list, const Vector3& origin, std::unique_ptr<SurfaceSearch> before);
   ~TreeSearch() override;
   TreeSearch(const TreeSearch&) = delete;
   TreeSearch& operator=(const TreeSearch&) = delete;
   void nearest(RayMask among, RayBlock& rays, float limit) const override;
-  float grid_error(int surface) const override { return grid_error_[static_cast<std::size_t>(surface)]; }
+  float grid_error(int surface) const override {
+    return before_ != nullptr ? before_->grid_error(surface) : grid_error_[static_cast<std::size_t>(surface)];
+  }
 
  private:
   void add_geometry(const Surface& surface);
@@ -32,23 +36,35 @@ class TreeSearch : public SurfaceSearch {
   std::vector<unsigned> per_element_;    // primitives of one tile, by surface
   std::vector<float> grid_error_;        // by surface
   RTCScene scene_[mask_count] = {};
-  bool halves_ = false;  // is any tile more than one primitive?
+  bool empty_[mask_count] = {};
+  std::unique_ptr<SurfaceSearch> before_;  // looks first, for what it can; else null
+  bool halves_ = false;                    // is any tile more than one primitive?
 };
 
-TreeSearch::TreeSearch(const SurfaceList& list, const Vector3& origin) : origin_(origin) {
+TreeSearch::TreeSearch(const SurfaceList& list, const Vector3& origin, std::unique_ptr<SurfaceSearch> before)
+    : origin_(origin), before_(std::move(before)) {
   // Its `threads` setting would cap the whole process's task scheduler, so it stays at its default.
   device_ = rtcNewDevice(nullptr);
   if (device_ == nullptr) throw std::runtime_error("the ray tracing library could not start");
-  for (const Surface& surface : list.surfaces) add_geometry(surface);
+  for (const Surface& surface : list.surfaces) {
+    if (before_ == nullptr || !direct_can(surface)) {
+      add_geometry(surface);
+    } else {
+      geometries_.push_back(nullptr), per_element_.push_back(1), grid_error_.push_back(0);
+    }
+  }
   for (int among = 0; among < mask_count; ++among) {
     RTCScene scene = rtcNewScene(device_);
     rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
     for (std::size_t k = 0; k < list.surfaces.size(); ++k) {
-      if (belongs(list.surfaces[k], static_cast<RayMask>(among)))
+      if (geometries_[k] != nullptr && belongs(list.surfaces[k], static_cast<RayMask>(among)))
         rtcAttachGeometryByID(scene, geometries_[k], static_cast<unsigned>(k));
     }
     rtcCommitScene(scene);
     scene_[among] = scene;
+    empty_[among] = std::none_of(list.surfaces.begin(), list.surfaces.end(), [&](const Surface& surface) {
+      return !(before_ != nullptr && direct_can(surface)) && belongs(surface, static_cast<RayMask>(among));
+    });
   }
 }
 
@@ -96,12 +112,16 @@ RTCGeometry TreeSearch::shared(RTCGeometry geometry) {
 
 TreeSearch::~TreeSearch() {
   for (RTCScene scene : scene_) rtcReleaseScene(scene);
-  for (RTCGeometry geometry : geometries_) rtcReleaseGeometry(geometry);
+  for (RTCGeometry geometry : geometries_) {
+    if (geometry != nullptr) rtcReleaseGeometry(geometry);
+  }
   rtcReleaseDevice(device_);
 }
 
 void TreeSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
+  if (before_ != nullptr) before_->nearest(among, rays, limit);
   const RTCScene scene = scene_[static_cast<int>(among)];
+  if (before_ != nullptr && empty_[static_cast<int>(among)]) return;
   constexpr int width = 16;
   // Fill the last packet with copies of a live ray and an empty interval: packets wider than the machine's vectors ignore
   // `valid`.
@@ -133,7 +153,7 @@ void TreeSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
       packet.ray.dir_y[i] = static_cast<float>(rays.dy[first + i]);
       packet.ray.dir_z[i] = static_cast<float>(rays.dz[first + i]);
       packet.ray.tnear[i] = rays.start_gap[first + i];
-      packet.ray.tfar[i] = limit;
+      packet.ray.tfar[i] = before_ != nullptr ? rays.distance[first + i] : limit;
       packet.hit.geomID[i] = RTC_INVALID_GEOMETRY_ID;
       packet.hit.primID[i] = RTC_INVALID_GEOMETRY_ID;
       packet.hit.instID[0][i] = RTC_INVALID_GEOMETRY_ID;
@@ -145,10 +165,12 @@ void TreeSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
 #pragma omp simd
     for (int i = 0; i < width; ++i) {
       const unsigned instance = packet.hit.instID[0][i];
-      // None is all ones: −1.
-      rays.surface[first + i] = static_cast<int>(instance != RTC_INVALID_GEOMETRY_ID ? instance : packet.hit.geomID[i]);
+      // None is all ones: −1. Then what was found before stands.
+      const int hit = static_cast<int>(instance != RTC_INVALID_GEOMETRY_ID ? instance : packet.hit.geomID[i]);
+      const bool keeps = before_ != nullptr && hit < 0;
+      rays.surface[first + i] = keeps ? rays.surface[first + i] : hit;
+      rays.element[first + i] = keeps ? rays.element[first + i] : packet.hit.primID[i];
       rays.distance[first + i] = packet.ray.tfar[i];
-      rays.element[first + i] = packet.hit.primID[i];
     }
   }
   if (halves_) {  // two primitives make one hexagon
@@ -160,8 +182,11 @@ void TreeSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
 
 }  // namespace
 
-std::unique_ptr<SurfaceSearch> make_tree_search(const SurfaceList& list, const Vector3& origin) {
-  return std::make_unique<TreeSearch>(list, origin);
+std::unique_ptr<SurfaceSearch> make_tree_search(const SurfaceList& list, const Vector3& origin,
+                                                std::unique_ptr<SurfaceSearch> before) {
+  return std::make_unique<TreeSearch>(list, origin, std::move(before));
 }
+
+bool has_tree_search() { return true; }
 
 }  // namespace dishwright

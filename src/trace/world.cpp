@@ -20,8 +20,9 @@ World::World(const SurfaceList& list, SearchBy search) {
         std::none_of(list.surfaces.begin(), list.surfaces.end(),
                      [&](const Surface& surface) { return belongs(surface, static_cast<RayMask>(among)); });
   }
-  const bool direct = search == SearchBy::scene ? direct_is_faster(list) : search == SearchBy::direct;
-  search_ = direct ? make_direct_search(list, origin_) : make_tree_search(list, origin_);
+  search_ = search == SearchBy::scene    ? make_fastest_search(list, origin_)
+            : search == SearchBy::direct ? make_direct_search(list, origin_)
+                                         : make_tree_search(list, origin_);
 }
 
 // Floats are finest near the mirrors, where rays start and meet again; a far target needs no more than the angle.
