@@ -3,6 +3,7 @@
 // and it needs no library but the lanes.
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <list>
 
 #include "trace/float_lanes.h"
@@ -17,6 +18,7 @@ struct Face {
   enum class Form { quadric, petals, heights } form = Form::quadric;
   int surface = 0;
   FloatPatch patch{};                     // quadric
+  float ball[3] = {}, reach = 0;          // that holds all of it
   const FloatPetals* petals = nullptr;    // petals
   const FloatHeights* heights = nullptr;  // heights
   // The flat end of a body that lies wholly behind it: light that enters through it meets no other face before.
@@ -49,6 +51,18 @@ class DirectSearch : public SurfaceSearch {
   Vector3 origin_;
 };
 
+void put_ball(Face& face) {
+  const FloatBox& box = face.form == Face::Form::heights  ? face.heights->box
+                        : face.form == Face::Form::petals ? face.petals->box
+                                                          : face.patch.box;
+  float size2 = 0;
+  for (int k = 0; k < 3; ++k) {
+    face.ball[k] = (box.low[k] + box.high[k]) / 2;
+    size2 += (box.high[k] - box.low[k]) * (box.high[k] - box.low[k]);
+  }
+  face.reach = std::sqrt(size2) / 2 * (1 + 1e-5F);
+}
+
 DirectSearch::DirectSearch(const SurfaceList& list, const Vector3& origin)
     : grid_error_(list.surfaces.size(), 0), origin_(origin) {
   std::vector<Face> all;
@@ -61,6 +75,7 @@ DirectSearch::DirectSearch(const SurfaceList& list, const Vector3& origin)
   for (std::size_t k = 0; k < mirrors; ++k) {
     if (direct_can(list.surfaces[k])) add_mirror(list.surfaces[k], static_cast<int>(k), all);
   }
+  for (Face& face : all) put_ball(face);
   for (int among = 0; among < mask_count; ++among) {
     for (const Face& face : all) {
       if (belongs(list.surfaces[static_cast<std::size_t>(face.surface)], static_cast<RayMask>(among)))
@@ -156,10 +171,21 @@ inline Lanes meet_end(const Face& face, const RayLanes& rays, const Lanes& far_e
   return xsimd::min(t, far_end);
 }
 
+/// May any of the rays meet something within the face's ball, before what they have met already? With room for rounding.
+inline bool passes_near(const Face& face, const RayLanes& rays, const Lanes& far_end) {
+  const Lanes x = Lanes(face.ball[0]) - rays.x, y = Lanes(face.ball[1]) - rays.y, z = Lanes(face.ball[2]) - rays.z;
+  const Lanes along = xsimd::fma(x, rays.u, xsimd::fma(y, rays.v, z * rays.w));
+  const Lanes far2 = xsimd::fma(x, x, xsimd::fma(y, y, z * z)), reach(face.reach);
+  const Lanes room = xsimd::fma(reach, reach, Lanes(4e-6F) * far2);
+  return xsimd::any((far2 - along * along <= room) & (along - reach < far_end) & (along + reach > rays.near_end));
+}
+
 Met DirectSearch::meet_all(const std::vector<Face>& faces, const RayLanes& rays, float limit) {
   Met met{Lanes(limit), Lanes(-1), Lanes(0)};
+  const bool many = faces.size() > 4;  // fewer are asked faster than whether it is worth it
   for (std::size_t k = 0; k < faces.size(); ++k) {
     const Face& face = faces[k];
+    if (many && !passes_near(face, rays, met.distance)) continue;
     Lanes t = met.distance, element(0);
     int behind = 0;
     switch (face.form) {

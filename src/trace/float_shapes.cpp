@@ -94,6 +94,9 @@ FloatPetals float_petals(const Surface& surface, const Vector3& origin) {
   }
   const double slack = 1e-6 * surface.reach();
   out.z_from = static_cast<float>(surface.box_low.z() - slack), out.z_to = static_cast<float>(surface.box_high.z() + slack);
+  const Vector3 at = surface.pose.at - origin;
+  out.box =
+      frame_box(surface.box_low, surface.box_high, surface.pose.turn, at, 3 * slack + 1e-6 * at.cwiseAbs().maxCoeff() + 1e-9);
   return out;
 }
 

@@ -33,6 +33,7 @@ struct FloatPetals {
   int count = 0;
   std::vector<float> cosine, sine;  // of their azimuths
   float z_from = 0, z_to = 0;       // of the dish, a little more
+  FloatBox box{};
 };
 
 /// A height over a plane in float, on a grid of square cells.
