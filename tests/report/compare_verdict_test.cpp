@@ -9,7 +9,7 @@ using namespace dishwright;
 
 TEST_CASE("a winner beyond the uncertainty is named with its lead") {
   CHECK(verdict(sample::comparison({{"sphere", 0.65}, {"paraboloid", 0.94}, {"trough", 0.3}}, 0.001)) ==
-        "The paraboloid catches the most: 94.00 ± 0.10 % of the light from its mirror lands on the kettle, 29.00 ± 0.10 "
+        "The paraboloid catches the most: 94.0 ± 0.1 % of the light from its mirror lands on the kettle, 29.0 ± 0.1 "
         "percentage points more than from the sphere, the next best.");
   CHECK(verdict(sample::comparison({{"old", 0.65}, {"new", 0.94}}, 0.002, false)) ==
         "\"new\" catches the most: 94.0 ± 0.2 % of the light from its mirror lands on the kettle, 29.0 ± 0.2 percentage points "
@@ -25,7 +25,7 @@ TEST_CASE("less than two standard errors is too close to call") {
   CHECK(
       verdict(sample::comparison({{"a", 0.5}, {"b", 0.7}, {"c", 0.7}, {"d", 0.7}}, 0.001)) ==
       "Too close to call with 1 000 000 paths: the b, the c and the d catch the same share of the light on the kettle, 70 %, to "
-      "within 0.2 percentage points; the a catches 20.00 ± 0.10 percentage points less.");
+      "within 0.2 percentage points; the a catches 20.0 ± 0.1 percentage points less.");
 }
 
 TEST_CASE("differences that the random numbers cannot show are none") {
@@ -65,7 +65,7 @@ TEST_CASE("under a lamp the share of the lamp's light counts, not that of the mi
   }
   // 400 of 1600 lm and 240 of 1600 lm: 25 and 15 %; ± 0.8 of 1600 is 0.05 points.
   CHECK(verdict(all) ==
-        "The paraboloid brings the most: 25.00 ± 0.05 % of the lamp's light comes to the kettle by its mirror, 10.00 ± 0.05 "
+        "The paraboloid brings the most: 25.0 ± 0.1 % of the lamp's light comes to the kettle by its mirror, 10.0 ± 0.1 "
         "percentage "
         "points more than from the sphere.");
   all.differences[0].difference = {-1, 0.8, "W"};
