@@ -50,7 +50,7 @@ std::vector<SetChange> set_changes(const ProjectFile& file, const std::vector<st
     if (equals == std::string::npos) continue;
     const std::string name = trimmed(option.substr(0, equals));
     const std::vector<std::string> key = split_key(name);
-    if (key.empty()) continue;
+    if (key.empty() || key.front() == "trace") continue;
     const SetChange change{key.size() > 3 ? key[key.size() - 2] + "." + key.back() : key.back(), value_in(root, key),
                            shown(trimmed(option.substr(equals + 1)))};
     const auto before = std::find(keys.begin(), keys.end(), name);

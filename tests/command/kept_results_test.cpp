@@ -104,12 +104,12 @@ TEST_CASE("a changed setting is set beside the file as it is: both maps' figures
   REQUIRE(plain.code == 0);
   CHECK(shell.files().count("plain/before-after.pdf") == 0);
   const Ran changed =
-      shell.run(trace + "--out changed --set 'sun.aim_error=6 deg' --set 'target.kettle.offset=[0 in, 0 in, 1 in]'");
+      shell.run(trace + "--out changed --set 'sun.aim_error=9 deg' --set 'target.kettle.offset=[0 in, 0 in, 1 in]'");
   REQUIRE(changed.code == 0);
   CHECK(holds(changed.out, "before-after.pdf, before-after.png  the file as it is beside this"));
   CHECK(holds(shell.run("pdfinfo changed/before-after.pdf").out, "Pages:           1"));
   const std::string sheet = shell.run("pdftotext -layout changed/before-after.pdf - | tr -s ' \\n' ' '").out;
-  CHECK(holds(sheet, "What does it change? aim_error 0.5 deg -> 6 deg; offset "));
+  CHECK(holds(sheet, "What does it change? aim_error 0.5 deg -> 9 deg; offset "));
   CHECK_FALSE(holds(sheet, "paths 20000"));
   // Before: the figures of the plain run. After: those of the changed one.
   const auto share = [&](const char* folder) {
@@ -123,8 +123,8 @@ TEST_CASE("a changed setting is set beside the file as it is: both maps' figures
   row << "share on the kettle " << before << " % " << after << " %";
   CHECK(holds(sheet, row.str()));
   // JSON alone draws nothing; a file that needs what was set has nothing to stand beside.
-  CHECK(shell.run(trace + "--json --set 'sun.aim_error=6 deg'").code == 0);
+  CHECK(shell.run(trace + "--json --set 'sun.aim_error=9 deg'").code == 0);
   CHECK(shell.files().count("out/kettle-dish/before-after.pdf") == 0);
-  const Ran other = shell.run(trace + "--out other --set target.kettle.shape=ball --set 'sun.aim_error=6 deg'");
+  const Ran other = shell.run(trace + "--out other --set target.kettle.shape=ball --set 'sun.aim_error=9 deg'");
   CHECK(shell.files().count("other/before-after.pdf") == 0);
 }
