@@ -14,7 +14,7 @@ build/dishwright trace scenes/kettle-dish.toml --out out/kettle-dish
 
 cat <<END
 
-Pictures and numbers (map.png, map.exr, map.csv, figures.json):
+Pictures and numbers (map.png, map.csv, figures.json):
   $PWD/out/kettle-dish      the dish that boils a kettle, shown above
   $PWD/out/griddle-trough   a trough that warms a steel bar
   $PWD/out/kettle-bowl      the same width as a spherical bowl

@@ -6,7 +6,7 @@ set -euo pipefail
 build=(
   build-essential ccache cmake ninja-build pkg-config
   libembree-dev libeigen3-dev libtbb-dev libxsimd-dev libboost-dev libfmt-dev
-  libopenimageio-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
+  libopenimageio-dev libpng-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
 )
 test=(

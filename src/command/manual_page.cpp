@@ -210,8 +210,8 @@ void add_files(Page& page) {
             " in the working folder.");
   page.text("They are written whole or not at all.");
   page.entry(bold("figures.json"), "the printed numbers for other programs, in SI units");
-  page.entry(bold("map.png") + ", " + bold("map.csv") + ", " + bold("map.exr"),
-             "the light on the target: a picture, and the numbers behind it");
+  page.entry(bold("map.png") + ", " + bold("map.csv"), "the light on the target: a picture, and the numbers behind it");
+  page.entry(bold("map.exr"), "the same numbers for image programs, with " + bold("--exr"));
   page.entry(bold("gain.png") + ", " + bold("pattern.png") + ", " + bold("card.pdf"),
              "sound and radio: gain, directions, one page to print");
   page.end_paragraph();

@@ -24,6 +24,7 @@
 #include "report/waves/wave_outputs.h"
 #include "report/waves/wave_summary.h"
 #include "scenefile/read_scene.h"
+#include "study/finish_range.h"
 #include "study/light_figures.h"
 #include "study/mirror_best.h"
 #include "study/wave_figures.h"
@@ -40,6 +41,7 @@ struct TraceOptions {
   std::string method;
   std::optional<std::uint64_t> replay;
   bool printed = false;  ///< --paper was given: the card of light is written for print, too
+  bool exr = false;      ///< --exr was given
   /// Every source of the file is traced, and a sheet holds them all.
   bool several() const { return read.as == "all"; }
 };
@@ -66,13 +68,15 @@ A project file describes the mirror, what shines on it (the sun, or a lamp) and 
 
 Then:
   dishwright trace kettle.toml
-      prints the figures and writes map.png, map.exr, map.csv, figures.json and safety.pdf into out/kettle
+      prints the figures and writes map.png, map.csv, figures.json and safety.pdf into out/kettle
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
   dishwright trace kettle.toml --set sun.aim_error="2 deg"
       the same with files: out/kettle holds those of other settings, so these go into out/kettle-2
   dishwright trace kettle.toml --paper a4
       the same, and map.pdf: the card to print
+  dishwright trace kettle.toml --exr
+      the same, and map.exr: the map's numbers for image programs
   dishwright trace kettle.toml --method quadrature
       the same figures without chance, in a blink; says so where that cannot be done or takes far too long
   dishwright trace kettle.toml --method auto
@@ -147,6 +151,7 @@ Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
     traced.figures = wave_figures(traced.scene, maps, options.output.threads, watch);
   } else {
     TraceFigures figures = source.light->solve(options.output.threads, watch);
+    add_finish_range(traced.scene, options.output.threads, watch, figures);
     figures.mirror_best = mirror_best(traced.scene, options.output.threads, watch);
     traced.figures = std::move(figures);
     if (options.output.writes()) traced.story = light_story(traced.scene, options.output.threads, watch);
@@ -187,7 +192,7 @@ WrittenFiles add_files(const Traced& traced, const std::string& name, const Trac
   }
   const Result result = traced.light(name, options.output.shown());
   const std::vector<WorkCard> cards = map_cards(result);
-  out.told = add_outputs(result, json, cards, options.output.page(), files, options.printed && !options.several());
+  out.told = add_outputs(result, json, cards, options.output.page(), files, {options.printed && !options.several(), options.exr});
   if (options.several()) out.use = light_use_line(result, &cards.front());
   return out;
 }
@@ -265,9 +270,11 @@ void refuse_idle_options(const CLI::App& command, const TraceOptions& options) {
   refuse_verbose_of_json(command, options.output);
   if (!options.replay) {
     refuse_paper_of_json(command, options.output);
+    if (!options.output.writes()) refuse_idle(command, {"--exr"}, "with --json alone", "no file is written");
     return;
   }
-  refuse_idle(command, {"--paper", "--out", "--verbose"}, "with --replay", "one path is printed, and no file is written");
+  refuse_idle(command, {"--paper", "--out", "--verbose", "--exr"}, "with --replay",
+              "one path is printed, and no file is written");
   if (options.method != "rays") refuse_idle(command, {"--method"}, "with --replay", "a path that is followed is one of rays");
 }
 
@@ -278,6 +285,10 @@ int run_trace(const TraceOptions& options, Watch& watch) {
   // Read the project file and check that it makes sense.
   Scene scene = read(options, ProjectFile(options.scene), options.read.as);
   refuse_method(scene, options.method);
+  if (options.exr && scene.is_wave()) {
+    throw InputError("--exr does not go with sound or radio", "map.exr holds a map of light",
+                     "leave --exr out; map.csv has the numbers");
+  }
   Source source = prepare(std::move(scene));
   ResultsFolder results{options.output.folder(options.scene), ""};
   if (options.output.out.empty() && options.output.writes())
@@ -311,6 +322,7 @@ void add_trace_command(CLI::App& app, int& exit_code, Watch& watch) {
   add_paper_option(*command, options->output,
                    "the safety page, the card of sound or radio, the sheet of --as all; of light it also asks for map.pdf");
   add_verbose_option(*command, options->output);
+  command->add_flag("--exr", options->exr, "of light: write map.exr, too, the numbers of the map for image programs");
   command->add_option("--replay", options->replay, "follow one path (its number, from 0) instead of tracing all")
       ->type_name("NUMBER");
   command->callback([command, options, &exit_code, &watch] {

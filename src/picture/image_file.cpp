@@ -20,10 +20,7 @@ namespace {
 // DISHWRIGHT_MODULE_FOLDER: from the folder of the installed program to that of the module (CMakeLists.txt).
 constexpr const char* module_name = "dishwright_images.so";
 
-struct Module {
-  decltype(&dishwright_encode_png) png = nullptr;
-  decltype(&dishwright_encode_exr) exr = nullptr;
-};
+using EncodeExr = decltype(&dishwright_encode_exr);
 
 /// Where the module may lie: beside the program, as in the folder of a build, or where it is installed. Both are found from the
 /// program's own place, so that a whole tree may be moved.
@@ -37,7 +34,7 @@ std::vector<std::filesystem::path> module_places() {
 }
 
 /// Loads the module. It stays loaded: its libraries do not survive a second start.
-Module load() {
+EncodeExr load() {
   const std::vector<std::filesystem::path> places = module_places();
   std::error_code ignored;
   const bool beside = std::filesystem::exists(places.front(), ignored);
@@ -48,17 +45,13 @@ Module load() {
     throw WriteError(fmt::format("could not load the image module {}{}: {}", path.string(),
                                  beside ? "" : ", nor is there one beside the program", cause));
   }
-  Module module;
-  module.png = reinterpret_cast<decltype(module.png)>(::dlsym(library, "dishwright_encode_png"));
-  module.exr = reinterpret_cast<decltype(module.exr)>(::dlsym(library, "dishwright_encode_exr"));
-  if (module.png == nullptr || module.exr == nullptr) {
-    throw WriteError(fmt::format("the image module {} is from another build", path.string()));
-  }
-  return module;
+  const auto encode = reinterpret_cast<EncodeExr>(::dlsym(library, "dishwright_encode_exr"));
+  if (encode == nullptr) throw WriteError(fmt::format("the image module {} is from another build", path.string()));
+  return encode;
 }
 
-const Module& module() {
-  static const Module loaded = load();
+EncodeExr exr_encoder() {
+  static const EncodeExr loaded = load();
   return loaded;
 }
 
@@ -67,15 +60,6 @@ void take_bytes(void* receiver, const char* bytes, std::size_t count) {
 }
 
 }  // namespace
-
-std::string png_bytes(const Pixels& pixels) {
-  std::string bytes;
-  std::array<char, 500> error{};
-  if (module().png(pixels.width, pixels.height, pixels.rgba.data(), take_bytes, &bytes, error.data(), error.size()) != 0) {
-    throw WriteError(fmt::format("could not make a PNG: {}", error.data()));
-  }
-  return bytes;
-}
 
 std::string exr_bytes(const std::vector<FloatPart>& parts) {
   std::vector<std::vector<ImageNote>> notes(parts.size());
@@ -92,7 +76,7 @@ std::string exr_bytes(const std::vector<FloatPart>& parts) {
   }
   std::string bytes;
   std::array<char, 500> error{};
-  if (module().exr(plain.data(), static_cast<int>(plain.size()), take_bytes, &bytes, error.data(), error.size()) != 0) {
+  if (exr_encoder()(plain.data(), static_cast<int>(plain.size()), take_bytes, &bytes, error.data(), error.size()) != 0) {
     throw WriteError(fmt::format("could not make an EXR file: {}", error.data()));
   }
   return bytes;

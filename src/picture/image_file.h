@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Image files as bytes: PNG for people, EXR with the numbers. The encoders live in a module that is loaded at the first call.
+// Image files as bytes: PNG for people, EXR with the numbers. The encoder of EXR lives in a module that is loaded at its first call.
 #pragma once
 
 #include <string>
@@ -11,7 +11,7 @@
 
 namespace dishwright {
 
-/// PNG, 8 bits a channel, sRGB. Throws WriteError if the image module is missing or fails.
+/// PNG, 8 bits for red, green and blue, sRGB; alpha is left out. Same bytes for the same picture. Throws WriteError.
 std::string png_bytes(const Pixels& pixels);
 
 /// One part of a float image: one channel of 32-bit floats, with texts and numbers beside it.
@@ -23,7 +23,7 @@ struct FloatPart {
   std::vector<std::pair<std::string, std::variant<std::string, double>>> notes;
 };
 
-/// OpenEXR, one part of the file for each given part. Same bytes for the same input. Throws WriteError.
+/// OpenEXR, one part of the file for each given part. Same bytes for the same input. Throws WriteError if the image module is missing or fails.
 std::string exr_bytes(const std::vector<FloatPart>& parts);
 
 }  // namespace dishwright

@@ -2,7 +2,6 @@
 // The only place that knows OpenImageIO. Built as a module of its own; see image_file.cpp.
 #include "picture/image_module.h"
 
-#include <OpenImageIO/filesystem.h>
 #include <OpenImageIO/imageio.h>
 #include <sys/mman.h>
 #include <unistd.h>
@@ -25,7 +24,6 @@ int fail(const std::string& message, char* error, std::size_t error_size) {
   return 1;
 }
 
-/// Opens an encoder that writes into `bytes`: the program writes files itself, so that a full disk is noticed in one place.
 std::unique_ptr<OIIO::ImageOutput> encoder(const char* name) {
   std::unique_ptr<OIIO::ImageOutput> out = OIIO::ImageOutput::create(name);
   if (!out) throw std::runtime_error(OIIO::geterror());
@@ -51,17 +49,6 @@ OIIO::ImageSpec part_spec(const ImagePart& part, int full_width, int full_height
     }
   }
   return spec;
-}
-
-void encode_png(int width, int height, const unsigned char* rgba, Bytes& bytes) {
-  OIIO::Filesystem::IOVecOutput proxy(bytes);
-  const std::unique_ptr<OIIO::ImageOutput> out = encoder("sheet.png");
-  OIIO::ImageSpec spec(width, height, 4, OIIO::TypeDesc::UINT8);
-  spec.attribute("oiio:ColorSpace", "sRGB");
-  if (!out->set_ioproxy(&proxy) || !out->open("sheet.png", spec) || !out->write_image(OIIO::TypeDesc::UINT8, rgba) ||
-      !out->close()) {
-    throw std::runtime_error(out->geterror());
-  }
 }
 
 /// A file in memory with a path: the library writes files of several parts to a path only.
@@ -135,11 +122,6 @@ int hand_over(const Encode& encode, TakeBytes take, void* receiver, char* error,
 }  // namespace
 
 extern "C" {
-
-int dishwright_encode_png(int width, int height, const unsigned char* rgba, TakeBytes take, void* receiver, char* error,
-                          std::size_t error_size) {
-  return hand_over([&](Bytes& bytes) { encode_png(width, height, rgba, bytes); }, take, receiver, error, error_size);
-}
 
 int dishwright_encode_exr(const ImagePart* parts, int part_count, TakeBytes take, void* receiver, char* error,
                           std::size_t error_size) {

@@ -26,9 +26,7 @@ struct ImagePart {
 /// Receives the encoded file. Called once on success.
 using TakeBytes = void (*)(void* receiver, const char* bytes, std::size_t count);
 
-/// Both return 0, or 1 with a message in `error`.
-int dishwright_encode_png(int width, int height, const unsigned char* rgba, TakeBytes take, void* receiver, char* error,
-                          std::size_t error_size);
+/// Returns 0, or 1 with a message in `error`.
 int dishwright_encode_exr(const ImagePart* parts, int part_count, TakeBytes take, void* receiver, char* error,
                           std::size_t error_size);
 }

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <optional>
 
 namespace dishwright {
 
@@ -61,19 +63,33 @@ TextStyle mark_style(double type) {
 
 TextStyle heading_style(double type) { return picture_bold(1.05 * type); }
 
+/// Where the name of a circle stands: just outside its line, above a solid one and below a dashed one, so that the words of a small
+/// and a large one keep apart; elsewhere along it where that is out of the map. Empty where no line is on the map.
+std::optional<PagePoint> circle_label_place(const MapCircle& circle, const Axes& axes, double type) {
+  constexpr int steps = 12;
+  const double unit = em(type), radius = axes.scale() * circle.width / 2, side = circle.line == MarkLine::solid ? -1 : 1;
+  const PagePoint middle = axes.at(circle.x, circle.y);
+  const Box& map = axes.box;
+  for (int step = 0; step <= steps; ++step) {
+    for (const double turn : {1.0, -1.0}) {
+      const double angle = turn * step * std::numbers::pi / steps;
+      const PagePoint line{middle.x + radius * std::sin(angle), middle.y + side * radius * std::cos(angle)};
+      if (line.x < map.x + 1.6 * unit || line.x > map.right() - 1.6 * unit || line.y < map.y || line.y > map.bottom()) continue;
+      const double y = line.y + (line.y < middle.y || (side < 0 && line.y == middle.y) ? -0.5 : 1.2) * unit;
+      return PagePoint{line.x, std::clamp(y, map.y + 1.2 * unit, std::max(map.y + 1.2 * unit, map.bottom() - 0.4 * unit))};
+    }
+  }
+  return std::nullopt;
+}
+
 void draw_circles(Pages& pages, const MapPanel& panel, const Axes& axes, double type) {
   const Box& map = axes.box;
   pages.clip(map);
   for (const MapCircle& circle : panel.circles)
     pages.circle(axes.at(circle.x, circle.y), axes.scale() * circle.width / 2, mark_pen(circle.line, type));
   pages.drop_clip();
-  // Solid circles are named above, dashed ones below, so that the words of a small and a large one keep apart.
   for (const MapCircle& circle : panel.circles) {
-    const double radius = axes.scale() * circle.width / 2, unit = em(type);
-    const PagePoint middle = axes.at(circle.x, circle.y);
-    const double y = circle.line == MarkLine::solid ? middle.y - radius - 0.5 * unit : middle.y + radius + 1.2 * unit;
-    pages.text({middle.x, std::clamp(y, map.y + 1.2 * unit, std::max(map.y + 1.2 * unit, map.bottom() - 0.4 * unit))},
-               circle.label, mark_style(type));
+    if (const auto at = circle_label_place(circle, axes, type)) pages.text(*at, circle.label, mark_style(type));
   }
 }
 
@@ -91,6 +107,8 @@ void draw_bands(Pages& pages, const MapPanel& panel, const Axes& axes, double ty
   const double half = 1.9 * em(type);
   double y = map.y + 1.4 * em(type);
   for (const MapBand& band : panel.bands) {
+    const auto on_map = [&](double edge) { return edge >= panel.view.x_from && edge <= panel.view.x_to; };
+    if (!on_map(band.from) && !on_map(band.to)) continue;
     const double right = axes.at(band.to, panel.view.y_from).x, left = axes.at(band.from, panel.view.y_from).x;
     const double x = right < map.right() - half || left < map.x + half ? right : left;
     pages.text({std::clamp(x, map.x + half, std::max(map.x + half, map.right() - half)), y}, band.label, mark_style(type));

@@ -92,8 +92,7 @@ double FaceShape::y_scale(double y, double length) const {
 
 Receiver::Receiver(const Target& target)
     : plane_(target.pose), shape_(target.shape), body_(body_of(target.shape)), band_(is_band(target.shape)) {
-  has_plane_ =
-      std::any_of(body_.faces().begin(), body_.faces().end(), [](const TargetFace& one) { return one.counts && one.flat(); });
+  has_plane_ = body_.spot_face() != nullptr;
 }
 
 double Receiver::distance(const Vector3& place, const Vector3& along) const {

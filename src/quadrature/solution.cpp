@@ -70,7 +70,7 @@ void Solver::look_first() {
   const std::vector<Image>& images = first_->images;
   const double sigma = finest(images);
   first_work_ = image_looks * static_cast<double>(images.size());
-  if (setting_.receiver.flat()) first_work_ += widths_work(images, setting_.receiver.band());
+  if (setting_.receiver.has_plane()) first_work_ += widths_work(images, setting_.receiver.band());
   first_quick_work_ = first_work_;
   for (const MappedFace& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
     first_work_ += face_work(images, divided(face, false), sigma);
@@ -84,7 +84,8 @@ Solution Solver::solve(int order, bool quick) {
   if (made) first_.reset();
   const std::vector<Image>& images = out.images;
   const bool flat = setting_.receiver.flat();
-  if (flat) out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
+  if (setting_.receiver.has_plane())
+    out.widths = spot_widths(images, setting_.receiver.band(), options_.centre, quick ? 1.3 : 1, effort_);
   const double sigma = finest(images);
   if (faces_.empty()) faces_ = lay_out(images, out.widths);
   out.faces = faces_;
@@ -149,7 +150,7 @@ Solution Solver::lit_mirrors(int order) const {
 std::vector<MappedFace> Solver::lay_out(const std::vector<Image>& images, const SpotWidths& widths) const {
   const double sigma = finest(images);
   const bool as_traced = options_.map && options_.columns <= 0;
-  double size = widths.half.value_or(0);
+  double size = setting_.receiver.flat() ? widths.half.value_or(0) : 0;
   if (as_traced && !setting_.receiver.flat()) {
     std::vector<MappedFace> rough = setting_.receiver.faces(0);
     for (MappedFace& face : rough) divide_for_sums(face, sigma);

@@ -28,7 +28,7 @@ struct MapFace {
 };
 
 /// Share of the light leaving the mirrors that reaches the target's unbounded plane, from the front, inside a width about
-/// plane_centroid: a circle's diameter for a disk, a band's width for a rectangle.
+/// plane_centroid: a circle's diameter for a disk or a pot's base, a band's width for a rectangle.
 struct ShareCurve {
   std::vector<double> width;      ///< [m], rising
   std::vector<double> share;      ///< [1], never falling
@@ -45,8 +45,10 @@ enum class NoPeak {
 struct TargetFigures {
   std::string name;
   std::string shape;
-  double area = 0;                             ///< counted area [m²]
-  Estimate power;                              ///< reflected light on the counted faces [W]
+  double area = 0;  ///< counted area [m²]
+  Estimate power;   ///< reflected light on the counted faces [W]
+  /// The same where each mirror's finish is at the low and at the high end of its range; empty where no mirror has one [W].
+  std::optional<std::array<double, 2>> power_range;
   Estimate direct_power;                       ///< light that came straight from sun or lamp onto the counted faces [W]
   std::optional<Estimate> total_power;         ///< lamp only: power + direct_power [W]
   std::optional<Estimate> intercept;           ///< power / power leaving the mirrors at their first reflection [1]
@@ -56,11 +58,12 @@ struct TargetFigures {
   std::optional<Estimate> mean_irradiance;  ///< power / counted area [W/m²]
   std::optional<Estimate>
       evenness;  ///< lamp, disk and rectangle: darkest part / mean of the half-light circle (tally/uniformity.h) [1]
-  std::optional<Estimate> spot_width_50, spot_width_90;  ///< disk: diameter, rectangle: width of the band, about the centroid [m]
-  std::optional<Estimate> spot_rms_radius;               ///< radial, the target's own light; disk and rectangle [m]
-  std::optional<std::array<Estimate, 2>> centroid;       ///< of the target's own light; disk and rectangle [m]
-  std::optional<std::array<double, 2>> plane_centroid;   ///< centre of the spot-width circles, all light on the plane [m]
-  std::optional<ShareCurve> share_curve;                 ///< disk and rectangle
+  /// All light on the unbounded plane, about its centroid. Disk, base of a pot: diameter; rectangle: width of the band [m].
+  std::optional<Estimate> spot_width_50, spot_width_90;
+  std::optional<Estimate> spot_rms_radius;              ///< radial, the target's own light; disk and rectangle [m]
+  std::optional<std::array<Estimate, 2>> centroid;      ///< of the target's own light; disk and rectangle [m]
+  std::optional<std::array<double, 2>> plane_centroid;  ///< centre of the spot-width circles, all light on the plane [m]
+  std::optional<ShareCurve> share_curve;                ///< where there are spot widths
   std::vector<MapFace> map;
 };
 

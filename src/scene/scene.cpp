@@ -89,6 +89,7 @@ double target_width(const TargetShape& shape) {
 double counted_area(const TargetShape& shape) { return body_of(shape).area(); }
 
 bool is_plate(const TargetShape& shape) { return body_of(shape).is_plate(); }
+bool has_spot_plane(const TargetShape& shape) { return body_of(shape).spot_face() != nullptr; }
 
 bool is_point(const TargetShape& shape) { return body_of(shape).is_point(); }
 

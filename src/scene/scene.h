@@ -195,6 +195,8 @@ double target_width(const TargetShape& shape);
 double counted_area(const TargetShape& shape);
 /// A disk or rectangle: one flat face with a front.
 bool is_plate(const TargetShape& shape);
+/// Are spot sizes measured on its plane? A disk, a rectangle; a pot, on the plane of its base.
+bool has_spot_plane(const TargetShape& shape);
 /// A place without a body.
 bool is_point(const TargetShape& shape);
 /// Does a trough's light run along it, so that spread across it counts alone? A rectangle or a tube.

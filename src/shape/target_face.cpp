@@ -140,6 +140,12 @@ SpaceBox TargetFace::box() const {
   return {Vector3::Constant(-radius), Vector3::Constant(radius)};
 }
 
+const TargetFace* TargetBody::spot_face() const {
+  const auto found = std::find_if(faces_.begin(), faces_.end(),
+                                  [](const TargetFace& one) { return one.counts && one.flat() && one.height == 0; });
+  return found == faces_.end() ? nullptr : &*found;
+}
+
 double TargetBody::area() const {
   double area = 0;
   // From the last to the first: a pot's base, then its side.

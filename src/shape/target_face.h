@@ -69,6 +69,8 @@ class TargetBody {
   bool is_point() const { return faces_.empty(); }
   /// One flat face with a front.
   bool is_plate() const { return faces_.size() == 1 && faces_[0].flat(); }
+  /// The face whose unbounded plane z = 0 spot sizes are measured on: a plate's only one, a pot's base; null where there is none.
+  const TargetFace* spot_face() const;
   /// Counted area [m²].
   double area() const;
   /// The shorter of its sides [m]; 0 of a point.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "study/caught_share.h"
 
+#include <algorithm>
 #include <vector>
 
 #include "study/walk_paths.h"
@@ -9,19 +10,25 @@ namespace dishwright {
 
 namespace {
 
+/// Whole-number sums of one replicate.
 struct Weights {
-  std::int64_t left = 0, landed = 0;
+  std::int64_t left = 0;
+  std::vector<std::int64_t> landed;  ///< by target
 };
 
-/// Whole-number sums by replicate; slot 0 is the first target's.
 class ShareEnds : public RayEnds {
  public:
-  explicit ShareEnds(std::uint32_t replicates) : rows_(replicates) {}
+  explicit ShareEnds(std::uint32_t replicates, std::size_t targets) : rows_(replicates) {
+    for (Weights& row : rows_) row.landed.assign(targets, 0);
+  }
   void begin(std::uint32_t replicate) override { replicate_ = replicate; }
   void started(int /*paths*/) override {}
   void left_mirrors(double weight) override { rows_[replicate_].left += static_cast<std::int64_t>(weight); }
   void scored(int slot, double weight) override {
-    if (slot == 0) rows_[replicate_].landed += static_cast<std::int64_t>(weight);
+    // Slots of targets come first.
+    Weights& row = rows_[replicate_];
+    const std::size_t target = static_cast<std::size_t>(slot);
+    if (target < row.landed.size()) row.landed[target] += static_cast<std::int64_t>(weight);
   }
   void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
   void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
@@ -32,29 +39,44 @@ class ShareEnds : public RayEnds {
   std::vector<Weights> rows_;
 };
 
-}  // namespace
+void add(Weights& to, const Weights& from) {
+  to.left += from.left;
+  to.landed.resize(std::max(to.landed.size(), from.landed.size()), 0);
+  for (std::size_t k = 0; k < from.landed.size(); ++k) to.landed[k] += from.landed[k];
+}
 
-Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
+/// By replicate.
+std::vector<Weights> walked(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
   const TraceContext context = context_of(scene, geometries);
   const PathPlan plan = PathPlan::of(scene.trace.seed, paths);
   std::vector<Weights> rows(plan.replicates);
   on_threads(threads, [&] {
     walk_replicates<ShareEnds>(
-        context, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates); },
+        context, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates, scene.targets.size()); },
         [&](const ShareEnds& ends) {
-          for (std::size_t r = 0; r < rows.size(); ++r) {
-            rows[r].left += ends.rows()[r].left;
-            rows[r].landed += ends.rows()[r].landed;
-          }
+          for (std::size_t r = 0; r < rows.size(); ++r) add(rows[r], ends.rows()[r]);
         });
   });
+  return rows;
+}
+
+}  // namespace
+
+Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
+  const std::vector<Weights> rows = walked(scene, paths, threads, watch, geometries);
   Weights all;
-  for (const Weights& row : rows) all.left += row.left, all.landed += row.landed;
+  for (const Weights& row : rows) add(all, row);
   return jackknifed("1", static_cast<int>(rows.size()), [&](int r) {
-    const Weights without = r < 0 ? Weights{} : rows[static_cast<std::size_t>(r)];
-    const std::int64_t left = all.left - without.left;
-    return left > 0 ? static_cast<double>(all.landed - without.landed) / static_cast<double>(left) : 0.0;
+    const std::int64_t left = all.left - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].left);
+    const std::int64_t landed = all.landed.front() - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].landed.front());
+    return left > 0 ? static_cast<double>(landed) / static_cast<double>(left) : 0.0;
   });
+}
+
+std::vector<double> landed_light(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
+  Weights all;
+  for (const Weights& row : walked(scene, paths, threads, watch, geometries)) add(all, row);
+  return {all.landed.begin(), all.landed.end()};
 }
 
 }  // namespace dishwright

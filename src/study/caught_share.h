@@ -2,6 +2,8 @@
 // One figure of a scene and nothing else: cheap enough to ask for it at hundreds of places.
 #pragma once
 
+#include <vector>
+
 #include "base/estimate.h"
 #include "base/progress.h"
 #include "scene/scene.h"
@@ -14,5 +16,8 @@ namespace dishwright {
 /// mirror. Same bits on any number of threads. Adds to watch.done. Throws Interrupted when watch.stop is set. `geometries` as in
 /// ray_figures().
 Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries = nullptr);
+
+/// Light on the counted faces of each target, of such paths [weights of trace/rays.h]: for ratios of scenes that differ little.
+std::vector<double> landed_light(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries);
 
 }  // namespace dishwright

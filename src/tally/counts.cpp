@@ -43,7 +43,9 @@ TallyPlan make_tally_plan(const Scene& scene, const SurfaceList& list, std::uint
   plan.replicates = replicates;
   std::vector<double> fine;
   for (std::size_t k = 0; k < scene.targets.size(); ++k) {
-    plan.radial.push_back(is_plate(scene.targets[k].shape) ? RadialBins::around(scales[k].r50, scales[k].r90) : RadialBins{});
+    plan.radial.push_back(has_spot_plane(scene.targets[k].shape) ? RadialBins::around(scales[k].r50, scales[k].r90)
+                                                                 : RadialBins{});
+    plan.plate.push_back(is_plate(scene.targets[k].shape));
     plan.even.push_back(uniformity_circle(scene, scene.targets[k], scales[k]));
     fine.push_back(scales[k].window.any ? 15 * scales[k].window.disc : 0);
   }
@@ -79,7 +81,7 @@ void TallyCounts::landed(int surface, const WeightedPoints& points) {
     std::int64_t* map = maps_[static_cast<std::size_t>(c)].data();
     for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) map[bin[i]] += whole[i];
   }
-  if (plan_.radial[target].count > 0) add_moments(target, points);
+  if (plan_.plate[target]) add_moments(target, points);
   if (plan_.even[target].any) add_even_parts(target, points);
   if (plan_.scales[target].window.any) add_window(target, points);
 }

@@ -35,7 +35,8 @@ struct TallyPlan {
   const SurfaceList* list = nullptr;
   std::uint32_t replicates = 0;
   std::vector<TargetScale> scales;     ///< by target
-  std::vector<RadialBins> radial;      ///< by target; count 0 for tube, ball, pot
+  std::vector<RadialBins> radial;      ///< by target; count 0 for tube and ball
+  std::vector<bool> plate;             ///< by target: has moments
   std::vector<UniformityCircle> even;  ///< by target
   std::vector<FaceCounts> charts;
   std::vector<std::vector<int>> chart_of_surface;  ///< by surface: its chart, or none

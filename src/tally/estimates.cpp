@@ -97,7 +97,7 @@ class Estimates {
     out.mean_irradiance = estimate(irradiance_unit_, [&](const Sums& s) { return flux_ * s.slots[k] / s.paths / out.area; });
     if (plan_.radial[k].count > 0) {
       add_widths(k, out);
-      if (whole_.slots[k] > 0) add_moments(k, out);
+      if (plan_.plate[k] && whole_.slots[k] > 0) add_moments(k, out);
       if (plan_.even[k].any) add_evenness(k, out);
     }
     add_peak(k, out);
@@ -139,7 +139,8 @@ class Estimates {
     out.no_peak = window.point ? NoPeak::point : NoPeak::few_paths;
     if (!window.any || counts_.window(k).empty()) return;
     const TargetShape& shape = plan_.scene->targets[k].shape;
-    const double disc = out.spot_width_50 ? std::min(out.spot_width_50->value / 10, widest_disc(shape, window)) : window.disc;
+    const double disc =
+        plan_.plate[k] && out.spot_width_50 ? std::min(out.spot_width_50->value / 10, widest_disc(shape, window)) : window.disc;
     std::vector<double> paths;
     paths.reserve(static_cast<std::size_t>(replicates_));
     for (int r = 0; r < replicates_; ++r) paths.push_back(totals_.plan.count(static_cast<std::uint32_t>(r)));

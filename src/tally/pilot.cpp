@@ -13,7 +13,7 @@ namespace dishwright {
 namespace {
 
 /// Distances that hold half and nine tenths of the weight.
-std::pair<double, double> half_and_most(std::vector<std::pair<double, double>>& distance_weight) {
+std::pair<double, double> half_and_most(std::vector<std::pair<double, double>> distance_weight) {
   std::sort(distance_weight.begin(), distance_weight.end());
   double total = 0, sum = 0, half = -1;
   for (const auto& [distance, weight] : distance_weight) total += weight;
@@ -37,6 +37,15 @@ Vector3 mean_place(const std::vector<LitPlace>& light, const Counts& counts) {
   return total > 0 ? Vector3(sum / total) : sum;
 }
 
+/// Distances from a centre, as measured by `size`, that hold half and nine tenths of the light.
+template <typename Size>
+std::pair<double, double> half_and_most(const std::vector<LitPlace>& light, const Size& size, const Vector3& centre) {
+  std::vector<std::pair<double, double>> distances;
+  distances.reserve(light.size());
+  for (const LitPlace& one : light) distances.emplace_back(size(one.place - centre), one.weight);
+  return half_and_most(std::move(distances));
+}
+
 constexpr double far_away = 10;  // radii that hold nine tenths of the light
 
 /// Centroid of the light on a plane. What comes nearly along the plane lands ever farther away, so that the plain mean over a
@@ -50,10 +59,9 @@ Vector3 centre_without_strays(const std::vector<LitPlace>& light) {
     for (const LitPlace& one : light) along.emplace_back(one.place[axis], one.weight);
     middle[axis] = half_and_most(along).first;
   }
-  std::vector<std::pair<double, double>> distances;
-  distances.reserve(light.size());
-  for (const LitPlace& one : light) distances.emplace_back((one.place - middle).norm(), one.weight);
-  const double most = far_away * half_and_most(distances).second;
+  const double most = far_away * half_and_most(
+                                     light, [](const Vector3& apart) { return apart.norm(); }, middle)
+                                     .second;
   return mean_place(light, [&](const LitPlace& one) { return (one.place - middle).norm() <= most; });
 }
 
@@ -82,29 +90,37 @@ std::vector<TargetScale> Pilot::scales() const {
   return scales;
 }
 
+// Centre and size of all light on the plane that spot sizes are measured on; half the light lies within the distance returned.
+double Pilot::measure_plane(std::size_t k, TargetScale& aim) const {
+  const TargetShape& shape = scene_.targets[k].shape;
+  const Vector3 centre = centre_without_strays(crossed_[k]);
+  // Light runs along a trough's band: only its spread across counts there.
+  const bool band = is_band(shape);
+  const auto [r50, r90] = half_and_most(
+      crossed_[k], [&](const Vector3& apart) { return band ? std::abs(apart.x()) : apart.norm(); }, centre);
+  aim.centre_x = centre.x(), aim.centre_y = centre.y();
+  aim.r50 = std::max(r50, 1e-12), aim.r90 = std::max(r90, 1e-12);
+  aim.scale = std::clamp(r90, 1e-9, target_width(shape));
+  return r50;
+}
+
 TargetScale Pilot::scale_of(std::size_t k) const {
   const TargetShape& shape = scene_.targets[k].shape;
   TargetScale aim;
   aim.scale = aim.r50 = aim.r90 = target_width(shape) / 2;
-  const bool planar = is_plate(shape);
-  const std::vector<LitPlace>& light = planar ? crossed_[k] : landed_[k];
-  if (light.empty()) return aim;
-  const Vector3 centre = planar ? centre_without_strays(light) : mean_place(light, [](const LitPlace&) { return true; });
-  const bool band = planar && is_band(shape), tube = !planar && is_band(shape);
-  std::vector<std::pair<double, double>> distances;
-  distances.reserve(light.size());
-  for (const LitPlace& point : light) {
-    const Vector3 apart = point.place - centre;
-    // Light runs along a trough's band or tube: only its spread across counts there.
-    distances.emplace_back(band ? std::abs(apart.x()) : tube ? std::hypot(apart.x(), apart.z()) : apart.norm(), point.weight);
+  double half = 0;
+  if (has_spot_plane(shape) && !crossed_[k].empty()) half = measure_plane(k, aim);
+  if (!is_plate(shape)) {
+    const std::vector<LitPlace>& light = landed_[k];
+    if (light.empty()) return aim;
+    // Light runs along a tube: only its spread across counts there.
+    const bool tube = is_band(shape);
+    const Vector3 centre = mean_place(light, [](const LitPlace&) { return true; });
+    half = half_and_most(
+               light, [&](const Vector3& apart) { return tube ? std::hypot(apart.x(), apart.z()) : apart.norm(); }, centre)
+               .first;
   }
-  const auto [r50, r90] = half_and_most(distances);
-  if (planar) {
-    aim.centre_x = centre.x(), aim.centre_y = centre.y();
-    aim.r50 = std::max(r50, 1e-12), aim.r90 = std::max(r90, 1e-12);
-    aim.scale = std::clamp(r90, 1e-9, target_width(shape));
-  }
-  aim.window = peak_window(shape, landed_[k], 2 * r50);
+  if (!crossed_[k].empty() || !landed_[k].empty()) aim.window = peak_window(shape, landed_[k], 2 * half);
   return aim;
 }
 

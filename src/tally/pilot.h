@@ -12,7 +12,7 @@ namespace dishwright {
 
 /// What the pilot learned about one target.
 struct TargetScale {
-  double centre_x = 0, centre_y = 0;  ///< of all light on the unbounded plane, disks and rectangles [m]
+  double centre_x = 0, centre_y = 0;  ///< of all light on the unbounded plane, where it has one [m]
   double r50 = 0, r90 = 0;            ///< half spot widths about it [m]; from the target's size where no light came
   double scale = 1;                   ///< length for moments [m]
   PeakWindow window;
@@ -34,6 +34,7 @@ class Pilot : public RayEnds {
 
  private:
   TargetScale scale_of(std::size_t target) const;
+  double measure_plane(std::size_t target, TargetScale& aim) const;
   const Scene& scene_;
   const SurfaceList& list_;
   std::vector<std::vector<LitPlace>> landed_, crossed_;  // by target

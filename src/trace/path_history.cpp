@@ -73,7 +73,7 @@ void Walk::note_meetings(int index, const std::uint32_t* order, int count) {
     const bool front = met_.facing[k] < 0;
     if (mirror && front) continue;  // told when it is reflected
     const StepKind counted = !surface.counts() ? StepKind::lid : StepKind::target;
-    // The plane of a disk or rectangle was solved without its normal.
+    // The plane of a plate or a base was solved without its normal.
     const bool planar = context_.plane_of[static_cast<std::size_t>(index)] >= 0;
     const Vector3 normal = planar ? Vector3(Vector3::UnitZ()) : Vector3(met_.nx[k], met_.ny[k], met_.nz[k]);
     note(front ? counted : StepKind::back, index, ray, Vector3(met_.x[k], met_.y[k], met_.z[k]), normal);

@@ -50,7 +50,7 @@ SurfaceList make_surfaces(const Scene& scene) {
     for (std::size_t f = 0; f < body.faces().size(); ++f) {
       const TargetFace& face = body.faces()[f];
       Surface surface = face_surface(face);
-      surface.plate = body.is_plate();
+      surface.spot_plane = &face == body.spot_face();
       surface.owner = static_cast<int>(k), surface.face = static_cast<int>(f);
       surface.pose = target.pose;
       surface.shades = target.shades;

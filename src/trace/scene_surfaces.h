@@ -37,7 +37,7 @@ struct TileSet {
 
 struct Surface {
   std::optional<TargetFace> target_face;  ///< empty: a mirror
-  bool plate = false;                     ///< the one face of a disk or rectangle
+  bool spot_plane = false;                ///< the face whose plane spot sizes are measured on
   SurfaceKind kind = SurfaceKind::quadric;
   int owner = 0;  ///< index in Scene::reflectors or Scene::targets
   int face = 0;   ///< which face of the target

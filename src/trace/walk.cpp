@@ -37,8 +37,8 @@ TraceContext::TraceContext(const Scene& scene_in, std::shared_ptr<const SceneGeo
   for (const Target& target : scene.targets) see_through = see_through || !target.shades;
   for (std::size_t k = 0; k < list.surfaces.size(); ++k) {
     const Surface& surface = list.surfaces[k];
-    plane_of.push_back(surface.plate ? static_cast<int>(planes.size()) : -1);
-    if (surface.plate) planes.push_back(static_cast<int>(k));
+    plane_of.push_back(surface.spot_plane ? static_cast<int>(planes.size()) : -1);
+    if (surface.spot_plane) planes.push_back(static_cast<int>(k));
     const bool fine = surface.kind == SurfaceKind::triangles || surface.kind == SurfaceKind::tiles;
     by_strips = by_strips || (surface.is_mirror() && fine && !scene.lamp);
   }
@@ -229,7 +229,7 @@ void Walk::reflect_all(RayEnds& ends) {
   }
 }
 
-// Light on the unbounded planes of disks and rectangles, at each path's first crossing from the front.
+// Light on the unbounded planes of disks, rectangles and bases of pots, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
   for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) {
     const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
@@ -408,7 +408,7 @@ void Walk::find_points(int index, const std::uint32_t* order, int count) {
         count, met_);
 }
 
-// A disk or rectangle: cross_planes() has solved that already.
+// A disk, a rectangle or the base of a pot: cross_planes() has solved that already.
 void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
 #pragma omp simd
   for (int i = 0; i < count; ++i) {

@@ -61,9 +61,12 @@ TEST_CASE("the bytes do not depend on the number of threads") {
   CHECK(one.out == four.out);
 }
 
-TEST_CASE("trace --out writes exactly the five files") {
+TEST_CASE("trace --out writes exactly the four files, and map.exr where it is asked for") {
   const Shell shell;
-  const Ran ran = shell.run(kettle + "--json --out results");
+  REQUIRE(shell.run(kettle + "--json --out results").code == 0);
+  CHECK(shell.files() ==
+        std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.png", "results/safety.pdf"});
+  const Ran ran = shell.run(kettle + "--json --out results --exr");
   REQUIRE(ran.code == 0);
   CHECK(shell.files() == std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.exr",
                                                "results/map.png", "results/safety.pdf"});
@@ -80,14 +83,14 @@ TEST_CASE("trace writes into out/NAME and prints a summary") {
   REQUIRE(ran.code == 0);
   CHECK(ran.err.empty());
   CHECK(shell.files() == std::set<std::string>{"out/", "out/kettle-dish/", "out/kettle-dish/figures.json",
-                                               "out/kettle-dish/map.csv", "out/kettle-dish/map.exr", "out/kettle-dish/map.png",
+                                               "out/kettle-dish/map.csv", "out/kettle-dish/map.png",
                                                "out/kettle-dish/safety.pdf"});
   for (const char* part : {"±", "shaded by kettle", "absorbed by dish", "missed", "Local code", "figures.json"}) {
     CHECK_MESSAGE(holds(ran.out, part), part);
   }
   // Again over the results of before: whole, and nothing beside them.
   CHECK(shell.run(kettle).code == 0);
-  CHECK(shell.files().size() == 7);
+  CHECK(shell.files().size() == 6);
 }
 
 TEST_CASE("several targets have a map each") {
@@ -98,9 +101,8 @@ TEST_CASE("several targets have a map each") {
       "\"$DW\" trace two.toml --set trace.paths=20000 --out d");
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
-  CHECK(shell.files() == std::set<std::string>{"d/", "d/figures.json", "d/map-kettle.csv", "d/map-kettle.exr", "d/map-kettle.png",
-                                               "d/map-plate.csv", "d/map-plate.exr", "d/map-plate.png", "d/safety.pdf",
-                                               "two.toml"});
+  CHECK(shell.files() == std::set<std::string>{"d/", "d/figures.json", "d/map-kettle.csv", "d/map-kettle.png", "d/map-plate.csv",
+                                               "d/map-plate.png", "d/safety.pdf", "two.toml"});
 }
 
 TEST_CASE("--set changes the figures") {

@@ -19,11 +19,11 @@ void check_traces(const Shell& shell, const std::string& top) {
   const Ran built = shell.run("\"$DW\" trace \"$SCENES/kettle-dish.toml\" --json" + few);
   REQUIRE(built.code == 0);
   const Ran ran = shell.run("mkdir work && cd work && " + clean_environment + "'" + top + "/bin/dishwright' trace '" + top + "/" +
-                            example + "'" + few);
+                            example + "' --exr" + few);
   CHECK_MESSAGE(ran.code == 0, ran.err);
   const fs::path made = shell.here() / "work/out/kettle-dish";
   CHECK(file_content(made / "figures.json") == built.out);
-  // The image module wrote these; their first bytes: ISO/IEC 15948, 5.2, and the magic number 20000630 of OpenEXR.
+  // The module wrote the second; their first bytes: ISO/IEC 15948, 5.2, and the magic number 20000630 of OpenEXR.
   CHECK(file_content(made / "map.png").substr(0, 8) == "\x89PNG\r\n\x1a\n");
   CHECK(file_content(made / "map.exr").substr(0, 4) == "\x76\x2f\x31\x01");
 }
@@ -65,7 +65,7 @@ TEST_CASE("an installed tree works wherever it is moved") {
 TEST_CASE("an installed program without its image module says which file it wants") {
   const Installed shell;
   fs::remove(shell.top() / "lib/dishwright/dishwright_images.so");
-  const Ran ran = shell.run("../installed/bin/dishwright trace ../installed/" + example + few);
+  const Ran ran = shell.run("../installed/bin/dishwright trace --exr ../installed/" + example + few);
   CHECK(ran.code == 3);
   CHECK_MESSAGE(holds(ran.err, "installed/lib/dishwright/dishwright_images.so, nor is there one beside the program"), ran.err);
   CHECK(shell.files().empty());

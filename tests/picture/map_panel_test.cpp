@@ -127,6 +127,24 @@ TEST_CASE("circles stand at their place; solid and dashed differ without colour"
   CHECK(lightest > 80);
 }
 
+TEST_CASE("a circle or a band without a line on the map has no name there") {
+  const MapPanel bare = even(1);
+  const Pixels none = drawn(bare, 1600).pixels;
+  MapPanel beside = bare, around_all = bare, cut = bare, wide = bare;
+  beside.circles = {{20, 2, 1, "50 %", MarkLine::solid}};
+  around_all.circles = {{1, 2, 30, "90 %", MarkLine::dashed}};
+  wide.bands = {{-20, 20, "90 %", MarkLine::dashed}};
+  CHECK(drawn(beside, 1600).pixels.rgba == none.rgba);
+  CHECK(drawn(around_all, 1600).pixels.rgba == none.rgba);
+  CHECK(drawn(wide, 1600).pixels.rgba == none.rgba);
+  // Its top and its foot are off the map, its right side is on it: line and name are drawn.
+  cut.circles = {{-2, 2, 8, "50 %", MarkLine::solid}};
+  const Drawn some = drawn(cut, 1600);
+  cut.circles[0].label = "";
+  CHECK(some.pixels.rgba != none.rgba);
+  CHECK(some.pixels.rgba != drawn(cut, 1600).pixels.rgba);
+}
+
 TEST_CASE("bands are upright lines at both edges") {
   MapPanel panel = even(1);
   panel.bands = {{0.5, 1.5, "50 %", MarkLine::solid}, {0, 2, "90 %", MarkLine::dashed}};

@@ -30,9 +30,9 @@ TEST_CASE("the object has the promised keys in order") {
   const Json json = parsed(sample::kettle_scene(), sample::kettle_figures());
   CHECK(keys(json) == std::vector<std::string>{"scene", "version", "scene_digest", "seed", "paths", "replicates", "method",
                                                "beam", "aperture_power", "targets", "ledger", "mirror_best", "notes"});
-  CHECK(keys(json["targets"]["kettle"]) == std::vector<std::string>{"power", "direct_power", "intercept", "peak_irradiance",
-                                                                    "peak_concentration", "mean_irradiance", "spot_width_50",
-                                                                    "spot_width_90", "spot_rms_radius", "centroid"});
+  CHECK(keys(json["targets"]["kettle"]) ==
+        std::vector<std::string>{"power", "direct_power", "intercept", "peak_irradiance", "peak_concentration", "mean_irradiance",
+                                 "spot_width_50", "spot_width_90", "spot_rms_radius", "power_range", "centroid"});
   CHECK(json["scene"] == "Kettle dish");
   CHECK(json["version"] == DISHWRIGHT_VERSION);
   CHECK(json["scene_digest"] == "0123456789ab");
@@ -68,7 +68,7 @@ TEST_CASE("figures without a value are null, targets keep file order, an untitle
   CHECK(json["scene"] == "kettle-dish");
   CHECK(keys(json["targets"]) == std::vector<std::string>{"kettle", "a dark one"});
   for (const char* key : {"intercept", "peak_irradiance", "peak_concentration", "mean_irradiance", "spot_width_50",
-                          "spot_width_90", "spot_rms_radius", "centroid"}) {
+                          "spot_width_90", "spot_rms_radius", "power_range", "centroid"}) {
     CHECK(json["targets"]["a dark one"][key].is_null());
   }
 }

@@ -7,6 +7,8 @@
 
 #include "approx.h"
 #include "report/figures_sample.h"
+#include "report/numbers/scene_words.h"
+#include "report/trace/summary.h"
 #include "report/trace/why.h"
 
 using namespace dishwright;
@@ -35,10 +37,10 @@ TEST_CASE("a disk's card: question, answer, numbers, circles in the user's unit"
   const WorkCard page = card(sample::kettle_scene(), sample::kettle_figures());
   CHECK(page.title[0].value == "Kettle dish");
   CHECK(page.question == "How much light reaches the kettle?");
-  CHECK(page.answer == "712.4 ± 0.6 W of the 993.2 W that meet the dish");
+  CHECK(page.answer == "712 ± 1 W of the 993 W that meet the dish");
   CHECK(value_of(page, "Peak") == "52.3 ± 0.9 kW/m²");
   CHECK(value_of(page, "suns") == "61.6 ± 1.0");
-  CHECK(value_of(page, "90 %") == "1.331 ± 0.012 in");
+  CHECK(value_of(page, "90 %") == "1.33 ± 0.01 in");
   REQUIRE(map_of(page).panels.size() == 1);
   const MapPanel& panel = map_of(page).panels[0];
   CHECK(panel.x_label == "x [in]");
@@ -69,11 +71,13 @@ TEST_CASE("faces without light are named, not drawn; without any light all are d
   side.name = "side", side.across = "around", side.round = false;
   side.irradiance.assign(side.irradiance.size(), 0);
   figures.targets[0].map[0].name = "base";
+  figures.targets[0].shape = "pot";
+  figures.targets[0].plane_centroid = {0.5 * sample::inch, 0};
   figures.targets[0].map.insert(figures.targets[0].map.begin(), side);
   const WorkCard page = card(sample::kettle_scene(), figures);
   REQUIRE(map_of(page).panels.size() == 1);
   CHECK(map_of(page).panels[0].heading.find("no light on the side") != std::string::npos);
-  CHECK(map_of(page).panels[0].circles.size() == 2);  // read off the map
+  CHECK(map_of(page).panels[0].circles.size() == 2);  // the widths of the light on the plane of the base
   figures.targets[0].map[1].irradiance.assign(side.irradiance.size(), 0);
   const WorkCard dark = card(sample::kettle_scene(), figures);
   CHECK(map_of(dark).panels.size() == 2);
@@ -120,4 +124,20 @@ TEST_CASE("why: sun's image, slope blur, aim, place, largest loss") {
   Scene point = sample::kettle_scene();
   point.sun.half_angle = 0, point.reflectors[0].slope_error = 0;
   CHECK(why_lines(point, sample::kettle_figures(), 0, Units::us).size() == 1);
+}
+
+TEST_CASE("the watts carry the range of the finish, outward to two digits") {
+  TraceFigures figures = sample::kettle_figures();
+  Scene scene = sample::kettle_scene();
+  CHECK(power_range_words(scene, figures.targets[0]).empty());
+  figures.targets[0].power_range = {712.43 * 0.83 / 0.86, 712.43 * 0.88 / 0.86};  // 687.6 to 729.0 W
+  scene.reflectors[0].finish = "aluminised film";
+  CHECK(power_range_words(scene, figures.targets[0]) == "680 to 730 W for aluminised film");
+  CHECK(value_of(card(scene, figures), "watts") == "680 to 730 W for aluminised film");
+  CHECK(trace_answer(scene, figures, Units::us).find("712 ± 1 W (680 to 730 W for aluminised film) of the") != std::string::npos);
+  scene.reflectors.push_back(scene.reflectors[0]);
+  scene.reflectors[1].finish = "kitchen foil";
+  CHECK(power_range_words(scene, figures.targets[0]) == "680 to 730 W for these finishes");
+  figures.targets[0].power_range = {0.70, 0.72};
+  CHECK(power_range_words(scene, figures.targets[0]).starts_with("0.7 to 0.72 W"));
 }

@@ -93,7 +93,7 @@ TEST_CASE("two focal lengths, by the clock and by x and y; a slope error near ze
   report.survey.two = two;
   report.file.places = PlaceWords::rings;
   CHECK(two_lengths_words(report) ==
-        "It is bent more one way than the other: focal length 18.90 ± 0.10 in along 3 and 9 o'clock, 21.30 ± 0.10 in along 12 "
+        "It is bent more one way than the other: focal length 18.9 ± 0.1 in along 3 and 9 o'clock, 21.3 ± 0.1 in along 12 "
         "and 6 "
         "o'clock. What follows is of the round dish between.");
   report.survey.two->short_direction = std::numbers::pi / 6;  // 2 o'clock

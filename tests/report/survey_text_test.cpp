@@ -22,12 +22,12 @@ TEST_CASE("a found dish with its feed over the middle: 48 in wide, 6 in deep") {
         "  Each length is right to           ± 1/16 in\n"
         "\n"
         "What follows\n"
-        "  Focal length                      24.00 ± 0.15 in\n"
+        "  Focal length                      24.0 ± 0.1 in\n"
         "    at the very least, at the most  23.69 in, 24.32 in\n"
         "  Focal length / width              0.500 ± 0.003\n"
         "\n"
         "Strings from the focus to the rim\n"
-        "  anywhere on the rim               30.00 ± 0.11 in (cut 30 in)\n"
+        "  anywhere on the rim               30.0 ± 0.1 in (cut 30 in)\n"
         "  Tie three strings of this length to the rim, a third of the way round apart,\n"
         "  and draw them tight together: the feed belongs where they meet.\n");
 }
@@ -63,9 +63,9 @@ TEST_CASE("a found dish with an offset feed: height, lean of the rim, a string t
                        "  Deepest depth                     80 mm\n"
                        "\n"
                        "What follows\n"
-                       "  Focal length                      710.2 mm\n"
-                       "  Focal length / width              0.7102\n"
-                       "  Rim leans from square to axis by  24.62 deg\n"));
+                       "  Focal length                      710 mm\n"
+                       "  Focal length / width              0.71\n"
+                       "  Rim leans from square to axis by  24.6 deg\n"));
   for (const char* place : {"\n  top of the rim ", "\n  bottom of the rim ", "\n  each side of the rim "})
     CHECK(text.find(place) != std::string::npos);
   CHECK(

@@ -170,7 +170,7 @@ TEST_CASE("figures in their unit, with ±, us and si; and their labels") {
   Sweep sweep = sweep_of(axis("reflector.dish.petals", "", {6, 8}), "spot_width_50", {0.0254, 0.0127});
   sweep.points[0].figures[0].second->std_error = 0.000254;
   CHECK(sweep_sentence(sweep, "spot_width_50", Units::us) ==
-        "The circle of half the light is 1.000 ± 0.010 in at 6 and 0.5 in at 8.");
+        "The circle of half the light is 1.00 ± 0.01 in at 6 and 0.5 in at 8.");
   CHECK(sweep_sentence(sweep, "spot_width_50", Units::si) ==
         "The circle of half the light is 25.4 ± 0.3 mm at 6 and 12.7 mm at 8.");
   CHECK(figure_words(sweep, "spot_width_90", Units::us).label() == "circle of 90 % of the light [in]");
@@ -227,7 +227,7 @@ TEST_CASE("waves: gains in dB or dBi, beams in degrees; a sum that did not settl
   Sweep sweep = sweep_of(axis("sound.frequency", "kHz", {1, 2}), "gain", {12.345, -0.5});
   sweep.scene.sound = Sound{};
   sweep.convergence.reached = true;
-  CHECK(sweep_sentence(sweep, "gain", Units::us) == "The gain is 12.35 dB at 1 kHz and -0.5 dB at 2 kHz.");
+  CHECK(sweep_sentence(sweep, "gain", Units::us) == "The gain is 12.3 dB at 1 kHz and -0.5 dB at 2 kHz.");
   CHECK(method_sentence(sweep) == "All points by the wave integral, no chance.");
   sweep.convergence.reached = false;
   sweep.convergence.change = 4.4e-5;

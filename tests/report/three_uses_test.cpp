@@ -59,7 +59,7 @@ TEST_CASE("sound by its lowest frequency, radio by its highest") {
   waves.patterns = {{1.68e9, {0, 0.1}, {24, 10}}};
   const UseLine line = wave_use_line({radio, name, digest, waves, Units::us}, false);
   CHECK(line.verdict == "fine for radio of 1680 MHz");
-  CHECK(line.numbers == "aperture efficiency 55.12 % at 1680 MHz, gain 24.1 dBi");
+  CHECK(line.numbers == "aperture efficiency 55.1 % at 1680 MHz, gain 24.1 dBi");
 }
 
 TEST_CASE("the verdicts as text, and the rules behind them") {

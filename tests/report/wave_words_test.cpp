@@ -77,7 +77,7 @@ TEST_CASE("the answer: more, less, as loud, nothing; radio by its share of the a
   CHECK(answer(-0.04) == "Sound at the microphone: as loud as without the mirror, at 2 kHz.");
   CHECK(answer({}) == "Nothing arrives at the microphone at 2 kHz.");
   CHECK(wave_answer_words(sample::radio_figures(), 0) ==
-        "Gain by way of the feed: 24.1 dBi at 1680 MHz, 55.12 % of the most that its area allows.");
+        "Gain by way of the feed: 24.1 dBi at 1680 MHz, 55.1 % of the most that its area allows.");
   CHECK(gain_unit(figures) == "dB");
   CHECK(gain_unit(sample::radio_figures()) == "dBi");
 }

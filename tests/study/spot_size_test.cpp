@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Size of the sun's image against rim angle, and of the blur out of focus.
 #include "approx.h"
+#include "quadrature/quadrature.h"
 #include "scenes.h"
 
 using namespace dishwright;
@@ -85,4 +86,22 @@ TEST_CASE("out of focus by Δ: blur radius Δ · tan φ at the rim" * doctest::t
       check_agrees("0.6", *caught(share_width(0.6)).intercept, 0.6, freedom, 2e-5);
     }
   }
+}
+
+TEST_CASE(
+    "spot sizes of a pot are those of all light on the plane of its base, as for a disk there, by rays and without chance") {
+  // A small pot out of focus: much of the light passes its base or falls on its side.
+  const auto of = [](TargetShape shape) {
+    Scene made = scene(limb_sun(), mirror(dish_of(degrees(50)), 4e-3), target(std::move(shape), {0.003, 0, 0.97}), 200'000, 5);
+    made.targets[0].shades = false;
+    return made;
+  };
+  const TraceFigures pot = traced(of(PotTarget{0.03, 0.02})), disk = traced(of(DiskTarget{0.03}));
+  CHECK(pot.targets[0].spot_width_50->value == testing::approx(disk.targets[0].spot_width_50->value).epsilon(1e-4));
+  CHECK(pot.targets[0].spot_width_90->value == testing::approx(disk.targets[0].spot_width_90->value).epsilon(1e-4));
+  CHECK((*pot.targets[0].plane_centroid)[0] == testing::approx((*disk.targets[0].plane_centroid)[0]).epsilon(1e-4));
+  CHECK_FALSE(pot.targets[0].spot_rms_radius.has_value());
+  const TraceFigures sum = quadrature_figures(of(PotTarget{0.03, 0.02}), {});
+  check_same("50 %", *pot.targets[0].spot_width_50, *sum.targets[0].spot_width_50);
+  check_same("90 %", *pot.targets[0].spot_width_90, *sum.targets[0].spot_width_90);
 }

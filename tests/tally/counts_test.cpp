@@ -215,9 +215,17 @@ TEST_CASE("crossings of the plane: a disk counts by distance from the centre, a 
 }
 
 TEST_CASE("bodies without a plane have neither widths nor moments") {
-  const Account account({TubeTarget{0.1, 1}, BallTarget{0.1}, PotTarget{0.1, 0.1}}, 1,
-                        {TargetScale{}, TargetScale{}, TargetScale{}});
+  const Account account({TubeTarget{0.1, 1}, BallTarget{0.1}}, 1, {TargetScale{}, TargetScale{}});
   for (const RadialBins& bins : account.plan.radial) CHECK(bins.count == 0);
+  for (const bool plate : account.plan.plate) CHECK_FALSE(plate);
+}
+
+TEST_CASE("a pot has widths, on the plane of its base, but no moments") {
+  const Account account({PotTarget{0.1, 0.1}, DiskTarget{0.1}}, 1, {TargetScale{}, TargetScale{}});
+  CHECK(account.plan.radial[0].count == account.plan.radial[1].count);
+  CHECK(account.plan.radial[0].count > 0);
+  CHECK_FALSE(account.plan.plate[0]);
+  CHECK(account.plan.plate[1]);
 }
 
 TEST_CASE("parts of a lamp's half-light circle take the weight that falls there, no more") {

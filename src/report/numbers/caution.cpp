@@ -153,7 +153,7 @@ std::string caution(const TraceFigures& figures, const std::string& list) {
   if (most > 0) {
     const std::string here_words = here > 0 ? kilowatts(here) : "none";
     const std::string at = figures.mirror_best ? fmt::format(" (on {} {})", targets_words(figures), here_words) : "";
-    text = fmt::format("this mirror can make {}{}: {}.", brightness_text(most), at, short_effect(most));
+    text = fmt::format("up to {}{}: {}.", brightness_text(most), at, short_effect(most));
   }
   if (missed > little_missed) text += fmt::format(" {} W miss {} and go on.", rough_text(missed, 2), targets_words(figures));
   return wrapped(text + " Never look in; cover it until two are ready. " + list + " " + deferral, "CAUTION: ", "  ");

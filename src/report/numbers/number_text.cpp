@@ -15,8 +15,8 @@ namespace {
 
 constexpr double metres_per_inch = 0.0254;            // exact: international inch
 constexpr double huge_from = 1e7, tiny_below = 1e-6;  // outside these, powers of ten read better than zeros
-constexpr double smallest_shown_error = 1e-6;         // relative
 constexpr double no_length = 1e-10;                   // [m] less than an atom: rounding
+constexpr int figure_digits = 3, most_decimals = 12;
 
 /// Largest power of ten not above |x|; x not 0.
 int decade(double x) { return static_cast<int>(std::floor(std::log10(std::abs(x)))); }
@@ -52,12 +52,30 @@ std::string four_digits(double value) {
   return without_needless_zeros(fixed(value, std::max(0, 3 - decade(value))));
 }
 
+/// Decimals that leave three digits of a value that is not 0; below 0 they round to tens, hundreds …
+int figure_decimals(double value) {
+  const int decimals = figure_digits - 1 - decade(value);
+  // 99.96 becomes 100, not 100.0.
+  const double rounded = std::round(value * std::pow(10.0, decimals)) * std::pow(10.0, -decimals);
+  return figure_digits - 1 - decade(rounded * (1 + 1e-12));
+}
+
+/// Decimals of the finest place of a length that anybody could measure.
+int finest_place(const std::string& unit) { return unit == "in" ? 3 : unit == "mm" ? 2 : most_decimals; }
+
 int shown_power(double size) {
   if (size == 0 || (size < huge_from && size >= tiny_below)) return 0;
   return decade(size);
 }
 
 std::string unit_suffix(const std::string& unit) { return unit == "1" || unit.empty() ? "" : " " + unit; }
+
+/// An exact number, four digits.
+NumberParts exact_parts(double value) {
+  if (!std::isfinite(value)) return {fmt::format("{}", value), "", 0};
+  const int power = shown_power(std::abs(value));
+  return {four_digits(value * std::pow(10.0, -power)), "", power};
+}
 
 std::string joined(const NumberParts& parts, const std::string& suffix) {
   const std::string both = parts.error.empty() ? parts.value : parts.value + " ± " + parts.error;
@@ -68,19 +86,21 @@ std::string joined(const NumberParts& parts, const std::string& suffix) {
 
 }  // namespace
 
-NumberParts number_parts(const Estimate& estimate) {
-  const double value = estimate.value, error = estimate.std_error.value_or(0);
+NumberParts figure_parts(const Estimate& shown) {
+  const double value = shown.value, error = shown.std_error.value_or(0);
   if (!std::isfinite(value) || !std::isfinite(error)) return {fmt::format("{}", value), "", 0};
   NumberParts parts;
   parts.power_of_ten = shown_power(std::max(std::abs(value), error));
   const double scale = std::pow(10.0, -parts.power_of_ten);
-  if (error <= smallest_shown_error * std::abs(value)) {
-    parts.value = four_digits(value * scale);
+  const int decimals = value == 0 ? most_decimals : std::min(figure_decimals(value * scale), most_decimals);
+  const int finest = std::abs(value) <= 2 * error ? finest_place(shown.unit) : most_decimals;
+  if (error * scale < 0.5 * std::pow(10.0, -std::min(decimals, finest))) {
+    parts.value = without_needless_zeros(fixed(value * scale, std::min(decimals, finest)));
     return parts;
   }
-  const int decimals = decimals_for(error * scale);
-  parts.value = fixed(value * scale, decimals);
-  parts.error = fixed(error * scale, decimals);
+  const int shown_decimals = std::min({decimals, finest, decimals_for(error * scale)});
+  parts.value = fixed(value * scale, shown_decimals);
+  parts.error = fixed(error * scale, shown_decimals);
   return parts;
 }
 
@@ -111,23 +131,26 @@ Estimate in_shown_unit(const Estimate& estimate, Units units) {
 
 std::string number_text(const Estimate& estimate, Units units) {
   const Estimate shown = in_shown_unit(estimate, units);
-  return joined(number_parts(shown), unit_suffix(shown.unit));
+  return joined(figure_parts(shown), unit_suffix(shown.unit));
 }
 
 std::string percent_text(const Estimate& estimate) {
   Estimate percent{100 * estimate.value, std::nullopt, "%"};
   if (estimate.std_error) percent.std_error = 100 * *estimate.std_error;
-  return joined(number_parts(percent), " %");
+  return joined(figure_parts(percent), " %");
 }
 
 std::string tape_text(double metres, Units units, int parts) {
   return units == Units::us ? tape_inches(metres, parts) : tape_millimetres(metres);
 }
 
-std::string length_text(double metres, Units units) { return number_text({metres, std::nullopt, "m"}, units); }
+std::string length_text(double metres, Units units) {
+  const Estimate shown = in_shown_unit({metres, std::nullopt, "m"}, units);
+  return joined(exact_parts(shown.value), unit_suffix(shown.unit));
+}
 std::string degrees_text(double radians) { return exact_text(radians * 180 / std::numbers::pi) + " deg"; }
 std::string milliradians_text(double radians) { return exact_text(radians * 1e3) + " mrad"; }
-std::string exact_text(double value) { return joined(number_parts({value, std::nullopt, "1"}), ""); }
+std::string exact_text(double value) { return joined(exact_parts(value), ""); }
 std::string rough_text(double value, int digits) {
   if (value == 0 || !std::isfinite(value)) return exact_text(value);
   const double step = std::pow(10.0, decade(value) - digits + 1);

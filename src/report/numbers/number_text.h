@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Numbers as people read them: digits cut to the error, shop units. The same on every machine, whatever its locale.
+// Numbers as people read them: three digits, an error where it shows in them, shop units. The same on every machine, whatever its locale.
 #pragma once
 
 #include <string>
@@ -17,22 +17,22 @@ struct NumberParts {
   int power_of_ten = 0;  ///< both halves are to be multiplied by 10 to this power; 0 for all but huge and tiny numbers
 };
 
-/// Cuts the digits to the error: one digit of it, two where the first is a 1. Without an error (or with one below a millionth of
-/// the value) four significant digits.
-NumberParts number_parts(const Estimate& estimate);
-
 /// The same estimate in the unit that is printed: m → mm or in, m2 → cm² or in², W/m2 → kW/m², lm/m2 → lux, rad → deg. A length
 /// below 1e-10 m is rounding: 0.
 Estimate in_shown_unit(const Estimate& estimate, Units units);
 
-/// "712.4 ± 0.6 W", "52.3 ± 0.9 kW/m²", "(1.234 ± 0.006) × 10^9 W"; a pure number has no unit.
+/// Cuts a figure to three digits for people. The error is shown only where it reaches half of the last digit, and never finer than
+/// that digit. A length that its error does not tell from 0 is cut at 1/1000 in or 1/100 mm.
+NumberParts figure_parts(const Estimate& shown);
+
+/// A figure, three digits: "712 W", "52.3 ± 0.9 kW/m²", "(1.23 ± 0.06) × 10^9 W"; a pure number has no unit.
 std::string number_text(const Estimate& estimate, Units units);
-/// A pure number as a percentage: "94.3 ± 0.2 %".
+/// A pure number as a percentage, three digits: "94.3 ± 0.2 %".
 std::string percent_text(const Estimate& estimate);
 
 /// A length [m] as a tape or rule shows it: "3/8 in" (marks at 1/`parts` in) or "10 mm".
 std::string tape_text(double metres, Units units, int parts = 16);
-/// An exact length [m] with its unit: "48 in" or "1219 mm".
+/// An exact length [m] with its unit, four digits: "48 in" or "1219 mm".
 std::string length_text(double metres, Units units);
 /// An exact angle [rad] in degrees: "0.5 deg".
 std::string degrees_text(double radians);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace dishwright {
 
@@ -187,6 +188,22 @@ std::string target_words(const Target& target, Units units) {
 
 std::string mirrors_words(const Scene& scene) {
   return scene.reflectors.size() == 1 ? "the " + scene.reflectors[0].name : "the mirrors";
+}
+
+std::string power_range_words(const Scene& scene, const TargetFigures& target) {
+  if (!target.power_range) return "";
+  std::vector<std::string> finishes;
+  for (const Reflector& mirror : scene.reflectors) {
+    if (!mirror.finish.empty() && std::find(finishes.begin(), finishes.end(), mirror.finish) == finishes.end())
+      finishes.push_back(mirror.finish);
+  }
+  // Outward to two digits: a common range is known no better.
+  const auto [dull, bright] = *target.power_range;
+  const double step = dull > 0 ? std::pow(10.0, std::floor(std::log10(dull)) - 1) : 1;
+  const std::string from = exact_text(std::floor(dull / step * (1 + 1e-9)) * step),
+                    to = exact_text(std::ceil(bright / step * (1 - 1e-9)) * step);
+  return fmt::format("{} to {} {} for {}", from, to, target.power.unit,
+                     finishes.size() == 1 ? finishes.front() : "these finishes");
 }
 
 }  // namespace dishwright

@@ -22,8 +22,8 @@ std::string cell(const SweepPoint& point, const FigureWords& words, bool with_er
   const auto figure = figure_at(point, words.name);
   if (!figure) return "-";
   Estimate shown{figure->value * words.per_si, std::nullopt, "1"};
-  if (figure->std_error) shown.std_error = *figure->std_error * words.per_si;
-  return with_error ? number_text(shown, Units::si) : number_parts(shown).value;
+  if (with_error && figure->std_error) shown.std_error = *figure->std_error * words.per_si;
+  return number_text(shown, Units::si);
 }
 
 struct Column {

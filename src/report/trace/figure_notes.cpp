@@ -11,18 +11,24 @@ namespace {
 
 constexpr double worth_telling = 0.005;  // share of the reflected light
 
-bool flat(const TargetFigures& target) { return target.shape == "disk" || target.shape == "rectangle"; }
+bool has_plane(const TargetFigures& target) {
+  return target.shape == "disk" || target.shape == "rectangle" || target.shape == "pot";
+}
+
+std::string plane_words(const TargetFigures& target) {
+  return (target.shape == "pot" ? "the base of the " : "the ") + target.name;
+}
 
 std::string width_note(const TargetFigures& target) {
   const double share = target.share_curve && !target.share_curve->share.empty() ? target.share_curve->share.back() : 1;
   if (target.spot_width_50 && target.spot_width_90) {
     if (1 - share < worth_telling) return "";
     return fmt::format(
-        "{}: the widths hold shares of the {} % of the reflected light that comes through the plane of the {} from its "
-        "front; the "
+        "{}: the widths hold shares of the {} % of the reflected light that comes through the plane of {} from its front; the "
         "other {} % never does.",
-        target.name, rough_text(100 * share, 3), target.name, rough_text(100 * (1 - share), 3));
+        target.name, rough_text(100 * share, 3), plane_words(target), rough_text(100 * (1 - share), 3));
   }
+  if (target.shape == "pot") return "";  // its side may get all
   if (!target.share_curve && target.power.value > 0)
     return fmt::format(
         "{}: no spot width is given, as too much of the light runs so flat to its plane that no width holds its share.",
@@ -47,7 +53,7 @@ std::string peak_note(const TargetFigures& target) {
 
 std::vector<std::string> figure_notes(const TargetFigures& target) {
   std::vector<std::string> out;
-  if (flat(target)) out.push_back(width_note(target));
+  if (has_plane(target)) out.push_back(width_note(target));
   if (!target.peak_irradiance && target.power.value > 0) out.push_back(peak_note(target));
   std::erase(out, "");
   return out;

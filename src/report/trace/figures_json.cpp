@@ -19,6 +19,12 @@ Json target_json(const TargetFigures& target, bool lamp) {
     if (of_all || (lamp ? row.of.lamp : row.of.sun) || row.figure == Figure::peak_concentration)
       out[std::string(row.name)] = json_quantity(light_figure(target, row.figure));
   }
+  out["power_range"] = nullptr;
+  if (target.power_range) {
+    const auto& [dull, bright] = *target.power_range;
+    out["power_range"] = Json::array({json_quantity(Estimate{dull, std::nullopt, target.power.unit}),
+                                      json_quantity(Estimate{bright, std::nullopt, target.power.unit})});
+  }
   out["centroid"] = nullptr;
   if (target.centroid)
     out["centroid"] = Json::array({json_quantity((*target.centroid)[0]), json_quantity((*target.centroid)[1])});

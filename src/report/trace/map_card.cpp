@@ -39,7 +39,7 @@ MapWindow in_unit(const MapWindow& metres, double scale) {
   return {metres.x_from * scale, metres.x_to * scale, metres.y_from * scale, metres.y_to * scale};
 }
 
-/// Circles on a disk, upright bands on a rectangle, about the centre of all the light on its plane.
+/// Circles on a disk or a base, upright bands on a rectangle, about the centre of all the light on its plane.
 void add_spot_marks(MapPanel& panel, const TargetFigures& target, double scale) {
   if (!target.plane_centroid || !target.spot_width_50 || !target.spot_width_90) return;
   const double x = (*target.plane_centroid)[0] * scale, y = (*target.plane_centroid)[1] * scale;
@@ -49,15 +49,6 @@ void add_spot_marks(MapPanel& panel, const TargetFigures& target, double scale) 
   } else {
     panel.bands = {{x - half / 2, x + half / 2, "50 %", MarkLine::solid}, {x - most / 2, x + most / 2, "90 %", MarkLine::dashed}};
   }
-}
-
-/// A pot's base: circles about the light that falls on it, read off the map (good to a bin).
-void add_base_marks(MapPanel& panel, const MapFace& face, double scale) {
-  const auto [x, y] = light_centre(face);
-  const double half = share_width(face, 0.5), most = share_width(face, 0.9);
-  if (half <= 0 || most <= half) return;
-  panel.circles = {{x * scale, y * scale, half * scale, "50 %", MarkLine::solid},
-                   {x * scale, y * scale, most * scale, "90 %", MarkLine::dashed}};
 }
 
 /// The faces that light reaches, the one with the most light first; all of them where there is none.
@@ -84,7 +75,7 @@ std::vector<MapPanel> card_panels(const TargetFigures& target, Units units, cons
   return panels;
 }
 
-std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, const LightUnits& light) {
+std::vector<CardEntry> card_numbers(const Scene& scene, const TargetFigures& target, Units units, const LightUnits& light) {
   std::vector<CardEntry> out;
   const auto words = [&](Figure figure) { return with_outline(row_of(figure).card, target.shape == "rectangle"); };
   const auto add = [&](const std::string& label, const std::optional<Estimate>& figure) {
@@ -93,6 +84,7 @@ std::vector<CardEntry> card_numbers(const TargetFigures& target, Units units, co
   const auto add_bright = [&](const std::string& label, const std::optional<Estimate>& figure) {
     if (figure) out.push_back({label, irradiance_text(*figure, light)});
   };
+  if (target.power_range) out.push_back({"The watts, whatever the finish turns out to be", power_range_words(scene, target)});
   if (target.intercept) out.push_back({words(Figure::intercept), percent_text(*target.intercept)});
   add_bright(words(Figure::peak_irradiance), target.peak_irradiance);
   add(words(Figure::peak_concentration), target.peak_concentration);
@@ -155,8 +147,7 @@ MapPanel face_panel(const TargetFigures& target, const MapFace& face, Units unit
   CalmMap calm = smoothed_map(face);
   panel.values = std::move(calm.irradiance), panel.blur = calm.blur;
   for (double& value : panel.values) value *= light.per_si;
-  if (face.name == "front") add_spot_marks(panel, target, scale);
-  if (face.name == "base") add_base_marks(panel, face, scale);
+  if (face.name == "front" || face.name == "base") add_spot_marks(panel, target, scale);
   return panel;
 }
 
@@ -183,7 +174,7 @@ WorkCard map_card(const Result& result, std::size_t index) {
   for (const LedgerLine& line : figures.ledger) {
     if (line.power.value > 0) ledger.push_back({line.where, line.power.value / figures.aperture_power.value});
   }
-  card.numbers = {{"", card_numbers(target, result.units, light)}};
+  card.numbers = {{"", card_numbers(scene, target, result.units, light)}};
   if (!ledger.empty()) card.numbers.push_back({"Where the light went", std::move(ledger), false, true});
   card.why = why_lines(scene, figures, index, result.units, result.story);
   if (result.story != nullptr) card.strip = side_picture(result.story->view, result.units);

@@ -71,21 +71,22 @@ std::vector<WorkCard> map_cards(const Result& result) {
 }
 
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
-                        WholeFiles& files, bool print) {
+                        WholeFiles& files, MapFiles more) {
   files.add("figures.json", json);
   std::string pictures;
   for (std::size_t k = 0; k < result.figures.targets.size(); ++k) {
     const TargetFigures& target = result.figures.targets[k];
     const std::string stem = map_stem(result.figures, k);
     add_card(files, stem, cards.at(k));
-    files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
+    if (more.exr) files.add(stem + ".exr", exr_bytes(map_parts(result, target)));
     files.add(stem + ".csv", map_csv(target, result.units, light_units(result.scene)));
     pictures += wrapped("picture of the light on the " + target.name, fmt::format("  {}.png  ", stem), "    ");
-    if (print) {
+    if (more.print) {
       add_printed_card(files, stem, cards.at(k), paper);
       pictures += wrapped("the same to print", fmt::format("  {}.pdf  ", stem), "    ");
     }
-    pictures += wrapped("its numbers", fmt::format("  {0}.exr, {0}.csv  ", stem), "    ");
+    pictures +=
+        wrapped("its numbers", fmt::format(fmt::runtime(more.exr ? "  {0}.csv, {0}.exr  " : "  {0}.csv  "), stem), "    ");
   }
   add_printed_card(files, "safety", safety_card(result), paper, false);
   return fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",

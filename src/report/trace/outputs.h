@@ -25,11 +25,17 @@ struct Result {
   const LightStory* story = nullptr;  ///< of a scene with a sun: side view and reasons
 };
 
-/// Adds figures.json with that text, map.png with the card of each target, map.exr and map.csv (map-TARGET.* where there are
-/// several targets), and safety.pdf, a sheet on that paper; with `print` also map.pdf, the card on that paper. Returns the
-/// sentence that says what was written where. Throws WriteError.
+/// What is written of a map beside its picture and its table.
+struct MapFiles {
+  bool print = false;  ///< map.pdf: the card on paper
+  bool exr = false;    ///< map.exr: the numbers, for image programs
+};
+
+/// Adds figures.json with that text, map.png with the card of each target and map.csv (map-TARGET.* where there are several targets),
+/// what `more` asks for, and safety.pdf, a sheet on that paper. Returns the sentence that says what was written where. Throws
+/// WriteError.
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
-                        WholeFiles& files, bool print = false);
+                        WholeFiles& files, MapFiles more = {});
 /// A map_card() of each target.
 std::vector<WorkCard> map_cards(const Result& result);
 

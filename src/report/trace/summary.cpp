@@ -4,6 +4,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 #include <vector>
 
 #include "report/numbers/caution.h"
@@ -21,7 +23,7 @@ namespace dishwright {
 
 namespace {
 
-const char* const safety_page = "All rules: safety.pdf.";
+const char* const safety_page = "Rules: safety.pdf.";
 
 std::string label(Figure figure) { return std::string(row_of(figure).line); }
 
@@ -45,7 +47,9 @@ std::string brightness_lines(const TargetFigures& target, double beam, const Lig
 
 std::string spot_lines(const TargetFigures& target, Units units) {
   const bool band = target.shape == "rectangle";
-  const std::string width = band ? "a band {} wide" : "a circle {} across";
+  const std::string width = band                    ? "a band {} wide"
+                            : target.shape == "pot" ? "a circle {} across, at its base"
+                                                    : "a circle {} across";
   const auto within = [&](const Estimate& size) { return fmt::format(fmt::runtime(width), number_text(size, units)); };
   std::string out;
   if (target.spot_width_50) out += summary_line(label(Figure::spot_width_50), within(*target.spot_width_50));
@@ -72,7 +76,8 @@ std::string answer(const Scene& scene, const TraceFigures& figures, const Target
                                         : fmt::format("{} that meet {}", all, mirrors_words(scene));
   const std::string share =
       target.intercept ? fmt::format(" It catches {} of the mirror's light.", percent_text(*target.intercept)) : "";
-  return fmt::format("Light on the {}: {} of the {}.{}", target.name, number_text(target.power, units), source, share);
+  const std::string range = target.power_range ? " (" + power_range_words(scene, target) + ")" : "";
+  return fmt::format("Light on the {}: {}{} of the {}.{}", target.name, number_text(target.power, units), range, source, share);
 }
 
 /// Light that came without a mirror.
@@ -89,6 +94,7 @@ std::string target_block(const Scene& scene, const TraceFigures& figures, const 
   const LightUnits light = light_units(scene);
   std::string out = summary_heading("Light on the " + target.name);
   out += summary_line("Power by the mirror", number_text(target.power, units));
+  if (target.power_range) out += summary_line("  what its finish can be", power_range_words(scene, target));
   if (target.intercept) out += summary_line(label(Figure::intercept), percent_text(*target.intercept));
   out += brightness_lines(target, figures.beam, light, units);
   out += spot_lines(target, units);
@@ -108,31 +114,42 @@ std::string percent_of(double part, double whole) {
   return percent > 0 && percent < 0.05 ? "<0.1" : fmt::format("{:.1f}", percent);
 }
 
-struct LedgerRow {
-  std::string where, before_point, after_point, error, percent;  // power split at its decimal point, so that columns line up
+/// The ledger in one unit and to one place, so that it adds up to the eye; "<1" where a power is less than half of that place.
+struct LedgerColumn {
+  int power_of_ten = 0, decimals = 0;
+
+  explicit LedgerColumn(double whole) {
+    const NumberParts parts = figure_parts({whole, std::nullopt, "W"});
+    power_of_ten = parts.power_of_ten;
+    const std::size_t point = parts.value.find('.');
+    decimals = point == std::string::npos ? 0 : static_cast<int>(parts.value.size() - point) - 1;
+  }
+  std::string head(const std::string& unit) const {
+    return power_of_ten == 0 ? unit : fmt::format("10^{} {}", power_of_ten, unit);
+  }
+  std::string text(double power) const {
+    const double shown = power * std::pow(10.0, -power_of_ten), place = std::pow(10.0, -decimals);
+    if (shown > 0 && shown < place / 2) return fmt::format("<{:.{}f}", place, decimals);
+    return fmt::format("{:.{}f}", shown, decimals);
+  }
 };
 
-LedgerRow ledger_row(const std::string& where, const Estimate& power, double sum) {
-  const NumberParts parts = number_parts(power);
-  const std::size_t point = std::min(parts.value.find('.'), parts.value.size());
-  std::string error = parts.error.empty() ? "" : " ± " + parts.error, before = parts.value.substr(0, point);
-  if (parts.power_of_ten != 0) {
-    if (!error.empty()) before = "(" + before, error += ")";
-    error += fmt::format(" × 10^{}", parts.power_of_ten);
-  }
-  return {where, before, parts.value.substr(point), error, percent_of(power.value, sum)};
-}
+struct LedgerRow {
+  std::string where, power, percent;
+};
 
 std::vector<LedgerRow> ledger_rows(const TraceFigures& figures) {
   double sum = 0;
   for (const LedgerLine& entry : figures.ledger) sum += entry.power.value;
-  std::vector<LedgerRow> rows = {{"", figures.aperture_power.unit, "", "", "%"}};
+  const LedgerColumn column(sum);
+  std::vector<LedgerRow> rows = {{"", column.head(figures.aperture_power.unit), "%"}};
   for (const LedgerLine& entry : figures.ledger) {
     const bool target = std::any_of(figures.targets.begin(), figures.targets.end(),
                                     [&](const TargetFigures& t) { return t.name == entry.where; });
-    rows.push_back(ledger_row(target ? "landed on " + entry.where : entry.where, entry.power, sum));
+    rows.push_back(
+        {target ? "landed on " + entry.where : entry.where, column.text(entry.power.value), percent_of(entry.power.value, sum)});
   }
-  rows.push_back(ledger_row("in all", {sum, figures.aperture_power.std_error, figures.aperture_power.unit}, sum));
+  rows.push_back({"in all", column.text(sum), percent_of(sum, sum)});
   return rows;
 }
 
@@ -143,16 +160,13 @@ std::string ledger_block(const Scene& scene, const TraceFigures& figures) {
     for (const LedgerRow& row : rows) width = std::max(width, characters(row.*column));
     return width;
   };
-  const int where = widest(&LedgerRow::where), before = widest(&LedgerRow::before_point), after = widest(&LedgerRow::after_point),
-            error = widest(&LedgerRow::error);
+  const int where = widest(&LedgerRow::where), power = widest(&LedgerRow::power), percent = 8;
   std::string out = summary_heading(scene.lamp ? "Where the light of the lamp went"
                                                : "Where the light that meets " + mirrors_words(scene) + " went");
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    const LedgerRow& row = rows[i];
-    if (i + 1 == rows.size())
-      out += "  " + std::string(static_cast<std::size_t>(where + before + after + error + 10), '-') + "\n";
-    out += "  " + flush_left(row.where, where) + "  " + flush_right(row.before_point, before) +
-           flush_left(row.after_point, after) + flush_left(row.error, error) + flush_right(row.percent, i == 0 ? 6 : 8) + "\n";
+    if (i + 1 == rows.size()) out += "  " + std::string(static_cast<std::size_t>(where + power + percent + 2), '-') + "\n";
+    out += "  " + flush_left(rows[i].where, where) + "  " + flush_right(rows[i].power, power) +
+           flush_right(rows[i].percent, percent) + "\n";
   }
   return out;
 }
@@ -168,7 +182,8 @@ std::string sum_certainty(const TraceFigures& figures, Detail detail) {
           : std::string("how far the answer may be off");
   return fmt::format(
       "Nothing here is chance: the same project gives the same numbers. The number behind ± is {}; the answer itself is mostly "
-      "better. A number without ± is exact. It says nothing of how well the project file fits the real dish, sun and target.",
+      "better. A number without ± is surer than its three digits show. It says nothing of how well the project file fits the "
+      "real dish, sun and target.",
       how);
 }
 
@@ -185,9 +200,9 @@ std::string certainty_block(const Scene& scene, const TraceFigures& figures, Det
   const int evenness_freedom = scene.lamp ? figures.replicates / 2 - 1 : 0;
   text += evenness_freedom >= 1 ? fmt::format(" (evenness: {} ×).", times(0.95, evenness_freedom)) : ".";
   text += fmt::format(
-      " A number without ± is exact, or no chance shows in it. All this is the chance in the tracing only. It says nothing of "
-      "how "
-      "well the project file fits the real dish, {} and target.",
+      " Figures are given to three digits (all digits: figures.json); one without ± is surer than its digits show. All this is "
+      "the "
+      "chance in the tracing only. It says nothing of how well the project file fits the real dish, {} and target.",
       scene.lamp ? "lamp" : "sun");
   if (detail == Detail::method)
     text += fmt::format(
