@@ -12,6 +12,7 @@
 #include "base/quantity.h"
 #include "base/text.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/study_run.h"
 #include "command/target_number.h"
 #include "report/tolerance/tolerance_outputs.h"
@@ -89,9 +90,16 @@ double read_wanted(const ToleranceOptions& options, const Scene& scene) {
                    "write --wanted '90 %' instead, or add --as sound or --as radio");
 }
 
+/// Of light, with the paths of one point.
+Scene searched(const Scene& scene) {
+  Scene out = scene;
+  if (!scene.is_wave()) out.trace.paths = std::min(scene.trace.paths, most_paths);
+  return out;
+}
+
 Tolerance find_limits(const Scene& scene, std::size_t target, double wanted, int threads, Watch& watch) {
   if (scene.is_wave()) return find_wave_tolerance(scene, target, wanted, threads, watch);
-  return find_tolerance(scene, target, wanted, std::min(scene.trace.paths, most_paths), threads, watch);
+  return find_tolerance(scene, target, wanted, searched(scene).trace.paths, threads, watch);
 }
 
 int run_tolerance(const ToleranceOptions& options, Watch& watch) {
@@ -108,16 +116,19 @@ int run_tolerance(const ToleranceOptions& options, Watch& watch) {
     throw InputError("--paper does nothing for sound and radio", "of them no sheet for print is written", "leave --paper out");
   if (scene.is_wave()) check_wave_limits(scene);
   const std::size_t target = target_number(scene, options.target);
+  ResultsFolder results{options.output.folder(options.scene, "-tolerance"), ""};
+  if (options.output.keeps_others())
+    results = results_folder(results.folder, tolerance_mark(searched(scene), scene.targets[target].name, wanted));
   // Find the limits.
   StudySteps<Tolerance> steps;
   steps.solve = [&] { return find_limits(scene, target, wanted, options.output.threads, watch); };
   steps.write = [&](const Tolerance& all, WholeFiles& files) {
-    return add_tolerance_outputs(all, name, units, options.output.page(), files);
+    return add_tolerance_outputs(all, name, units, options.output.page(), files) + results.note;
   };
   steps.json = [&](const Tolerance& all) { return tolerance_json(all, name, units); };
   steps.text = [&](const Tolerance& all) { return tolerance_text(all, name, units, options.output.detail()); };
   steps.answer = [&](const Tolerance& all) { return tolerance_answer(all, units); };
-  const Tolerance all = run_study(steps, options.output, options.output.folder(options.scene, "-tolerance"), watch);
+  const Tolerance all = run_study(steps, options.output, results.folder, watch);
   return all.holds() ? 0 : 1;
 }
 

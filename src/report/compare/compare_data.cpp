@@ -32,6 +32,7 @@ Json scene_json(const Contestant& one, const std::string& name) {
   Json out = figures_json(one.scene, name, scene_digest(one.scene), one.figures);
   if (!one.rule.empty()) out["title"] = out["scene"], out["rule"] = one.rule;
   out["scene"] = one.name;
+  if (!one.read_digest.empty()) out["read_digest"] = one.read_digest;
   if (has_widths(one)) out["width_for_90"] = json_quantity(width_for_most(one));
   if (one.best) out["best_place"] = best_place_json(*one.best);
   return out;

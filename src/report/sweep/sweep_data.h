@@ -4,10 +4,14 @@
 
 #include <string>
 
+#include "report/numbers/json_quantity.h"
 #include "report/numbers/number_text.h"
 #include "study/sweep.h"
 
 namespace dishwright {
+
+/// What varies: [{"key", "from": Q, "to": Q, "count"}].
+Json vary_json(const std::vector<SweepAxis>& axes);
 
 /// {"scene", "version", "seed", "paths", "source" (sound, radio), "target", "vary": [{"key", "from": Q, "to": Q, "count"}],
 /// "points": [{"at": [Q…], "figures": {NAME: Q or null}, "method"}], "complete"}; SI units. A key whose own value is known has "here"; a sweep of one key whose share
