@@ -139,10 +139,14 @@ void TallyCounts::add_window(std::size_t target, const WeightedPoints& points) {
     const int column = static_cast<int>(in ? u : 0.0F), row = static_cast<int>(in ? v : 0.0F);
     cell[static_cast<std::size_t>(i)] = in ? row * PeakWindow::cells + column : -1;
   }
+  // Those within, without a branch for each.
+  std::array<std::uint16_t, block_size> within;
+  std::size_t count = 0;
   for (int i = 0; i < points.n; ++i) {
-    const int c = cell[static_cast<std::size_t>(i)];
-    if (c >= 0) cells[c] += static_cast<std::int64_t>(points.weight[i]);
+    within[count] = static_cast<std::uint16_t>(i);
+    count += cell[static_cast<std::size_t>(i)] >= 0 ? 1 : 0;
   }
+  for (std::size_t k = 0; k < count; ++k) cells[cell[within[k]]] += static_cast<std::int64_t>(points.weight[within[k]]);
 }
 
 void TallyCounts::crossed(int target_index, const WeightedPoints& points) {

@@ -2,23 +2,15 @@
 #include "tally/face_counts.h"
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 #include <numbers>
 #include <utility>
 
+#include "base/simd_math.h"
+#include "base/sobol.h"
 #include "result/face_maps.h"
 
 namespace dishwright {
-
-namespace {
-
-/// Arc length from +x, 0 … 2πR.
-inline double arc(double radius, double across, double along) {
-  const double angle = std::atan2(across, along);
-  return radius * (angle < 0 ? angle + 2 * std::numbers::pi : angle);
-}
-
-}  // namespace
 
 void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
   const double per_x = face.columns / (face.x_to - face.x_from), per_y = face.rows / (face.y_to - face.y_from);
@@ -29,10 +21,21 @@ void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
                  row = std::clamp((y - y_from) * per_y, 0.0, last_row);
     return static_cast<int>(row) * columns + static_cast<int>(column);
   };
-  if (form == FaceForm::lying) {  // counter-clockwise seen from the +y end
-    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, -points.z[i], points.x[i]), points.y[i]);
-  } else if (form == FaceForm::ball || form == FaceForm::upright) {
-    for (int i = 0; i < points.n; ++i) bin[i] = bin_of(arc(radius, points.y[i], points.x[i]), points.z[i]);
+  if (form == FaceForm::lying || form == FaceForm::ball || form == FaceForm::upright) {
+    // Round walls and balls: the arc from +x, counter-clockwise seen from +z, or from the +y end of a lying one.
+    const bool lies = form == FaceForm::lying;
+    const double* across = lies ? points.z : points.y;
+    const double *high = lies ? points.y : points.z, full = 2 * std::numbers::pi * radius;
+    std::array<float, block_size> turns;
+    for (int from = 0; from < points.n; from += block_size) {
+      const int count = std::min(block_size, points.n - from);
+      turns_of(across + from, points.x + from, turns.data(), count);
+#pragma omp simd
+      for (int i = 0; i < count; ++i) {
+        const double part = static_cast<double>(turns[static_cast<std::size_t>(i)]);
+        bin[from + i] = bin_of(full * (lies ? 1 - part : part), high[from + i]);
+      }
+    }
   } else {
 #pragma omp simd
     for (int i = 0; i < points.n; ++i) bin[i] = bin_of(points.x[i], points.y[i]);

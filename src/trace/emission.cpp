@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/simd_math.h"
+#include "trace/tiles_apart.h"
 
 namespace dishwright {
 
@@ -82,7 +83,8 @@ Emission::Patch Emission::look_at(const Scene& scene, int k) const {
     patch.way = Way::upright;
     patch.area = round ? std::numbers::pi * (region.r2_to - std::max(0.0, region.r2_from)) : 4 * region.x_half * region.y_half;
   }
-  patch.alone = surface.kind != SurfaceKind::tiles && outlines_apart(list_, sun_, k);
+  patch.alone = outlines_apart(list_, sun_, k) &&
+                (surface.kind != SurfaceKind::tiles || tiles_apart(surface, patch.sun, std::tan(disc_.largest_angle())));
   if (patch.way == Way::mask) make_mask(patch, surface);
   return patch;
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sky/disc.h"
+#include "trace/share_guide.h"
 #include "trace/world.h"
 
 namespace dishwright {
@@ -47,20 +48,24 @@ class Emission {
     int surface = 0;
     double area = 0;  // from which points are drawn [m²]
     Way way = Way::mask;
-    bool alone = false;   ///< hides no part of itself, and no other mirror comes near
+    bool alone = false;   ///< hides no part of itself from any part of the disc, and no other mirror comes near
     Vector3 sun;          // toward the sun's centre, own frame
     Vector3 east, north;  // unit vectors across `sun`, own frame
     // round: lean of the sun
     double lean = 0;       // tangent of the angle between sun and axis, signed by the side
     double lean_turn = 0;  // azimuth the sun leans to [turns]
     int kepler_steps = 0;
-    std::vector<double> tile_share;  // cumulative, last = 1
+    ShareGuide tile_share;
     // mask: cells of a square about the mirror's middle, across the sun's direction; frame directions
     Vector3 frame_east, frame_north, corner;
-    double cell = 0;                        // [m]
-    std::vector<double> row_share;          // cumulative share of marked cells by row, last = 1
-    std::vector<int> row_of;                // rows that hold marked cells
-    std::vector<std::vector<int>> columns;  // marked cells of those rows
+    double cell = 0;          // [m]
+    struct Row {              // that holds marked cells
+      int row, begin, count;  // its number; its cells in `column`
+      double from, share;     // of all marked cells: before it, and in it
+    };
+    std::vector<Row> row;
+    ShareGuide row_share;
+    std::vector<int> column;  // of all marked cells, row by row
     bool every_point_counts() const { return alone && way != Way::mask; }
   };
   using Counts = BlockArray<std::uint8_t>;  // does the point count?

@@ -51,18 +51,23 @@ void Emission::make_mask(Patch& patch, const Surface& surface) const {
   double marked = 0;
   std::vector<double> cumulative;
   for (int row = 0; row < Mask::side; ++row) {
-    std::vector<int> columns;
+    const std::size_t begin = patch.column.size();
     for (int column = 0; column < Mask::side; ++column) {
-      if (mask.marked(column, row)) columns.push_back(column);
+      if (mask.marked(column, row)) patch.column.push_back(column);
     }
-    if (columns.empty()) continue;
-    marked += static_cast<double>(columns.size());
-    patch.row_of.push_back(row);
-    patch.columns.push_back(std::move(columns));
+    const int count = static_cast<int>(patch.column.size() - begin);
+    if (count == 0) continue;
+    marked += count;
+    patch.row.push_back({row, static_cast<int>(begin), count, 0, 0});
     cumulative.push_back(marked);
   }
-  for (const double value : cumulative) patch.row_share.push_back(value / marked);
   patch.area = marked * patch.cell * patch.cell;
+  for (double& value : cumulative) value /= marked;
+  patch.row_share = ShareGuide(std::move(cumulative));
+  for (std::size_t k = 0; k < patch.row.size(); ++k) {
+    patch.row[k].from = patch.row_share.from(static_cast<int>(k));
+    patch.row[k].share = patch.row_share.to(static_cast<int>(k)) - patch.row[k].from;
+  }
 }
 
 // Row by the first number, column by the second; what is left of each places the ray in its cell. The direction leans away from
@@ -77,24 +82,28 @@ void Emission::draw_from_sky(const Patch& patch, int n, const float* a, const fl
   const double away = world_.way_out();
   RayBlock rays;
   rays.n = n;
-  for (std::size_t k = 0; k < static_cast<std::size_t>(n); ++k) {
-    // A row by its share of the mask, a cell of that row, a place in that cell.
-    const double u = a[k];
-    const std::size_t row = std::min<std::size_t>(
-        static_cast<std::size_t>(std::upper_bound(patch.row_share.begin(), patch.row_share.end(), u) - patch.row_share.begin()),
-        patch.row_share.size() - 1);
-    const double row_from = row == 0 ? 0 : patch.row_share[row - 1];
-    const std::vector<int>& columns = patch.columns[row];
-    const double place = b[k] * static_cast<double>(columns.size());
-    const std::size_t column = std::min(static_cast<std::size_t>(place), columns.size() - 1);
-    const double north = (patch.row_of[row] + (u - row_from) / (patch.row_share[row] - row_from)) * patch.cell;
-    const double east = (columns[column] + place - static_cast<double>(column)) * patch.cell;
+  // A row by its share of the mask.
+  BlockArray<int> row_of;
+  for (int k = 0; k < n; ++k) row_of[k] = patch.row_share.find(a[k]);
+  const Patch::Row* rows = patch.row.data();
+  const int* columns = patch.column.data();
+  const Vector3 sun = sun_, ea = patch.frame_east, no = patch.frame_north, corner = patch.corner;
+#pragma omp simd
+  for (int k = 0; k < n; ++k) {
+    // A cell of that row, a place in that cell.
+    const Patch::Row& row = rows[row_of[k]];
+    const double place = static_cast<double>(b[k]) * row.count;
+    const int column = std::min(static_cast<int>(place), row.count - 1);
+    const double north = (row.row + (static_cast<double>(a[k]) - row.from) / row.share) * patch.cell;
+    const double east = (columns[row.begin + column] + place - column) * patch.cell;
     // A direction within the sun's disc.
     const double sa = sin_angle[k], ca = std::sqrt(1 - sa * sa), e = sa * cosine[k], f = sa * sine[k];
-    const Vector3 toward = ca * sun_ + e * patch.frame_east + f * patch.frame_north;
-    const Vector3 start = patch.corner + east * patch.frame_east + north * patch.frame_north + away * toward;
-    rays.ox[k] = start.x(), rays.oy[k] = start.y(), rays.oz[k] = start.z();
-    rays.dx[k] = -toward.x(), rays.dy[k] = -toward.y(), rays.dz[k] = -toward.z();
+    const double tx = ca * sun.x() + e * ea.x() + f * no.x(), ty = ca * sun.y() + e * ea.y() + f * no.y(),
+                 tz = ca * sun.z() + e * ea.z() + f * no.z();
+    rays.ox[k] = corner.x() + east * ea.x() + north * no.x() + away * tx;
+    rays.oy[k] = corner.y() + east * ea.y() + north * no.y() + away * ty;
+    rays.oz[k] = corner.z() + east * ea.z() + north * no.z() + away * tz;
+    rays.dx[k] = -tx, rays.dy[k] = -ty, rays.dz[k] = -tz;
     rays.start_gap[k] = 0;
     rays.own_surface[k] = -1, rays.own_again[k] = 0;
   }

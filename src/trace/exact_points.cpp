@@ -13,6 +13,15 @@ namespace {
 void to_own_frame(const Surface& surface, const RayColumns& rays, int count, Meetings& out) {
   const Matrix3 m = surface.pose.turn.transpose();
   const Vector3 at = surface.pose.at;
+  if (m.isIdentity(0)) {
+#pragma omp simd
+    for (int i = 0; i < count; ++i) {
+      out.at[i] = rays.distance[i];
+      out.x[i] = rays.ox[i] - at.x(), out.y[i] = rays.oy[i] - at.y(), out.z[i] = rays.oz[i] - at.z();
+      out.dx[i] = rays.dx[i], out.dy[i] = rays.dy[i], out.dz[i] = rays.dz[i];
+    }
+    return;
+  }
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const double px = rays.ox[i] - at.x(), py = rays.oy[i] - at.y(), pz = rays.oz[i] - at.z();
@@ -60,21 +69,31 @@ void put(Meetings& out, std::size_t i, double t, const Vector3& normal) {
   out.facing[i] = normal.x() * out.dx[i] + normal.y() * out.dy[i] + normal.z() * out.dz[i];
 }
 
-void solve_elements(const Surface& surface, int count, Meetings& out) {
-  const Quadric<double>& q = surface.quadric;
+/// Petals: turned about the reflector's own axis, each by its azimuth.
+void solve_petals(const Surface& surface, int count, Meetings& out) {
+  const Quadric<double> q = surface.quadric;
+  const double sign = surface.front_sign;
+  const Element* elements = surface.elements->data();
+#pragma omp simd
+  for (int i = 0; i < count; ++i) {
+    const double c = elements[out.element[i]].turn(0, 0), s = elements[out.element[i]].turn(1, 0);
+    const double x = c * out.x[i] + s * out.y[i], y = c * out.y[i] - s * out.x[i], z = out.z[i];
+    const double u = c * out.dx[i] + s * out.dy[i], v = c * out.dy[i] - s * out.dx[i], w = out.dz[i];
+    const double found = static_cast<double>(out.at[i]), t = root_near(ray_equation(q, x, y, z, u, v, w), found);
+    const double nx = sign * q.a * (x + t * u), nz = sign * (q.c * (z + t * w) - q.d);
+    out.gap[i] = t - found;
+    out.x[i] += t * out.dx[i], out.y[i] += t * out.dy[i], out.z[i] = z + t * w;
+    out.nx[i] = c * nx, out.ny[i] = s * nx, out.nz[i] = nz;
+    out.facing[i] = out.nx[i] * out.dx[i] + out.ny[i] * out.dy[i] + nz * w;
+  }
+}
+
+void solve_tiles(const Surface& surface, int count, Meetings& out) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(count); ++i) {
-    // Into the frame of that petal or tile.
+    // Into the frame of that tile.
     const Element& element = (*surface.elements)[out.element[i]];
-    const Vector3 own = element.turn.transpose() * (Vector3(out.x[i], out.y[i], out.z[i]) - element.at);
-    const Vector3 way = element.turn.transpose() * Vector3(out.dx[i], out.dy[i], out.dz[i]);
-    if (surface.kind == SurfaceKind::tiles) {
-      put(out, i, -own.z() / way.z(), element.turn.col(2));
-      continue;
-    }
-    const double t =
-        root_near(ray_equation(q, own.x(), own.y(), own.z(), way.x(), way.y(), way.z()), static_cast<double>(out.at[i]));
-    const Vector3 point = own + t * way;
-    put(out, i, t, surface.front_sign * (element.turn * Vector3(q.a * point.x(), q.b * point.y(), q.c * point.z() - q.d)));
+    const Vector3 normal = element.turn.col(2), start(out.x[i], out.y[i], out.z[i]), way(out.dx[i], out.dy[i], out.dz[i]);
+    put(out, i, normal.dot(element.at - start) / normal.dot(way), normal);
   }
 }
 
@@ -150,8 +169,8 @@ void solve(const Surface& surface, const RayColumns& rays, int count, Meetings& 
       flat ? solve_quadric<true>(surface, count, out) : solve_quadric<false>(surface, count, out);
       break;
     }
-    case SurfaceKind::petals:
-    case SurfaceKind::tiles: solve_elements(surface, count, out); break;
+    case SurfaceKind::petals: solve_petals(surface, count, out); break;
+    case SurfaceKind::tiles: solve_tiles(surface, count, out); break;
     case SurfaceKind::heights: solve_heights(surface, count, out); break;
     case SurfaceKind::triangles: solve_triangles(surface, count, out); break;
   }

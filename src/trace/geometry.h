@@ -11,7 +11,8 @@
 namespace dishwright {
 
 struct SceneGeometry {
-  explicit SceneGeometry(const Scene& scene) : list(make_surfaces(scene)), world(list) {}
+  explicit SceneGeometry(const Scene& scene, SearchBy search = SearchBy::scene)
+      : list(make_surfaces(scene)), world(list, search) {}
   SurfaceList list;
   World world;
 };

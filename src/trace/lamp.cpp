@@ -19,6 +19,7 @@ struct Turns {
   Turns(const float* u, int n) {
     BlockArray<float> s, c;
     sincos_of_turns(u, s.data(), c.data(), padded(n));
+#pragma omp simd
     for (int i = 0; i < n; ++i) {
       const double a = s[i], b = c[i], scale = 1 / std::sqrt(a * a + b * b);
       sine[i] = a * scale, cosine[i] = b * scale;
@@ -28,32 +29,55 @@ struct Turns {
 
 /// Start and direction of one path in the lamp's own frame.
 struct OwnRay {
-  Vector3 from, along;
+  double x, y, z, u, v, w;
 };
 
-/// A point even on a disc of this radius.
-struct DiscPoint {
-  double x, y, left;  // left: √(radius² − x² − y²)
-  DiscPoint(double radius, double u, double sine, double cosine)
-      : x(radius * std::sqrt(u) * cosine), y(radius * std::sqrt(u) * sine), left(radius * std::sqrt(1 - u)) {}
+/// Even on a disc of the lamp's radius: the place, and how high its ball is there.
+struct DiscPlace {
+  double x, y, left;
 };
-
-OwnRay from_ball(double u, double sine, double cosine, const DiscPoint& on_outline) {
-  const double z = 2 * u - 1, r = 2 * std::sqrt(u * (1 - u));
-  const Vector3 along(r * cosine, r * sine, z);
-  // Across the ray: along the meridian and along the parallel.
-  const Vector3 meridian(z * cosine, z * sine, -r), parallel(-sine, cosine, 0);
-  return {on_outline.x * meridian + on_outline.y * parallel + on_outline.left * along, along};
+inline DiscPlace on_disc(double radius, double share, double sine, double cosine) {
+  const double r = radius * std::sqrt(share);
+  return {r * cosine, r * sine, radius * std::sqrt(1 - share)};
 }
 
-OwnRay from_disk(double u, double sine, double cosine, const DiscPoint& place) {
-  const double sin_angle = std::sqrt(u);
-  return {Vector3(place.x, place.y, 0), Vector3(sin_angle * cosine, sin_angle * sine, -std::sqrt(1 - u))};
+/// From the middle of the ball's outline across the ray: along the meridian and along the parallel.
+inline OwnRay from_ball(double share, double sine, double cosine, const DiscPlace& at) {
+  const double z = 2 * share - 1, r = 2 * std::sqrt(share * (1 - share));
+  return {at.x * z * cosine - at.y * sine + at.left * r * cosine,
+          at.x * z * sine + at.y * cosine + at.left * r * sine,
+          at.left * z - at.x * r,
+          r * cosine,
+          r * sine,
+          z};
 }
 
-OwnRay from_line(double length, double u, double sine, double cosine, double place) {
-  const double y = line_cosine(u), r = std::sqrt(1 - y * y);
-  return {Vector3(0, (place - 0.5) * length, 0), Vector3(r * cosine, y, r * sine)};
+inline OwnRay from_disk(double share, double sine, double cosine, const DiscPlace& at) {
+  const double r = std::sqrt(share);
+  return {at.x, at.y, 0, r * cosine, r * sine, -std::sqrt(1 - share)};
+}
+
+/// `along` is the cosine to the line.
+inline OwnRay from_line(double along, double sine, double cosine, double place) {
+  const double r = std::sqrt(1 - along * along);
+  return {0, place, 0, r * cosine, along, r * sine};
+}
+
+/// Rays in the frame, from what own(i) says of each in the lamp's.
+template <class Own>
+void lay_out(const Pose& pose, int n, const Own& own, RayBlock& rays) {
+  const Matrix3 m = pose.turn;
+  const Vector3 at = pose.at;
+#pragma omp simd
+  for (int i = 0; i < n; ++i) {
+    const OwnRay ray = own(i);
+    rays.ox[i] = m(0, 0) * ray.x + m(0, 1) * ray.y + m(0, 2) * ray.z + at.x();
+    rays.oy[i] = m(1, 0) * ray.x + m(1, 1) * ray.y + m(1, 2) * ray.z + at.y();
+    rays.oz[i] = m(2, 0) * ray.x + m(2, 1) * ray.y + m(2, 2) * ray.z + at.z();
+    rays.dx[i] = m(0, 0) * ray.u + m(0, 1) * ray.v + m(0, 2) * ray.w;
+    rays.dy[i] = m(1, 0) * ray.u + m(1, 1) * ray.v + m(1, 2) * ray.w;
+    rays.dz[i] = m(2, 0) * ray.u + m(2, 1) * ray.v + m(2, 2) * ray.w;
+  }
 }
 
 }  // namespace
@@ -75,20 +99,27 @@ void start_from_lamp(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& 
   const auto by = [&](Draw purpose) { return draws[static_cast<std::size_t>(purpose)].data(); };
   const float *direction = by(Draw::disc_radius), *a = by(Draw::position_a), *b = by(Draw::position_b);
   const Turns around(by(Draw::disc_turn), n), place(b, n);
-  const BallLamp* ball = std::get_if<BallLamp>(&lamp.shape);
-  const DiskLamp* disk = std::get_if<DiskLamp>(&lamp.shape);
-  const double width = ball != nullptr ? ball->width : disk != nullptr ? disk->width : 0;
-  const Matrix3 turn = lamp.pose.turn;
   rays.n = n;
+  if (const BallLamp* ball = std::get_if<BallLamp>(&lamp.shape)) {
+    const double radius = ball->width / 2;
+    const auto own = [&](int i) {
+      return from_ball(direction[i], around.sine[i], around.cosine[i], on_disc(radius, a[i], place.sine[i], place.cosine[i]));
+    };
+    lay_out(lamp.pose, n, own, rays);
+  } else if (const DiskLamp* disk = std::get_if<DiskLamp>(&lamp.shape)) {
+    const double radius = disk->width / 2;
+    const auto own = [&](int i) {
+      return from_disk(direction[i], around.sine[i], around.cosine[i], on_disc(radius, a[i], place.sine[i], place.cosine[i]));
+    };
+    lay_out(lamp.pose, n, own, rays);
+  } else {
+    const double length = std::get<LineLamp>(lamp.shape).length;
+    BlockArray<double> along;
+    for (int i = 0; i < n; ++i) along[i] = line_cosine(direction[i]);
+    const auto own = [&](int i) { return from_line(along[i], around.sine[i], around.cosine[i], (a[i] - 0.5) * length); };
+    lay_out(lamp.pose, n, own, rays);
+  }
   for (int i = 0; i < n; ++i) {
-    const DiscPoint point(width / 2, a[i], place.sine[i], place.cosine[i]);
-    const double u = direction[i], s = around.sine[i], c = around.cosine[i];
-    const OwnRay own = ball != nullptr   ? from_ball(u, s, c, point)
-                       : disk != nullptr ? from_disk(u, s, c, point)
-                                         : from_line(std::get<LineLamp>(lamp.shape).length, u, s, c, a[i]);
-    const Vector3 from = turn * own.from + lamp.pose.at, along = turn * own.along;
-    rays.ox[i] = from.x(), rays.oy[i] = from.y(), rays.oz[i] = from.z();
-    rays.dx[i] = along.x(), rays.dy[i] = along.y(), rays.dz[i] = along.z();
     rays.weight[i] = full_weight;
     rays.start_gap[i] = 0;
     rays.own_surface[i] = -1, rays.own_again[i] = 0;

@@ -156,8 +156,8 @@ PathHistory replay(const TraceContext& context, std::uint64_t path) {
 
 PathHistory replay_path(const Scene& scene, std::uint64_t path) { return replay(TraceContext(scene), path); }
 
-std::vector<PathHistory> replay_paths(const Scene& scene, std::uint64_t count) {
-  const TraceContext context(scene);
+std::vector<PathHistory> replay_paths(const Scene& scene, std::uint64_t count, SearchBy search) {
+  const TraceContext context(scene, std::make_shared<const SceneGeometry>(scene, search));
   std::vector<PathHistory> stories;
   for (std::uint64_t path = 0; path < count; ++path) stories.push_back(replay(context, path));
   return stories;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "scene/scene.h"
+#include "trace/surface_search.h"
 
 namespace dishwright {
 
@@ -45,6 +46,6 @@ struct PathHistory {
 /// Walks path number `path` (0 <= path < scene.trace.paths) of the scene's own trace.
 PathHistory replay_path(const Scene& scene, std::uint64_t path);
 /// Paths 0 … count − 1; the scene is set up once.
-std::vector<PathHistory> replay_paths(const Scene& scene, std::uint64_t count);
+std::vector<PathHistory> replay_paths(const Scene& scene, std::uint64_t count, SearchBy search = SearchBy::scene);
 
 }  // namespace dishwright

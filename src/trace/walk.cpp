@@ -117,47 +117,77 @@ void Walk::keep_fronts(RayEnds& ends) {
   }
 }
 
-// Rays from beyond the scene down to the drawn points, in the frame.
-void Walk::aim_from_sun(double away) {
-  rays_.n = arrivals_->n;
-  for (const Arrivals::Group& group : arrivals_->groups) {
-    const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
-    const Matrix3 m = pose.turn;
-    const Vector3 at = pose.at;
-    const Arrivals& from = *arrivals_;
+// Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
+// The way is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
+void Walk::pick_near(const Arrivals::Group& group) {
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
+  const Matrix3 own = surface.pose.turn.transpose();
+  const Eigen::Vector3f sun = (own * context_.scene.sun.direction()).cast<float>();
+  const double spread = std::tan(context_.emission.disc().largest_angle());
+  const Arrivals& from = *arrivals_;
+  std::fill(mark_.begin() + group.begin, mark_.begin() + group.end, 0);
+  for (const World::Ball& ball : context_.world.shading_balls()) {
+    const Eigen::Vector3f middle = (own * (ball.middle - surface.pose.at)).cast<float>();
+    const double furthest = (ball.middle - surface.middle()).norm() + surface.reach(), radius = ball.radius + furthest * spread;
+    const float most = static_cast<float>(radius * radius * (1 + 1e-5) + 4e-6 * furthest * furthest);
 #pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
-      // Back along the light by `away`, then from the mirror's own frame into the scene's.
-      const double px = from.x[i] - away * from.dx[i], py = from.y[i] - away * from.dy[i], pz = from.z[i] - away * from.dz[i];
-      rays_.ox[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz + at.x();
-      rays_.oy[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz + at.y();
-      rays_.oz[i] = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz + at.z();
-      rays_.dx[i] = m(0, 0) * from.dx[i] + m(0, 1) * from.dy[i] + m(0, 2) * from.dz[i];
-      rays_.dy[i] = m(1, 0) * from.dx[i] + m(1, 1) * from.dy[i] + m(1, 2) * from.dz[i];
-      rays_.dz[i] = m(2, 0) * from.dx[i] + m(2, 1) * from.dy[i] + m(2, 2) * from.dz[i];
-      rays_.start_gap[i] = 0;
-      rays_.own_surface[i] = -1, rays_.own_again[i] = 0;
+      const float x = middle.x() - static_cast<float>(from.x[i]), y = middle.y() - static_cast<float>(from.y[i]),
+                  z = middle.z() - static_cast<float>(from.z[i]);
+      const float along = x * sun.x() + y * sun.y() + z * sun.z();
+      mark_[i] |= x * x + y * y + z * z - along * along <= most ? 1 : 0;
     }
   }
+  for (int i = group.begin; i < group.end; ++i) {
+    order_[near_] = static_cast<std::uint32_t>(i);
+    near_ += mark_[i];
+  }
+}
+
+// Those rays from beyond the scene down to the drawn points, in the frame.
+void Walk::aim_from_sun(const Arrivals::Group& group, double away) {
+  const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
+  const Matrix3 m = pose.turn;
+  const Vector3 at = pose.at;
+  const Arrivals& from = *arrivals_;
+#pragma omp simd
+  for (int i = rays_.n; i < near_; ++i) {
+    const std::uint32_t k = order_[i];
+    // Back along the light by `away`, then from the mirror's own frame into the scene's.
+    const double px = from.x[k] - away * from.dx[k], py = from.y[k] - away * from.dy[k], pz = from.z[k] - away * from.dz[k];
+    rays_.ox[i] = m(0, 0) * px + m(0, 1) * py + m(0, 2) * pz + at.x();
+    rays_.oy[i] = m(1, 0) * px + m(1, 1) * py + m(1, 2) * pz + at.y();
+    rays_.oz[i] = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz + at.z();
+    rays_.dx[i] = m(0, 0) * from.dx[k] + m(0, 1) * from.dy[k] + m(0, 2) * from.dz[k];
+    rays_.dy[i] = m(1, 0) * from.dx[k] + m(1, 1) * from.dy[k] + m(1, 2) * from.dz[k];
+    rays_.dz[i] = m(2, 0) * from.dx[k] + m(2, 1) * from.dy[k] + m(2, 2) * from.dz[k];
+    rays_.start_gap[i] = 0;
+    rays_.own_surface[i] = -1, rays_.own_again[i] = 0;
+  }
+  rays_.n = near_;
 }
 
 // What shading targets caught on its way in leaves the arrivals.
 void Walk::shade(RayEnds& ends) {
   const double away = context_.world.way_out();
-  aim_from_sun(away);
+  rays_.n = near_ = 0;
+  for (const Arrivals::Group& group : arrivals_->groups) {
+    pick_near(group);
+    aim_from_sun(group, away);
+  }
   context_.world.nearest(RayMask::shades, rays_, static_cast<float>(away));
   std::array<double, 64> shaded{};
-  int caught = 0;
+  int caught = 0, ray = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
     // Only what is clearly before the drawn point: its own mirror lies at `away`, give or take rounding.
     const float clear = static_cast<float>(away) - 4 * context_.world.rounding(group.surface) - static_cast<float>(away) * 4e-7F;
-    for (int i = group.begin; i < group.end; ++i) {
-      const std::size_t k = static_cast<std::size_t>(i);
-      if (rays_.surface[k] < 0 || rays_.distance[k] >= clear) continue;
-      const int hit = rays_.surface[k];
+    for (; ray < near_ && order_[ray] < static_cast<std::uint32_t>(group.end); ++ray) {
+      const std::size_t r = static_cast<std::size_t>(ray), k = order_[r];
+      if (rays_.surface[r] < 0 || rays_.distance[r] >= clear) continue;
+      const int hit = rays_.surface[r];
       ++caught;
       shaded[static_cast<std::size_t>(context_.list.surfaces[static_cast<std::size_t>(hit)].owner)] += arrivals_->weight[k];
-      if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, k);
+      if (steps_ != nullptr && arrivals_->lane[k] == watched_) note_shaded(hit, r);
       arrivals_->weight[k] = 0;
     }
   }

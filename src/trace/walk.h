@@ -65,7 +65,8 @@ class Walk {
   void note_lamp();
   void come_in(RayEnds& ends);
   void shade(RayEnds& ends);
-  void aim_from_sun(double away);
+  void pick_near(const Arrivals::Group& group);
+  void aim_from_sun(const Arrivals::Group& group, double away);
   void drop_weightless();
   void draw_normals(const Arrivals::Group& group);
   void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, BlockArray<float>& a, BlockArray<float>& b);
@@ -99,7 +100,9 @@ class Walk {
   std::vector<Crossing> crossings_;  // by plane
   Meetings met_;                     // of one surface
   BlockArray<double> weight_;
-  BlockArray<std::uint32_t> order_;
+  BlockArray<std::uint32_t> order_;  // of rays by surface; on the way in, of arrivals near a target
+  BlockArray<int> mark_;
+  int near_ = 0;  // of those
   std::vector<int> bucket_begin_, bucket_next_;
   std::uint32_t watched_ = 0;
   std::vector<Step>* steps_ = nullptr;

@@ -1,54 +1,50 @@
 // SPDX-License-Identifier: MIT
-// Which surface does a ray meet first? Embree answers in float; the exact point is then found in double on the true surface.
+// Which surface does a ray meet first? A search answers in float; the exact point is then found in double on the true surface.
 #pragma once
 
+#include <array>
 #include <memory>
+#include <vector>
 
-#include "trace/rays.h"
-#include "trace/scene_surfaces.h"
-
-struct RTCGeometryTy;  // of the ray tracing library
+#include "trace/surface_search.h"
 
 namespace dishwright {
 
-/// Which surfaces can be met.
-enum class RayMask {
-  everything,  ///< after a reflection
-  mirrors,     ///< the silhouette toward the sun
-  shades,      ///< targets that shade, on the way in
-  way_in       ///< mirrors and shading targets, on the way in
-};
-
 class World {
  public:
-  explicit World(const SurfaceList& list);
-  ~World();
-  World(const World&) = delete;
-  World& operator=(const World&) = delete;
+  explicit World(const SurfaceList& list, SearchBy search = SearchBy::scene);
 
   /// Sets surface, element and distance of rays 0 … n−1: the nearest hit beyond start_gap and before `limit` [m].
-  void nearest(RayMask among, RayBlock& rays, float limit) const;
-  bool empty(RayMask among) const;
+  void nearest(RayMask among, RayBlock& rays, float limit) const {
+    if (rays.n > 0) search_->nearest(among, rays, limit);
+  }
+  bool empty(RayMask among) const { return empty_[static_cast<std::size_t>(among)]; }
   /// Rough size of float rounding at a point of this surface [m].
-  float rounding(int surface) const;
+  float rounding(int surface) const { return rounding_[static_cast<std::size_t>(surface)]; }
   /// Where hits of rays that start on this surface begin to count [m]: nearer ones are its own. 0 for quadrics, which know
   /// their own start (RayBlock::own_again).
-  float start_gap(int surface) const;
+  float start_gap(int surface) const { return start_gap_[static_cast<std::size_t>(surface)]; }
   /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; else 0. A ray that
   /// leaves at a grazing angle θ is clear of it after error/θ.
-  float grid_error(int surface) const;
+  float grid_error(int surface) const { return search_->grid_error(surface); }
+  /// Balls, each of which holds all of one shading target.
+  struct Ball {
+    Vector3 middle = Vector3::Zero();
+    double radius = 0;
+  };
+  const std::vector<Ball>& shading_balls() const { return shading_balls_; }
   /// How far to go from a place on a surface to be outside of the ball that holds every surface [m].
   double way_out() const { return way_out_; }
 
  private:
-  void add_geometry(const Surface& surface);
   void find_middle(const SurfaceList& list);
-  RTCGeometryTy* shared(RTCGeometryTy* geometry);
-  struct Scenes;
-  std::unique_ptr<Scenes> scenes_;
-  std::vector<float> rounding_, start_gap_, grid_error_;  // by surface
-  Vector3 origin_ = Vector3::Zero();                      // of the numbers in float: the middle of the mirrors
+  void find_balls(const SurfaceList& list);
+  std::unique_ptr<SurfaceSearch> search_;
+  std::array<bool, mask_count> empty_{};
+  std::vector<float> rounding_, start_gap_;  // by surface
+  Vector3 origin_ = Vector3::Zero();         // of the numbers in float: the middle of the mirrors
   double way_out_ = 0;
+  std::vector<Ball> shading_balls_;
 };
 
 }  // namespace dishwright

@@ -63,9 +63,31 @@ inline void compare_step(const Step& made, const reference::Followed& own, bool 
   if (made.kind == StepKind::reflected && !spreads) CHECK((made.direction - own.direction).norm() < 1e-6);
 }
 
+/// Where both searches can look, both bring every path to the same places: to the last digit, but for petals and heights.
+inline void compare_searches(const Scene& made, const std::vector<PathHistory>& by_tree) {
+  const SurfaceList list = make_surfaces(made);
+  if (!direct_can(list)) return;
+  double most = 0;
+  for (const Surface& surface : list.surfaces) most = surface.kind == SurfaceKind::quadric ? most : 1e-9;
+  const std::vector<PathHistory> direct = replay_paths(made, by_tree.size(), SearchBy::direct);
+  for (std::size_t k = 0; k < direct.size(); ++k) {
+    CAPTURE(k);
+    const std::vector<Step>&one = direct[k].steps, &other = by_tree[k].steps;
+    REQUIRE(one.size() == other.size());
+    for (std::size_t i = 0; i < one.size(); ++i) {
+      CHECK(one[i].kind == other[i].kind);
+      CHECK(one[i].surface == other[i].surface);
+      CHECK((one[i].point - other[i].point).norm() <= most);
+      CHECK((one[i].direction - other[i].direction).norm() <= most);
+    }
+  }
+}
+
 inline Count compare_paths(const Scene& made, std::uint64_t paths) {
   Count count;
-  for (const PathHistory& story : replay_paths(made, paths)) {
+  const std::vector<PathHistory> stories = replay_paths(made, paths, SearchBy::tree);
+  compare_searches(made, stories);
+  for (const PathHistory& story : stories) {
     const StepKind first = made.lamp ? StepKind::from_lamp : StepKind::from_sun;
     if (story.steps.empty() || story.steps.front().kind != first) continue;
     if (story.steps.size() > 1 && story.steps[1].kind == StepKind::not_counted) continue;

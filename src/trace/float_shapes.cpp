@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Surfaces turned into what the ray tracing library takes.
+#include "trace/float_shapes.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "trace/finder.h"
 
 namespace dishwright {
 
@@ -22,10 +21,11 @@ void place(Placed& out, const Matrix3& turn, const Vector3& at) {
     for (int j = 0; j < 3; ++j) out.turn[i][j] = static_cast<float>(turn(j, i));
     out.at[i] = static_cast<float>(at[i]);
   }
+  out.turned = !turn.isIdentity(0);
 }
 
 /// Box in the frame around a turned own box, a little larger for rounding.
-RTCBounds frame_box(const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at, double slack) {
+FloatBox frame_box(const Vector3& box_low, const Vector3& box_high, const Matrix3& turn, const Vector3& at, double slack) {
   Vector3 low = Vector3::Constant(std::numeric_limits<double>::infinity());
   Vector3 high = -low;
   for (int corner = 0; corner < 8; ++corner) {
@@ -37,7 +37,7 @@ RTCBounds frame_box(const Vector3& box_low, const Vector3& box_high, const Matri
   }
   const Vector3 from = low.array() - slack, to = high.array() + slack;
   const auto f = [](double value) { return static_cast<float>(value); };
-  return {f(from.x()), f(from.y()), f(from.z()), 0, f(to.x()), f(to.y()), f(to.z()), 0};
+  return {{f(from.x()), f(from.y()), f(from.z())}, {f(to.x()), f(to.y()), f(to.z())}};
 }
 
 /// The place about which a surface is told in float: where the middle of its region lies on it, or its own origin.
@@ -57,6 +57,7 @@ FloatPatch to_patch(const Surface& surface, const Vector3& box_low, const Vector
   out.a = f(q.a), out.b = f(q.b), out.c = f(q.c);
   out.g[0] = f(q.a * middle.x()), out.g[1] = f(q.b * middle.y()), out.g[2] = f(q.c * middle.z() - q.d);
   out.e = middle.isZero(0) ? f(q.e) : 0.0F;
+  out.flat = q.a == 0 && q.b == 0 && q.c == 0;
   Region<double> region = surface.region;
   region.x_middle -= middle.x(), region.y_middle -= middle.y();
   region.z_from -= middle.z(), region.z_to -= middle.z();
@@ -64,7 +65,7 @@ FloatPatch to_patch(const Surface& surface, const Vector3& box_low, const Vector
   place(out, turn, turn * middle + at);
   const double slack = 1e-6 * (surface.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
   out.wedge_slack = static_cast<float>(1e-6 * surface.reach());
-  out.bounds = frame_box(box_low, box_high, turn, at, slack + 2e-6 * surface.reach());
+  out.box = frame_box(box_low, box_high, turn, at, slack + 2e-6 * surface.reach());
   return out;
 }
 
@@ -81,6 +82,22 @@ std::vector<FloatPatch> float_patches(const Surface& surface, const Vector3& ori
     patches.push_back(to_patch(surface, low, high, surface.pose.turn * element.turn, surface.pose.turn * element.at + at));
   }
   return patches;
+}
+
+FloatPetals float_petals(const Surface& surface, const Vector3& origin) {
+  FloatPetals out;
+  out.first = float_patches(surface, origin).front();
+  out.count = static_cast<int>(surface.elements->size());
+  for (const Element& element : *surface.elements) {
+    out.cosine.push_back(static_cast<float>(element.turn(0, 0)));
+    out.sine.push_back(static_cast<float>(element.turn(1, 0)));
+  }
+  const double slack = 1e-6 * surface.reach();
+  out.z_from = static_cast<float>(surface.box_low.z() - slack), out.z_to = static_cast<float>(surface.box_high.z() + slack);
+  const Vector3 at = surface.pose.at - origin;
+  out.box =
+      frame_box(surface.box_low, surface.box_high, surface.pose.turn, at, 3 * slack + 1e-6 * at.cwiseAbs().maxCoeff() + 1e-9);
+  return out;
 }
 
 namespace {
@@ -139,77 +156,9 @@ FloatHeights float_heights(const Surface& surface, const Vector3& origin) {
   const double slack = 2 * error + 1e-6 * (surface.reach() + at.cwiseAbs().maxCoeff()) + 1e-9;
   out.error = static_cast<float>(error);
   out.z_from = static_cast<float>(*low - slack), out.z_to = static_cast<float>(*high + slack);
-  out.bounds = frame_box(Vector3(surface.box_low.x(), surface.box_low.y(), *low),
-                         Vector3(surface.box_high.x(), surface.box_high.y(), *high), surface.pose.turn, at, slack);
+  out.box = frame_box(Vector3(surface.box_low.x(), surface.box_low.y(), *low),
+                      Vector3(surface.box_high.x(), surface.box_high.y(), *high), surface.pose.turn, at, slack);
   return out;
-}
-
-namespace {
-
-struct Corner {
-  float x, y, z;
-};
-struct DiscPoint {
-  float x, y, z, radius;
-};
-
-template <class T>
-T* new_buffer(RTCGeometry geometry, RTCBufferType type, RTCFormat format, std::size_t count) {
-  return static_cast<T*>(rtcSetNewGeometryBuffer(geometry, type, 0, format, sizeof(T), count));
-}
-
-RTCGeometry disc_geometry(RTCDevice device, const Surface& surface, const Vector3& origin) {
-  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_ORIENTED_DISC_POINT);
-  const std::size_t count = surface.elements->size();
-  auto* points = new_buffer<DiscPoint>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT4, count);
-  auto* normals = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_NORMAL, RTC_FORMAT_FLOAT3, count);
-  for (std::size_t k = 0; k < count; ++k) {
-    const Element& element = (*surface.elements)[k];
-    const Eigen::Vector3f at = (surface.pose.turn * element.at + surface.pose.at - origin).cast<float>();
-    const Eigen::Vector3f normal = (surface.pose.turn * element.turn.col(2)).cast<float>();
-    points[k] = {at.x(), at.y(), at.z(), static_cast<float>(surface.tiles.width / 2)};
-    normals[k] = {normal.x(), normal.y(), normal.z()};
-  }
-  return geometry;
-}
-
-}  // namespace
-
-RTCGeometry tile_geometry(RTCDevice device, const Surface& surface, const Vector3& origin, unsigned& per_element) {
-  per_element = 1;
-  if (surface.tiles.shape == TileShape::round) return disc_geometry(device, surface, origin);
-  const std::vector<Eigen::Vector2d> outline = tile_outline(surface.tiles.shape, surface.tiles.width);
-  per_element = outline.size() == 4 ? 1 : 2;  // a hexagon is two four-cornered halves
-  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
-  const std::size_t count = surface.elements->size(), corners = outline.size();
-  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, count * corners);
-  auto* indices = new_buffer<std::array<unsigned, 4>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT4, count * per_element);
-  for (std::size_t k = 0; k < count; ++k) {
-    const Element& element = (*surface.elements)[k];
-    for (std::size_t c = 0; c < corners; ++c) {
-      const Eigen::Vector3f point =
-          (surface.pose.turn * (element.turn.leftCols<2>() * outline[c] + element.at) + surface.pose.at - origin).cast<float>();
-      vertices[k * corners + c] = {point.x(), point.y(), point.z()};
-    }
-    const unsigned base = static_cast<unsigned>(k * corners);
-    indices[k * per_element] = {base, base + 1, base + 2, base + 3};
-    if (per_element == 2) indices[k * 2 + 1] = {base, base + 3, base + 4, base + 5};
-  }
-  return geometry;
-}
-
-RTCGeometry triangle_geometry(RTCDevice device, const Surface& surface, const Vector3& origin) {
-  const TriangleMesh& mesh = *surface.mesh;
-  RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
-  auto* vertices = new_buffer<Corner>(geometry, RTC_BUFFER_TYPE_VERTEX, RTC_FORMAT_FLOAT3, mesh.vertices.size());
-  for (std::size_t k = 0; k < mesh.vertices.size(); ++k) {
-    const Eigen::Vector3f point = (surface.pose.turn * mesh.vertices[k] + surface.pose.at - origin).cast<float>();
-    vertices[k] = {point.x(), point.y(), point.z()};
-  }
-  auto* indices = new_buffer<std::array<unsigned, 3>>(geometry, RTC_BUFFER_TYPE_INDEX, RTC_FORMAT_UINT3, mesh.triangles.size());
-  for (std::size_t k = 0; k < mesh.triangles.size(); ++k)
-    indices[k] = {mesh.triangles[k][0], mesh.triangles[k][1], mesh.triangles[k][2]};
-  return geometry;
 }
 
 }  // namespace dishwright

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The few places where Embree 3 and 4 differ.
+// Surfaces as geometries of the ray tracing library, and the few places where its versions 3 and 4 differ.
 #pragma once
 
 #if __has_include(<embree4/rtcore.h>)
@@ -7,6 +7,10 @@
 #else
 #include <embree3/rtcore.h>
 #endif
+
+#include <vector>
+
+#include "trace/float_shapes.h"
 
 namespace dishwright {
 
@@ -37,5 +41,13 @@ inline void intersect_sixteen(const int* valid, RTCScene scene, PacketContext& c
   rtcIntersect16(valid, scene, &context, rays);
 #endif
 }
+
+/// Geometries with their callbacks and bounds; the data must outlive them.
+RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals);
+RTCGeometry height_geometry(RTCDevice device, const FloatHeights& heights);
+/// Tiles and meshes as the library's own primitives; `origin` is the world's own, in the frame. `per_element` is set to the
+/// number of primitives of one tile.
+RTCGeometry tile_geometry(RTCDevice device, const Surface& surface, const Vector3& origin, unsigned& per_element);
+RTCGeometry triangle_geometry(RTCDevice device, const Surface& surface, const Vector3& origin);
 
 }  // namespace dishwright
