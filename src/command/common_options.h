@@ -30,6 +30,8 @@ struct OutputOptions {
   Detail detail() const { return verbose ? Detail::method : Detail::answer; }
   /// With --json files are written only where --out is given.
   bool writes() const { return !json || !out.empty(); }
+  /// Files go into the folder that results have of their own accord: there those of other settings stay.
+  bool keeps_others() const { return !json && out.empty(); }
   /// --out, or out/NAME with the name of a file without its ending, as its bytes are; `otherwise` where it has none.
   std::filesystem::path folder(const std::filesystem::path& file, const std::string& after = "",
                                const std::string& otherwise = "scene") const;

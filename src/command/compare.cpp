@@ -10,11 +10,13 @@
 
 #include "base/error.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/study_run.h"
 #include "report/compare/compare_data.h"
 #include "report/compare/compare_outputs.h"
 #include "report/compare/compare_text.h"
 #include "report/waves/wave_compare.h"
+#include "result/scene_digest.h"
 #include "scenefile/reshape.h"
 #include "study/compare.h"
 #include "study/wave_compare.h"
@@ -48,7 +50,7 @@ const char* const compare_help =
 
 It prints a table, differences with their own standard errors and one sentence, and writes into out/SCENE-compare (SCENE: the first file):
 compare.json, compare.csv, maps.png (one colour scale for all), maps-each.png (each its own), and for a disk or a rectangle share.png and
-share.svg (how much light falls within which width).
+share.svg (how wide a target must be). Shares less than 1 percentage point apart, or less than the errors, are called a tie.
 
 How a shape follows from the file's mirror; width, place, skin and all else stay:
 {}
@@ -132,6 +134,16 @@ void check_same_light(const std::vector<Contestant>& contestants) {
   }
 }
 
+/// Where the results go, and what is said of it.
+ResultsFolder folder_for(const CompareOptions& options, const std::vector<Contestant>& contestants) {
+  const std::filesystem::path wanted = options.output.folder(options.scenes.front(), "-compare");
+  if (!options.output.keeps_others()) return {wanted, ""};
+  std::vector<ComparedScene> scenes;
+  for (const Contestant& one : contestants)
+    scenes.push_back({one.name, scene_digest(one.scene), options.best_place && !one.stays});
+  return results_folder(wanted, compare_mark(scenes));
+}
+
 void run_waves(const CompareOptions& options, const std::vector<Contestant>& contestants, const std::string& name, Watch& watch) {
   if (options.best_place)
     throw InputError("--best-position is for light", "the place that gains most depends on the frequency",
@@ -141,22 +153,29 @@ void run_waves(const CompareOptions& options, const std::vector<Contestant>& con
   const Units units = options.output.shown();
   StudySteps<WaveComparison> steps;
   steps.solve = [&] { return compare_waves(contestants, maps, options.output.threads, watch); };
-  steps.write = [&](const WaveComparison& all, WholeFiles& files) { return add_wave_compare_outputs(all, name, units, files); };
+  const ResultsFolder results = folder_for(options, contestants);
+  steps.write = [&](const WaveComparison& all, WholeFiles& files) {
+    return add_wave_compare_outputs(all, name, units, files) + results.note;
+  };
   steps.json = [&](const WaveComparison& all) { return wave_compare_json(all, name); };
   steps.text = [&](const WaveComparison& all) { return wave_compare_text(all, name, units, options.output.detail()); };
   steps.answer = [](const WaveComparison& all) { return wave_compare_answer(all); };
-  run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
+  run_study(steps, options.output, results.folder, watch);
 }
 
 void run_light(const CompareOptions& options, std::vector<Contestant> contestants, const std::string& name, Watch& watch) {
   const Units units = options.output.shown();
+  for (Contestant& one : contestants) one.read_digest = scene_digest(one.scene);
+  const ResultsFolder results = folder_for(options, contestants);
   StudySteps<Comparison> steps;
   steps.solve = [&] { return compare_scenes(std::move(contestants), options.best_place, options.output.threads, watch); };
-  steps.write = [&](const Comparison& all, WholeFiles& files) { return add_compare_outputs(all, name, units, files); };
+  steps.write = [&](const Comparison& all, WholeFiles& files) {
+    return add_compare_outputs(all, name, units, files) + results.note;
+  };
   steps.json = [&](const Comparison& all) { return compare_json(all, name); };
   steps.text = [&](const Comparison& all) { return compare_text(all, name, units, options.output.detail()); };
   steps.answer = [&](const Comparison& all) { return compare_answer(all, units); };
-  run_study(steps, options.output, options.output.folder(options.scenes.front(), "-compare"), watch);
+  run_study(steps, options.output, results.folder, watch);
 }
 
 int run_compare(const CompareOptions& options, Watch& watch) {

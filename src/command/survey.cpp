@@ -18,7 +18,9 @@
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_form.h"
 #include "report/survey/survey_text.h"
+#include "scene/mirror_surface.h"
 #include "scenefile/read_scene.h"
+#include "survey/held_against.h"
 #include "wave/air.h"
 #include "wave/setup.h"
 
@@ -57,8 +59,8 @@ straightedge across the rim to the mirror. Or name the places by  x [in],y [in],
   dishwright survey --form scenes/kettle-dish.toml
       prints the form for that dish (readings-form.pdf) and the table to type into (readings.csv)
   dishwright survey readings.csv --scene scenes/kettle-dish.toml
-      judges the dish for the kettle of that project file, and for speech; a file with
-      [sound] or [radio] is judged for its frequencies
+      judges the dish for the kettle of that project file; a file with [sound] or
+      [radio] is judged for its frequencies. Without a file: for speech
   dishwright survey readings.csv --frequency "10.4 GHz"
       judges it as a radio dish. Exit code 0: it will do; 1: it will not, or it is too close to call
   dishwright survey cloud.ply --points-in mm
@@ -137,7 +139,7 @@ void judge_waves(const Scene& scene, const Survey& survey, std::vector<UseVerdic
                             survey.hidden.half_path_rms));
 }
 
-/// A verdict for each use that was asked for, and for speech.
+/// A verdict for each use of the project file and each frequency that was asked for; without a project file for speech, too.
 std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<Scene>& scenes,
                                    const std::vector<double>& frequencies) {
   const Estimate& half_path_rms = report.survey.map.half_path_rms;
@@ -146,9 +148,10 @@ std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, co
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
     uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted, report.light->at_risk[k]));
   for (const Scene& scene : scenes) judge_waves(scene, report.survey, uses);
-  uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
   for (const double frequency : frequencies)
     uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms, hidden_rms));
+  if (scenes.empty() || uses.empty())
+    uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
   return uses;
 }
 
@@ -157,7 +160,7 @@ struct SurveyQuestion {
   double wanted = 0.9;              // share of the light
   std::vector<double> frequencies;  // [Hz]
   std::vector<Scene> scenes;        // of the project file, one for each source
-  ShapeKind expected = ShapeKind::paraboloid;
+  HeldAgainst held;
   SurveyReport report;  // with its file and what was meant
 };
 
@@ -177,10 +180,13 @@ SurveyQuestion read_question(const SurveyOptions& options) {
   asked.scenes = meant_scenes(options);
   if (!asked.scenes.empty()) {
     report.scene = asked.scenes.front();
-    asked.expected = meant_kind(*report.scene);  // refuses a shape that a survey cannot be held against
-    report.meant_focal_length = meant_focal_length(*report.scene);
+    asked.held = held_against(*report.scene);  // refuses a shape that a survey cannot be held against
+    if (meant_focal_length(*report.scene) > 0) report.meant_focal_length = meant_focal_length(*report.scene);
+    if (asked.held.meant && !options.shape.empty())
+      throw InputError(fmt::format("--shape beside a project file whose mirror is {}", asked.held.meant->word),
+                       "the file says it", "take --shape out, or leave --scene out");
   }
-  if (!options.shape.empty()) asked.expected = kind_of(options.shape);
+  if (!options.shape.empty()) asked.held.kind = kind_of(options.shape);
   if (!options.focal_length.empty())
     report.meant_focal_length = positive("--focal-length", options.focal_length, Dimension::length);
   report.file = read_survey(
@@ -191,7 +197,8 @@ SurveyQuestion read_question(const SurveyOptions& options) {
 /// Fits, maps and judges.
 SurveyReport judge(SurveyQuestion& asked, const SurveyOptions& options, const Watch& watch) {
   SurveyReport report = std::move(asked.report);
-  report.survey = survey_points(std::move(report.file.survey), asked.expected, options.keep_all);
+  report.survey = asked.held.meant ? survey_design(std::move(report.file.survey), asked.held.meant, options.keep_all)
+                                   : survey_points(std::move(report.file.survey), asked.held.kind, options.keep_all);
   end_if_stopped(watch);
   if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
   end_if_stopped(watch);
@@ -228,12 +235,18 @@ FormDish form_dish(const SurveyOptions& options) {
   const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
   FormDish dish;
   dish.program = options.program;
-  dish.kind = meant_kind(scene);
+  const HeldAgainst held = held_against(scene);
+  dish.kind = held.kind, dish.meant = held.meant;
   dish.title = scene.title;
   dish.project_file =
       printable((options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string());
-  dish.width = meant_width(scene);
-  if (const auto* trough = std::get_if<Trough>(&scene.reflectors.front().shape)) dish.length = trough->length;
+  const ReflectorShape& shape = scene.reflectors.front().shape;
+  const PlanOutline plan = plan_of(shape);
+  dish.width = plan.high_x() - plan.low_x(), dish.hole_width = hole_width(shape);
+  // From edge to edge of a lopsided trough, and of the rim of an offset dish: longer than they look from the sun.
+  if (dish.meant && !dish.meant->plan.round) dish.width /= dish.meant->rim_turn(0, 0);
+  if (!plan.round) dish.length = plan.high_y() - plan.low_y();
+  if (dish.offset()) dish.length = (plan.high_y() - plan.low_y()) / dish.meant->rim_turn(1, 1);
   return dish;
 }
 

@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/study_run.h"
 #include "command/target_number.h"
 #include "report/sweep/sweep_data.h"
@@ -56,7 +57,8 @@ for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps t
 std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
   std::vector<SweepAxis> axes;
   axes.reserve(variations.size());
-  for (const Variation& one : variations) axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values});
+  for (const Variation& one : variations)
+    axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values, one.own, one.whole});
   return axes;
 }
 
@@ -138,15 +140,20 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
     end_if_stopped(watch);
     points.checked(k);
   }
+  ResultsFolder results{options.output.folder(options.scene, "-sweep"), ""};
+  if (options.output.keeps_others())
+    results = results_folder(results.folder, sweep_mark(first, points.axes(), first.targets[target].name));
   // Solve point after point; a stop keeps those that are done.
   StudySteps<Sweep> steps;
   steps.solve = [&] { return run_sweep(points.axes(), target, points, options.output.threads, watch); };
-  steps.write = [&](const Sweep& sweep, WholeFiles& files) { return add_sweep_outputs(sweep, figures, name, units, files); };
+  steps.write = [&](const Sweep& sweep, WholeFiles& files) {
+    return add_sweep_outputs(sweep, figures, name, units, files) + results.note;
+  };
   steps.json = [&](const Sweep& sweep) { return sweep_json(sweep, name); };
   steps.text = [&](const Sweep& sweep) { return sweep_text(sweep, figures, name, units, options.output.detail()); };
   steps.answer = [&](const Sweep& sweep) { return sweep_answer(sweep, figures, units); };
   steps.keeps_what_is_done = true;
-  const Sweep sweep = run_study(steps, options.output, options.output.folder(options.scene, "-sweep"), watch);
+  const Sweep sweep = run_study(steps, options.output, results.folder, watch);
   return sweep.complete ? 0 : interrupted;
 }
 

@@ -12,6 +12,7 @@
 #include "base/quantity.h"
 #include "base/text.h"
 #include "command/common_options.h"
+#include "command/kept_results.h"
 #include "command/study_run.h"
 #include "command/target_number.h"
 #include "report/tolerance/tolerance_outputs.h"
@@ -29,6 +30,7 @@ constexpr std::uint64_t most_paths = 65'536;         // of one point: an error o
 struct ToleranceOptions {
   std::filesystem::path scene;
   std::string wanted, loss, target;
+  bool paper_given = false;
   ReadOptions read;
   OutputOptions output;
 };
@@ -40,15 +42,17 @@ const char* const tolerance_help =
       what still brings 90 % of the mirror's light onto the target
   dishwright tolerance kettle.toml --wanted '75 %' --set reflector.dish.slope_error='10 mrad'
 
-Each limit is found with all else as the file has it: slope error of the surface, aim error, the target too near, too far or to a side, the focal length too
-long or too short; for a round dish also how few petals and how large flat tiles would do. Then three of them at once, beside the textbook's root sum square.
+Each limit is found with all else as the file has it: slope error of the surface, aim error (of a trough across and along it), the target too near, too far or
+to a side, the rim too deep or too shallow; for a round dish also how few petals and how large flat tiles would do. Then surface, aim and place at once. Where the
+share is missed, or nearly, it tells how wide the same target would have to be.
 
 Of [sound] and [radio] the question is how much gain a thing costs, at the highest frequency of the file:
   dishwright tolerance bird-song-dish.toml --loss '1 dB'
       random bumps (rms) and waves (peak) of the surface, aim, place of the microphone or feed, focal length: each may cost 1 dB
 Exit code 0 then: the file's own gain is within the loss of the dish without flaws, shifts and aim error.
 
-Exit code 0: as the file has it the target catches enough; 1: it does not. Writes tolerance.txt, .json, .csv, .png and .svg into out/SCENE-tolerance.)";
+Exit code 0: as the file has it the target catches enough; 1: it does not. Writes tolerance.pdf and .png (the table, --paper a4: for that
+paper), tolerance-chart.png and .svg, tolerance.txt, .json and .csv into out/SCENE-tolerance; of sound and radio no sheet.)";
 
 /// The value of --loss or --wanted between two bounds; `why` says which they are.
 double read_value(const std::string& word, const char* option, const std::string& text, Dimension dimension, bool (*fits)(double),
@@ -86,9 +90,16 @@ double read_wanted(const ToleranceOptions& options, const Scene& scene) {
                    "write --wanted '90 %' instead, or add --as sound or --as radio");
 }
 
+/// Of light, with the paths of one point.
+Scene searched(const Scene& scene) {
+  Scene out = scene;
+  if (!scene.is_wave()) out.trace.paths = std::min(scene.trace.paths, most_paths);
+  return out;
+}
+
 Tolerance find_limits(const Scene& scene, std::size_t target, double wanted, int threads, Watch& watch) {
   if (scene.is_wave()) return find_wave_tolerance(scene, target, wanted, threads, watch);
-  return find_tolerance(scene, target, wanted, std::min(scene.trace.paths, most_paths), threads, watch);
+  return find_tolerance(scene, target, wanted, searched(scene).trace.paths, threads, watch);
 }
 
 int run_tolerance(const ToleranceOptions& options, Watch& watch) {
@@ -101,16 +112,23 @@ int run_tolerance(const ToleranceOptions& options, Watch& watch) {
     throw InputError("tolerance needs sunlight",
                      "aim and slope limits are about light that is drawn together; a lamp's beam is judged by its picture",
                      "give the file a [sun], or use trace and compare for the lamp");
+  if (scene.is_wave() && options.paper_given)
+    throw InputError("--paper does nothing for sound and radio", "of them no sheet for print is written", "leave --paper out");
   if (scene.is_wave()) check_wave_limits(scene);
   const std::size_t target = target_number(scene, options.target);
+  ResultsFolder results{options.output.folder(options.scene, "-tolerance"), ""};
+  if (options.output.keeps_others())
+    results = results_folder(results.folder, tolerance_mark(searched(scene), scene.targets[target].name, wanted));
   // Find the limits.
   StudySteps<Tolerance> steps;
   steps.solve = [&] { return find_limits(scene, target, wanted, options.output.threads, watch); };
-  steps.write = [&](const Tolerance& all, WholeFiles& files) { return add_tolerance_outputs(all, name, units, files); };
+  steps.write = [&](const Tolerance& all, WholeFiles& files) {
+    return add_tolerance_outputs(all, name, units, options.output.page(), files) + results.note;
+  };
   steps.json = [&](const Tolerance& all) { return tolerance_json(all, name, units); };
   steps.text = [&](const Tolerance& all) { return tolerance_text(all, name, units, options.output.detail()); };
-  steps.answer = [](const Tolerance& all) { return tolerance_answer(all); };
-  const Tolerance all = run_study(steps, options.output, options.output.folder(options.scene, "-tolerance"), watch);
+  steps.answer = [&](const Tolerance& all) { return tolerance_answer(all, units); };
+  const Tolerance all = run_study(steps, options.output, results.folder, watch);
   return all.holds() ? 0 : 1;
 }
 
@@ -131,8 +149,11 @@ void add_tolerance_command(CLI::App& app, int& exit_code, Watch& watch) {
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-tolerance");
   add_verbose_option(*command, options->output);
+  add_paper_option(*command, options->output, "the sheet of light");
   command->callback([command, options, &exit_code, &watch] {
     refuse_verbose_of_json(*command, options->output);
+    refuse_paper_of_json(*command, options->output);
+    options->paper_given = command->count("--paper") > 0;
     exit_code = run_tolerance(*options, watch);
   });
 }

@@ -12,7 +12,9 @@
 #include "command/output.h"
 #include "command/replay_json.h"
 #include "command/replay_text.h"
+#include "command/set_changes.h"
 #include "command/study_run.h"
+#include "report/compare/before_after.h"
 #include "report/numbers/card_files.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/provenance.h"
@@ -72,7 +74,8 @@ Then:
   dishwright trace kettle.toml --set sun.aim_error="2 deg" --json
       the same with the dish aimed 2 degrees off; one JSON object, no files
   dishwright trace kettle.toml --set sun.aim_error="2 deg"
-      the same with files: out/kettle holds those of other settings, so these go into out/kettle-2
+      the same with files: out/kettle holds those of other settings, so these go into out/kettle-2; with a sheet
+      before-after.pdf that sets two maps and the figures of the file as it is beside those
   dishwright trace kettle.toml --paper a4
       the same, and map.pdf: the card to print
   dishwright trace kettle.toml --exr
@@ -116,12 +119,20 @@ int run_replay(const TraceOptions& options) {
   return 0;
 }
 
+/// The file as it is, where --set changed it, and what was changed.
+struct Unchanged {
+  Scene scene;
+  TraceFigures figures;
+  std::vector<SetChange> changes;
+};
+
 /// What one source of the file gave.
 struct Traced {
   Scene scene;
   std::string digest;
   std::variant<TraceFigures, WaveFigures> figures;
   std::optional<LightStory> story;
+  std::optional<Unchanged> before;
 
   Result light(const std::string& name, Units units) const {
     return {scene, name, digest, std::get<0>(figures), units, story ? &*story : nullptr};
@@ -133,6 +144,7 @@ struct Traced {
 struct Source {
   Scene scene;
   std::optional<PreparedLight> light;
+  const Scene& scene_read() const { return light ? light->scene() : scene; }
 };
 
 Source prepare(Scene scene) {
@@ -144,7 +156,7 @@ Source prepare(Scene scene) {
 Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
   end_if_stopped(watch);
   watch.done = 0, watch.planned = 0;
-  Traced traced{source.light ? source.light->scene() : source.scene, "", {}, {}};
+  Traced traced{source.scene_read(), "", {}, {}, {}};
   traced.digest = scene_digest(traced.scene);
   if (traced.scene.is_wave()) {
     const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
@@ -165,7 +177,7 @@ Json json_of(const Traced& traced, const std::string& name) {
 }
 
 std::string text_of(const Traced& traced, const std::string& name, const OutputOptions& output) {
-  const auto& [scene, digest, figures, story] = traced;
+  const auto& [scene, digest, figures, story, before] = traced;
   if (scene.is_wave()) return wave_summary(scene, name, digest, std::get<1>(figures), output.shown(), output.detail());
   return summary(scene, name, digest, std::get<0>(figures), output.shown(), output.detail(), story ? &*story : nullptr);
 }
@@ -173,6 +185,37 @@ std::string text_of(const Traced& traced, const std::string& name, const OutputO
 std::string answer_of(const Traced& traced, Units units) {
   if (traced.scene.is_wave()) return wave_answer(traced.scene, std::get<1>(traced.figures), units);
   return trace_answer(traced.scene, std::get<0>(traced.figures), units);
+}
+
+/// The scene of the file as it is, with the paths of the changed one; empty where there is nothing to set beside it: no light,
+/// nothing changed, another first target, or a file that needs what was set.
+std::optional<Scene> unchanged_scene(const TraceOptions& options, const ProjectFile& file, const Scene& changed) {
+  if (options.read.set.empty() || !options.output.writes() || changed.is_wave() || changed.targets.empty()) return std::nullopt;
+  try {
+    TraceOptions plain = options;
+    plain.read.set.clear();
+    Scene scene = read(plain, file, options.read.as);
+    const bool same_light = !scene.is_wave() && scene.lamp.has_value() == changed.lamp.has_value() &&
+                            (!scene.lamp || scene.lamp->in_lumens == changed.lamp->in_lumens);
+    if (!same_light || scene.targets.empty() || scene.targets.front().name != changed.targets.front().name ||
+        scene.targets.front().shape.index() != changed.targets.front().shape.index())
+      return std::nullopt;
+    scene.trace = changed.trace;
+    if (scene.trace.method == Method::quadrature) PreparedLight(scene, LightMap::none);  // throws where it does not apply
+    return scene_digest(scene) == scene_digest(changed) ? std::nullopt : std::optional(std::move(scene));
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+}
+
+/// The sheet before-after, and the words that say so.
+std::string add_before_after(const Traced& traced, const Result& after, const TraceOptions& options, WholeFiles& files) {
+  if (!traced.before || traced.before->changes.empty()) return "";
+  Comparison pair;
+  pair.contestants.push_back({"before", "the file", traced.before->scene, std::nullopt, traced.before->figures, false, {}});
+  pair.contestants.push_back({"after", "with what was set", after.scene, std::nullopt, after.figures, false, {}});
+  add_printed_card(files, "before-after", before_after_card(pair, traced.before->changes, after), options.output.page(), true);
+  return "  before-after.pdf, before-after.png  the file as it is beside this\n";
 }
 
 /// Files of one source: which they are, and its line, with a picture, on a sheet of several.
@@ -193,6 +236,7 @@ WrittenFiles add_files(const Traced& traced, const std::string& name, const Trac
   const Result result = traced.light(name, options.output.shown());
   const std::vector<WorkCard> cards = map_cards(result);
   out.told = add_outputs(result, json, cards, options.output.page(), files, {options.printed && !options.several(), options.exr});
+  out.told += add_before_after(traced, result, options, files);
   if (options.several()) out.use = light_use_line(result, &cards.front());
   return out;
 }
@@ -219,13 +263,24 @@ std::vector<Source> read_all(const TraceOptions& options) {
 
 const char* source_word(const Scene& scene) { return scene.sound ? "sound" : scene.radio ? "radio" : "light"; }
 
+/// In the order of sources_mark().
+std::string digests_of(const std::vector<Source>& sources) {
+  std::string all;
+  for (const char* word : {"light", "sound", "radio"}) {
+    for (const Source& source : sources)
+      if (word == std::string(source_word(source.scene_read()))) all += scene_digest(source.scene_read());
+  }
+  return all;
+}
+
 /// Every source of the file, then one sheet.
 int run_all(const TraceOptions& options, Watch& watch) {
   using AllTraced = std::vector<Traced>;
   const std::string name = name_of(options.scene);
   const Units units = options.output.shown();
   std::vector<Source> sources = read_all(options);
-  const std::filesystem::path folder = options.output.folder(options.scene);
+  ResultsFolder results{options.output.folder(options.scene), ""};
+  if (options.output.keeps_others()) results = results_folder(results.folder, sources_mark(digests_of(sources)));
   const auto use_of = [&](const Traced& one) {  // without a picture
     return one.scene.is_wave() ? wave_use_line(one.waves(name, units), false) : light_use_line(one.light(name, units), nullptr);
   };
@@ -243,7 +298,7 @@ int run_all(const TraceOptions& options, Watch& watch) {
       told += written.told, uses.push_back(std::move(written.use));
     }
     add_printed_card(sheet, "three-uses", uses_card(all.front().scene, name, uses, units), options.output.page());
-    return told + "\nWritten into " + folder.string() + ":\n  three-uses.pdf  one page to print\n";
+    return told + "\nWritten into " + results.folder.string() + ":\n  three-uses.pdf  one page to print\n" + results.note;
   };
   steps.json = [&](const AllTraced& all) {
     Json json;
@@ -261,7 +316,7 @@ int run_all(const TraceOptions& options, Watch& watch) {
     for (const Traced& one : all) uses.push_back(use_of(one));
     return uses_text(uses);
   };
-  run_study(steps, options.output, folder, watch);
+  run_study(steps, options.output, results.folder, watch);
   return 0;
 }
 
@@ -283,18 +338,27 @@ int run_trace(const TraceOptions& options, Watch& watch) {
   if (options.replay) return run_replay(options);
   const std::string name = name_of(options.scene);
   // Read the project file and check that it makes sense.
-  Scene scene = read(options, ProjectFile(options.scene), options.read.as);
+  const ProjectFile file(options.scene);
+  Scene scene = read(options, file, options.read.as);
   refuse_method(scene, options.method);
   if (options.exr && scene.is_wave()) {
     throw InputError("--exr does not go with sound or radio", "map.exr holds a map of light",
                      "leave --exr out; map.csv has the numbers");
   }
+  const std::optional<Scene> unchanged = unchanged_scene(options, file, scene);
   Source source = prepare(std::move(scene));
   ResultsFolder results{options.output.folder(options.scene), ""};
-  if (options.output.out.empty() && options.output.writes())
-    results = results_folder(results.folder, scene_digest(source.light ? source.light->scene() : source.scene));
+  if (options.output.keeps_others()) results = results_folder(results.folder, trace_mark(scene_digest(source.scene_read())));
   StudySteps<Traced> steps;
-  steps.solve = [&] { return solve(source, options, watch); };
+  steps.solve = [&] {
+    Traced traced = solve(source, options, watch);
+    if (unchanged) {
+      watch.done = 0, watch.planned = 0;
+      traced.before = Unchanged{*unchanged, light_figures(*unchanged, LightMap::made, options.output.threads, watch),
+                                set_changes(file, options.read.set)};
+    }
+    return traced;
+  };
   steps.write = [&](const Traced& traced, WholeFiles& files) {
     return add_files(traced, name, options, files).told + results.note;
   };

@@ -41,6 +41,7 @@ double draw_entries(Pages& pages, const Box& box, const std::vector<CardEntry>& 
 /// Columns are as wide as they need; the type shrinks where the box is too narrow.
 double draw_table(Pages& pages, const Box& box, const CardTable& table, double scale) {
   if (table.rows.empty()) return box.y;
+  scale *= table.type / table_type;
   double size = table_type * scale;
   const auto style_of = [&](std::size_t row) { return row < table.titles ? card_bold(size) : card_text(size); };
   std::vector<double> widths(table.rows.front().size(), 0);
@@ -53,15 +54,18 @@ double draw_table(Pages& pages, const Box& box, const CardTable& table, double s
   const double gaps = static_cast<double>(std::max<std::size_t>(1, widths.size() - 1));
   const double shrink = std::min(1.0, (box.width - gaps * least_gap) / taken);
   size *= shrink, taken *= shrink;
-  const double gap = std::clamp((box.width - taken) / gaps, least_gap, most_gap);
+  const double spread = (box.width - taken) / gaps,
+               gap = table.words ? std::max(spread, least_gap) : std::clamp(spread, least_gap, most_gap);
   double y = box.y;
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
     TextStyle style = style_of(r);
     pages.text({box.x, y + 2.8 * scale}, table.rows[r].front(), style);
-    style.side = Side::right;
+    if (!table.words) style.side = Side::right;
     double right = box.x + shrink * widths.front();
-    for (std::size_t c = 1; c < table.rows[r].size(); ++c)
-      pages.text({right += gap + shrink * widths[c], y + 2.8 * scale}, table.rows[r][c], style);
+    for (std::size_t c = 1; c < table.rows[r].size(); ++c) {
+      right += gap + shrink * widths[c];
+      pages.text({table.words ? right - shrink * widths[c] : right, y + 2.8 * scale}, table.rows[r][c], style);
+    }
     y += row_height * scale;
     if (r + 1 != table.titles) continue;
     pages.line({box.x, y}, {box.x + taken + gap * gaps, y}, {0.2, ink, Dash::solid});

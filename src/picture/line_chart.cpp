@@ -44,6 +44,22 @@ void draw_bands(Pages& pages, const Axes& axes, const LineChart& chart, double t
   }
 }
 
+/// Lines across; words above the line at its right end, and off them all others.
+void draw_levels(Pages& pages, const Axes& axes, const LineChart& chart, double type, LineNames& names) {
+  const Box& plot = axes.box;
+  TextStyle style;
+  style.size = type, style.colour = soft_ink, style.side = Side::right, style.halo = true;
+  for (const ChartMark& level : chart.levels) {
+    if (level.at <= chart.y_from || level.at > chart.y_to) continue;
+    const double y = axes.at(chart.x_from, level.at).y, width = pages.text_width(level.label, style), high = em(type);
+    pages.line({plot.x, y}, {plot.right(), y}, {0.036 * type, soft_ink, Dash::dashed});
+    names.keep_off({plot.x, y - 0.4, plot.width, 0.8});
+    const double room = 0.3 * high;
+    pages.text({plot.right() - room, y - room}, level.label, style);
+    names.keep_off({plot.right() - room - width, y - room - high, width + room, high});
+  }
+}
+
 void draw_marks(Pages& pages, const Axes& axes, const LineChart& chart, double type, LineNames& names) {
   const auto shown = [&](const ChartMark& mark) { return mark.at > chart.x_from && mark.at <= chart.x_to; };
   const Box& plot = axes.box;
@@ -87,6 +103,7 @@ void draw_line_chart(Pages& pages, const Box& box, const LineChart& chart) {
   }
   pages.drop_clip();
   LineNames names(pages, axes.box, type, lines);
+  draw_levels(pages, axes, chart, type, names);
   draw_marks(pages, axes, chart, type, names);
   for (std::size_t n = 0; beside && n < chart.lines.size(); ++n) names.draw_name(n, chart.lines[n].label);
 }

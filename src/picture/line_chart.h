@@ -34,7 +34,8 @@ struct LineChart {
   bool x_log = false;  ///< equal steps for equal ratios of x; x_from > 0
   std::vector<ChartLine>
       lines;  ///< up to 8; what lies outside the axes is cut off (on a half circle: drawn on its rim or in its middle)
-  std::vector<ChartMark> marks;  ///< those outside the axes are left out, on a half circle all
+  std::vector<ChartMark> marks;   ///< those outside the axes are left out, on a half circle all
+  std::vector<ChartMark> levels;  ///< lines across that mark a value of y, in a plane; their words stand at the right, above them
   ChartForm form = ChartForm::plane;
 };
 

@@ -31,6 +31,8 @@ struct CardShare {
 struct CardTable {
   std::vector<std::vector<std::string>> rows;
   std::size_t titles = 1;
+  double type = 7.5;   ///< [points]
+  bool words = false;  ///< all columns flush left, and the table over the whole width
 };
 
 /// Items, each from a new line.

@@ -10,7 +10,8 @@ namespace dishwright {
 
 namespace {
 
-constexpr double disc_parts = 50;  // to which a disc's sharp edge is followed, by trial (decision 11)
+constexpr double worst_narrow = 1e-3;  // error of a NarrowKernel; sharper bowls take points of the sun
+constexpr double disc_parts = 50;      // to which a disc's sharp edge is followed, by trial (decision 11)
 
 /// A central ray and its distance to where it goes.
 struct Bearings {
@@ -103,6 +104,11 @@ BlurWidths set_blur(Image& image, const Blur& blur, const Bearings& ray, double 
     image.tangent = static_cast<float>(share * tangent);
     image.bend = static_cast<float>(share);
     image.level_bend = static_cast<float>(share * (1 + tangent * tangent) / 2);
+    if (blur.sun.lobes.empty()) {
+      image.narrow = blur.narrow.table(ray.cosine);
+      widths.detail = detail(slope_2 + spread, blur.disc);
+      return widths;
+    }
     widths.reach_2 = 0;
     for (const Lobe& lobe : blur.sun.lobes) {
       const double v1 = slope_1 + spread + lobe.variance, v2 = slope_2 + spread + lobe.variance;
@@ -177,8 +183,16 @@ Blur make_blur(const Sun& sun, const Reflector& reflector, double steepest) {
     blur.reach = blur.round.edge;
     return blur;
   }
-  const double widest = std::hypot(2 * blur.slope, blur.spread);
-  blur.sun = sun_lobes(sun, std::hypot(2 * blur.slope * steepest, blur.spread));
+  const double widest = std::hypot(2 * blur.slope, blur.spread), narrowest = std::hypot(2 * blur.slope * steepest, blur.spread);
+  if (narrowest < narrow_lobes * sun.half_angle && sun.disc != DiscProfile::aureole) {
+    blur.narrow = NarrowKernel(sun, blur.slope, blur.spread, steepest);
+    if (blur.narrow.error() < worst_narrow) {
+      blur.sun = {{}, blur.narrow.error(), blur.narrow.variance()};
+      blur.reach = blur.narrow.edge();
+      return blur;
+    }
+  }
+  blur.sun = sun_lobes(sun, narrowest);
   for (const Lobe& lobe : blur.sun.lobes)
     blur.reach = std::max(blur.reach, std::hypot(lobe.x, lobe.y) + lobe_reach(lobe.share, widest * widest + lobe.variance));
   return blur;

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "quadrature/narrow_kernel.h"
 #include "quadrature/receiver.h"
 #include "quadrature/sun_kernel.h"
 #include "scene/mirror_patches.h"
@@ -16,7 +17,8 @@ namespace dishwright {
 ///
 /// With slope error: in slopes. The half vector m between a ray u and the sun's centre gives the slope that would send light
 /// there; its density is Gaussian and the Jacobian of reflection exact, dω_m = dω_u / (4 u·m). The
-/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes); specular spread adds its variance. Where disc or
+/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes), or, where the slope error is narrow, is in the table
+/// of a NarrowKernel; specular spread adds its variance. Where disc or
 /// spread share in the blur, the bend of the coordinates (second order in the blur) is taken in proportion to the slope error's
 /// share.
 /// Without: in tangents of the ray's own angles, by RoundKernel: exact.
@@ -24,6 +26,7 @@ struct Blur {
   double slope = 0, spread = 0;  ///< of the reflector [rad]
   double disc = 0;               ///< variance of an even disc of the sun's size along one axis [rad²]
   SunLobes sun;                  ///< with slope error
+  NarrowKernel narrow;           ///< with a narrow one, instead of lobes
   RoundKernel round;             ///< without
   double reach = 0;              ///< angle beyond which nothing is counted: sun's edge or widest lobe, and 5 σ [rad]
 };
@@ -68,13 +71,15 @@ struct Image {
   float skew = 0;   ///< light from the sun's lower side meets the mirror more squarely
   float level = 0;  ///< power × distance to the plane [W m]
   std::vector<ImageLobe> lobes;
+  std::vector<float> narrow;  ///< rows of NarrowKernel, instead of lobes
   // Footprint: an ellipse about (x0, y0), or the whole plane.
   bool everywhere = false;
   double half_height = 0, lean = 0, half_width = 0;
   SpaceRay space;  ///< bodies only
 
   /// Work that one place takes [looks, see effort.h].
-  double looks() const { return 2.0 + static_cast<double>(lobes.size()); }
+  double looks() const { return narrow.empty() ? 2.0 + static_cast<double>(lobes.size()) : narrow_looks; }
+  static constexpr double narrow_looks = 8;
   /// Adds the irradiance at n places (x, y relative to (x0, y0)) [W/m²].
   void add(const float* x, const float* y, float* irradiance, int n) const;
   /// The same at n places of a body.

@@ -72,11 +72,41 @@ class OnBody {
   float power_;
 };
 
-/// Adds with slope error: a sum of Gaussians in the plane of slopes.
-template <int lobes, typename Places>
-void add_lobes(const Image& image, const Places places, float* irradiance, int n) {
-  const int count = lobes > 0 ? lobes : static_cast<int>(image.lobes.size());
-  const ImageLobe* lobe = image.lobes.data();
+/// Density of slopes as a sum of Gaussians; concentric ones where their number is known.
+template <int lobes>
+struct LobeSum {
+  const ImageLobe* lobe;
+  int count;
+  [[gnu::always_inline]] float operator()(float a, float b) const {
+    float sum = 0;
+    for (int j = 0; j < (lobes > 0 ? lobes : count); ++j) {
+      const float da = lobes > 0 ? a : a - lobe[j].x, db = lobes > 0 ? b : b - lobe[j].y;
+      sum += lobe[j].level * power_of_half(lobe[j].fall_x * da * da + lobe[j].fall_y * db * db);
+    }
+    return sum;
+  }
+};
+
+/// Density of slopes from the harmonics of a NarrowKernel.
+struct NarrowSum {
+  const float* rows;
+  float per_step, last;
+  [[gnu::always_inline]] float operator()(float a, float b) const {
+    const float a2 = a * a, b2 = b * b, r2 = a2 + b2;
+    const float place = std::sqrt(r2) * per_step, held = place < last ? place : last;
+    const int step = static_cast<int>(held);
+    const float part = held - static_cast<float>(step);
+    const float* row = rows + NarrowKernel::harmonics * step;
+    const auto at = [&](int m) { return row[m] + part * (row[m + NarrowKernel::harmonics] - row[m]); };
+    // cos 2φ, cos 4φ, cos 6φ.
+    const float c2 = (a2 - b2) / (r2 + 1e-20F), c4 = 2 * c2 * c2 - 1, c6 = c2 * (2 * c4 - 1);
+    return at(0) + c2 * at(1) + c4 * at(2) + c6 * at(3);
+  }
+};
+
+/// Adds with slope error: a density in the plane of slopes.
+template <typename Density, typename Places>
+void add_slopes(const Image& image, const Density density, const Places places, float* irradiance, int n) {
   const float tangent = image.tangent, bend = image.bend, level_bend = image.level_bend, skew = image.skew;
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
@@ -87,15 +117,10 @@ void add_lobes(const Image& image, const Places places, float* irradiance, int n
     const float m = q * (0.5F - q * (0.125F - q * 0.0625F));  // √(1 + q) − 1
     const float height = 1.0F - 0.5F * X * tangent + 0.5F * m * bend, per_d = 1.0F / height;
     const float a = (X - m * tangent) * per_d, b = Y * per_d;
-    float sum = 0;
-    for (int j = 0; j < count; ++j) {
-      const float da = lobes > 0 ? a : a - lobe[j].x, db = lobes > 0 ? b : b - lobe[j].y;
-      sum += lobe[j].level * power_of_half(lobe[j].fall_x * da * da + lobe[j].fall_y * db * db);
-    }
     const float mb = m * bend;
     const float jacobian = (1.0F - X * tangent + m * level_bend) * (1.0F - mb * (1.0F - mb));
     const float scale = per_w * per_d;
-    const float value = at.level * sum * jacobian * (1.0F - skew * a) * scale * scale * scale;
+    const float value = at.level * density(a, b) * jacobian * (1.0F - skew * a) * scale * scale * scale;
     irradiance[i] += ((w > 0) & (q < farthest) & (height > least_height)) ? value : 0.0F;
   }
 }
@@ -124,15 +149,22 @@ void add_round(const Image& image, const Places places, float* irradiance, int n
 template <typename Places>
 void add_blurred(const Image& image, const Places& places, float* irradiance, int n) {
   if (image.blur->slope <= 0) return add_round(image, places, irradiance, n);
+  if (!image.narrow.empty()) {
+    const NarrowKernel& kernel = image.blur->narrow;
+    const float last = static_cast<float>(image.narrow.size() / NarrowKernel::harmonics - 2);
+    return add_slopes(image, NarrowSum{image.narrow.data(), kernel.per_step(), last}, places, irradiance, n);
+  }
+  const int count = static_cast<int>(image.lobes.size());
+  const ImageLobe* lobe = image.lobes.data();
   const bool concentric = image.lobes.size() <= 8 && image.lobes.back().x == 0 && image.lobes.back().y == 0;
-  if (!concentric) return add_lobes<0>(image, places, irradiance, n);
+  if (!concentric) return add_slopes(image, LobeSum<0>{lobe, count}, places, irradiance, n);
   switch (image.lobes.size()) {
-    case 1: return add_lobes<1>(image, places, irradiance, n);
-    case 3: return add_lobes<3>(image, places, irradiance, n);
-    case 4: return add_lobes<4>(image, places, irradiance, n);
-    case 6: return add_lobes<6>(image, places, irradiance, n);
-    case 8: return add_lobes<8>(image, places, irradiance, n);
-    default: return add_lobes<0>(image, places, irradiance, n);
+    case 1: return add_slopes(image, LobeSum<1>{lobe, count}, places, irradiance, n);
+    case 3: return add_slopes(image, LobeSum<3>{lobe, count}, places, irradiance, n);
+    case 4: return add_slopes(image, LobeSum<4>{lobe, count}, places, irradiance, n);
+    case 6: return add_slopes(image, LobeSum<6>{lobe, count}, places, irradiance, n);
+    case 8: return add_slopes(image, LobeSum<8>{lobe, count}, places, irradiance, n);
+    default: return add_slopes(image, LobeSum<0>{lobe, count}, places, irradiance, n);
   }
 }
 

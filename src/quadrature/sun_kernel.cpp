@@ -137,7 +137,8 @@ double lobe_reach(double share, double variance) {
 SunLobes sun_lobes(const Sun& sun, double narrowest) {
   if (sun.half_angle <= 0) return {{Lobe{}}, 0, 0};
   const SunRings rings = sun_rings(sun, sun.disc == DiscProfile::aureole || narrowest < 0.7 * sun.half_angle ? 24 : 10);
-  SunLobes out = narrowest >= 0.3 * sun.half_angle ? concentric_lobes(sun, rings, narrowest) : point_lobes(sun, narrowest);
+  SunLobes out =
+      narrowest >= narrow_lobes * sun.half_angle ? concentric_lobes(sun, rings, narrowest) : point_lobes(sun, narrowest);
   out.variance = rings.variance;
   return out;
 }

@@ -32,13 +32,15 @@ double lobe_reach(double share, double variance);
 /// The sun's disc as a sum of Gaussians. Smeared by Gaussians of at least `narrowest` along each axis it is the true disc to
 /// `error`. So disc ⊗ Gaussian of any two widths is a sum of Gaussians whose variances add: exact for every angle of incidence.
 ///
-/// narrowest >= 0.3 × half_angle: 3 to 8 concentric Gaussians of both signs (least squares of the Hankel transforms, weighted
-/// with the narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest. The shares add up to 1.
+/// narrowest >= narrow_lobes × half_angle: 3 to 8 concentric Gaussians of both signs (least squares of the Hankel transforms,
+/// weighted with the narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest; see NarrowKernel. The
+/// shares add up to 1.
 struct SunLobes {
   std::vector<Lobe> lobes;
   double error = 0;     ///< root mean square over the plane, relative to the smeared disc's own (least squares; 0 for a point)
   double variance = 0;  ///< of the sun itself along one axis [rad²]
 };
+constexpr double narrow_lobes = 0.3;
 SunLobes sun_lobes(const Sun& sun, double narrowest);
 
 /// Disc ⊗ a round Gaussian of σ = `spread` [rad, may be 0], per tangent plane area, by distance from the centre: a table.

@@ -202,6 +202,22 @@ bool some_before(const std::vector<Samples>& mirrors, const Pose& plane) {
   return false;
 }
 
+/// Targets of sunlight that are wider than every mirror that gathers it: mostly a slip of the unit.
+void size_oddities(const Scene& scene, std::vector<std::string>& odd) {
+  double widest = 0;
+  for (const Reflector& mirror : scene.reflectors) {
+    if (std::holds_alternative<Flat>(mirror.shape)) return;  // a plate lights what is as large as itself
+    widest = std::max(widest, rim_width(mirror.shape));
+  }
+  for (const Target& target : scene.targets) {
+    const double width = std::visit([](const auto& shape) { return shape.width; }, target.shape);
+    if (width <= widest) continue;
+    odd.push_back(fmt::format("target.{} is {:.3g} times as wide as the {}: is that meant?{}", target.name, width / widest,
+                              scene.reflectors.size() > 1 ? "widest mirror" : "mirror",
+                              target.shades ? " Where it stands between, it keeps the sun from the mirror." : ""));
+  }
+}
+
 void source_oddities(const Scene& scene, const std::vector<Samples>& mirrors, std::vector<std::string>& odd) {
   if (scene.lamp) {
     if (!some_faces(mirrors, corners_of(*scene.lamp))) {
@@ -236,6 +252,7 @@ std::vector<std::string> light_oddities(const Scene& scene) {
   std::vector<Samples> mirrors;
   for (const Reflector& mirror : scene.reflectors) mirrors.push_back(mirror_samples(mirror, true));
   source_oddities(scene, mirrors, odd);
+  if (!scene.lamp) size_oddities(scene, odd);
   for (const Target& target : scene.targets) {
     if (!some_faces(mirrors, corners_of(target))) {
       odd.push_back(fmt::format("target.{} stands behind every mirror: no reflected light can reach it.", target.name));

@@ -84,6 +84,8 @@ round, a pot on its base and side.
 
 `--set KEY=VALUE` changes or adds one value. KEY has dots between its parts; VALUE is written as in the file, but without quotes:
 `--set 'reflector.dish.width=36 in'`, `--set 'target.kettle.offset=[0 in, 0 in, 1 in]'`, `--set trace.seed=3`.
+
+`trace` of light then sets the file as it is beside the changed one, on the sheet `before-after.pdf`.
 )";
 
 constexpr const char* shape_notes = R"(

@@ -185,6 +185,15 @@ std::optional<double> TableReader::parse_measure(const Node& node, const KeyRow&
   const auto parsed = parse_quantity(node.text, row.dimension);
   if (const Quantity* quantity = std::get_if<Quantity>(&parsed)) return within(node, row, shown, quantity->value, quantity->unit);
   BadQuantity bad = std::get<BadQuantity>(parsed);
+  // A share whose length has a key of its own: sag_x beside rim_sag_x.
+  const KeyRow* as_length = row.kind == ValueKind::number ? find_key(row.section, "rim_" + std::string(row.key), "") : nullptr;
+  if (as_length != nullptr && std::holds_alternative<Quantity>(parse_quantity(node.text, Dimension::length))) {
+    const std::string share = example_for(node, row, shown), value = node.place.set < 0 ? '"' + node.text + '"' : node.text;
+    report_at(node.place, fmt::format("{} {}", echo_of(shown, node), bad.what),
+              fmt::format("{} is the share by which the focal length is longer", row.key),
+              fmt::format("{}, how far the rim hangs there; or a share, like {}", write_at(node, *as_length, value), share));
+    return std::nullopt;
+  }
   const std::string_view advice = bad.fix;
   constexpr std::string_view start = "write \"";
   if (advice.empty()) {

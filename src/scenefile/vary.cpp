@@ -195,6 +195,29 @@ std::string list_text(const Written& written, const Found& found, const Node& ro
   return out + "]";
 }
 
+/// A value of the file, or a standard one of the key table, in SI; empty where it is none that can be read.
+std::optional<double> value_of(const std::string& text, Dimension dimension) {
+  const auto parsed = parse_quantity(text, dimension);
+  const auto* quantity = std::get_if<Quantity>(&parsed);
+  return quantity != nullptr && std::isfinite(quantity->value) ? std::optional(quantity->value) : std::nullopt;
+}
+
+/// What the key has without --vary: as it stands in the file, or the standard value; an entry of a list that is not there is 0.
+std::optional<double> own_value(const Found& found, const Node& root) {
+  const Node* node = walk_to(root, found.parts, found.parts.size());
+  if (found.entry >= 0) {
+    if (node == nullptr) return found.row->kind == ValueKind::triple ? std::optional(0.0) : std::nullopt;
+    if (node->kind != Node::Kind::list || node->children.size() != 3) return std::nullopt;
+    node = &node->children[static_cast<std::size_t>(found.entry)];
+  }
+  if (node == nullptr)
+    return found.row->standard.empty() ? std::nullopt : value_of(std::string(found.row->standard), found.row->dimension);
+  if (node->kind == Node::Kind::whole) return static_cast<double>(node->whole);
+  if (node->kind == Node::Kind::decimal) return node->decimal;
+  const bool words = node->kind == Node::Kind::text || node->kind == Node::Kind::from_set;
+  return words ? value_of(node->text, found.row->dimension) : std::nullopt;
+}
+
 std::string key_without_entry(const Found& found) {
   std::string key;
   for (const std::string& part : found.parts) {
@@ -220,7 +243,7 @@ Variation read_one(const std::string& option, const Node& root) {
     refuse(option, "both ends are the same", "nothing would vary", "give FROM and TO different values, or use trace");
   const std::size_t count = read_count(written);
   if (row.kind == ValueKind::whole) check_whole_steps(written, from.value, to.value, count);
-  Variation out{written.key, row.dimension, from.unit, {}, {}};
+  Variation out{written.key, row.dimension, from.unit, {}, {}, own_value(found, root), row.kind == ValueKind::whole};
   for (std::size_t k = 0; k < count; ++k) {
     const double share = static_cast<double>(k) / static_cast<double>(count - 1);
     const double value = k + 1 == count ? to.value : from.value + share * (to.value - from.value);

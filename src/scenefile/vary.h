@@ -2,6 +2,7 @@
 // --vary KEY=FROM:TO:COUNT: one numeric key of a project file takes even steps from one value to another.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,8 @@ struct Variation {
   const Unit* unit = nullptr;               ///< as FROM was written; null for a pure number
   std::vector<double> values;               ///< [SI], the first is FROM and the last is TO
   std::vector<std::string> set;             ///< the --set option that gives the key each value
+  std::optional<double> own = {};           ///< the file's own value, or the one that is taken where it has none [SI]
+  bool whole = false;                       ///< counts whole things
 };
 
 /// Most points of one sweep.

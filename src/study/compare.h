@@ -21,6 +21,7 @@ struct Contestant {
   std::optional<BestPlace> best;  ///< filled in by compare_scenes when asked for
   TraceFigures figures;           ///< filled in by compare_scenes
   bool stays = false;             ///< its target is not moved, though the others' are
+  std::string read_digest = {};   ///< of the scene as it was read; empty where nobody asks
 };
 
 /// a − b of one figure of the first targets. The error is the jackknife's over the replicates' own differences.

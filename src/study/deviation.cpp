@@ -20,6 +20,14 @@ bool scale_focal_length(ReflectorShape& shape, double factor) {
       shape);
 }
 
+void set_width(TargetShape& shape, double width) {
+  std::visit(
+      [width](auto& s) {
+        if constexpr (!std::is_same_v<std::decay_t<decltype(s)>, PointTarget>) s.width = width;
+      },
+      shape);
+}
+
 Scene shifted(Scene scene, std::size_t target, const Vector3& by) {
   scene.targets[target].pose.at += scene.reflectors.front().pose.turn * by;
   return scene;

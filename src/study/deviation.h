@@ -13,6 +13,8 @@ namespace dishwright {
 std::optional<Scene> sensible(Scene scene);
 /// Makes the focal length longer by this factor; false for a shape that has none.
 bool scale_focal_length(ReflectorShape& shape, double factor);
+/// Makes a target this wide [m], as long and as high as it is; a point stays one.
+void set_width(TargetShape& shape, double width);
 /// The scene with its target shifted [m], in the axes of the first reflector.
 Scene shifted(Scene scene, std::size_t target, const Vector3& by);
 /// From the vertex of the first reflector [m].

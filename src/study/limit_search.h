@@ -20,7 +20,7 @@ struct LimitPoint {
 /// How far one thing may go while all else stays as the file has it.
 struct ToleranceLimit {
   std::string
-      key;  ///< light: "slope_error", "petals", "tile"; waves: "surface_rms", "waviness"; both: "aim_error", "offset_along",
+      key;  ///< light: "slope_error", "aim_across" and "aim_along" (of a trough), "petals", "tile"; waves: "surface_rms", "waviness"; both: "aim_error", "offset_along",
             ///< "offset_across", "focal_length_error"
   std::string
       side;  ///< "", or which way: "away from the mirror", "toward the mirror", "+x", "-x", "+y", "-y", "longer", "shorter"
@@ -29,6 +29,7 @@ struct ToleranceLimit {
       limit;  ///< size of the deviation where the figure falls to the wanted one [rad, m, 1]; empty: see `open` and `best`
   bool open = false;              ///< the figure is still enough at the end of the search, `searched`
   double searched = 0;            ///< largest value tried
+  double here = 0;                ///< the file's own value [unit of the limit]; 0 of a shift: the target stands where it stands
   LimitPoint best;                ///< the greatest figure met
   std::vector<LimitPoint> curve;  ///< all points tried, rising
 };

@@ -8,7 +8,7 @@
 
 #include <tbb/parallel_for.h>
 
-#include "base/error.h"
+#include "scene/mirror_surface.h"
 #include "study/ray_figures.h"
 #include "study/walk_paths.h"
 #include "survey/measured_mirror.h"
@@ -29,8 +29,9 @@ struct MirrorState {
 
 /// The rim that was meant, in the middle of the rim that was measured.
 MeasuredRim meant_rim(const ReflectorShape& shape) {
-  MeasuredRim rim{meant_width(shape), 0, hole_width(shape)};
-  if (const auto* trough = std::get_if<Trough>(&shape)) rim.length = trough->length;
+  const PlanOutline plan = plan_of(shape);
+  MeasuredRim rim{plan.high_x() - plan.low_x(), plan.round ? 0 : plan.high_y() - plan.low_y(), hole_width(shape)};
+  rim.middle_x = (plan.low_x() + plan.high_x()) / 2, rim.middle_y = (plan.low_y() + plan.high_y()) / 2;
   return rim;
 }
 
@@ -40,6 +41,7 @@ Scene with_mirror(const Scene& scene, const MirrorState& state) {
   Reflector& mirror = out.reflectors.front();
   mirror.shape = state.mirror;
   mirror.slope_error = state.slope_error;
+  mirror.flaws = {};  // what is wrong with it is in the readings
   for (Target& target : out.targets) target.pose.at += mirror.pose.turn * state.target_move;
   return out;
 }
@@ -173,25 +175,39 @@ std::vector<MirrorState> hidden_states(const Survey& survey, const MirrorState& 
   const Hidden& hidden = survey.hidden;
   MirrorState everywhere = state;
   if (hidden.rings.empty()) everywhere.slope_error = std::hypot(state.slope_error, hidden.slope);
-  std::vector<MirrorState> out(hidden.rings.size() + 1, everywhere);
+  const std::size_t one_side = hidden.rings.size() + 1;
+  // A design is not a bowl to which flat pieces are the worst: its waves may stand either way.
+  const bool both_sides = survey.fit().shape.kind == ShapeKind::meant &&
+                          std::any_of(hidden.rings.begin(), hidden.rings.end(), [](const HiddenRing& r) { return r.height > 0; });
+  std::vector<MirrorState> out(both_sides ? 2 * one_side : one_side, everywhere);
   for (std::size_t k = 0; k < out.size() && !hidden.rings.empty(); ++k) {
     Measured& mirror = out[k].mirror;
-    const auto only = k == 0 ? std::nullopt : std::optional<std::size_t>(k - 1);
-    mirror.surface = with_hidden_waves(state.mirror.surface, hidden, survey.fit().shape.focal_length(), only);
-    for (const HiddenRing& ring : hidden.rings) mirror.high = std::max(mirror.high, state.mirror.high + 1.1 * ring.height);
+    const std::size_t place = k % one_side;
+    const auto only = place == 0 ? std::nullopt : std::optional<std::size_t>(place - 1);
+    mirror.surface = with_hidden_waves(state.mirror.surface, hidden, survey.fit().shape.focal_length(), only, k >= one_side);
+    for (const HiddenRing& ring : hidden.rings) {
+      mirror.high = std::max(mirror.high, state.mirror.high + 1.1 * ring.height);
+      if (both_sides) mirror.low = std::min(mirror.low, state.mirror.low - 1.1 * ring.height);
+    }
   }
   return out;
 }
 
-/// `changed`: of hidden_states; `as_it_is`: the same random numbers without what hides.
-void add_hidden(SurveyLight& light, const std::vector<Estimate>& as_it_is, const std::vector<std::vector<Estimate>>& changed) {
+/// `changed`: of hidden_states, `one_side` of them for each way the waves may stand; `as_it_is`: the same random numbers without
+/// what hides.
+void add_hidden(SurveyLight& light, const std::vector<Estimate>& as_it_is, const std::vector<std::vector<Estimate>>& changed,
+                std::size_t one_side) {
   for (std::size_t t = 0; t < as_it_is.size(); ++t) {
     double lost = 0;
     for (const std::vector<Estimate>& shares : changed) lost = std::max(lost, as_it_is[t].value - shares[t].value);
     light.at_risk.push_back(lost);
   }
-  for (std::size_t k = 1; k < changed.size(); ++k)
-    light.ring_risks.push_back(std::max(0.0, as_it_is.front().value - changed[k].front().value));
+  for (std::size_t k = 1; k < one_side; ++k) {
+    double lost = 0;
+    for (std::size_t at = k; at < changed.size(); at += one_side)
+      lost = std::max(lost, as_it_is.front().value - changed[at].front().value);
+    light.ring_risks.push_back(lost);
+  }
 }
 
 struct NamedState {
@@ -201,46 +217,29 @@ struct NamedState {
 
 /// Repairs, each by itself.
 std::vector<NamedState> repairs_of(const Scene& scene, const Survey& survey, const MirrorState& state) {
+  const bool focus = survey.fit().shape.has_focus();
   MirrorState moved_target = state, flat_spots = state, smooth = state;
-  moved_target.target_move = state.mirror.meets_at - Vector3(0, 0, meant_focal_length(scene));
+  if (focus) moved_target.target_move = state.mirror.meets_at - Vector3(0, 0, meant_focal_length(scene));
   flat_spots.mirror = with_surface(state.mirror, without_spots(survey));
   smooth.mirror = with_surface(state.mirror, survey.surface->remade(std::vector<double>(survey.map.samples.size(), 0), {}));
   smooth.slope_error = std::min(survey.map.rms.value, scene.reflectors.front().slope_error);
-  std::vector<NamedState> out = {{"move target", moved_target}, {"smooth surface", smooth}};
-  if (!survey.spots.empty()) out.insert(out.begin() + 1, {"flatten spots", flat_spots});
-  if (survey.two) {
+  std::vector<NamedState> out;
+  if (focus) out.push_back({"move target", moved_target});
+  if (!survey.spots.empty()) out.push_back({"flatten spots", flat_spots});
+  out.push_back({"smooth surface", smooth});
+  if (survey.two && survey.two->matters) {
     MirrorState even = state;
     even.mirror = with_surface(state.mirror, evened_out(survey, *survey.two));
-    out.insert(out.begin() + 1, {"even out", even});
+    out.push_back({"even out", even});
   }
   return out;
 }
 
 }  // namespace
 
-ShapeKind meant_kind(const Scene& scene) {
-  if (scene.reflectors.empty()) throw InputError("the project file has no mirror", "", "give one with a mirror");
-  const Reflector& mirror = scene.reflectors.front();
-  if (std::holds_alternative<Paraboloid>(mirror.shape)) return ShapeKind::paraboloid;
-  if (std::holds_alternative<SphereBowl>(mirror.shape)) return ShapeKind::sphere;
-  if (std::holds_alternative<Trough>(mirror.shape)) return ShapeKind::trough;
-  throw InputError("the shape of the project file's first mirror: " + shape_word(mirror.shape),
-                   "a survey is held against a paraboloid, a sphere or a trough",
-                   "leave --scene out, or name another project file");
-}
-
 double meant_focal_length(const Scene& scene) {
   const std::optional<Vector3> focus = own_focus(scene.reflectors.front().shape);
   return focus ? focus->z() : 0;
-}
-
-double meant_width(const Scene& scene) { return meant_width(scene.reflectors.front().shape); }
-
-double meant_width(const ReflectorShape& shape) {
-  if (const auto* dish = std::get_if<Paraboloid>(&shape)) return dish->width;
-  if (const auto* bowl = std::get_if<SphereBowl>(&shape)) return bowl->width;
-  if (const auto* trough = std::get_if<Trough>(&shape)) return trough->width;
-  return 0;
 }
 
 SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) {
@@ -267,11 +266,13 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   for (MirrorState& hidden : hidden_states(survey, state)) states.push_back(std::move(hidden));
   const std::vector<std::vector<Estimate>> changed = shares_of_all(scene, states, threads);
   add_reading_noise(out, changed, noise_share(survey.map));
-  add_hidden(out, changed.front(), {changed.begin() + static_cast<std::ptrdiff_t>(before_hidden), changed.end()});
+  add_hidden(out, changed.front(), {changed.begin() + static_cast<std::ptrdiff_t>(before_hidden), changed.end()},
+             survey.hidden.rings.size() + 1);
   for (std::size_t k = 0; k < repairs.size(); ++k) {
     Estimate share = changed[doubtful + k].front();
     share.value = std::clamp(out.shares.front().value + share.value - changed[0].front().value, 0.0, 1.0);
-    out.repairs.push_back({repairs[k].kind, share, repairs[k].state.target_move});
+    // What gains no light is no repair.
+    if (share.value > out.shares.front().value) out.repairs.push_back({repairs[k].kind, share, repairs[k].state.target_move});
   }
   std::stable_sort(out.repairs.begin(), out.repairs.end(),
                    [](const Repair& a, const Repair& b) { return a.share.value > b.share.value; });

@@ -28,12 +28,12 @@ struct SurveyLight {
   /// readings of one ring alone, whichever is worse [1].
   std::vector<double> at_risk;
   std::vector<double> ring_risks;  ///< of the first target, by each ring of survey.hidden alone [1]
-  std::vector<Repair> repairs;     ///< best first
+  std::vector<Repair> repairs;     ///< best first; those that gain light in the trace
   Scene scene;                     ///< with the measured mirror in it, as traced
   TraceFigures figures;            ///< of that scene; maps included
 };
 
-/// Puts the measured surface itself in the place of the scene's first mirror, which must be a paraboloid, sphere or trough, and
+/// Puts the measured surface itself in the place of the scene's first mirror, one that `held_against` takes, and
 /// traces it. What smoothing takes away of the slopes that the readings show goes in as random slopes (`slope_error`); waves
 /// shorter than about two spacings are in neither.
 ///
@@ -47,11 +47,7 @@ struct SurveyLight {
 /// reading to reading along the rings; where the readings lie on no rings, the lean of such a skin goes in as random slopes.
 SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads);
 
-/// The kind of the scene's first mirror; throws InputError where a survey cannot be held against it.
-ShapeKind meant_kind(const Scene& scene);
-/// Its focal length [m] (half the radius of a sphere), width [m].
+/// Focal length of the scene's first mirror [m] (half the radius of a sphere); 0 where it has none.
 double meant_focal_length(const Scene& scene);
-double meant_width(const Scene& scene);
-double meant_width(const ReflectorShape& shape);
 
 }  // namespace dishwright

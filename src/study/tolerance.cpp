@@ -15,13 +15,17 @@ namespace dishwright {
 namespace {
 
 constexpr int steps_outward = 16;
-constexpr std::uint64_t few = 16;                           // part of the paths for a first look at a point
-constexpr std::uint64_t fewest = 4096;                      // paths of a first look
-constexpr double near_share = 0.01;                         // from the wanted share
-constexpr double sure = 8;                                  // standard errors of the first look
-constexpr double widest_slope = 0.08;                       // [rad]
-constexpr double widest_aim = 20 * std::numbers::pi / 180;  // [rad]
-constexpr double widest_focal_share = 0.4;                  // of the focal length
+constexpr std::uint64_t few = 16;                                 // part of the paths for a first look at a point
+constexpr std::uint64_t fewest = 4096;                            // paths of a first look
+constexpr double near_share = 0.01;                               // from the wanted share
+constexpr double sure = 8;                                        // standard errors of the first look
+constexpr double widest_slope = 0.08;                             // [rad]
+constexpr double widest_aim = 20 * std::numbers::pi / 180;        // [rad]
+constexpr double widest_aim_along = 45 * std::numbers::pi / 180;  // [rad] of a trough, which loses little by it
+constexpr double small_margin = 0.02;                             // of the light: below it a wider target is told
+constexpr double widest_target = 6;                               // times its own width
+constexpr int width_steps = 12, width_narrowings = 7;
+constexpr double widest_focal_share = 0.4;  // of the focal length
 constexpr int fewest_petals = 3, most_petals = 256;
 constexpr int tile_narrowings = 10;
 
@@ -38,7 +42,10 @@ class Search {
   const Scene& scene() const { return scene_; }
 
   /// `whole`: from all paths, however far it is from the wanted one.
-  LimitPoint share(Scene scene, double at, bool whole = false) {
+  LimitPoint share(const Scene& scene, double at, bool whole = false) { return share_near(scene, at, wanted_, whole); }
+
+  /// The same where another share is the one that matters.
+  LimitPoint share_near(Scene scene, double at, double goal, bool whole = false) {
     if (watch_.stop) throw Interrupted();
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
@@ -49,7 +56,7 @@ class Search {
     if (!whole && paths / few >= fewest) {
       const Estimate look = caught_by(paths / few);
       const double error = look.std_error.value_or(0);
-      if (std::abs(look.value - wanted_) > near_share + sure * error) return {at, look.value, error};
+      if (std::abs(look.value - goal) > near_share + sure * error) return {at, look.value, error};
     }
     const Estimate caught = caught_by(paths);
     return {at, caught.value, caught.std_error.value_or(0)};
@@ -84,24 +91,77 @@ void set_slope(Scene& scene, double slope) {
 
 void find_angles(Search& search, Tolerance& out) {
   const Scene& scene = search.scene();
-  const auto put = [&](ToleranceLimit limit, const char* unit) {
+  const auto put = [&](ToleranceLimit limit, double here, const char* unit) {
     if (limit.limit) limit.limit->unit = unit;
+    limit.here = here;
     out.limits.push_back(std::move(limit));
   };
+  double own_slope = 0;
+  for (const Reflector& mirror : scene.reflectors) own_slope = std::max(own_slope, mirror.slope_error);
   put(search.outward("slope_error", "", widest_slope,
                      [&](double at) {
                        Scene made = scene;
                        set_slope(made, at);
                        return std::optional(made);
                      }),
-      "rad");
+      own_slope, "rad");
   put(search.outward("aim_error", "", widest_aim,
                      [&](double at) {
                        Scene made = scene;
                        made.sun.aim_error = at;
                        return std::optional(made);
                      }),
-      "rad");
+      scene.sun.aim_error, "rad");
+}
+
+bool is_trough(const ReflectorShape& shape) {
+  const auto* profile = std::get_if<Profile>(&shape);
+  return std::holds_alternative<Trough>(shape) || std::holds_alternative<ArcTrough>(shape) ||
+         (profile != nullptr && profile->trough);
+}
+
+/// The sun's side for the aim of a trough: the file's own aim is cut into one across and one along, as angles from the z axis add
+/// up while they are small.
+struct TroughAim {
+  double across_direction;  // [rad] from the frame's +x
+  double across, along;     // [rad]
+  explicit TroughAim(const Scene& scene) {
+    const Vector3 x = scene.reflectors.front().pose.turn * Vector3(1, 0, 0);
+    across_direction = std::atan2(x.y(), x.x());
+    const double side = scene.sun.aim_direction - across_direction;
+    across = scene.sun.aim_error * std::cos(side), along = scene.sun.aim_error * std::sin(side);
+  }
+  void set(Scene& scene) const {
+    scene.sun.aim_error = std::hypot(across, along);
+    scene.sun.aim_direction = across_direction + std::atan2(along, across);
+  }
+};
+
+/// Across and along a trough: to the side that the file has, if it has one.
+void find_trough_aim(Search& search, Tolerance& out) {
+  const Scene& scene = search.scene();
+  if (!is_trough(scene.reflectors.front().shape)) return;
+  const TroughAim own(scene);
+  const auto find = [&](const char* key, double TroughAim::*part, double end) {
+    ToleranceLimit limit = search.outward(key, "", end, [&](double at) {
+      Scene made = scene;
+      TroughAim aim = own;
+      aim.*part = own.*part < 0 ? -at : at;
+      aim.set(made);
+      return std::optional(made);
+    });
+    if (limit.limit) limit.limit->unit = "rad";
+    limit.here = std::abs(own.*part);
+    out.limits.push_back(std::move(limit));
+  };
+  if (own.along == 0 && own.across >= 0) {  // the file's own way
+    ToleranceLimit same = out.limits.back();
+    same.key = "aim_across";
+    out.limits.push_back(std::move(same));
+  } else {
+    find("aim_across", &TroughAim::across, widest_aim);
+  }
+  find("aim_along", &TroughAim::along, widest_aim_along);
 }
 
 void find_offsets(Search& search, Tolerance& out) {
@@ -154,6 +214,7 @@ void find_petals(Search& search, Tolerance& out) {
   const auto* own = std::get_if<Petals>(&search.scene().reflectors.front().shape);
   ToleranceLimit limit;
   limit.key = "petals", limit.at_least = true, limit.searched = most_petals;
+  limit.here = own != nullptr ? own->count : 0;
   const auto with = [&](int count) {
     Scene scene = search.scene();
     reshape(scene.reflectors.front(),
@@ -182,7 +243,7 @@ void find_tile(Search& search, Tolerance& out) {
   if (own != nullptr) facets = *own;
   facets.focal_length = dish->focal_length, facets.width = dish->width, facets.hole_width = dish->hole_width;
   ToleranceLimit limit;
-  limit.key = "tile";
+  limit.key = "tile", limit.here = own != nullptr ? own->tile : 0;
   const auto with = [&](double tile) {
     Scene scene = search.scene();
     facets.tile = tile;
@@ -217,26 +278,77 @@ void find_tile(Search& search, Tolerance& out) {
   out.limits.push_back(std::move(limit));
 }
 
-/// Slope, aim and shift along the axis (away from the mirror), each alone, then all at the same fraction of those.
-void find_budget(Search& search, Tolerance& out) {
-  const auto with = [&](double slope, double aim, double along) -> std::optional<Scene> {
-    Scene scene = search.scene();
+/// Slope, aim and a shift of the target, each alone, then all at the same fraction of those: the target shifted away from the
+/// mirror, then toward the side that the sun leans to.
+class BudgetSearch {
+ public:
+  BudgetSearch(Search& search, std::size_t target) : search_(search), target_(target) {}
+
+  std::optional<ToleranceBudget> run() const {
+    const Scene& scene = search_.scene();
+    const auto slope = limit(widest_slope, [&](double at) { return with(at, 0, Vector3::Zero()); });
+    const auto aim = limit(widest_aim, [&](double at) { return with(0, at, Vector3::Zero()); });
+    if (!slope || !aim) return std::nullopt;
+    const Vector3 away(0, 0, 1);
+    const auto along = limit(0.6 * distance_to_target(scene, target_), [&](double at) { return with(0, 0, at * away); });
+    const auto all = along ? together(*slope, *aim, *along, away) : std::nullopt;
+    if (!all) return std::nullopt;
+    ToleranceBudget out{in(*slope, "rad"), in(*aim, "rad"), in(*along, "m"), in(*all, "1")};
+    const Matrix3 own = scene.reflectors.front().pose.turn.transpose();
+    const double side = scene.sun.aim_direction;
+    const Vector3 leaning = own * Vector3(std::cos(side), std::sin(side), 0);
+    const auto aside = limit(rim_width(scene.reflectors.front().shape) / 3, [&](double at) { return with(0, 0, at * leaning); });
+    const auto third = aside ? together(*slope, *aim, *aside, leaning) : std::nullopt;
+    if (third) out.aside = ToleranceBudget::Aside{in(*aside, "m"), in(*third, "1")};
+    return out;
+  }
+
+ private:
+  std::optional<Scene> with(double slope, double aim, const Vector3& shift) const {
+    Scene scene = search_.scene();
     set_slope(scene, slope);
     scene.sun.aim_error = aim;
-    return sensible(shifted(scene, out.target, {0, 0, along}));
+    return sensible(shifted(scene, target_, shift));
+  }
+  std::optional<Estimate> limit(double end, const MakeScene& make) const { return search_.outward("", "", end, make).limit; }
+  std::optional<Estimate> together(const Estimate& slope, const Estimate& aim, const Estimate& shift, const Vector3& way) const {
+    return limit(1, [&](double q) { return with(q * slope.value, q * aim.value, q * shift.value * way); });
+  }
+  static Estimate in(const Estimate& one, const char* unit) { return {one.value, one.std_error, unit}; }
+
+  Search& search_;
+  std::size_t target_;
+};
+
+/// The narrowest of the same targets that surely catches enough, where the file's does not or does so by little.
+void find_width(Search& search, Tolerance& out) {
+  const double own = target_width(search.scene().targets[out.target].shape), margin = out.share.value - out.wanted;
+  if (own <= 0 || margin >= small_margin) return;
+  NeededWidth need;
+  need.share = margin < 2 * out.share.std_error.value_or(0) ? out.wanted : (1 + out.wanted) / 2;
+  const auto enough = [&](double width) -> std::optional<bool> {
+    Scene made = search.scene();
+    set_width(made.targets[out.target].shape, width);
+    const auto scene = sensible(std::move(made));
+    if (!scene) return std::nullopt;
+    const LimitPoint point = search.share_near(*scene, width, need.share);
+    return point.figure - 2 * point.std_error >= need.share;
   };
-  const double away = distance_to_target(search.scene(), out.target);
-  const ToleranceLimit slope = search.outward("", "", widest_slope, [&](double at) { return with(at, 0, 0); });
-  const ToleranceLimit aim = search.outward("", "", widest_aim, [&](double at) { return with(0, at, 0); });
-  const ToleranceLimit along = search.outward("", "", 0.6 * away, [&](double at) { return with(0, 0, at); });
-  if (!slope.limit || !aim.limit || !along.limit) return;
-  const ToleranceLimit all = search.outward(
-      "", "", 1, [&](double q) { return with(q * slope.limit->value, q * aim.limit->value, q * along.limit->value); });
-  if (!all.limit) return;
-  const auto in = [](const ToleranceLimit& one, const char* unit) {
-    return Estimate{one.limit->value, one.limit->std_error, unit};
-  };
-  out.budget = ToleranceBudget{in(slope, "rad"), in(aim, "rad"), in(along, "m"), in(all, "1")};
+  need.searched = own;
+  double narrow = own;
+  for (int k = 1; k <= width_steps && !need.width; ++k) {
+    const double width = own * std::pow(widest_target, static_cast<double>(k) / width_steps);
+    const auto good = enough(width);
+    if (!good) break;
+    need.searched = width;
+    if (*good) need.width = width;
+    if (!*good) narrow = width;
+  }
+  for (int k = 0; need.width && k < width_narrowings; ++k) {
+    const double middle = (narrow + *need.width) / 2;
+    (enough(middle).value_or(false) ? *need.width : narrow) = middle;
+  }
+  out.needed = need;
 }
 
 }  // namespace
@@ -258,11 +370,13 @@ Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, 
   const LimitPoint now = search.share(search.scene(), 0, true);
   out.share = Estimate{now.figure, now.std_error, "1"};
   find_angles(search, out);
+  find_trough_aim(search, out);
   find_offsets(search, out);
   find_focal_length(search, out);
   find_petals(search, out);
   find_tile(search, out);
-  find_budget(search, out);
+  out.budget = BudgetSearch(search, out.target).run();
+  find_width(search, out);
   return out;
 }
 

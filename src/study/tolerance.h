@@ -17,12 +17,27 @@
 
 namespace dishwright {
 
-/// Slope error, aim error and a shift away from the mirror: each without the other two, and all together. All else is as the file
-/// has it.
+/// Slope error, aim error and a shift of the target: each without the other two, and all together, at equal parts of their own
+/// limits. All else is as the file has it.
 struct ToleranceBudget {
-  Estimate slope_alone, aim_alone, along_alone;    ///< limits of each without the other two [rad, rad, m]
-  Estimate fraction;                               ///< of its own limit that each may use when all three are there at once [1]
+  Estimate slope_alone, aim_alone,
+      along_alone;    ///< limits of each without the other two, the shift away from the mirror [rad, rad, m]
+  Estimate fraction;  ///< of its own limit that each may use when all three are there at once [1]
   double by_root_sum_square = 0.5773502691896258;  ///< the same by the textbook rule, 1/√3
+  /// The same with the target shifted to the side that the sun leans to, which is the side that the light leaves.
+  struct Aside {
+    Estimate alone, fraction;  ///< [m, 1]
+  };
+  std::optional<Aside> aside = {};  ///< empty where that shift has no limit
+  /// Is the shift to the side the harder one of the two?
+  bool aside_is_harder() const { return aside && aside->fraction.value < fraction.value; }
+};
+
+/// The same target as wide as it must be.
+struct NeededWidth {
+  double share = 0;  ///< that it then catches for sure [1]: the wanted one where that is missed, else half of the rest more
+  std::optional<double> width;  ///< surely enough: the share less 2 standard errors [m]; empty: none up to `searched` is
+  double searched = 0;          ///< [m]
 };
 
 /// What is judged of sound or radio, at one frequency.
@@ -46,6 +61,7 @@ struct Tolerance {
   std::optional<WaveTolerance> waves;     ///< sound and radio only
   std::vector<ToleranceLimit> limits;     ///< in the order above; offsets and focal length once a side
   std::optional<ToleranceBudget> budget;  ///< empty where one of the three has no limit, and of waves
+  std::optional<NeededWidth> needed;      ///< where the share is missed or the margin small; empty elsewhere and of waves
   bool holds() const {
     return waves ? waves->gain && *waves->gain >= waves->true_gain.value_or(-INFINITY) - wanted : share.value >= wanted;
   }
@@ -58,6 +74,7 @@ std::optional<Estimate> tightest(const Tolerance& all, const std::string& key);
 /// share is counted. Each limit's std_error = error of the share / slope of the curve there. From the value that does no harm
 /// outward: the first place where the share falls below the wanted one counts, found on about 16 steps and then narrowed; a dip
 /// narrower than a step can be missed. Needs a sun.
+/// Of a trough the aim is also searched across and along it, with the file's own aim the other way.
 /// wanted: 0 < wanted < 1. Throws Interrupted when watch.stop is set.
 Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, std::uint64_t paths, int threads, Watch& watch);
 

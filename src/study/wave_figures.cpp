@@ -56,10 +56,10 @@ WaveDetail detail_at(const WaveQuestion& question, const std::optional<double>& 
   detail.misses = misses_at(question, gain);
   const auto& sound = question.scene().sound;
   if (!sound || sound->from == Sound::From::target) return detail;
-  const Vector3& place = question.scene().targets.front().pose.at;
-  const double to_mirror = (place - question.scene().reflectors.front().pose.at).norm();
-  const double reach = std::min(1.5 * question.setup().wavelength(), to_mirror / 2);
-  if (reach > 1e-6) detail.best = best_receiver_place(question.scene(), question.setup(), question.source(), place, reach, true);
+  WaveSetup setup = question.coarser(1e-3);
+  setup.watch = question.setup().watch;
+  if (const SearchBox box = map_box(question); box.half > 1e-6)
+    detail.best = best_receiver_place(question.scene(), setup, question.source(), box, true);
   if (detail.best && !finite(detail.best->gain.gain)) detail.best.reset();
   return detail;
 }
@@ -142,13 +142,18 @@ void add_curve(const WaveQuestion& question, WaveFigures& figures) {
   figures.curve_frequencies = frequency_steps(std::min(deep, *lowest), std::max(high, *highest), steps);
   WaveSetup setup = question.coarser(1e-3);
   setup.always = 20'000;  // 240 sums, for a chart
-  figures.curve =
-      gain_curve(question.scene(), setup, question.source(), question.scene().targets.front().pose.at, figures.curve_frequencies);
+  const auto curve_at = [&](const std::vector<double>& frequencies) {
+    return gain_curve(question.scene(), setup, question.source(), question.scene().targets.front().pose.at, frequencies);
+  };
+  figures.curve = curve_at(figures.curve_frequencies);
+  figures.help = wave_help(figures.curve_frequencies, figures.curve.gains,
+                           [&](double frequency) { return curve_at({frequency}).gains.front().gain; });
 }
 
 WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   WaveFigures figures;
   figures.radio = scene.radio.has_value();
+  figures.sends = scene.sound && scene.sound->from == Sound::From::target;
   figures.frequencies = figures.radio ? scene.radio->frequencies : scene.sound->frequencies;
   figures.convergence.reached = figures.beam_convergence.reached = true;
   WaveQuestion question(scene, &watch);
@@ -175,11 +180,12 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   question.set_frequency(figures.frequencies[figures.shown]);
   if (maps == WaveMaps::made) {
     figures.map = wave_map(question, MapCut::focal);
-    figures.axial_map = wave_map(question, MapCut::axial);
+    const auto& best = figures.details[figures.shown].best;
+    figures.axial_map = wave_map(question, MapCut::axial, best ? std::optional(best->place) : std::nullopt);
   }
   const double shown = figures.frequencies[figures.shown];
   const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;
-  if (scene.sound) figures.voice = voice_figures(*scene.sound, shown, gain);
+  if (scene.sound) figures.voice = voice_figures(question, gain, figures.convergence);
   if (scene.radio) figures.link = link_budget(*scene.radio, shown, gain);
   add_notes(question, figures);
   return figures;

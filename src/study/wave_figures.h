@@ -10,6 +10,7 @@
 #include "scene/scene.h"
 #include "study/wave_answer.h"
 #include "study/wave_distance.h"
+#include "study/wave_help.h"
 #include "wave/gain.h"
 
 namespace dishwright {
@@ -48,11 +49,13 @@ struct WaveMap {
   double peak_x = 0, peak_y = 0;  ///< where [m], along the plane's across and up
   double half_power_width = 0;    ///< diameter of the circle as large as the area within 3.01 dB of the peak [m]
   bool whole = false;             ///< that area does not touch the map's edge
+  bool turned = false;            ///< the axial map: its way across is not the target's own x, but toward the loudest place
   Convergence convergence;
 };
 
 struct WaveFigures {
   bool radio = false;
+  bool sends = false;               ///< sound from the first target: its gain is that of what goes out, far away
   double speed = 0;                 ///< of the wave [m/s]
   std::vector<double> frequencies;  ///< as asked [Hz]
   std::size_t shown = 0;            ///< number of the middle one: map and best place are its
@@ -60,6 +63,7 @@ struct WaveFigures {
   std::vector<WaveDetail> details;                ///< by frequency
   std::vector<double> curve_frequencies;          ///< sound: steps of the gain curve [Hz]
   GainCurve curve;                                ///< sound: of the first target
+  WaveHelp help;                                  ///< sound: what that curve says of the pitches
   std::vector<WavePattern> patterns;              ///< lowest, middle and highest frequency
   std::optional<WaveMap> map;                     ///< along the target's own x and y
   std::optional<WaveMap> axial_map;               ///< along its own x and z

@@ -28,34 +28,35 @@ std::vector<Vector3> mirror_places(const Scene& scene) {
   return places;
 }
 
-/// How far a square about the plane's middle may reach without coming close to a mirror: there the sum asks for very many places
+/// How far a cube about a place, along axes, may reach without coming close to a mirror: there the sum asks for very many places
 /// on it.
-double clear_reach(const MapPlane& plane, const std::vector<Vector3>& mirrors) {
+double clear_reach(const Vector3& middle, const Matrix3& axes, const std::vector<Vector3>& mirrors) {
   double nearest = INFINITY, reach = INFINITY;
-  for (const Vector3& place : mirrors) nearest = std::min(nearest, (place - plane.middle).norm());
-  const double apart = 0.15 * nearest;
-  const Vector3 normal = plane.across.cross(plane.up);
   for (const Vector3& place : mirrors) {
-    const Vector3 way = place - plane.middle;
-    if (std::abs(way.dot(normal)) > apart) continue;
-    reach = std::min(reach, std::max(std::abs(way.dot(plane.across)), std::abs(way.dot(plane.up))) - apart);
+    const Vector3 way = axes.transpose() * (place - middle);
+    nearest = std::min(nearest, way.norm()), reach = std::min(reach, way.cwiseAbs().maxCoeff());
   }
-  return reach;
+  return reach - 0.15 * nearest;
 }
 
-MapPlane plane_of(const WaveQuestion& question, MapCut cut) {
-  const Scene& scene = question.scene();
-  const Pose& pose = scene.targets.front().pose;
-  const Reflector& mirror = scene.reflectors.front();
-  // The spot of a round mirror is about λ · distance / width across.
-  const double wavelength = question.setup().wavelength(), distance = (pose.at - mirror.pose.at).norm();
-  const double spot = wavelength * std::max(0.5, distance / rim_width(mirror.shape));
+/// The axial cut's way across: own x, or turned to a place aside of own z.
+Vector3 across_toward(const SearchBox& box, const std::optional<Vector3>& toward) {
+  constexpr double aside_that_counts = 0.02;  // of the box: two cells of the map
+  if (!toward) return box.axes.col(0);
+  Vector3 aside = *toward - box.middle;
+  aside -= aside.dot(box.axes.col(2)) * box.axes.col(2);
+  return aside.norm() > aside_that_counts * box.half ? Vector3(aside.normalized()) : Vector3(box.axes.col(0));
+}
+
+MapPlane plane_of(const WaveQuestion& question, MapCut cut, const std::optional<Vector3>& toward) {
+  const SearchBox box = map_box(question);
   MapPlane plane;
-  plane.middle = pose.at, plane.across = pose.turn.col(0), plane.up = pose.turn.col(cut == MapCut::focal ? 1 : 2);
-  const double wanted = distance > 0 ? std::min(3 * spot, 0.7 * distance) : 3 * spot;
-  const double reach = clear_reach(plane, mirror_places(scene));
-  // A target that lies on a mirror keeps its map; the sum says how well it settles.
-  plane.half_width = plane.half_height = reach > 0.01 * wanted ? std::min(wanted, reach) : wanted;
+  plane.middle = box.middle, plane.half_width = plane.half_height = box.half;
+  plane.across = box.axes.col(0), plane.up = box.axes.col(cut == MapCut::focal ? 1 : 2);
+  if (cut == MapCut::focal) return plane;
+  plane.across = across_toward(box, toward);
+  // To the faces of the box.
+  plane.half_width = box.half / (box.axes.transpose() * plane.across).cwiseAbs().maxCoeff();
   return plane;
 }
 
@@ -84,9 +85,23 @@ void measure_spot(WaveMap& map) {
 
 }  // namespace
 
-WaveMap wave_map(const WaveQuestion& question, MapCut cut) {
+SearchBox map_box(const WaveQuestion& question) {
+  const Scene& scene = question.scene();
+  const Pose& pose = scene.targets.front().pose;
+  const Reflector& mirror = scene.reflectors.front();
+  // The spot of a round mirror is about λ · distance / width across.
+  const double wavelength = question.setup().wavelength(), distance = (pose.at - mirror.pose.at).norm();
+  const double spot = wavelength * std::max(0.5, distance / rim_width(mirror.shape));
+  const double wanted = distance > 0 ? std::min(3 * spot, 0.7 * distance) : 3 * spot;
+  const double reach = clear_reach(pose.at, pose.turn, mirror_places(scene));
+  // A target that lies on a mirror keeps its map; the sum says how well it settles.
+  return {pose.at, pose.turn, reach > 0.01 * wanted ? std::min(wanted, reach) : wanted, spot / 3, wavelength / 12};
+}
+
+WaveMap wave_map(const WaveQuestion& question, MapCut cut, const std::optional<Vector3>& toward) {
   WaveMap map;
-  map.plane = plane_of(question, cut);
+  map.plane = plane_of(question, cut, toward);
+  map.turned = !map.plane.across.isApprox(question.scene().targets.front().pose.turn.col(0));
   map.frequency = question.setup().frequency;
   WaveSetup setup = question.coarser(shown_tolerance);
   setup.patience = 3.5, setup.always = 70'000;  // each place on the mirror counts 40 000 times here

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "survey/fit.h"
 
+#include <fmt/format.h>
+
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
@@ -59,7 +61,7 @@ FitMatrix inverse_of(const FitMatrix& normal) {
 class Fitter {
  public:
   Fitter(const SurveyPoints& survey, const std::vector<char>& keep, const PlacedShape& start, Weighting weighting)
-      : survey_(survey), keep_(keep), shape_(start), weighting_(weighting), is_free_(free_numbers(start.kind)) {
+      : survey_(survey), keep_(keep), shape_(start), weighting_(weighting), is_free_(free_numbers(start)) {
     numbers_ = static_cast<int>(std::count(is_free_.begin(), is_free_.end(), true));
   }
 
@@ -93,7 +95,7 @@ class Fitter {
   }
 
   double residual(const PlacedShape& shape, std::size_t i) const {
-    return nearest_foot(shape.kind, shape.size, shape.to_own(survey_.points[i])).distance + survey_.skin;
+    return nearest_foot(shape, shape.to_own(survey_.points[i])).distance + survey_.skin;
   }
 
   void measure(const PlacedShape& shape, std::vector<double>& out) const {
@@ -161,8 +163,8 @@ class Fitter {
     for (std::size_t k = 0; k < indices_.size(); ++k) {
       const double w = weight(residuals_[k], scale);
       if (w <= 0) continue;
-      const FootPoint foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
-      const FitVector slopes = distance_slopes(shape_.kind, shape_.size, foot);
+      const FootPoint foot = nearest_foot(shape_, shape_.to_own(survey_.points[indices_[k]]));
+      const FitVector slopes = distance_slopes(shape_, foot);
       normal.noalias() += w * slopes * slopes.transpose();
       gradient += w * residuals_[k] * slopes;
     }
@@ -238,8 +240,8 @@ class Fitter {
     FitMatrix information = FitMatrix::Zero();
     double psi = 0, bend = 0;
     for (std::size_t k = 0; k < indices_.size(); ++k) {
-      const FootPoint foot = nearest_foot(shape_.kind, shape_.size, shape_.to_own(survey_.points[indices_[k]]));
-      const FitVector slopes = distance_slopes(shape_.kind, shape_.size, foot);
+      const FootPoint foot = nearest_foot(shape_, shape_.to_own(survey_.points[indices_[k]]));
+      const FitVector slopes = distance_slopes(shape_, foot);
       information.noalias() += slopes * slopes.transpose();
       const double u = residuals_[k] / (tukey * scale);
       if (std::abs(u) >= 1) continue;
@@ -286,6 +288,44 @@ ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, Sh
   return Fitter(survey, keep, first_guess(survey, keep, kind), weighting).run(true);
 }
 
+ShapeFit fit_meant(const SurveyPoints& survey, const std::vector<char>& keep, const Meant& meant) {
+  PlacedShape start;
+  start.kind = ShapeKind::meant, start.meant = meant, start.size = meant->size;
+  std::vector<double> lifts;
+  for (std::size_t i = 0; i < keep.size(); ++i) {
+    const Vector3& p = survey.points[i];
+    if (keep[i] != 0) lifts.push_back(p.z() - meant->over(p.x(), p.y()).height);
+  }
+  constexpr std::size_t fewest = 10;
+  if (lifts.size() < fewest)
+    throw InputError(fmt::format("there are only {} readings to fit", lifts.size()),
+                     "a curved shape and its tilt need at least 10, spread over the whole dish",
+                     "read three rings of four places and the middle, or more");
+  start.vertex.z() = median(std::move(lifts));
+  return Fitter(survey, keep, start, Weighting::robust).run(true);
+}
+
+ShapeFit fit_like(const SurveyPoints& survey, const std::vector<char>& keep, const PlacedShape& shape) {
+  return shape.kind == ShapeKind::meant ? fit_meant(survey, keep, shape.meant) : fit_shape(survey, keep, shape.kind);
+}
+
+bool beats(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& better, const ShapeFit& other) {
+  constexpr double clear_by = 6;  // 2 ln 20
+  return other.misfit - better.misfit >
+             clear_by + std::max(0, better.numbers - other.numbers) * std::log(static_cast<double>(better.kept)) &&
+         !rounding_explains(survey, keep, other, better);
+}
+
+FitSet fit_design(const SurveyPoints& survey, const std::vector<char>& keep, const Meant& meant) {
+  FitSet out;
+  out.best = ShapeKind::meant, out.clear = true;
+  out.fits.push_back(fit_meant(survey, keep, meant));
+  if (!meant->scales() || !meant->plan.round || !meant->in_rim_plane) return out;
+  out.fits.insert(out.fits.begin(), fit_shape(survey, keep, ShapeKind::paraboloid));
+  out.clear = !beats(survey, keep, out.fits.front(), out.fits.back());
+  return out;
+}
+
 FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected) {
   FitSet out;
   for (const ShapeKind kind : {ShapeKind::paraboloid, ShapeKind::sphere, ShapeKind::trough}) {
@@ -293,13 +333,7 @@ FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeK
   }
   const auto best = std::min_element(out.fits.begin(), out.fits.end(),
                                      [](const ShapeFit& a, const ShapeFit& b) { return a.misfit < b.misfit; });
-  // By how much a fit beats another, its further numbers paid for.
-  constexpr double clear_by = 6;  // 2 ln 20
-  const auto beaten = [&](const ShapeFit& other) {
-    return other.misfit - best->misfit >
-               clear_by + std::max(0, best->numbers - other.numbers) * std::log(static_cast<double>(best->kept)) &&
-           !rounding_explains(survey, keep, other, *best);
-  };
+  const auto beaten = [&](const ShapeFit& other) { return beats(survey, keep, *best, other); };
   out.best = best->shape.kind;
   out.clear = std::all_of(out.fits.begin(), out.fits.end(), [&](const ShapeFit& fit) { return &fit == &*best || beaten(fit); });
   for (const ShapeKind kind : {ShapeKind::paraboloid, expected}) {
@@ -343,6 +377,11 @@ FitFigures fit_figures(const ShapeFit& fit) {
 
 double height_at(const PlacedShape& shape, double x, double y) {
   // Along the readings' z, the crossing nearest to the height over the same place of the own frame.
+  if (shape.kind == ShapeKind::meant) {
+    double height = 0, slope_x = 0, slope_y = 0;
+    meant_heights(shape, 1, &x, &y, &height, &slope_x, &slope_y);
+    return height;
+  }
   const Vector3 own = shape.to_own(Vector3(x, y, 0)), up = shape.turn.row(2).transpose();
   const Quadric<double> quadric = own_quadric(shape.kind, shape.size);
   const double guess = (own_height(shape.kind, shape.size, own.x(), own.y()) - own.z()) / up.z();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "base/estimate.h"
@@ -60,20 +61,37 @@ enum class Weighting { robust, equal };  ///< equal: plain least squares, every 
 ShapeFit fit_shape(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind kind,
                    Weighting weighting = Weighting::robust);
 
-/// The three fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n
+/// The same for a design of any shape: where it stands, and how deep it is where it has a focus.
+ShapeFit fit_meant(const SurveyPoints& survey, const std::vector<char>& keep, const Meant& meant);
+/// A fit of the same kind of shape as this one.
+ShapeFit fit_like(const SurveyPoints& survey, const std::vector<char>& keep, const PlacedShape& shape);
+
+/// The fits of one survey. A fit beats another where its misfit is lower by more than 6 (odds of about 20 to 1) and by ln n
 /// for each number that
 /// it has more [schwarz1978]. `best` beats the others, or else is `expected` or the paraboloid, if those
 /// are not beaten.
 struct FitSet {
-  std::vector<ShapeFit> fits;  ///< paraboloid, sphere, trough
+  /// Paraboloid, sphere, trough; petals or a pressed sheet where the readings show them. With a design that one and, where it has
+  /// a focus, the paraboloid.
+  std::vector<ShapeFit> fits;
   ShapeKind best = ShapeKind::paraboloid;
   bool clear = false;  ///< the others fit worse beyond doubt
 
-  const ShapeFit& of(ShapeKind kind) const { return fits[static_cast<std::size_t>(kind)]; }
+  const ShapeFit& of(ShapeKind kind) const {
+    return *std::find_if(fits.begin(), fits.end(), [kind](const ShapeFit& fit) { return fit.shape.kind == kind; });
+  }
+  ShapeFit& of(ShapeKind kind) { return const_cast<ShapeFit&>(std::as_const(*this).of(kind)); }
+  bool has(ShapeKind kind) const {
+    return std::any_of(fits.begin(), fits.end(), [kind](const ShapeFit& fit) { return fit.shape.kind == kind; });
+  }
   const ShapeFit& chosen() const { return of(best); }
 };
 /// Large clouds are thinned to some 40 000 points for it.
 FitSet fit_all(const SurveyPoints& survey, const std::vector<char>& keep, ShapeKind expected);
+/// The readings held against a design: it is chosen; `clear` is false where a paraboloid beats it.
+FitSet fit_design(const SurveyPoints& survey, const std::vector<char>& keep, const Meant& meant);
+/// Does `better` beat `other`, its further numbers paid for, beyond what rounding to the rule's marks explains?
+bool beats(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& better, const ShapeFit& other);
 
 /// Numbers of a fit with their standard errors, in the frame of the readings [m], [rad].
 struct FitFigures {

@@ -56,6 +56,14 @@ void check(const FoundMeasures& m) {
   }
 }
 
+void add_rim_of_offset(FoundDish& out, const FoundMeasures& m) {
+  if (!out.offset) return;
+  out.rim_lean = carried(
+      m, [](double w, double l, double) { return rim_lean(w, l); }, "rad");
+  out.clearance = carried(
+      m, [](double w, double l, double d) { return middle(w, l, d) - w / 2; }, "m");
+}
+
 }  // namespace
 
 FoundDish found_dish(const FoundMeasures& m) {
@@ -69,6 +77,10 @@ FoundDish found_dish(const FoundMeasures& m) {
   out.high = {focal_length(m.width + tape, h_high, m.depth - tape), std::nullopt, "m"};
   out.focal_ratio = carried(
       m, [](double w, double l, double d) { return focal_length(w, l, d) / w; }, "1");
+  if (out.focal_length.std_error.value_or(0) > well_known_focus * out.focal_length.value) {
+    add_rim_of_offset(out, m);
+    return out;
+  }
   const auto string_to = [&](double across, double along) {
     return carried(
         m,
@@ -83,10 +95,7 @@ FoundDish found_dish(const FoundMeasures& m) {
                                                m, [](double w, double l, double d) { return focal_length(w, l, d) + d; }, "m")}};
     return out;
   }
-  out.rim_lean = carried(
-      m, [](double w, double l, double) { return rim_lean(w, l); }, "rad");
-  out.clearance = carried(
-      m, [](double w, double l, double d) { return middle(w, l, d) - w / 2; }, "m");
+  add_rim_of_offset(out, m);
   out.strings = {{"bottom of the rim (the edge nearest to the feed)", string_to(0, -1)},
                  {"top of the rim", string_to(0, 1)},
                  {"each side of the rim", string_to(1, 0)}};

@@ -33,8 +33,12 @@ struct FoundDish {
   Estimate focal_ratio;  ///< f/D
   Estimate rim_lean;     ///< offset: between rim plane and the plane across the axis [rad]
   Estimate clearance;    ///< offset: from the axis to the near edge of the rim [m]; negative: the axis passes inside the rim
-  std::vector<RimString> strings;
+  std::vector<RimString> strings;  ///< none where the focus is not known well enough to tie strings to
 };
+
+/// Strings are given while the focal length's standard error is no more than this share of it: at 24 in that is 1 1/4 in, a
+/// whole wavelength of 10 GHz. Our choice, no source.
+constexpr double well_known_focus = 0.05;
 
 /// Throws InputError for lengths that no dish has.
 FoundDish found_dish(const FoundMeasures& measures);

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "survey/median.h"
+#include "survey/pieces.h"
 #include "survey/repeats.h"
 
 namespace dishwright {
@@ -61,7 +62,10 @@ void raise_rough_rings(std::vector<HiddenRing>& rings, const SurveyPoints& surve
   squares.reserve(rings.size());
   for (const HiddenRing& ring : rings) squares.push_back(left_over(survey, map, ring.radius, near));
   if (squares.empty()) return;
-  const double least = survey.least_noise(), noise = least > 0 ? least * least : median(squares);
+  // Hasty readings scatter by more than the rule's marks make, on all rings alike.
+  constexpr double hasty = 4;
+  const double least = survey.least_noise() * survey.least_noise(), middle = median(squares);
+  const double noise = least <= 0 || (middle > least && middle < hasty * least) ? middle : least;
   for (std::size_t k = 0; k < rings.size(); ++k) {
     if (squares[k] > far_more * noise) rings[k].height = std::max(rings[k].height, std::sqrt(8 * (squares[k] - noise)));
   }
@@ -76,8 +80,13 @@ double widest(const std::vector<double>& angles) {
 
 class WithHiddenWaves : public HeightSurface {
  public:
-  WithHiddenWaves(Heights measured, std::vector<HiddenRing> rings, double focal_length, std::optional<std::size_t> only)
-      : measured_(std::move(measured)), rings_(std::move(rings)), bend_(1 / (4 * focal_length)), only_(only) {}
+  WithHiddenWaves(Heights measured, std::vector<HiddenRing> rings, double focal_length, std::optional<std::size_t> only,
+                  bool lower)
+      : measured_(std::move(measured)),
+        rings_(std::move(rings)),
+        bend_(1 / (4 * focal_length)),
+        side_(lower ? -1 : 1),
+        only_(only) {}
 
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override {
     measured_->heights(n, x, y, h, slope_x, slope_y);
@@ -102,7 +111,7 @@ class WithHiddenWaves : public HeightSurface {
     const auto next = std::upper_bound(angles.begin(), angles.end(), angle);
     const double from = next == angles.begin() ? angles.back() - turn : *(next - 1),
                  to = next == angles.end() ? angles.front() + turn : *next, a = angle - from, b = to - angle;
-    const double flat = bend_ * rings_[k].gap * rings_[k].gap / 4, bend = bend_ * rings_[k].height / flat;
+    const double flat = bend_ * rings_[k].gap * rings_[k].gap / 4, bend = side_ * bend_ * rings_[k].height / flat;
     return {bend * r * r * a * b, 2 * bend * r * a * b, bend * r * (b - a)};
   }
 
@@ -134,9 +143,18 @@ class WithHiddenWaves : public HeightSurface {
 
   Heights measured_;
   std::vector<HiddenRing> rings_;
-  double bend_;
+  double bend_, side_;
   std::optional<std::size_t> only_;
 };
+
+/// How far a skin that is flat from reading to reading stands off the shape half way between, at the largest gap [m].
+double flat_height(const PlacedShape& shape, const HiddenRing& ring) {
+  if (shape.has_focus()) return ring.gap * ring.gap / (16 * shape.focal_length());
+  const double half = std::asin(std::min(1.0, ring.gap / (2 * ring.radius)));
+  // From the one reading straight to the other, in the shape's own frame; it is alike all round.
+  const double at = own_height(shape, ring.radius, 0), between = own_height(shape, ring.radius * std::cos(half), 0);
+  return std::abs(at - between);
+}
 
 }  // namespace
 
@@ -147,14 +165,15 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
   double reach = 0;
   for (const SurveySample& sample : map.samples) reach = std::max(reach, sample.place.norm());
   std::size_t on_rings = 0;
-  if (survey.under_rim && fit.shape.kind != ShapeKind::trough && kept <= most_samples)
+  if (survey.under_rim && fit.shape.round() && kept <= most_samples)
     out.rings = rings_of(survey, keep, same_place(2 * reach, kept), on_rings);
   if (10 * (on_rings + 1) < 9 * kept || !are_rings(out.rings)) out.rings.clear();
   double square = 0, area = 0;
   for (HiddenRing& ring : out.rings) {
     std::sort(ring.angles.begin(), ring.angles.end());
     ring.gap = 2 * ring.radius * std::sin(std::min(widest(ring.angles), std::numbers::pi) / 2);
-    ring.height = ring.gap * ring.gap / (16 * f);
+    ring.pieces_shown = fit.shape.kind == ShapeKind::meant && shows_pieces(*fit.shape.meant, ring.angles);
+    ring.height = ring.pieces_shown ? 0 : flat_height(fit.shape, ring);
   }
   raise_rough_rings(out.rings, survey, map, same_place(2 * reach, kept));
   for (const HiddenRing& ring : out.rings) {
@@ -173,8 +192,9 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
   return out;
 }
 
-Heights with_hidden_waves(const Heights& measured, const Hidden& hidden, double focal_length, std::optional<std::size_t> only) {
-  return std::make_shared<const WithHiddenWaves>(measured, hidden.rings, focal_length, only);
+Heights with_hidden_waves(const Heights& measured, const Hidden& hidden, double focal_length, std::optional<std::size_t> only,
+                          bool lower) {
+  return std::make_shared<const WithHiddenWaves>(measured, hidden.rings, focal_length, only, lower);
 }
 
 }  // namespace dishwright

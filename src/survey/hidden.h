@@ -18,9 +18,11 @@ struct HiddenRing {
   std::vector<double> angles;  ///< of the readings, ascending from −π to π, 0 = +x [rad]
   double gap = 0;              ///< straight from one reading to the next, at its largest [m]
   /// What a skin makes that is flat from one reading to the next: gap²/(16 f), as high as the seams of petals let the middles
-  /// stand; or what the readings of this ring leave over a smooth surface, as a wave, where that is more [m].
+  /// stand (of a design without a focus: what a straight line from one to the next leaves of its own curve); 0 with
+  /// `pieces_shown`; or what the readings of this ring leave over a smooth surface, as a wave, where that is more [m].
   double height = 0;
   double wave() const { return 2 * gap; }
+  bool pieces_shown = false;  ///< middle and edges of every petal or bay were read: between them its shape is known
 };
 
 /// Rings of a survey whose readings stand on rings about the middle; for others only the gap between the readings.
@@ -40,7 +42,9 @@ Hidden hidden_between(const SurveyPoints& survey, const std::vector<char>& keep,
 
 /// A surface with a skin on it that is flat from reading to reading along the rings: between two readings of a ring higher by
 /// (t1 t2)/(4 f), t1 and t2 the ways to both along the ring; from ring to ring the waves go over into each other by cos². Only
-/// ring `only`, where that is given; it ends at its neighbours.
-Heights with_hidden_waves(const Heights& measured, const Hidden& hidden, double focal_length, std::optional<std::size_t> only);
+/// ring `only`, where that is given; it ends at its neighbours. `lower`: the waves hang
+/// away from the sun instead.
+Heights with_hidden_waves(const Heights& measured, const Hidden& hidden, double focal_length, std::optional<std::size_t> only,
+                          bool lower = false);
 
 }  // namespace dishwright

@@ -60,12 +60,13 @@ Eigen::Vector2d readings_reach(const Survey& survey, bool rectangle) {
 
 Measured measured_mirror(const Survey& survey, const MeasuredRim& rim) {
   const MeasuredSurface& surface = *survey.surface;
-  const bool rectangle = rim.length > 0 || survey.fit().shape.kind == ShapeKind::trough;
+  const bool rectangle = rim.length > 0 || !survey.fit().shape.round();
   const Eigen::Vector2d reach = readings_reach(survey, rectangle);
   Measured mirror;
   mirror.width = rim.width > 0 ? rim.width : reach.x();
   mirror.length = rim.length > 0 ? rim.length : rectangle ? reach.y() : 0;
   mirror.hole_width = rim.hole_width;
+  mirror.middle_x = rim.middle_x, mirror.middle_y = rim.middle_y;
   if (!survey.points.under_rim && rim.width <= 0) {
     const Eigen::Vector2d middle = (surface.lowest() + surface.highest()) / 2;
     mirror.middle_x = middle.x(), mirror.middle_y = middle.y();

@@ -10,6 +10,7 @@ namespace dishwright {
 struct MeasuredRim {
   double width = 0, length = 0;  ///< length > 0: a rectangle
   double hole_width = 0;
+  double middle_x = 0, middle_y = 0;
 };
 
 /// The mirror of a survey. Depths under a rim: the rim is about the origin. Clouds without a given width: about the middle of the

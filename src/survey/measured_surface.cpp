@@ -16,7 +16,10 @@ constexpr double finest = 160;  // cells across at most
 PlacedShape mirror_shape(const SurveyPoints& survey, const PlacedShape& fitted) {
   PlacedShape shape = fitted;
   if (survey.under_rim) {
-    shape.vertex.z() -= height_at(fitted, 0, 0);
+    // The origin lies on the surface under the middle of the rim; of a design where its own origin lies.
+    const Eigen::Vector2d middle = fitted.kind == ShapeKind::meant ? fitted.meant->middle() : Eigen::Vector2d(0, 0);
+    const double from = fitted.kind == ShapeKind::meant ? fitted.meant->over(middle.x(), middle.y()).height : 0;
+    shape.vertex.z() -= height_at(fitted, middle.x(), middle.y()) - from;
   } else {
     shape.vertex = Vector3::Zero();
     shape.turn = Matrix3::Identity();
@@ -28,13 +31,13 @@ PlacedShape mirror_shape(const SurveyPoints& survey, const PlacedShape& fitted) 
 
 Eigen::Vector2d slope_at(const PlacedShape& shape, double x, double y) {
   const Vector3 own = shape.to_own(Vector3(x, y, height_at(shape, x, y)));
-  const Eigen::Vector2d slope = own_slope(shape.kind, shape.size, own.x(), own.y());
+  const Eigen::Vector2d slope = own_slope(shape, own.x(), own.y());
   const Vector3 normal = shape.turn * Vector3(-slope.x(), -slope.y(), 1);
   return {-normal.x() / normal.z(), -normal.y() / normal.z()};
 }
 
 MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map)
-    : shape_(mirror_shape(survey, fit.shape)), round_(fit.shape.kind != ShapeKind::trough) {
+    : shape_(mirror_shape(survey, fit.shape)), round_(fit.shape.round()) {
   if (!survey.under_rim && !round_) {
     const auto [first, last] = std::minmax_element(map.samples.begin(), map.samples.end(),
                                                    [](const auto& a, const auto& b) { return a.foot.y() < b.foot.y(); });
@@ -125,6 +128,18 @@ void MeasuredSurface::add_humps(const std::vector<LoneHump>& humps) {
 }
 
 void MeasuredSurface::heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
+  if (shape_.kind == ShapeKind::meant) {
+    meant_heights(shape_, n, x, y, h, slope_x, slope_y);
+  } else {
+    fitted_heights(n, x, y, h, slope_x, slope_y);
+  }
+  for (int i = 0; i < n; ++i) {
+    const GridHeight own = residuals_.at(x[i], y[i]);
+    h[i] += own.height, slope_x[i] += own.slope_x, slope_y[i] += own.slope_y;
+  }
+}
+
+void MeasuredSurface::fitted_heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const {
   // The fitted shape: the crossing of a line along z with its quadric, as in height_at, for many places at once.
   const Quadric<double> q = own_quadric(shape_.kind, shape_.size);
   const Matrix3& m = shape_.turn;
@@ -141,10 +156,6 @@ void MeasuredSurface::heights(int n, const double* x, const double* y, double* h
     slope_x[i] = -(xx * nx + xy * ny + xz * nz) / up;
     slope_y[i] = -(yx * nx + yy * ny + yz * nz) / up;
   }
-  for (int i = 0; i < n; ++i) {
-    const GridHeight own = residuals_.at(x[i], y[i]);
-    h[i] += own.height, slope_x[i] += own.slope_x, slope_y[i] += own.slope_y;
-  }
 }
 
 double MeasuredSurface::fitted_height(double x, double y) const { return height_at(shape_, x, y); }
@@ -157,7 +168,7 @@ Eigen::Vector2d MeasuredSurface::slope(double x, double y) const {
 Vector3 MeasuredSurface::meeting() const {
   const Vector3 axis = shape_.axis();
   const double f = shape_.focal_length();
-  return shape_.vertex + Vector3(2 * f * axis.x(), shape_.kind == ShapeKind::trough ? 0 : 2 * f * axis.y(), f * axis.z());
+  return shape_.vertex + Vector3(2 * f * axis.x(), !shape_.round() ? 0 : 2 * f * axis.y(), f * axis.z());
 }
 
 std::uint64_t MeasuredSurface::fingerprint() const {
@@ -167,6 +178,14 @@ std::uint64_t MeasuredSurface::fingerprint() const {
   for (int i = 0; i < 3; ++i) {
     print.add(shape_.vertex[i]);
     for (int j = 0; j < 3; ++j) print.add(shape_.turn(i, j));
+  }
+  if (shape_.kind == ShapeKind::meant) {
+    // Of the design its heights at places of a coarse grid.
+    constexpr int across = 16;
+    for (int i = 0; i < across * across; ++i) {
+      const Eigen::Vector2d at = lowest_ + (highest_ - lowest_).cwiseProduct(Eigen::Vector2d(i % across, i / across) / across);
+      print.add(fitted_height(at.x(), at.y()));
+    }
   }
   for (const HeightGrid::Node& node : residuals_.nodes()) print.add(node.value);
   return print.value();

@@ -52,6 +52,7 @@ class MeasuredSurface : public HeightSurface {
     std::vector<std::size_t> starts, samples;
     std::vector<double> weights;  ///< node k: Σ weights[j] · lifted residual of samples[j], j from starts[k] to starts[k + 1] − 1
   };
+  void fitted_heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const;
   void add_node(const Eigen::Vector2d& at, const Neighbours& near, const SlopeMap& map, Weave& weave) const;
   void set_nodes(const std::vector<double>& residuals, const std::vector<LoneHump>& humps);
   void add_humps(const std::vector<LoneHump>& humps);

@@ -79,6 +79,53 @@ std::optional<double> as_sixteenths(const std::string& text) {
   return (point == 0 ? 0 : std::stod(text.substr(0, point))) + sixteenths / 16.0;
 }
 
+bool is_fraction(const TypedTable& typed, const TypedReading& reading) {
+  return cell(reading, typed.depth).text.find('/') != std::string::npos;
+}
+
+/// Mean |miss| of some readings [m].
+double mean_miss(const DepthBowl& bowl, const std::vector<std::size_t>& which) {
+  double sum = 0;
+  for (const std::size_t i : which) sum += std::abs(bowl.misses[i]) / static_cast<double>(which.size());
+  return sum;
+}
+
+/// Rows of a column of fractions whose decimals would be another depth as sixteenths: 5.6 among 5 1/2 and 5 3/8.
+std::vector<std::size_t> odd_decimals(const TypedTable& typed) {
+  std::vector<std::size_t> out;
+  const auto fraction = [&](const TypedReading& reading) { return is_fraction(typed, reading); };
+  if (!in_inches(typed) || std::none_of(typed.readings.begin(), typed.readings.end(), fraction)) return out;
+  for (std::size_t i = 0; i < typed.readings.size(); ++i) {
+    const double marks = typed.readings[i].depth / 0.0254 * 16;
+    const std::optional<double> depth = as_sixteenths(cell(typed.readings[i], typed.depth).text);
+    // A multiple of 1/16 in, such as 5.5 or 5.125, is no slip.
+    if (depth && std::abs(marks - std::round(marks)) > 1e-3) out.push_back(i);
+  }
+  return out;
+}
+
+Problem sixteenths_problem(const TypedTable& typed, const TypedReading& example) {
+  const std::string& text = cell(example, typed.depth).text;
+  const std::size_t point = text.find('.');
+  const std::string whole = text.substr(0, point), part = text.substr(point + 1);
+  return typed.table.problem(cell(example, typed.depth),
+                             fmt::format("depth {} looks like {} {}/16 in typed as a decimal", text, whole, part),
+                             "read as sixteenths the depths make a smooth bowl; read as decimals they do not",
+                             fmt::format("write fractions as fractions, {} {}/16, in this and every row", whole, part));
+}
+
+/// Some rows of a column of fractions as sixteenths typed as decimals.
+std::optional<Problem> mixed_sixteenths(const TypedTable& typed, const std::vector<Vector3>& places, const DepthBowl& bowl) {
+  const std::vector<std::size_t> odd = odd_decimals(typed);
+  constexpr std::size_t enough = 3;
+  if (odd.size() < enough) return std::nullopt;
+  std::vector<Vector3> read = places;
+  for (const std::size_t i : odd) read[i].z() = *as_sixteenths(cell(typed.readings[i], typed.depth).text) * 0.0254;
+  const double as_typed = mean_miss(bowl, odd), as_marks = mean_miss(bowl_of(read), odd);
+  if (as_typed < 0.0254 / 32 || as_marks > as_typed / 2) return std::nullopt;
+  return sixteenths_problem(typed, typed.readings[odd.front()]);
+}
+
 /// The whole column of depths as sixteenths typed as decimals.
 std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Vector3>& places, const DepthBowl& bowl) {
   if (!in_inches(typed)) return std::nullopt;
@@ -97,13 +144,7 @@ std::optional<Problem> sixteenths(const TypedTable& typed, const std::vector<Vec
   }
   constexpr std::size_t enough = 3;
   if (example == nullptr || decimals.size() < enough || badness(bowl_of(read)) > badness(bowl) / 2) return std::nullopt;
-  const std::string& text = cell(*example, typed.depth).text;
-  const std::size_t point = text.find('.');
-  const std::string whole = text.substr(0, point), part = text.substr(point + 1);
-  return typed.table.problem(cell(*example, typed.depth),
-                             fmt::format("depth {} looks like {} {}/16 in typed as a decimal", text, whole, part),
-                             "read as sixteenths the depths make a smooth bowl; read as decimals they do not",
-                             fmt::format("write fractions as fractions, {} {}/16, in this and every row", whole, part));
+  return sixteenths_problem(typed, *example);
 }
 
 /// Two columns that changed places.
@@ -201,11 +242,22 @@ std::vector<Problem> find_mistakes(const TypedTable& typed) {
   const std::vector<Vector3> places = places_of(typed);
   const DepthBowl bowl = bowl_of(places);
   for (const std::optional<Problem>& found :
-       {swapped(typed, bowl), sixteenths(typed, places, bowl), wrong_unit(typed, bowl), upside_down(typed, bowl)}) {
+       {swapped(typed, bowl), sixteenths(typed, places, bowl), mixed_sixteenths(typed, places, bowl), wrong_unit(typed, bowl),
+        upside_down(typed, bowl)}) {
     if (found) return {*found};
   }
   rows_in_other_unit(typed, places, bowl, problems);
   return problems;
+}
+
+std::string mixed_depths(const TypedTable& typed) {
+  const std::vector<std::size_t> odd = odd_decimals(typed);
+  if (odd.empty()) return "";
+  const CsvCell& first = cell(typed.readings[odd.front()], typed.depth);
+  return fmt::format(
+      "the depths are fractions in some rows and decimals in others; line {}: {} was read as the decimal it is, not as "
+      "sixteenths",
+      first.line, first.text);
 }
 
 }  // namespace dishwright

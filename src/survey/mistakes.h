@@ -2,6 +2,7 @@
 // Slips of the pen in tables of depths that turn a good survey into nonsense: found, and named with their row.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "base/csv.h"
@@ -25,8 +26,12 @@ struct TypedTable {
 void place_of(const TypedTable& typed, const TypedReading& reading, double& x, double& y);
 
 /// What is wrong with the table as it was typed: columns swapped, inches in a millimetre column (all of it or single rows),
-/// sixteenths typed as decimals (3.8 for 3 8/16), heights above the bench typed as depths, fractions in a millimetre column. Each
-/// suspicion is accepted only if the depths read the other way make a far better bowl: a quadric over the places.
+/// sixteenths typed as decimals (3.8 for 3 8/16; all of them, or three and more among fractions), heights above the bench typed
+/// as depths, fractions in a millimetre column. Each suspicion is accepted only if the depths read the other way make a far better
+/// bowl: a quadric over the places.
 std::vector<Problem> find_mistakes(const TypedTable& typed);
+
+/// A sentence where fractions and decimals that are no sixteenths stand in one column, without sign of a slip; else "".
+std::string mixed_depths(const TypedTable& typed);
 
 }  // namespace dishwright

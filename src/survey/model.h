@@ -9,21 +9,30 @@
 
 #include "scene/scene.h"
 #include "shape/quadric.h"
+#include "survey/meant_surface.h"
 
 namespace dishwright {
 
-enum class ShapeKind { paraboloid, sphere, trough };
+/// meant: a surface of another shape, held as it is but for where it stands and, where it has a focus, how deep it is.
+enum class ShapeKind { paraboloid, sphere, trough, meant };
 
-/// "paraboloid", "sphere", "trough".
+/// "paraboloid", "sphere", "trough", "design".
 std::string shape_kind_word(ShapeKind kind);
 
 /// A fitted shape. Own frame: vertex at the origin, axis +z toward the sun, mirror side up; a trough lies along y.
 struct PlacedShape {
   ShapeKind kind = ShapeKind::paraboloid;
-  double size = 1;                     ///< focal length of a paraboloid or trough, radius of a sphere [m]
+  double size = 1;                     ///< focal length of a paraboloid or trough, radius of a sphere; MeantSurface::size [m]
+  Meant meant;                         ///< of the kind `meant` only; its heights are those of the design times (its size)/size
   Vector3 vertex = Vector3::Zero();    ///< in the frame of the readings [m]; any point of the vertex line of a trough
   Matrix3 turn = Matrix3::Identity();  ///< rotation own → readings; its columns are the own axes
 
+  /// "a paraboloid", "a dish of 12 petals".
+  std::string word() const { return kind == ShapeKind::meant ? meant->word : "a " + shape_kind_word(kind); }
+  /// One place after another round the middle, not in rows.
+  bool round() const { return kind == ShapeKind::meant ? meant->plan.round : kind != ShapeKind::trough; }
+  /// Does light along its axis meet at a place?
+  bool has_focus() const { return kind != ShapeKind::meant || meant->scales(); }
   /// Vertex to focus [m]; half the radius for a sphere (paraxial).
   double focal_length() const { return kind == ShapeKind::sphere ? size / 2 : size; }
   Vector3 axis() const { return turn.col(2); }
@@ -43,14 +52,20 @@ constexpr int fit_numbers = 7;
 using FitVector = Eigen::Matrix<double, fit_numbers, 1>;
 
 /// Which of them are free: a sphere has no turn, a round bowl none about z, a trough no shift along y.
+/// Of a design: its size only where it has a focus, no shift along its lines (where no normal leans that way), no turn about z:
+/// 12 o'clock, or +y, is marked on the mirror.
 std::array<bool, fit_numbers> free_numbers(ShapeKind kind);
+std::array<bool, fit_numbers> free_numbers(const PlacedShape& shape);
 
 /// Orthogonal distance to the nearest point (a cubic for the parabola, by Newton's method to 1e-14 of the size).
 /// `own` is in the own frame. Checked against dense search.
 FootPoint nearest_foot(ShapeKind kind, double size, const Vector3& own);
+/// The same for any shape; of a design by going down its normals, to 1e-12 of the size where it is smooth.
+FootPoint nearest_foot(const PlacedShape& shape, const Vector3& own);
 
 /// d(distance)/d(number) of the fit at a foot: −normal · (motion of the surface there), since the foot is a minimum.
 FitVector distance_slopes(ShapeKind kind, double size, const FootPoint& foot);
+FitVector distance_slopes(const PlacedShape& shape, const FootPoint& foot);
 
 /// The shape after small changes of its numbers.
 PlacedShape moved(const PlacedShape& shape, const FitVector& change);
@@ -59,7 +74,12 @@ PlacedShape moved(const PlacedShape& shape, const FitVector& change);
 Quadric<double> own_quadric(ShapeKind kind, double size);
 /// Height of the shape over a place of its own frame [m].
 double own_height(ShapeKind kind, double size, double x, double y);
+double own_height(const PlacedShape& shape, double x, double y);
 /// dz/dx and dz/dy there.
 Eigen::Vector2d own_slope(ShapeKind kind, double size, double x, double y);
+Eigen::Vector2d own_slope(const PlacedShape& shape, double x, double y);
+/// Of a design: heights [m] and slopes at n places of the frame that it is placed in.
+void meant_heights(const PlacedShape& shape, int n, const double* x, const double* y, double* h, double* slope_x,
+                   double* slope_y);
 
 }  // namespace dishwright

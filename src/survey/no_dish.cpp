@@ -87,6 +87,23 @@ void refuse_no_dish(const SurveyPoints& survey, const std::vector<char>& keep) {
       "unit");
 }
 
+void refuse_other_shape(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {
+  double sum = 0, squares = 0, count = 0;
+  for (std::size_t i = 0; i < keep.size(); ++i) {
+    if (keep[i] == 0) continue;
+    const Vector3 own = fit.shape.to_own(survey.points[i]);
+    const double height = own_height(fit.shape, own.x(), own.y());
+    sum += height, squares += height * height, ++count;
+  }
+  const double differ = std::sqrt(std::max(0.0, squares / count - std::pow(sum / count, 2)));
+  constexpr double most = 0.35;
+  if (std::isfinite(fit.scale) && fit.scale <= std::max(most * differ, 3 * survey.step)) return;
+  throw InputError(fmt::format("the readings are not those of {}: most of them lie {} and more off it", fit.shape.meant->word,
+                               length(fit.scale)),
+                   fmt::format("its own heights differ by no more than {} (rms)", length(differ)),
+                   "name the project file of the dish that was measured; check columns, units and which way is 12 o'clock");
+}
+
 void refuse_on_its_side(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {
   const PlacedShape& shape = fit.shape;
   const bool finite =

@@ -25,6 +25,11 @@ Bend bend_of(const BowlFrame& frame, const SurveyPoints& survey);
 /// upper side). A real dish is clear of these by factors of 20 and more.
 void refuse_no_dish(const SurveyPoints& survey, const std::vector<char>& keep);
 
+/// Throws InputError where the readings are not of the shape that they are held against: they lie off it (robust
+/// standard deviation, so that slips do not count) by more than a third of what its own heights differ by (rms)
+/// over the readings.
+void refuse_other_shape(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
+
 /// Throws InputError where the best shape is no height over the readings' plane: numbers that are not finite, or an axis that
 /// leans by more than 60 degrees
 /// from square to the rim (a cloud: whose points seen along the axis lie on one line).

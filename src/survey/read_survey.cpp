@@ -151,6 +151,20 @@ void check_repeats(const TypedTable& typed, const SurveyPoints& points, std::vec
   }
 }
 
+/// Rows of separators alone, as spreadsheets leave them below or between the readings.
+std::string blank_rows_note(const std::string& content) {
+  int count = 0;
+  for (std::size_t at = 0; at < content.size();) {
+    const std::size_t end = std::min(content.find_first_of("\r\n", at), content.size());
+    const std::string_view line = std::string_view(content).substr(at, end - at);
+    const bool blank = line.find_first_not_of(" \t,;\"") == std::string_view::npos;
+    if (blank && line.find_first_of("\t,;") != std::string_view::npos) ++count;
+    at = end + 1;
+  }
+  if (count == 0) return "";
+  return count == 1 ? "1 blank row was passed over" : fmt::format("{} blank rows were passed over", count);
+}
+
 SurveyFile typed_survey(const CsvTable& table) {
   std::vector<Problem> problems;
   std::optional<TypedTable> typed = typed_columns(table, problems);
@@ -168,6 +182,7 @@ SurveyFile typed_survey(const CsvTable& table) {
     out.survey.rows.push_back(reading.row->line);
     if (typed->by_ring && reading.first > 0) out.rings.push_back(reading.first);
   }
+  if (const std::string note = mixed_depths(*typed); !note.empty()) out.notes.push_back(note);
   check_repeats(*typed, out.survey, problems);
   raise(problems);
   std::sort(out.rings.begin(), out.rings.end());
@@ -325,6 +340,7 @@ SurveyFile read_survey(const std::filesystem::path& path, const SurveyInput& inp
       const CsvTable table(content, file);
       found = is_cloud(table) ? table_cloud(content, file) : typed_survey(table);
     }
+    if (const std::string note = blank_rows_note(content); !note.empty()) found.notes.push_back(note);
   } else {
     throw FileRefused(std::vector<Problem>{Problem{
         printable(file), 0, 0, 1, "", fmt::format("\"{}\" is not a kind of file with points that is known", printable(ending)),

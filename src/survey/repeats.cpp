@@ -258,9 +258,7 @@ Repeats merge_repeats(SurveyPoints& survey, bool keep_all) {
 void settle_disputes(Repeats& repeats, SurveyPoints& survey, const ShapeFit& fit, bool keep_all) {
   if (repeats.readings.empty()) return;
   const Tolerance tolerance{repeats.tolerance};
-  const auto height = [&](const Vector3& point) {
-    return nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(point)).distance;
-  };
+  const auto height = [&](const Vector3& point) { return nearest_foot(fit.shape, fit.shape.to_own(point)).distance; };
   std::vector<Eigen::Vector2d> places;
   for (const Vector3& point : survey.points) places.emplace_back(point.head<2>());
   const Neighbours near(places);
@@ -297,7 +295,7 @@ void use_scatter(Repeats& repeats, SurveyPoints& survey, const ShapeFit& fit) {
     std::vector<double> heights;
     double mean = 0;
     for (const std::size_t i : group) {
-      heights.push_back(nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(repeats.raw.points[i])).distance);
+      heights.push_back(nearest_foot(fit.shape, fit.shape.to_own(repeats.raw.points[i])).distance);
       mean += heights.back() / static_cast<double>(group.size());
     }
     for (const double height : heights) squares += (height - mean) * (height - mean);

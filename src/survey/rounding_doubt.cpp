@@ -53,9 +53,9 @@ Linearised linearised(const SurveyPoints& survey, const std::vector<char>& keep,
   Linearised out;
   for (std::size_t i = 0; i < keep.size(); ++i) {
     if (keep[i] == 0) continue;
-    const FootPoint foot = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(survey.points[i]));
+    const FootPoint foot = nearest_foot(fit.shape, fit.shape.to_own(survey.points[i]));
     const double up = (fit.shape.turn * foot.normal).z();
-    out.answers.push_back(up * (inverse * distance_slopes(fit.shape.kind, fit.shape.size, foot)));
+    out.answers.push_back(up * (inverse * distance_slopes(fit.shape, foot)));
     out.heights.push_back(survey.points[i].z() - (foot.distance + survey.skin) * up);
     out.upright += up * up;
   }

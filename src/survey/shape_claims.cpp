@@ -53,7 +53,7 @@ bool rounding_explains(const SurveyPoints& survey, const std::vector<char>& keep
     truth.size *= 1 + 2 * spread * std::min(0.1, survey.step / depth);
     const SurveyPoints again = read_again(survey, truth, along, draw % 2 == 0 ? 0 : scatter, static_cast<unsigned>(draw));
     if (!std::all_of(again.points.begin(), again.points.end(), [](const Vector3& p) { return p.allFinite(); })) return false;
-    const double difference = fit_shape(again, keep, worse.shape.kind).misfit - fit_shape(again, keep, better.shape.kind).misfit;
+    const double difference = fit_like(again, keep, worse.shape).misfit - fit_like(again, keep, better.shape).misfit;
     // A few hundred draws do not meet the rarest falls of the marks: twice their difference is allowed.
     if (2 * std::max(0.0, difference) + clear_by >= seen) return true;
   }

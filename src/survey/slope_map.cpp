@@ -18,7 +18,7 @@ namespace {
 constexpr int sectors = 16;  // blocks of the jackknife
 
 SurveySample sample_at(const ShapeFit& fit, const Vector3& point, double skin, std::size_t number) {
-  const FootPoint foot = nearest_foot(fit.shape.kind, fit.shape.size, fit.shape.to_own(point));
+  const FootPoint foot = nearest_foot(fit.shape, fit.shape.to_own(point));
   return {foot.point.head<2>(), foot.point, foot.normal, foot.distance + skin, 0, number};
 }
 
@@ -51,8 +51,8 @@ std::vector<SurveySample> cell_means(const SurveyPoints& survey, const std::vect
   for (std::size_t at = 0; at < counts.size(); ++at) {
     if (counts[at] == 0 || static_cast<double>(counts[at]) < enough) continue;
     const Vector3 mean = sums[at] / static_cast<double>(counts[at]);
-    const double height = own_height(fit.shape.kind, fit.shape.size, mean.x(), mean.y());
-    const FootPoint foot = nearest_foot(fit.shape.kind, fit.shape.size, Vector3(mean.x(), mean.y(), height));
+    const double height = own_height(fit.shape, mean.x(), mean.y());
+    const FootPoint foot = nearest_foot(fit.shape, Vector3(mean.x(), mean.y(), height));
     out.push_back({mean.head<2>(), foot.point, foot.normal, mean.z(), 0, first[at]});
   }
   return out;
@@ -415,7 +415,7 @@ SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, co
   std::vector<Eigen::Vector2d> places;
   for (const SurveySample& sample : map.samples) places.push_back(sample.place);
   const Neighbours near(std::move(places));
-  map.area = share_out(map.samples, near, fit.shape.kind != ShapeKind::trough, map.gap);
+  map.area = share_out(map.samples, near, fit.shape.round(), map.gap);
   const LocalWork work(map.samples, near);
   map.rule = best_rule(map.samples, work, 1);
   map.rule.reach = work.reach_of(map.rule.count);

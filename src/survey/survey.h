@@ -34,5 +34,8 @@ struct Survey {
 /// `expected`: the shape that was meant. `keep_all`: no reading is set aside. Throws InputError where the points fix no shape or
 /// are no dish.
 Survey survey_points(SurveyPoints points, ShapeKind expected, bool keep_all);
+/// Held against a design of any shape, in whose own frame all that follows is. Throws InputError for clouds, where petals or bays
+/// have no reading, and where the readings are not of that shape.
+Survey survey_design(SurveyPoints points, const Meant& meant, bool keep_all);
 
 }  // namespace dishwright

@@ -132,9 +132,20 @@ TwoFocalLengths from_terms(const Kept& kept, const QuadricFit& fit, const Normal
   };
   TwoFocalLengths out;
   out.longer = focal(0), out.shorter = focal(1);
-  const Eigen::Vector2d along = solver.eigenvectors().col(1) * (solver.eigenvectors()(0, 1) < 0 ? -1 : 1);
-  out.short_direction = std::atan2(along.y(), along.x());
+  const Eigen::Vector2d short_way = solver.eigenvectors().col(1) * (solver.eigenvectors()(0, 1) < 0 ? -1 : 1);
+  out.short_direction = std::atan2(short_way.y(), short_way.x());
   out.saddle = bend - bend.trace() / 2 * Eigen::Matrix2d::Identity();
+  const double square = kept.reach * kept.reach;
+  out.across = {bend(0, 1), std::sqrt(std::max(0.0, covariance(4, 4))) / square, "1/m"};
+  const Eigen::Vector2d along = solver.eigenvectors().col(1);
+  BowlTerms apart = BowlTerms::Zero();  // λ2 − λ1 = 2 vᵀ(saddle)v
+  apart.tail<3>() << 2 * along.x() * along.x() - 1, 2 * along.x() * along.y(), 2 * along.y() * along.y() - 1;
+  apart *= 2 / square;
+  const double unlike = solver.eigenvalues()[1] - solver.eigenvalues()[0],
+               error = std::sqrt(std::max(0.0, apart.dot(covariance * apart)));
+  constexpr double least_lean = 1.9e-3;  // a tenth of the spot
+  out.lean = unlike / 2 * kept.reach / 2;
+  out.matters = unlike > 2 * error && out.lean >= least_lean;
   return out;
 }
 

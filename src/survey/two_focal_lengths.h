@@ -2,6 +2,7 @@
 // A dish that is bent more one way than the other: two focal lengths, square to each other.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -14,6 +15,15 @@ struct TwoFocalLengths {
   Estimate shorter, longer;    ///< [m]
   double short_direction = 0;  ///< along which the shorter one bends: 0 = +x, π/2 = +y, within ±π/2 [rad]
   Eigen::Matrix2d saddle = Eigen::Matrix2d::Zero();  ///< H without its round part [1/m]
+  double lean = 0;                                   ///< of the saddle: rms about one axis over the readings' disc [rad]
+  Estimate across;                                   ///< height = across · x y: its part between the axes [1/m]
+  /// Worth telling: the two differ by more than two of their own errors, and `lean` is 1.9 mrad or more. A dish that leans by
+  /// 4 mrad here and there (our starters; common practice, no source) makes a spot of √((2 · 4)² + 2.3²) mrad about one axis, the
+  /// sun's disc being 2.3; a saddle of 1.9 makes it wider by a tenth. A smaller one is taken off before a shape is fitted all
+  /// the same, or else a lean would have to stand for it.
+  bool matters = false;
+  /// The long and the short way lie within 10 degrees of half way between the axes: a twist.
+  bool is_twist() const { return std::abs(saddle(0, 0)) < 0.364 * std::abs(saddle(0, 1)); }
 
   /// Height of the surface over the round dish of the mean bend [m].
   double over_round(double x, double y) const { return Eigen::Vector2d(x, y).dot(saddle * Eigen::Vector2d(x, y)) / 2; }

@@ -129,43 +129,114 @@ std::vector<double> frequency_steps(double from, double to, int count) {
   return all;
 }
 
-BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
-                                      double reach, bool with_direct) {
-  check_waves(scene, setup);
-  // Samples good for the whole ball; then a grid of places, and ever finer grids about the best.
-  std::vector<Vector3> outer = {start};
+namespace {
+
+constexpr int most_first_steps = 60;  // of the first grid, to each side
+constexpr std::size_t followed = 8;   // highest places of it that are refined
+
+/// A grid of places in a box's own axes, `count` steps to each side of its middle.
+struct Grid {
+  Eigen::Array3i count;
+  Vector3 step;
+  Eigen::Array3i sides() const { return 2 * count + 1; }
+  std::size_t size() const { return static_cast<std::size_t>(sides().prod()); }
+  std::size_t number(int a, int b, int c) const {
+    const Eigen::Array3i n = sides();
+    return static_cast<std::size_t>(((a + count[0]) * n[1] + b + count[1]) * n[2] + c + count[2]);
+  }
+  Vector3 place(int a, int b, int c) const { return {a * step[0], b * step[1], c * step[2]}; }
+};
+
+Grid first_grid(const SearchBox& box, double wavelength) {
+  Grid grid;
   for (int axis = 0; axis < 3; ++axis) {
-    for (const double sign : {-1.0, 1.0}) outer.push_back(start + sign * reach * Vector3::Unit(axis));
+    const double wanted = axis == 2      ? (box.step_along > 0 ? box.step_along : wavelength / 12)
+                          : box.step > 0 ? box.step
+                                         : wavelength / 6;
+    grid.count[axis] = std::clamp(static_cast<int>(std::ceil(box.half / wanted)), 3, most_first_steps);
+    grid.step[axis] = box.half / grid.count[axis];
+  }
+  return grid;
+}
+
+/// Places of a grid that no neighbour surpasses, the highest first; `followed` at most.
+std::vector<Vector3> hills(const Grid& grid, const std::vector<double>& level) {
+  const auto surpassed = [&](int a, int b, int c) {
+    const double own = level[grid.number(a, b, c)];
+    for (int i = std::max(a - 1, -grid.count[0]); i <= std::min(a + 1, grid.count[0]); ++i) {
+      for (int j = std::max(b - 1, -grid.count[1]); j <= std::min(b + 1, grid.count[1]); ++j) {
+        for (int k = std::max(c - 1, -grid.count[2]); k <= std::min(c + 1, grid.count[2]); ++k)
+          if (level[grid.number(i, j, k)] > own) return true;
+      }
+    }
+    return false;
+  };
+  std::vector<std::pair<double, Vector3>> found;
+  for (int a = -grid.count[0]; a <= grid.count[0]; ++a) {
+    for (int b = -grid.count[1]; b <= grid.count[1]; ++b) {
+      for (int c = -grid.count[2]; c <= grid.count[2]; ++c)
+        if (!surpassed(a, b, c)) found.emplace_back(level[grid.number(a, b, c)], grid.place(a, b, c));
+    }
+  }
+  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  found.resize(std::min(found.size(), followed));
+  std::vector<Vector3> places;
+  for (const auto& [height, place] : found) places.push_back(place);
+  return places;
+}
+
+}  // namespace
+
+BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const SearchBox& box,
+                                      bool with_direct) {
+  check_waves(scene, setup);
+  const auto in_frame = [&](const Vector3& own) { return Vector3(box.middle + box.axes * own); };
+  // Samples good for the whole box.
+  std::vector<Vector3> outer = {box.middle};
+  for (int axis = 0; axis < 3; ++axis) {
+    for (const double sign : {-1.0, 1.0}) outer.push_back(in_frame(sign * box.half * Vector3::Unit(axis)));
   }
   const Refined settled = settled_at(scene, mirror_patches(scene), setup, source, outer);
   const WaveTerms terms = arriving(settled.samples, setup, source);
-  const auto strength = [&](const std::vector<Vector3>& places) {
-    std::vector<Complex> sums = sums_at_places(terms, places, setup);
+  const auto strength = [&](std::vector<Vector3> places) {
+    for (Vector3& place : places) place = in_frame(place);
+    const std::vector<Complex> sums = sums_at_places(terms, places, setup);
     std::vector<double> all;
+    all.reserve(places.size());
     for (std::size_t k = 0; k < places.size(); ++k) {
       const Complex direct = direct_wave(setup, source, places[k]);
       all.push_back(std::abs(with_direct ? sums[k] + direct : sums[k]) / std::abs(direct));
     }
     return all;
   };
-  const int first = std::clamp(static_cast<int>(std::ceil(reach / (setup.wavelength() / 6))), 3, 12);
-  Vector3 best = start;
-  double step = reach / first;
-  for (int half = first; step > 1e-4 * std::min(reach, setup.wavelength()); half = 2) {
-    std::vector<Vector3> places = {best};
-    for (int a = -half; a <= half; ++a) {
-      for (int b = -half; b <= half; ++b) {
-        for (int c = -half; c <= half; ++c) {
-          const Vector3 place = best + step * Vector3(a, b, c);
-          if ((place - start).norm() <= reach) places.push_back(place);
-        }
-      }
+  // A grid over the box.
+  const Grid grid = first_grid(box, setup.wavelength());
+  std::vector<Vector3> places(grid.size());
+  for (int a = -grid.count[0]; a <= grid.count[0]; ++a) {
+    for (int b = -grid.count[1]; b <= grid.count[1]; ++b) {
+      for (int c = -grid.count[2]; c <= grid.count[2]; ++c) places[grid.number(a, b, c)] = grid.place(a, b, c);
     }
-    const std::vector<double> all = strength(places);
-    best = places[static_cast<std::size_t>(std::max_element(all.begin(), all.end()) - all.begin())];
-    step /= 2.5;
   }
-  return {best, wave_gain(exact_at_place(terms, best), direct_wave(setup, source, best)), (best - start).norm() > 0.99 * reach};
+  // Ever finer grids about each of its hills.
+  Vector3 best = Vector3::Zero();
+  double highest = -1;
+  for (Vector3 top : hills(grid, strength(places))) {
+    double level = -1;
+    for (Vector3 step = grid.step / 2.5; step.maxCoeff() > 1e-4 * std::min(box.half, setup.wavelength()); step /= 2.5) {
+      std::vector<Vector3> near = {top};
+      for (int number = 0; number < 125; ++number) {
+        const Vector3 place = top + step.cwiseProduct(Vector3(number % 5 - 2, number / 5 % 5 - 2, number / 25 - 2));
+        near.push_back(place.cwiseMax(-box.half).cwiseMin(box.half));
+      }
+      const std::vector<double> all = strength(near);
+      const auto largest = std::max_element(all.begin(), all.end());
+      level = *largest, top = near[static_cast<std::size_t>(largest - all.begin())];
+    }
+    if (level > highest) highest = level, best = top;
+  }
+  const Vector3 place = in_frame(best);
+  return {place, wave_gain(exact_at_place(terms, place), direct_wave(setup, source, place)),
+          best.cwiseAbs().maxCoeff() > 0.99 * box.half};
 }
 
 }  // namespace dishwright

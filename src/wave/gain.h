@@ -51,13 +51,21 @@ GainCurve gain_curve(const Scene& scene, WaveSetup setup, const WaveSource& sour
 /// `count` frequencies from..to, equal steps of log f [Hz].
 std::vector<double> frequency_steps(double from, double to, int count);
 
-/// Place of the largest |reflected| (or |reflected + direct|) near `start`: a search in a ball of `reach` about it.
+/// A cube in which a place is sought.
+struct SearchBox {
+  Vector3 middle = Vector3::Zero();    ///< [m]
+  Matrix3 axes = Matrix3::Identity();  ///< its own x, y and z as columns, unit
+  double half = 0;                     ///< half of its side [m], > 0
+  double step = 0, step_along = 0;  ///< of the first grid, across (x and y) and along z [m]; 0: a sixth and a twelfth of a wave
+};
+/// Place of the largest |reflected| (or |reflected + direct|, over |direct|) in a box: a grid, then ever finer ones about its
+/// highest places. Straight and reflected wave run against each other, so they make fringes of λ/2 along z: the grid counts them.
 struct BestReceiverPlace {
   Vector3 place = Vector3::Zero();
   WaveGain gain;
-  bool at_edge = false;  ///< the best lies on the edge of the search: a wider reach may find a better one
+  bool at_edge = false;  ///< the best lies on the box's face: a wider box may hold a better one
 };
-BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const Vector3& start,
-                                      double reach, bool with_direct);
+BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup, const WaveSource& source, const SearchBox& box,
+                                      bool with_direct);
 
 }  // namespace dishwright

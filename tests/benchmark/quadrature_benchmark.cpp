@@ -56,6 +56,16 @@ void BM_quadrature_map(benchmark::State& state) {
 }
 BENCHMARK(BM_quadrature_map)->Unit(benchmark::kMillisecond);
 
+/// The same with a slope error of so many hundredths of a milliradian: narrow ones take a table.
+void BM_quadrature_map_narrow(benchmark::State& state) {
+  Scene scene = with_pot(0);
+  scene.reflectors[0].slope_error = static_cast<double>(state.range(0)) * 1e-5;
+  TraceFigures figures;
+  for (auto _ : state) benchmark::DoNotOptimize(figures = quadrature_figures(scene, options(true)));
+  state.counters["places"] = static_cast<double>(figures.paths);
+}
+BENCHMARK(BM_quadrature_map_narrow)->Arg(30)->Arg(50)->Arg(100)->Arg(200)->Unit(benchmark::kMillisecond);
+
 /// Figures only, as a sweep wants them.
 void BM_quadrature_figures(benchmark::State& state) {
   const Scene scene = with_pot(0);

@@ -89,6 +89,14 @@ TEST_CASE("--paper: the cards of sound and radio") {
   check_papers(shell, "trace radio.toml", "card.pdf", 1);
 }
 
+TEST_CASE("--paper: the table of tolerances; of sound and radio there is none") {
+  const Shell shell;
+  check_papers(shell, "tolerance \"$SCENES/kettle-dish.toml\" --set trace.paths=20000", "tolerance.pdf", 1);
+  check_papers(shell, "tolerance \"$SCENES/kettle-bowl.toml\" --units si --set trace.paths=20000", "tolerance.pdf", 1);
+  check_refused(shell, "tolerance \"$SCENES/bird-song-dish.toml\" --paper a4", "--paper does nothing for sound and radio");
+  check_refused(shell, "tolerance \"$SCENES/kettle-dish.toml\" --json --paper a4", "no sheet is written");
+}
+
 TEST_CASE("--paper: the card of light, where it is asked for") {
   const Shell shell;
   check_papers(shell, "trace \"$SCENES/kettle-dish.toml\" --set trace.paths=20000", "map.pdf", 1);

@@ -115,8 +115,10 @@ TEST_CASE("tolerance --json: limits by key, verdict and exit code" * doctest::te
   CHECK(all["words"].size() == all["sides"].size());
   const Ran no = shell.run("\"$DW\" tolerance plate.toml --set 'reflector.dish.slope_error=15 mrad' --out t");
   CHECK(no.code == 1);
-  CHECK(holds(no.out, "not reachable: best is"));
-  for (const char* file : {"tolerance.txt", "tolerance.json", "tolerance.csv", "tolerance.png", "tolerance.svg"})
+  CHECK(holds(no.out, " % at best "));
+  CHECK(holds(no.out, "Or a disk "));
+  for (const char* file : {"tolerance.txt", "tolerance.json", "tolerance.csv", "tolerance.pdf", "tolerance.png",
+                           "tolerance-chart.png", "tolerance-chart.svg"})
     CHECK(shell.files().count(std::string("t/") + file) == 1);
   CHECK(json::parse(shell.run("cat t/tolerance.json").out)["holds"] == false);
   // The limit that was stated is the one: just inside holds, just outside does not.
@@ -128,6 +130,34 @@ TEST_CASE("tolerance --json: limits by key, verdict and exit code" * doctest::te
   };
   CHECK(with(0.98) == 0);
   CHECK(with(1.02) == 1);
+}
+
+// The file's own value, wherever it comes from: the file, --set, the standard value of the key table, an entry of a list.
+TEST_CASE("sweep knows the file's own value, and where 90 % end") {
+  const Shell shell;
+  shell.write("plate.toml", hot_plate("3 in"));
+  const auto here = [&](const std::string& vary) {
+    const json all = json::parse(shell.run("\"$DW\" sweep plate.toml --json --method quadrature --vary " + vary).out);
+    return all["vary"][0].contains("here") ? all["vary"][0]["here"]["value"].get<double>() : std::nan("");
+  };
+  CHECK(here("'reflector.dish.slope_error=2 mrad:8 mrad:2'") == dishwright::testing::approx(4e-3));
+  CHECK(here("'reflector.dish.slope_error=2 mrad:8 mrad:2' --set 'reflector.dish.slope_error=5 mrad'") ==
+        dishwright::testing::approx(5e-3));
+  CHECK(here("'sun.aim_error=0 deg:1 deg:2'") == 0);
+  CHECK(here("'target.plate.offset.z=0 in:1 in:2'") == 0);
+  CHECK(here("'target.plate.offset.z=0 in:1 in:2' --set 'target.plate.offset=[0 in,0 in,0.5 in]'") ==
+        dishwright::testing::approx(0.0127));
+  CHECK(here("'reflector.dish.reflectance=0.5:1:2'") == dishwright::testing::approx(0.86));
+  CHECK(here("'target.plate.width=2 in:4 in:2'") == dishwright::testing::approx(3 * 0.0254));
+  // 90 % end where the trace says so, as near as a straight line between points 0.2 deg apart.
+  const json all = json::parse(shell.run("\"$DW\" sweep plate.toml --json --vary 'sun.aim_error=0 deg:4 deg:21'").out);
+  REQUIRE(all["edges_of_90"].size() == 1);
+  CHECK(all["edges_of_90"][0]["ends"] == true);
+  const double ends = all["edges_of_90"][0]["at"]["value"].get<double>() * 180 / std::numbers::pi;
+  const json there = json::parse(
+      shell.run("\"$DW\" trace plate.toml --json --set trace.paths=400000 --set 'sun.aim_error=" + std::to_string(ends) + " deg'")
+          .out);
+  CHECK(std::abs(there["targets"]["plate"]["intercept"]["value"].get<double>() - 0.9) < 0.01);
 }
 
 TEST_CASE("tolerance refuses shares that cannot be asked for, lamps and unknown targets") {

@@ -8,6 +8,7 @@
 #include "approx.h"
 #include "base/quadrature_rule.h"
 #include "quadrature/image.h"
+#include "quadrature/narrow_kernel.h"
 #include "quadrature/sun_kernel.h"
 
 using namespace dishwright;
@@ -52,6 +53,19 @@ double by_lobes(const SunLobes& sun, double s1, double s2, double x, double y) {
   return sum;
 }
 
+double by_table(const NarrowKernel& kernel, const std::vector<float>& rows, double x, double y) {
+  const double place = std::hypot(x, y) * static_cast<double>(kernel.per_step());
+  const std::size_t count = rows.size() / NarrowKernel::harmonics, step = std::min(static_cast<std::size_t>(place), count - 2);
+  const double part = std::min(place, static_cast<double>(count - 2)) - static_cast<double>(step), angle = std::atan2(y, x);
+  double sum = 0;
+  for (std::size_t m = 0; m < NarrowKernel::harmonics; ++m) {
+    const double from = static_cast<double>(rows[step * NarrowKernel::harmonics + m]),
+                 to = static_cast<double>(rows[(step + 1) * NarrowKernel::harmonics + m]);
+    sum += (from + part * (to - from)) * std::cos(2 * static_cast<double>(m) * angle);
+  }
+  return sum;
+}
+
 }  // namespace
 
 TEST_CASE("a sum of Gaussians is the smeared sun, also where the smear differs along the two axes") {
@@ -76,6 +90,32 @@ TEST_CASE("a sum of Gaussians is the smeared sun, also where the smear differs a
       double shares = 0;
       for (const Lobe& lobe : lobes.lobes) shares += lobe.share;
       CHECK(shares == testing::approx(1).epsilon(1e-9));
+    }
+  }
+}
+
+// The Gaussian 2 slope wide along the plane of incidence, cos i of that across it; for cosines between the tables.
+TEST_CASE("the table of a narrow slope error is the smeared sun for every angle of incidence, with the error that it states") {
+  for (const DiscProfile profile : {DiscProfile::uniform, DiscProfile::limb_darkened}) {
+    for (const double steepest : {1.0, 0.9, 0.6}) {
+      const Sun sun = sun_of(profile);
+      const double slope = 0.12 * sun.half_angle / steepest, spread = 0.03 * sun.half_angle;
+      const NarrowKernel kernel(sun, slope, spread, steepest);
+      CAPTURE(static_cast<int>(profile));
+      CAPTURE(steepest);
+      CHECK(kernel.error() < 2e-3);
+      for (const double cosine : {steepest, 0.37 * steepest + 0.63, 1.0}) {
+        const std::vector<float> rows = kernel.table(cosine);
+        const double s1 = std::hypot(2 * slope, spread), s2 = std::hypot(2 * slope * cosine, spread);
+        const double middle = by_brute_force(sun, s1, s2, 0, 0);
+        double worst = 0;
+        for (const auto& [x, y] :
+             {std::pair{0.0, 0.0}, {0.5, 0.2}, {0.95, 0.1}, {0.0, 1.0}, {0.8, 0.7}, {1.2, -0.3}, {-1.6, 0.9}}) {
+          const double px = x * sun.half_angle, py = y * sun.half_angle;
+          worst = std::max(worst, std::abs(by_table(kernel, rows, px, py) - by_brute_force(sun, s1, s2, px, py)));
+        }
+        CHECK(worst / middle < kernel.error() + 3e-4);  // and what the sum itself is good for
+      }
     }
   }
 }

@@ -10,6 +10,7 @@
 #include "report/compare/compare_data.h"
 #include "report/compare/compare_pictures.h"
 #include "report/compare/compare_text.h"
+#include "report/compare/compare_widths.h"
 #include "report/numbers/text_layout.h"
 
 using namespace dishwright;
@@ -25,7 +26,8 @@ const Comparison two = sample::comparison({{"paraboloid", 0.94}, {"sphere", 0.65
 
 TEST_CASE("the object holds scenes, differences and the verdict") {
   const Json json = Json::parse(compare_json(two, "kettle-dish"));
-  REQUIRE(json.size() == 3);
+  REQUIRE(json.size() == 4);
+  CHECK(json["first"] == Json::array({"paraboloid"}));
   REQUIRE(json["scenes"].size() == 2);
   CHECK(json["scenes"][1]["scene"] == "sphere");
   CHECK(json["scenes"][1]["title"] == "Kettle dish");
@@ -82,12 +84,16 @@ TEST_CASE("the text has every part, and no line is wider than 80 characters") {
   CHECK(holds(compare_text(two, "x", Units::us), "+232 ± 1"));
 }
 
-TEST_CASE("watts are told where another one leads there") {
+TEST_CASE("watts are told where another one leads there, by more than 1 % and more than the noise") {
   Comparison all = two;
+  CHECK_FALSE(holds(compare_answer(all, Units::us), "In watts"));
   all.contestants[1].figures.targets[0].power = {900, 0.1, "W"};
-  CHECK_FALSE(holds(compare_answer(all, Units::us), "In watts"));  // the difference is not there
   all.differences[0].difference = {752 - 900.0, 0.8, "W"};
   CHECK(holds(compare_answer(all, Units::us), "In watts the most comes from the sphere: 900 W"));
+  all.differences[0].difference.std_error = 80;
+  CHECK_FALSE(holds(compare_answer(all, Units::us), "In watts"));
+  all.differences[0].difference = {-7, 0.8, "W"};
+  CHECK_FALSE(holds(compare_answer(all, Units::us), "In watts"));
 }
 
 TEST_CASE("the table for spreadsheets: a row a scene and target, units in the head") {
@@ -125,6 +131,56 @@ TEST_CASE("maps: one window and one scale for all, or each its own") {
   CHECK(each.tops[1] == testing::approx(each.tops[0] / 4).epsilon(1e-6));
   CHECK(each.panels[0].view.width() < each.panels[1].view.width());
   CHECK(each.panels[0].heading == "paraboloid: 94.0 %");
+}
+
+// Two peaks 4 times apart have one scale first; 11 times apart one scale would leave a panel blank. A panel without light is blank
+// on any scale.
+TEST_CASE("maps: each on its own scale comes first where one scale would leave panels blank") {
+  for (const double times : {9.0, 11.0}) {
+    Comparison all = two;
+    for (double& value : all.contestants[1].figures.targets[0].map[0].irradiance) value /= times;
+    all.contestants[1].figures.targets[0].peak_irradiance = Estimate{52340 / times, 200, "W/m2"};
+    const CompareMaps maps = compare_maps(all, "kettle-dish", Units::us);
+    CHECK(maps.apart == testing::approx(times).epsilon(1e-6));
+    CHECK(maps.each_first() == (times > 10));
+    CHECK(holds(maps.common.question, "and looks blank.") == (times > 10));
+    CHECK(holds(maps.each.question, "the brightest is 11 times the palest.") == (times > 10));
+  }
+  Comparison dark = two;
+  for (double& value : dark.contestants[1].figures.targets[0].map[0].irradiance) value = 0;
+  dark.contestants[1].figures.targets[0].peak_irradiance.reset();
+  CHECK(compare_maps(dark, "kettle-dish", Units::us).apart == 1);
+}
+
+// The curve of a contestant of share s: (0, 0), (100 mm, s ± 1 %), (200 mm, 100 %).
+TEST_CASE("how wide a plate must be: where the share less 2 standard errors reaches 90 %, rounded up") {
+  const Comparison all = sample::comparison({{"paraboloid", 0.94}, {"sphere", 0.65}}, 0.001);
+  // 0.94 − 0.02 at 100 mm: 0.9 at 100 · 0.9/0.92 = 97.8 mm. 0.63 at 100 mm, 1 at 200 mm: 100 + 100 · 0.27/0.37 = 173.0 mm.
+  CHECK(width_for_most(all.contestants[0])->value == testing::approx(0.1 * 0.9 / 0.92));
+  CHECK(width_for_most(all.contestants[1])->value == testing::approx(0.1 + 0.1 * 0.27 / 0.37));
+  Comparison plates = all;
+  for (Contestant& one : plates.contestants) one.figures.targets[0].shape = "disk";
+  CHECK(width_words(plates, Units::si) ==
+        "90 % of the mirror's light needs a plate this wide, centred on its spot: paraboloid 98 mm, sphere 173 mm.");
+  // 97.8 mm = 3.851 in = 61.6/16; 172.97 mm = 6.810 in = 108.96/16.
+  CHECK(width_words(plates, Units::us) ==
+        "90 % of the mirror's light needs a plate this wide, centred on its spot: paraboloid 3 7/8 in, sphere 6 13/16 in.");
+  CHECK(share_card(plates, "x", Units::us)->answer == width_words(plates, Units::us));
+  CHECK(Json::parse(compare_json(plates, "x"))["scenes"][0]["width_for_90"]["value"].get<double>() ==
+        testing::approx(0.1 * 0.9 / 0.92));
+  // One that never gets there: all of its light on the plane is less than that.
+  plates.contestants[1].figures.targets[0].share_curve->share = {0, 0.4, 0.8999};
+  CHECK(
+      width_words(plates, Units::si) ==
+      "90 % of the mirror's light needs a plate this wide, centred on its spot: paraboloid 98 mm; no width will do for sphere.");
+  CHECK(Json::parse(compare_json(plates, "x"))["scenes"][1]["width_for_90"].is_null());
+  plates.contestants[0].figures.targets[0].share_curve.reset();
+  CHECK(width_words(plates, Units::si) == "No plate catches 90 % of the mirror's light, however wide: paraboloid, sphere.");
+  for (const char* other : {"rectangle", "pot"}) {
+    plates.contestants[1].figures.targets[0].shape = other;
+    CHECK(width_words(plates, Units::si).empty());
+  }
+  CHECK_FALSE(Json::parse(compare_json(plates, "x"))["scenes"][1].contains("width_for_90"));
 }
 
 TEST_CASE("share chart: shares in per cent against widths in the printed unit; none where there is no plane") {

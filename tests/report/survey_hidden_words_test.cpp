@@ -90,6 +90,7 @@ TEST_CASE("two focal lengths, by the clock and by x and y; a slope error near ze
   CHECK(two_lengths_words(report).empty());
   TwoFocalLengths two;
   two.shorter = {18.9 * inch, 0.1 * inch, "m"}, two.longer = {21.3 * inch, 0.1 * inch, "m"};
+  two.matters = true;
   report.survey.two = two;
   report.file.places = PlaceWords::rings;
   CHECK(two_lengths_words(report) ==
@@ -102,4 +103,53 @@ TEST_CASE("two focal lengths, by the clock and by x and y; a slope error near ze
   CHECK(two_lengths_words(report).find("along 30 degrees from x toward y") != std::string::npos);
   CHECK(slope_words({0.0071, 0.0015, "rad"}) == "7.1 ± 1.5 mrad");
   CHECK(slope_words({0.0005, 0.0015, "rad"}) == "not more than 2 mrad (these readings cannot tell it from none)");
+}
+
+TEST_CASE("a twist is told as one, with its repair; a small difference is not told") {
+  SurveyReport report = ring_report();
+  TwoFocalLengths two;
+  two.shorter = {23 * inch, 0.1 * inch, "m"}, two.longer = {25 * inch, 0.1 * inch, "m"};
+  two.short_direction = std::numbers::pi / 4;
+  two.across = {0.02 / (24 * inch), 0.001 / (24 * inch), "1/m"};
+  two.saddle << 0, two.across.value, two.across.value, 0;
+  report.survey.two = two;
+  report.scene = Scene{};
+  report.scene->reflectors.emplace_back();
+  report.scene->reflectors.front().shape = Paraboloid{24 * inch, 48 * inch, 0};
+  CHECK(two_lengths_words(report).empty());
+  CHECK_FALSE(twist_of(report).has_value());
+  report.survey.two->matters = true;
+  REQUIRE(twist_of(report).has_value());
+  CHECK(twist_of(report)->value == testing::approx(0.02).epsilon(1e-9));
+  CHECK(two_lengths_words(report) ==
+        "It is twisted, by 20.0 ± 1.0 mrad: the rim stands high at 1 1/2 and 7 1/2 o'clock and low at 10 1/2 and 4 1/2 o'clock. "
+        "What follows is of the dish without the twist.");
+  report.light->shares = {{0.5, 0.01, "1"}}, report.light->repairs = {{"even out", {0.8, 0.01, "1"}, {}}};
+  CHECK(repair_words(report) ==
+        "First, take the twist out: bring the rim down at 1 1/2 and 7 1/2 o'clock, until it stands alike all round. The kettle "
+        "would "
+        "then catch 80 % of the mirror's light instead of 50 %.");
+  // What gains no light is not proposed.
+  report.light->repairs.clear();
+  CHECK(repair_words(report) == "No repair gains as much as 1 %: the kettle catches 50.0 ± 1.0 % as it is.");
+}
+
+TEST_CASE("petals and designs in words") {
+  SurveyReport report = ring_report();
+  auto made = std::make_shared<MeantSurface>();
+  made->key = "petals", made->word = "a dish of 12 flat petals", made->pieces = 12, made->focal_length = 1, made->found = true;
+  ShapeFit fit;
+  fit.shape.kind = ShapeKind::meant, fit.shape.meant = made, fit.rms = 0.02 * inch;
+  report.survey.fits.fits = {fit};
+  report.survey.fits.best = ShapeKind::meant, report.survey.fits.clear = true;
+  CHECK(fit_words(report) == "The dish is made of 12 flat petals. Left over (rms): petals 0.02 in.");
+  for (HiddenRing& ring : report.survey.hidden.rings) ring.pieces_shown = true;
+  CHECK(hidden_words(report).front().rfind(
+            "Middle and seams of every petal were read: between them a sheet is taken to be straight.", 0) == 0);
+  auto design = std::make_shared<MeantSurface>(*made);
+  design->found = false, design->word = "a dish of 12 petals";
+  report.survey.fits.fits[0].shape.meant = design;
+  CHECK(fit_words(report) == "Held against the design, a dish of 12 petals. Left over (rms): design 0.02 in.");
+  report.survey.fits.clear = false;
+  CHECK(fit_words(report).find("but a plain paraboloid fits these readings better") != std::string::npos);
 }

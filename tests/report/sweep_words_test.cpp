@@ -72,6 +72,86 @@ TEST_CASE("share caught: both ends, most and least in between, and where it is 9
   CHECK(aim_sentence({0.2, 0.1}) == "The share caught is 20 % at 0 deg and 10 % at 1 deg. It is below 90 % all the way.");
 }
 
+TEST_CASE("where 90 % end and begin: straight lines between the points, told and marked") {
+  // 0.95 → 0.85 from 1 to 2 deg, then up again: 0.85 → 0.95 from 3 to 4.
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1, 2, 3, 4}), "intercept", {1, 0.95, 0.85, 0.85, 0.95});
+  const std::vector<ShareEdge> edges = share_edges(sweep);
+  REQUIRE(edges.size() == 2);
+  CHECK(edges[0].ends);
+  CHECK_FALSE(edges[1].ends);
+  CHECK(edges[0].at * 180 / std::numbers::pi == testing::approx(1.5));
+  CHECK(edges[1].at * 180 / std::numbers::pi == testing::approx(3.5));
+  CHECK(edge_sentence(sweep) == "90 % ends at about 1.5 deg. 90 % begins at about 3.5 deg.");
+  sweep.hottest = sample::kettle_figures();
+  sweep.axes[0].own = std::numbers::pi / 180 / 2;
+  const WorkCard card = sweep_card(sweep, "intercept", "kettle", Units::us);
+  const auto& chart = std::get<LineChart>(card.pictures.at(0).what);
+  REQUIRE(chart.marks.size() == 3);
+  CHECK(chart.marks[0].at == testing::approx(0.5));
+  CHECK(chart.marks[0].label == "you are here: 0.5 deg");
+  CHECK(chart.marks[1].label == "90 % ends: 1.5 deg");
+  CHECK(chart.marks[2].at == testing::approx(3.5));
+  REQUIRE(chart.levels.size() == 1);
+  CHECK(chart.levels[0].at == 90);
+  CHECK(card.notes.front() ==
+        "90 % ends at about 1.5 deg. 90 % begins at about 3.5 deg. You are here: 0.5 deg, share caught about 97.5 %.");
+  // The other way round the same places.
+  Sweep back = sweep_of(axis("sun.aim_error", "deg", {4, 3, 2, 1, 0}), "intercept", {0.95, 0.85, 0.85, 0.95, 1});
+  CHECK(edge_sentence(back) == edge_sentence(sweep));
+  CHECK(sweep_sentence(back, "intercept", Units::us)
+            .ends_with("It is 90 % or more from 4 deg to about 3.5 deg and from about 1.5 deg to 0 deg."));
+}
+
+TEST_CASE("no mark where 90 % are not crossed, of waves, of two keys") {
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1}), "intercept", {1, 0.9});
+  CHECK(share_edges(sweep).empty());
+  CHECK(edge_sentence(sweep).empty());
+  sweep.hottest = sample::kettle_figures();
+  const WorkCard card = sweep_card(sweep, "intercept", "kettle", Units::us);
+  CHECK(std::get<LineChart>(card.pictures.at(0).what).marks.empty());
+  CHECK(std::get<LineChart>(card.pictures.at(0).what).levels.empty());
+  Sweep falls = sweep_of(axis("sun.aim_error", "deg", {0, 1}), "intercept", {1, 0.5});
+  CHECK(share_edges(falls).size() == 1);
+  falls.axes.push_back(falls.axes[0]);
+  CHECK(share_edges(falls).empty());
+  CHECK(share_edges(sweep_of(axis("sun.aim_error", "deg", {0, 1}), "intercept", {NAN, NAN})).empty());
+}
+
+// Points near 90 % that chance throws to one side and the other: one crossing, not three.
+TEST_CASE("crossings that chance made are none") {
+  Sweep sweep = sweep_of(axis("sun.aim_error", "deg", {0, 1, 2, 3, 4}), "intercept", {0.99, 0.8995, 0.9004, 0.8996, 0.7});
+  const auto with_error = [&](double error) {
+    for (SweepPoint& point : sweep.points) point.figures[0].second->std_error = error;
+    return share_edges(sweep);
+  };
+  CHECK(with_error(1e-5).size() == 3);
+  const std::vector<ShareEdge> edges = with_error(1e-3);
+  REQUIRE(edges.size() == 1);
+  CHECK(edges[0].ends);
+  CHECK(edges[0].at * 180 / std::numbers::pi > 0.9);
+  CHECK(edges[0].at * 180 / std::numbers::pi < 3);
+}
+
+TEST_CASE("of whole things the last one that was good is told, for none between was tried") {
+  Sweep sweep = sweep_of(axis("reflector.dish.petals", "", {12, 14, 16, 18}), "intercept", {0.7, 0.85, 0.95, 0.98});
+  sweep.axes[0].whole = true;
+  CHECK(edge_sentence(sweep) == "90 % begins at 16.");
+  CHECK(sweep_sentence(sweep, "intercept", Units::us).ends_with("It is 90 % or more from 16 to 18."));
+}
+
+TEST_CASE("you are here: only within the range; a straight line between the neighbours") {
+  Sweep sweep = sweep_of(axis("target.kettle.offset.z", "in", {-1, 1}), "power", {100, 300});
+  CHECK(here_sentence(sweep, "power", Units::us).empty());
+  sweep.axes[0].own = 0;
+  CHECK(here_sentence(sweep, "power", Units::us) == "You are here: 0 in, power about 200 W.");
+  sweep.axes[0].own = sweep.axes[0].values[1];
+  CHECK(here_sentence(sweep, "power", Units::us) == "You are here: 1 in, power about 300 W.");
+  sweep.axes[0].own = 1.01 * sweep.axes[0].values[1];
+  CHECK(here_sentence(sweep, "power", Units::us).empty());
+  sweep.axes[0].own = 0, sweep.points[0].figures[0].second.reset();
+  CHECK(here_sentence(sweep, "power", Units::us) == "You are here: 0 in.");
+}
+
 TEST_CASE("points without the figure are passed over; without any the sentence says so") {
   CHECK(aim_sentence({NAN, 0.95, NAN, 0.85}) ==
         "The share caught is 95 % at 1 deg and 85 % at 3 deg. It is 90 % or more from 1 deg to about 2 deg.");

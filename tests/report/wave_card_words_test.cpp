@@ -22,21 +22,26 @@ TEST_CASE("question: radio gains, a speaker carries, a microphone hears") {
   CHECK(wave_question_words(scene) == "Does this dish carry our sound far?");
 }
 
-TEST_CASE("verdict: yes from 6 dB, a little from 0 dB, no below; radio has none") {
+TEST_CASE("verdict: yes from 6 dB, a little from 1 dB, no below, and what gets quieter; radio has none") {
   WaveFigures figures = sample::sound_figures();
   const auto verdict = [&](std::optional<double> gain) {
     figures.targets[0].answers[1].gain = gain;
     const std::string words = wave_verdict_words(figures);
-    return words.substr(0, words.find(' '));
+    return words.substr(0, words.find(" Sound "));
   };
   CHECK(verdict(17.34) == "Yes.");
   CHECK(verdict(6) == "Yes.");
-  CHECK(verdict(5.99) == "A");
-  CHECK(verdict(0) == "A");
-  CHECK(verdict(-0.2) == "No.");
-  CHECK(verdict({}) == "Nothing");
+  CHECK(verdict(5.99) == "A little.");
+  CHECK(verdict(1) == "A little.");
+  CHECK(verdict(0.99) == "No: it makes hardly a difference.");
+  CHECK(verdict(-0.99) == "No: it makes hardly a difference.");
+  CHECK(verdict(-1) == "No: it makes it quieter.");
+  CHECK(verdict({}).starts_with("Nothing"));
   figures.targets[0].answers[1].gain = 5.04;
   CHECK(wave_verdict_words(figures) == "A little. Sound at the microphone: 5.0 dB more than without the mirror, at 2 kHz.");
+  figures.targets[0].answers[0].gain = -4.2;  // at another frequency asked for
+  CHECK(wave_verdict_words(figures).ends_with(
+      " At 500 Hz the wave from the mirror and the straight one cancel: 4.2 dB quieter than without the dish."));
   CHECK(wave_verdict_words(sample::radio_figures()).starts_with("Gain by way of the feed: "));
 }
 
@@ -54,6 +59,9 @@ TEST_CASE("where the microphone goes: how finely its bracket must move") {
   const std::vector<std::string> items = wave_place_items({scene, name, digest, figures, Units::si});
   CHECK(items[0].ends_with(": 1/8 wavelength is 210 mm at 200 Hz."));
   CHECK(items.back() == "Aim by ear: sweep slowly past the loudest direction to both sides, then back to the middle.");
+  figures.sends = true;
+  CHECK(wave_place_items({scene, name, digest, figures, Units::si}).back() ==
+        "Aim by a listener far away: sweep slowly past the direction that is loudest there, then back to the middle.");
   const Scene radio = sample::radio_scene();
   CHECK(wave_place_items({radio, name, digest, sample::radio_figures(), Units::us}).back() ==
         "Aim by the receiver's meter: past the peak on both sides, then back to the middle.");

@@ -180,6 +180,17 @@ TEST_CASE("odd, but possible: told, and only where it is certain") {
   shone.reflectors[0].pose.turn = about_x(pi / 2);  // the inside of the far rim still sees it
   CHECK_FALSE(odd(shone, "The sun"));
 
+  // The dish is 1.2 m wide. What stands between keeps the sun off; a plate lights what is as large as itself.
+  CHECK(odd(with(BallTarget{1.5}, {0, 0, 2}),
+            "target.spot is 1.25 times as wide as the mirror: is that meant? Where it stands between, it keeps the sun from the "
+            "mirror."));
+  CHECK_FALSE(odd(with(BallTarget{1.19}, {0, 0, 2}), "wide"));
+  Scene clear = with(DiskTarget{1.3}, {0, 0, 0.6});
+  clear.targets[0].shades = false;
+  CHECK(odd(clear, "target.spot is 1.08 times as wide as the mirror: is that meant?"));
+  CHECK_FALSE(odd(clear, "keeps the sun"));
+  CHECK_FALSE(odd(scene({mirror("plate", Flat{0.5, 0.5})}, target(DiskTarget{1}, {0, 0, 2})), "wide"));
+
   CHECK(odd(lit(BallLamp{0.1}, {0, 0, -1}), "The lamp stands behind every mirror"));
   CHECK(odd(lit(DiskLamp{0.1}, {0, 0, 0.6}, about_x(pi)), "The lamp shines away from every mirror"));
   CHECK_FALSE(odd(lit(DiskLamp{0.1}, {0, 0, 0.6}), "lamp"));

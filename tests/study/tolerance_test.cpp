@@ -168,3 +168,92 @@ TEST_CASE("tolerance: a dish with flaws has limits for petals and tiles too" * d
   REQUIRE(limit_of(flawed, "tile").limit);
   CHECK(limit_of(flawed, "tile").limit->value == limit_of(truth, "tile").limit->value);
 }
+
+// A flat perfect trough of a point sun, mirror and target 1 m long: across, its line of light moves by f tan(aim) off a strip of
+// half width R; along, the light moves by f tan(aim) beyond the end, and a tenth of it is lost at tan(aim) = 0.1. The noise and the
+// rim's longer way (a²/4f² = 0.06 %) are the tolerance.
+TEST_CASE("tolerance: the aim of a trough across and along it" * doctest::test_suite("slow")) {
+  const double radius = 0.01;
+  for (const double turned : {0.0, pi / 2}) {  // about z: then it is the frame's y that lies across
+    for (const double own : {0.0, 0.2 * radius}) {
+      Scene made =
+          scene(point_sun(own, turned), mirror(Trough{f, width, 1}), target(RectangleTarget{2 * radius, 1}, {0, 0, f}), paths, 5);
+      made.reflectors[0].pose.turn = rotation(0, 0, turned);
+      made.targets[0].pose.turn = rotation(0, 0, turned);
+      const Tolerance all = tolerances(made);
+      const ToleranceLimit &across = limit_of(all, "aim_across"), &along = limit_of(all, "aim_along");
+      REQUIRE(across.limit);
+      REQUIRE(along.limit);
+      CAPTURE(turned);
+      CAPTURE(own);
+      CHECK(std::abs(across.limit->value - std::atan(radius / f)) < 0.003 * radius);
+      CHECK(std::abs(along.limit->value - std::atan(0.1)) < 0.003);
+      CHECK(across.here == testing::approx(own));
+      CHECK(along.here == testing::approx(0));
+    }
+  }
+  const Tolerance dish = tolerances(flat_dish(point_sun(), radius));
+  for (const ToleranceLimit& limit : dish.limits) CHECK(limit.key != "aim_across");
+}
+
+// A flat perfect dish of a point sun: at the part q of all limits the spot stands 2 q R off the middle of the disk of radius R (q R
+// by the aim, q R by the shift the other way) and is round Gaussian with q R/√(−2 ln 0.1) an axis. 90 % lie on the disk at q =
+// 0.3781: the sum of that Gaussian over the disk, done once by a program of its own (polar midpoint rule, 400 × 200). Shifted away
+// from the mirror, more than that is free: the tool must tell the harder one.
+TEST_CASE("tolerance: aim and a shift to the side add up, and the harder case is told" * doctest::test_suite("slow")) {
+  const double radius = 0.01;
+  for (const double lean : {0.0, pi / 3}) {
+    const Tolerance all = tolerances(flat_dish(point_sun(0, lean), radius));
+    REQUIRE(all.budget);
+    REQUIRE(all.budget->aside);
+    CHECK(all.budget->aside->alone.value == testing::approx(radius).epsilon(0.003));
+    CHECK(std::abs(all.budget->aside->fraction.value - 0.3781) < 0.003);
+    CHECK(all.budget->aside_is_harder());
+    CHECK(all.budget->fraction.value > 0.45);
+  }
+}
+
+// Share within R: 1 − exp(−R²/(8 σ² f²)) again, so that 90 % need the width 4 σ f √(2 ln 10). It is told for sure, so
+// for no seed less than that but for the noise of the error itself (0.2 %), and no wider than the errors make it (2 %).
+TEST_CASE("tolerance: the width of the same target that would do" * doctest::test_suite("slow")) {
+  const double slope = 0.004, needed = 4 * slope * f * std::sqrt(2 * std::log(10.0));
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    Scene made = flat_dish(point_sun(), 0.3 * needed);
+    made.reflectors[0].slope_error = slope, made.trace.seed = seed;
+    Watch watch;
+    const Tolerance all = find_tolerance(made, 0, 0.9, 20'000, 2, watch);
+    CHECK_FALSE(all.holds());
+    REQUIRE(all.needed);
+    CHECK(all.needed->share == 0.9);
+    REQUIRE(all.needed->width);
+    CHECK(*all.needed->width > needed * 0.998);
+    CHECK(*all.needed->width < needed * 1.02);
+  }
+  // It holds by little: half of what is missed, 95 %.
+  Scene near = flat_dish(point_sun(), 0.51 * needed);
+  near.reflectors[0].slope_error = slope;
+  Watch watch;
+  const Tolerance little = find_tolerance(near, 0, 0.9, 20'000, 2, watch);
+  CHECK(little.holds());
+  REQUIRE(little.needed);
+  CHECK(little.needed->share == testing::approx(0.95));
+  CHECK(*little.needed->width == testing::approx(4 * slope * f * std::sqrt(-2 * std::log(0.05))).epsilon(0.02));
+  // It holds by far: nothing is told.
+  near.targets[0].shape = DiskTarget{2 * needed};
+  CHECK_FALSE(find_tolerance(near, 0, 0.9, 20'000, 2, watch).needed);
+}
+
+TEST_CASE("tolerance: a target that catches nothing has limits nowhere, and no number that is none") {
+  Scene off = flat_dish(point_sun(), 0.01);
+  off.targets[0].pose.at.x() = 0.5;
+  Watch watch;
+  const Tolerance all = find_tolerance(off, 0, 0.9, 4096, 2, watch);
+  CHECK(all.share.value == 0);
+  CHECK_FALSE(all.holds());
+  REQUIRE(all.needed);
+  CHECK_FALSE(all.needed->width);
+  for (const ToleranceLimit& limit : all.limits) {
+    CHECK_FALSE((limit.limit && !std::isfinite(limit.limit->value)));
+    CHECK(std::isfinite(limit.best.figure));
+  }
+}

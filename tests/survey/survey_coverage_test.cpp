@@ -24,7 +24,6 @@ struct KnownDish {
   double f = 24 * inch;
   Eigen::Vector2d meeting = Eigen::Vector2d::Zero();
   double tilt = 0;
-  double slope = 0;  // rms about one axis against the round dish of f [rad]
 };
 
 /// Random numbers of one survey.
@@ -115,6 +114,18 @@ KnownDish dented_dish(Chance& chance) {
   return dish;
 }
 
+/// Twelve flat petals whose seams lie at the hours, on the curve: no reading meets their middles.
+KnownDish petals_between(Chance& chance) {
+  KnownDish dish;
+  const double low = chance.between(-6.1, -6) * inch;
+  dish.height = [low](double x, double y) {
+    constexpr double part = turn / 12;
+    const double middle = (std::floor(std::atan2(y, x) / part) + 0.5) * part;
+    return std::pow((x * std::cos(middle) + y * std::sin(middle)) / std::cos(part / 2), 2) / (4 * 24 * inch) + low;
+  };
+  return dish;
+}
+
 /// Read at twelve hours on six rings, scattered, and rounded to sixteenths or not.
 SurveyPoints read_dish(const KnownDish& dish, Chance& chance, double scatter, bool rounded) {
   SurveyPoints survey =
@@ -128,12 +139,13 @@ SurveyPoints read_dish(const KnownDish& dish, Chance& chance, double scatter, bo
 }
 
 struct Covered {
-  int focal_length = 0, meeting_x = 0, meeting_y = 0, tilt = 0, slope = 0, other_shape = 0;
+  int focal_length = 0, meeting_x = 0, meeting_y = 0, tilt = 0, other_shape = 0;
+  int slope = 0;  // of the surface as it was read: the same places without error
 };
 
 using DishOf = KnownDish (*)(Chance&);
 
-Covered covered(DishOf make, int surveys, double scatter, bool rounded) {
+Covered covered(DishOf make, int surveys, double scatter, bool rounded, bool slopes) {
   Covered out;
   for (int k = 1; k <= surveys; ++k) {
     Chance chance(static_cast<unsigned>(k));
@@ -146,7 +158,11 @@ Covered covered(DishOf make, int surveys, double scatter, bool rounded) {
     out.meeting_x += within(found.figures.meeting[0], dish.meeting.x());
     out.meeting_y += within(found.figures.meeting[1], dish.meeting.y());
     out.tilt += within(found.figures.tilt, dish.tilt);
-    out.slope += within(found.map.rms, dish.slope);
+    if (slopes) {
+      Chance none(1);
+      const Survey exact = survey_points(read_dish(dish, none, 0, false), ShapeKind::paraboloid, false);
+      out.slope += within(found.map.rms, exact.map.rms.value);
+    }
     out.other_shape += found.fits.best != ShapeKind::paraboloid ? 1 : 0;
   }
   return out;
@@ -161,7 +177,7 @@ TEST_CASE("the ± of a survey covers in 60 to 76 of 100, rounded to sixteenths a
     double scatter;
     bool rounded;
   };
-  const std::array<Class, 12> classes = {{{"level, rounded", level_dish, 0, true},
+  const std::array<Class, 13> classes = {{{"level, rounded", level_dish, 0, true},
                                           {"true, rounded", true_dish, 0, true},
                                           {"true, hasty", true_dish, 0.02 * inch, true},
                                           {"true, fine rule", true_dish, 0.03 * inch, false},
@@ -172,19 +188,23 @@ TEST_CASE("the ± of a survey covers in 60 to 76 of 100, rounded to sixteenths a
                                           {"leaning, rounded", leaning_dish, 0, true},
                                           {"leaning, fine rule", leaning_dish, 0.03 * inch, false},
                                           {"dented, hasty", dented_dish, 0.02 * inch, true},
-                                          {"dented, fine rule", dented_dish, 0.03 * inch, false}}};
-  const int surveys = repeats(200);
+                                          {"dented, fine rule", dented_dish, 0.03 * inch, false},
+                                          {"petals between, fine rule", petals_between, 0.03 * inch, false}}};
+  const int surveys = full_run() ? 200 : 25;
   // 60 to 76 of 100, and what the binomial law adds to that.
   const double least = surveys * (0.60 - share_allowance(0.60, surveys, 2.6)),
                most = surveys * (0.76 + share_allowance(0.76, surveys, 2.6));
   for (const Class& kind : classes) {
-    const Covered found = covered(kind.make, surveys, kind.scatter, kind.rounded);
+    const bool slopes = kind.make == dented_dish || kind.make == petals_between;
+    const Covered found = covered(kind.make, surveys, kind.scatter, kind.rounded, slopes);
     MESSAGE(kind.name, ": of ", surveys, " f ", found.focal_length, ", meeting ", found.meeting_x, " ", found.meeting_y,
             ", tilt ", found.tilt, ", slope ", found.slope, ", other shape ", found.other_shape);
     CAPTURE(kind.name);
     CHECK(found.other_shape == 0);
     CHECK(found.focal_length >= least);
     CHECK(found.focal_length <= most);
+    // ± of a slope error is of what was read; the doubt about what smoothing takes away makes it cover more often, not less.
+    if (slopes) CHECK(found.slope >= least);
     // On an exactly level dish all rings are rounded alike, so nothing leans: the ± there is for what a lean of half a mark
     // would do.
     if (kind.make == level_dish) continue;

@@ -139,7 +139,7 @@ TEST_CASE("waves go over into rays: before a large flat plate the reflected wave
 TEST_CASE("the best place for the microphone is the focus where waves are short, and found from beside it") {
   const Scene scene = wave_scene(Paraboloid{0.2, 0.6, 0});
   const BestReceiverPlace best =
-      best_receiver_place(scene, of_length(0.01), along_axis, Vector3(0.006, -0.004, 0.207), 0.02, false);
+      best_receiver_place(scene, of_length(0.01), along_axis, {Vector3(0.006, -0.004, 0.207), Matrix3::Identity(), 0.02}, false);
   CHECK((best.place - Vector3(0, 0, 0.2)).norm() < 0.001);
   CHECK(best.gain.reflected_gain > 0);
   CHECK_FALSE(best.at_edge);

@@ -5,6 +5,7 @@
 
 #include "base/csv.h"
 #include "report/compare/compare_verdict.h"
+#include "report/compare/compare_widths.h"
 #include "report/numbers/figure_words.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/provenance.h"
@@ -31,6 +32,8 @@ Json scene_json(const Contestant& one, const std::string& name) {
   Json out = figures_json(one.scene, name, scene_digest(one.scene), one.figures);
   if (!one.rule.empty()) out["title"] = out["scene"], out["rule"] = one.rule;
   out["scene"] = one.name;
+  if (!one.read_digest.empty()) out["read_digest"] = one.read_digest;
+  if (has_widths(one)) out["width_for_90"] = json_quantity(width_for_most(one));
   if (one.best) out["best_place"] = best_place_json(*one.best);
   return out;
 }
@@ -51,6 +54,11 @@ std::string compare_json(const Comparison& all, const std::string& name) {
     out["differences"].push_back(std::move(entry));
   }
   out["verdict"] = verdict(all);
+  // Who stand first: several where they tie.
+  const Ranking ranking = rank_by_share(all);
+  out["first"] = Json::array();
+  for (std::size_t i = 0; i < ranking.alike && ranked_share(all.contestants[ranking.order[0]]).value > 0; ++i)
+    out["first"].push_back(all.contestants[ranking.order[i]].name);
   return json_text(out);
 }
 

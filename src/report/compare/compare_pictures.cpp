@@ -8,6 +8,7 @@
 
 #include "report/compare/compare_text.h"
 #include "report/compare/compare_verdict.h"
+#include "report/compare/compare_widths.h"
 #include "report/numbers/caution.h"
 #include "report/numbers/light_units.h"
 #include "report/numbers/provenance.h"
@@ -142,6 +143,16 @@ MapGrid grid_of(const Comparison& all, const std::string& face, std::vector<MapP
   return grid;
 }
 
+/// The greatest value over the smallest one above 0; 1 where there is none.
+double times_apart(const std::vector<double>& tops) {
+  double most = 0, least = 0;
+  for (const double top : tops) {
+    if (!(top > 0)) continue;
+    most = std::max(most, top), least = least > 0 ? std::min(least, top) : top;
+  }
+  return least > 0 ? most / least : 1;
+}
+
 }  // namespace
 
 CompareMaps compare_maps(const Comparison& all, const std::string& name, Units units) {
@@ -154,16 +165,28 @@ CompareMaps compare_maps(const Comparison& all, const std::string& name, Units u
       "Shown: {}. Beside each name: the share that {}. Lines hold 50 % (solid), 90 % (dashed).", face,
       all.contestants.front().figures.caught_share ? "the mirror brings here of the lamp's light" : "the target catches");
   if (blur > 0) notes += fmt::format(" Smoothed over up to {:.1f} bins.", blur);
-  const auto card_with = [&](bool common) {
+  const MapGrid each = grid_of(all, face, panels, light, false);
+  CompareMaps maps;
+  maps.apart = times_apart(each.tops);
+  const std::string where = fmt::format("How does the light lie on the {}?", target_of(all.contestants.front()).name);
+  const auto card_with = [&](const std::string& question, MapGrid grid) {
     WorkCard card = card_of(all, name, "maps");
-    card.question = fmt::format(
-        "How does the light lie on the {}? {}", target_of(all.contestants.front()).name,
-        common ? "All maps have one window and one scale of ink." : "Each map has its own window and its own scale of ink.");
-    card.notes = {notes};
-    card.pictures = {{grid_of(all, face, panels, light, common)}};
+    card.question = where + " " + question;
+    if (const std::string words = tie_words(all, units); !words.empty()) card.notes.push_back(words);
+    card.notes.push_back(notes);
+    card.pictures = {{std::move(grid)}};
     return card;
   };
-  return {card_with(true), card_with(false)};
+  const std::string times = rough_text(maps.apart, 2);
+  maps.each =
+      card_with(maps.each_first() ? fmt::format("Each map has its own scale of ink: the brightest is {} times the palest.", times)
+                                  : "Each map has its own window and its own scale of ink.",
+                each);
+  maps.common = card_with(
+      maps.each_first() ? fmt::format("One scale for all: the palest is {} times below the brightest, and looks blank.", times)
+                        : "All maps have one window and one scale of ink.",
+      grid_of(all, face, panels, light, true));
+  return maps;
 }
 
 std::optional<WorkCard> share_card(const Comparison& all, const std::string& name, Units units) {
@@ -180,7 +203,9 @@ std::optional<WorkCard> share_card(const Comparison& all, const std::string& nam
   }
   WorkCard card = card_of(all, name, "share");
   const std::string shape = band ? "band" : "circle";
-  card.question = fmt::format("How wide must a target be? Share of the light from the mirror within a {} of that width.", shape);
+  card.question = fmt::format("How wide must a {} be? Share of the light from the mirror within a {} of that width.",
+                              band ? "strip" : "plate", shape);
+  card.answer = width_words(all, units);
   LineChart chart;
   chart.x_label = fmt::format("{} of the {} [{}]", band ? "width" : "diameter", shape, length_unit(units));
   chart.y_label = "share of the mirror's light [%]";
@@ -205,6 +230,7 @@ std::optional<WorkCard> share_card(const Comparison& all, const std::string& nam
                                     [&](const ChartMark& mark) { return std::abs(mark.at - own) < 1e-6 * own; });
     if (!marked) chart.marks.push_back({own, fmt::format("{}: {} wide", target_of(one).name, length_text(own / scale, units))});
   }
+  chart.levels = {{100 * most_of_the_light, exact_text(100 * most_of_the_light) + " %"}};
   std::string notes = fmt::format(
       "Each {} lies about the middle of its own spot, on the plane of the target without end. Pale bands: ± one standard error.",
       shape);

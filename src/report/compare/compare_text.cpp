@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "report/compare/compare_verdict.h"
+#include "report/compare/compare_widths.h"
 #include "report/numbers/caution.h"
 #include "report/numbers/figure_words.h"
 #include "report/numbers/provenance.h"
@@ -190,23 +191,6 @@ std::string difference_block(const Comparison& all) {
   return out;
 }
 
-/// The most power need not go with the largest share: a square opening takes in more light than a round one.
-std::string power_sentence(const Comparison& all, Units units) {
-  std::size_t most = 0;
-  for (std::size_t i = 1; i < all.contestants.size(); ++i) {
-    if (all.contestants[i].figures.targets.front().power.value > all.contestants[most].figures.targets.front().power.value)
-      most = i;
-  }
-  const std::size_t first = rank_by_share(all).order[0];
-  const Contestant& one = all.contestants[most];
-  const auto more = pair_difference(all, most, first, "power");
-  // Of a lamp's light all have the same to begin with, and the verdict goes by that.
-  if (one.scene.lamp || most == first || !more || more->value <= 2 * more->std_error.value_or(0)) return "";
-  const std::string meets = fmt::format("{} of light meet its mirror", number_text(one.figures.aperture_power, units));
-  return fmt::format("In watts the most comes from {}: {}; {}.", called(one),
-                     number_text(one.figures.targets.front().power, units), meets);
-}
-
 const Contestant& brightest_of(const Comparison& all) {
   return *std::max_element(all.contestants.begin(), all.contestants.end(),
                            [](const Contestant& a, const Contestant& b) { return danger(a.figures) < danger(b.figures); });
@@ -244,10 +228,10 @@ std::string compare_text(const Comparison& all, const std::string& name, Units u
   std::string out = oddity_lines(oddities_of_all(all.contestants)) + title_block(all, name, units) + note_lines(all) +
                     table(all, units) + best_place_block(all, units);
   out += difference_block(all);
-  out +=
-      "\n" + wrapped(
-                 "The number behind ± is the standard error of the tracing. A difference of less than two of them is called too "
-                 "close. It says nothing of how well a real dish fits its file.");
+  out += "\n" +
+         wrapped(
+             "The number behind ± is the standard error of the tracing. Shares less than two of them or less than 1 percentage "
+             "point apart are called a tie. It says nothing of how well a real dish fits its file.");
   const Contestant& hot = brightest_of(all);
   out += "\n" + caution(hot.figures, "All rules: safety.pdf of a trace.");
   const Contestant& first = all.contestants.front();
@@ -256,8 +240,9 @@ std::string compare_text(const Comparison& all, const std::string& name, Units u
 
 std::string compare_answer(const Comparison& all, Units units) {
   std::string out = answer_heading("Verdict", oddities_of_all(all.contestants)) + wrapped(verdict(all), "  ", "  ");
-  const std::string power = power_sentence(all, units);
-  if (!power.empty()) out += wrapped(power, "  ", "  ");
+  for (const std::string& words : {tie_words(all, units), power_words(all, units), width_words(all, units)}) {
+    if (!words.empty()) out += wrapped(words, "  ", "  ");
+  }
   return out + mind_caution_line();
 }
 

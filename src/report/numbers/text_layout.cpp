@@ -20,6 +20,8 @@ bool belong_together(std::string_view before, std::string_view word) {
   const auto is_glue = [&](std::string_view text) { return std::find(std::begin(glue), std::end(glue), text) != std::end(glue); };
   if (before == "±" || before == "×" || before == "=") return true;
   if (before.empty() || before.back() < '0' || before.back() > '9') return false;
+  const std::size_t bar = word.find('/');  // of 55 3/4 in
+  if (bar != std::string_view::npos && bar > 0 && word.find_first_not_of("0123456789/") == std::string_view::npos) return true;
   const std::size_t end = word.find_last_not_of(".,;:)");
   return end != std::string_view::npos && is_glue(word.substr(0, end + 1));
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <numbers>
 
 #include "base/text.h"
 #include "report/numbers/deferral.h"
@@ -25,23 +26,6 @@ TextStyle heavy(double size, Side side = Side::left) {
   TextStyle style = plain(size, side);
   style.bold = true;
   return style;
-}
-
-/// Evenly spaced places from 0 to just inside the edge, about 4 in (100 mm) apart, on marks of half an inch (5 mm).
-std::vector<double> places_to(double edge, Units units, bool both_sides) {
-  const double mark = units == Units::us ? 0.0127 : 0.005, inside = edge - (units == Units::us ? 0.0127 : 0.01);
-  const double wanted = std::clamp(edge / 6, std::max(2 * mark, 0.0508 / 2), 0.1016);
-  const int count = std::max(3, static_cast<int>(std::lround(edge / wanted)));
-  const double step = std::max(mark, std::round(edge / count / mark) * mark), last = std::floor(inside / mark + 1e-9) * mark;
-  std::vector<double> out;
-  for (int k = 1; k * step < last - step / 2; ++k) out.push_back(k * step);
-  out.push_back(last);
-  if (!both_sides) return out;
-  std::vector<double> all;
-  for (auto place = out.rbegin(); place != out.rend(); ++place) all.push_back(-*place);
-  all.push_back(0);
-  all.insert(all.end(), out.begin(), out.end());
-  return all;
 }
 
 /// How to hold the straightedge, seen from the side.
@@ -73,15 +57,31 @@ void draw_straightedge(Pages& pages, const Box& box) {
   pages.text({middle, box.bottom() - 2}, "from its lower edge down to the mirror.", plain(7, Side::middle));
 }
 
+/// Seams or ribs, and the numbers of the petals or bays.
+void draw_pieces(Pages& pages, const PagePoint& middle, double radius, const std::vector<ClockPlace>& clock) {
+  constexpr double an_hour = 0.5235987755982988;  // [rad]
+  for (const ClockPlace& place : clock) {
+    const double s = std::sin(place.hours * an_hour), c = std::cos(place.hours * an_hour);
+    if (place.label.rfind("seam", 0) == 0 || place.label.rfind("rib", 0) == 0)
+      pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.35, ink, Dash::dashed});
+    const bool piece = place.label.rfind("petal", 0) == 0 || place.label.rfind("bay", 0) == 0;
+    if (piece)
+      pages.text({middle.x + (radius + 7.4) * s, middle.y - (radius + 7.4) * c + 1},
+                 place.label.substr(place.label.find(' ') + 1), plain(6.5, Side::middle));
+  }
+}
+
 /// Rings and clock seen from the sun side.
-void draw_clock(Pages& pages, const Box& box, const std::vector<double>& rings) {
-  const double radius = std::min(box.width, box.height) / 2 - 7;
+void draw_clock(Pages& pages, const Box& box, const FormDish& dish, const std::vector<double>& rings) {
+  const double radius = std::min(box.width, box.height) / 2 - (dish.in_pieces() ? 10 : 7);
   const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
   for (std::size_t k = 0; k < rings.size(); ++k) {
     const double r = radius * rings[k] / rings.back();
     pages.circle(middle, r, {0.25, k + 1 == rings.size() ? ink : guide, Dash::solid});
   }
   constexpr double an_hour = 0.5235987755982988;  // [rad]
+  const std::vector<ClockPlace> clock = form_clock(dish);
+  draw_pieces(pages, middle, radius, clock);
   for (int hour = 1; hour <= 12; ++hour) {
     const double angle = hour * an_hour, s = std::sin(angle), c = std::cos(angle);
     pages.line(middle, {middle.x + radius * s, middle.y - radius * c}, {0.15, guide, Dash::solid});
@@ -90,45 +90,93 @@ void draw_clock(Pages& pages, const Box& box, const std::vector<double>& rings) 
   }
   for (std::size_t k = 0; k < rings.size(); ++k) {
     const double r = radius * rings[k] / rings.back();
-    for (const double hour : form_hours(rings, k))
-      pages.disc({middle.x + r * std::sin(hour * an_hour), middle.y - r * std::cos(hour * an_hour)}, 0.5, ink);
+    for (std::size_t place = 0; place < clock.size(); ++place) {
+      const double angle = clock[place].hours * an_hour;
+      if (form_reads(dish, rings, k, place))
+        pages.disc({middle.x + r * std::sin(angle), middle.y - r * std::cos(angle)}, clock.size() > 24 ? 0.35 : 0.5, ink);
+    }
     pages.disc({middle.x + r * 0.259, middle.y - r * 0.966}, 1.6, {255, 255, 255});
     pages.text({middle.x + r * 0.259, middle.y - r * 0.966 + 1}, std::to_string(k + 1), heavy(7, Side::middle));
   }
   pages.disc(middle, 0.7, ink);
 }
 
+/// Outline of the rim in the plane of the straightedge: a box, or an ellipse.
+void draw_rim(Pages& pages, const PagePoint& middle, double half_x, double half_y, bool ellipse) {
+  const Pen rim{0.5, ink, Dash::solid};
+  if (!ellipse) {
+    pages.frame({middle.x - half_x, middle.y - half_y, 2 * half_x, 2 * half_y}, rim);
+    return;
+  }
+  std::vector<PagePoint> line;
+  constexpr int corners = 90;
+  for (int k = 0; k <= corners; ++k) {
+    const double angle = 2 * std::numbers::pi * k / corners;
+    line.push_back({middle.x + half_x * std::cos(angle), middle.y + half_y * std::sin(angle)});
+  }
+  pages.polyline(line, rim);
+}
+
 /// Lines across, places along them.
-void draw_trough_plan(Pages& pages, const Box& box, const FormDish& dish, const std::vector<double>& across,
-                      const std::vector<double>& along) {
+void draw_rows(Pages& pages, const Box& box, const FormDish& dish, const std::vector<double>& across,
+               const std::vector<double>& along) {
   const double scale = std::min((box.width - 16) / dish.width, (box.height - 16) / dish.length.value_or(1));
   const PagePoint middle{box.x + box.width / 2, box.y + box.height / 2};
-  pages.frame({middle.x - dish.width * scale / 2, middle.y - dish.length.value_or(1) * scale / 2, dish.width * scale,
-               dish.length.value_or(1) * scale},
-              {0.5, ink, Dash::solid});
+  draw_rim(pages, middle, dish.width * scale / 2, dish.length.value_or(1) * scale / 2, dish.offset());
   for (const double y : along) {
     pages.line({middle.x - dish.width * scale / 2, middle.y - y * scale},
                {middle.x + dish.width * scale / 2, middle.y - y * scale}, {0.15, guide, Dash::solid});
-    for (const double x : across) pages.disc({middle.x + x * scale, middle.y - y * scale}, 0.5, ink);
+    for (const double x : across) {
+      if (on_form(dish, x, y)) pages.disc({middle.x + x * scale, middle.y - y * scale}, 0.5, ink);
+    }
   }
-  pages.text({middle.x, box.y + 4}, "y up along the trough, x across; seen from the sun side", plain(7, Side::middle));
+  pages.text({middle.x, box.y + 4},
+             dish.offset() ? "y up along the long way, x across; seen from the sun side"
+                           : "y up along the trough, x across; seen from the sun side",
+             plain(7, Side::middle));
+}
+
+/// What to mark before reading.
+std::string where_words(const FormDish& dish) {
+  if (dish.offset())
+    return "Mark the middle of the rim, x = 0 and y = 0: half of the long way and half of the short way. y goes up along the "
+           "long way, to the end that is farther from the feed's side; x goes to the right, seen from the sun side. Lay the "
+           "straightedge across the short way at each y, on the rim on both sides, and read at each x.";
+  if (dish.by_rows()) return "Mark the middle line between the two edges along the trough (x = 0) and the middle across (y = 0).";
+  std::string out =
+      "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
+      "Number the clock clockwise, seen from the sun side.";
+  if (dish.in_pieces())
+    out +=
+        fmt::format(" Number the {0}s as they are drawn beside and read each on its middle line and at both {1}s, on every ring.",
+                    dish.meant->ribs ? "bay" : "petal", dish.meant->ribs ? "rib" : "seam");
+  return out;
+}
+
+/// How to get one plane over a rim.
+std::string rim_words(const FormDish& dish) {
+  if (dish.in_pieces())
+    return fmt::format(
+        "The rim is not level: it is highest at the {}. Lay two straight laths side by side across the dish so that they rest "
+        "there, "
+        "level with each other, and the straightedge across the laths: all depths must be from one plane. Note it below.",
+        dish.meant->ribs ? "ribs" : "middles of the petals");
+  return "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge "
+         "everywhere. "
+         "A rim that is bent or missing: lay a flat board or two straight laths "
+         "across and measure from them; note it below.";
 }
 
 std::vector<std::string> how_to(const FormDish& dish, Units units) {
   const std::string fine = units == Units::us ? "1/16 in (better 1/32 in)" : "1 mm (better 0.5 mm)";
   std::vector<std::string> out;
+  const bool trough = dish.by_rows() && !dish.offset();
   out.push_back(fmt::format(
       "Lay the {} on its back on blocks so that it does not rock or sag. Work in the shade, or keep the mirror covered but for "
       "where you read: a bare mirror in the sun burns skin and eyes.",
-      dish.kind == ShapeKind::trough ? "trough" : "dish"));
-  out.emplace_back(dish.kind == ShapeKind::trough
-                       ? "Mark the middle line along the trough (x = 0) and the middle across (y = 0)."
-                       : "Mark the middle of the dish and 12 o'clock on the rim (the top when it is in use). "
-                         "Number the clock clockwise, seen from the sun side.");
-  out.emplace_back(
-      "The rim: the straightedge must rest on it on both sides. A rolled or thick rim: rest it on the same top edge everywhere. "
-      "A rim that is bent or missing: lay a flat board or two straight laths "
-      "across and measure from them; note it below.");
+      trough ? "trough" : "dish"));
+  out.push_back(where_words(dish));
+  out.push_back(rim_words(dish));
   out.push_back(fmt::format("Read every depth to {}, inside, on the mirror face. {}", fine,
                             units == Units::us ? "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
                                                : "Write millimetres, not centimetres."));
@@ -143,8 +191,8 @@ std::vector<std::string> how_to(const FormDish& dish, Units units) {
 WorkCard form_card(const FormDish& dish, Units units, const std::string& what) {
   WorkCard card;
   card.name = what;
-  std::string size = shape_kind_word(dish.kind) + " " + tape_text(dish.width, units) + " wide";
-  if (dish.length) size += ", " + tape_text(*dish.length, units) + " long";
+  std::string size = (dish.meant ? dish.meant->word : shape_kind_word(dish.kind)) + " " + tape_text(dish.width, units) + " wide";
+  if (dish.length) size += ", " + tape_text(*dish.length, units) + (dish.offset() ? " high" : " long");
   card.title = {
       {"Dish", dish.title.empty() ? size : dish.title + ", " + size}, {"Measured by", ""}, {"Date", ""}, {"Rule reads to", ""}};
   card.question = what;
@@ -186,28 +234,24 @@ void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
   pages.text({box.x + first / 2, box.y + row / 2 + 1.2}, grid.corner, heavy(7.5, Side::middle));
 }
 
-Grid ring_grid(const std::vector<double>& rings, Units units) {
+/// Places `from` to `to` of the clock.
+Grid ring_grid(const FormDish& dish, const std::vector<double>& rings, Units units, std::size_t from, std::size_t to) {
   Grid grid;
-  grid.corner = "clock";
+  grid.corner = dish.in_pieces() ? "place" : "clock";
   for (std::size_t k = 0; k < rings.size(); ++k)
     grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape_text(rings[k], units)));
-  // Every half hour from half past twelve on.
-  for (int half = 1; half <= 24; ++half) {
-    const int whole = half / 2 == 0 ? 12 : half / 2;
-    grid.rows.push_back(half % 2 == 0 ? std::to_string(whole) : fmt::format("{} 1/2", whole));
-  }
-  grid.is_read = [rings](std::size_t row, std::size_t column) {
-    const std::vector<double> hours = form_hours(rings, column);
-    return std::find(hours.begin(), hours.end(), 0.5 * static_cast<double>(row + 1)) != hours.end();
-  };
+  const std::vector<ClockPlace> clock = form_clock(dish);
+  for (std::size_t k = from; k < to; ++k) grid.rows.push_back(clock[k].label);
+  grid.is_read = [dish, rings, from](std::size_t row, std::size_t column) { return form_reads(dish, rings, column, from + row); };
   return grid;
 }
 
-Grid trough_grid(const std::vector<double>& across, const std::vector<double>& along, Units units) {
+Grid rows_grid(const FormDish& dish, const std::vector<double>& across, const std::vector<double>& along, Units units) {
   Grid grid;
   grid.corner = "x \\ y";
   for (const double y : along) grid.columns.push_back(tape_text(y, units));
   for (const double x : across) grid.rows.push_back(tape_text(x, units));
+  grid.is_read = [=](std::size_t row, std::size_t column) { return on_form(dish, across[row], along[column]); };
   return grid;
 }
 
@@ -215,9 +259,9 @@ Grid trough_grid(const std::vector<double>& across, const std::vector<double>& a
 WorkCard instructions(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
   constexpr double tall = 84;
   WorkCard card = form_card(dish, units, "Depth readings: how to");
-  const bool trough = dish.kind == ShapeKind::trough;
+  const bool trough = dish.by_rows() && !dish.offset();
   const auto plan = [=](Pages& pages, const Box& box) {
-    trough ? draw_trough_plan(pages, box, dish, across, along) : draw_clock(pages, box, across);
+    dish.by_rows() ? draw_rows(pages, box, dish, across, along) : draw_clock(pages, box, dish, across);
   };
   card.pictures = {{Drawing{draw_straightedge}, "", 0.5, tall}, {Drawing{plan}, "", 0.5, tall}};
   const std::string after = fmt::format(
@@ -239,49 +283,34 @@ void draw_table_and_lines(Pages& pages, const Box& box, const Grid& grid) {
   for (int k = 1; k <= 3; ++k) pages.line({box.x, y + step * k}, {box.right(), y + step * k}, {0.2, guide, Dash::solid});
 }
 
-/// The table to write into.
-WorkCard blank_table(const FormDish& dish, Units units, const std::vector<double>& across, const std::vector<double>& along) {
-  WorkCard card = form_card(dish, units, "Depth readings");
-  const bool trough = dish.kind == ShapeKind::trough;
-  card.answer = fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
-  if (!trough) card.answer += " (Grey: not needed.)";
-  if (!trough) card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
-  const Grid grid = trough ? trough_grid(across, along, units) : ring_grid(across, units);
-  card.pictures = {{Drawing{[grid](Pages& pages, const Box& box) { draw_table_and_lines(pages, box, grid); }}, "", 1, 0}};
-  return card;
-}
-
-}  // namespace
-
-std::vector<double> form_rings(const FormDish& dish, Units units) {
-  return places_to(dish.width / 2, units, dish.kind == ShapeKind::trough);
-}
-
-std::vector<double> form_hours(const std::vector<double>& rings, std::size_t ring) {
-  constexpr double outer = 0.6;
-  const bool both = rings[ring] >= outer * rings.back();
-  std::vector<double> out;
-  for (int half = 1; half <= 24; ++half) {
-    const bool whole = half % 2 == 0;
-    if (both || whole == (ring % 2 == 0)) out.push_back(half / 2.0);
+/// The table to write into, pages of up to 24 places of the clock.
+std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std::vector<double>& across,
+                                   const std::vector<double>& along) {
+  constexpr std::size_t on_a_page = 24;
+  const std::size_t places = dish.by_rows() ? 1 : form_clock(dish).size(), pages = (places + on_a_page - 1) / on_a_page;
+  std::vector<WorkCard> out;
+  for (std::size_t page = 0; page < pages; ++page) {
+    WorkCard card = form_card(dish, units, "Depth readings");
+    card.answer =
+        fmt::format("Depth below the straightedge in {}, at each place:", units == Units::us ? "inches" : "millimetres");
+    if (!dish.by_rows() || dish.offset()) card.answer += " (Grey: not needed.)";
+    if (!dish.by_rows() && page == 0 && dish.hole_width <= 0)
+      card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
+    const Grid grid = dish.by_rows() ? rows_grid(dish, across, along, units)
+                                     : ring_grid(dish, across, units, page * places / pages, (page + 1) * places / pages);
+    card.pictures = {{Drawing{[grid](Pages& sheet, const Box& box) { draw_table_and_lines(sheet, box, grid); }}, "", 1, 0}};
+    out.push_back(std::move(card));
   }
   return out;
 }
 
-std::vector<double> form_stations(const FormDish& dish, Units units) {
-  if (!dish.length) return {};
-  const double mark = units == Units::us ? 0.0127 : 0.005,
-               half = std::floor((dish.length.value() / 2 - 0.0127) / mark + 1e-9) * mark;
-  std::vector<double> out;
-  constexpr int count = 5;
-  out.reserve(count);
-  for (int k = 0; k < count; ++k) out.push_back(std::round((-half + 2 * half * k / (count - 1)) / mark) * mark);
-  return out;
-}
+}  // namespace
 
 std::vector<WorkCard> readings_cards(const FormDish& dish, Units units) {
   const std::vector<double> across = form_rings(dish, units), along = form_stations(dish, units);
-  return {instructions(dish, units, across, along), blank_table(dish, units, across, along)};
+  std::vector<WorkCard> out = blank_tables(dish, units, across, along);
+  out.insert(out.begin(), instructions(dish, units, across, along));
+  return out;
 }
 
 std::string readings_form(const FormDish& dish, Units units, PageSize paper) {
@@ -292,28 +321,6 @@ std::string readings_form(const FormDish& dish, Units units, PageSize paper) {
     draw_card(pages, card);
   }
   return pages.pdf();
-}
-
-std::string readings_table(const FormDish& dish, Units units) {
-  const double per_metre = lengths_per_metre(units);
-  const std::string unit = length_unit(units);
-  const std::vector<double> across = form_rings(dish, units), along = form_stations(dish, units);
-  const auto number = [per_metre](double metres) { return exact_text(metres * per_metre + 0.0); };
-  if (dish.kind == ShapeKind::trough) {
-    std::string out = fmt::format("x [{0}],y [{0}],depth [{0}]\n", unit);
-    for (const double y : along) {
-      for (const double x : across) out += fmt::format("{},{},\n", number(x), number(y));
-    }
-    return out;
-  }
-  std::string out = fmt::format("ring [{0}],clock [h],depth [{0}]\n0,12,\n", unit);
-  for (std::size_t k = 0; k < across.size(); ++k) {
-    for (const double hour : form_hours(across, k)) {
-      const double typed = hour < 1 ? hour + 12 : hour;
-      out += fmt::format("{},{},\n", number(across[k]), exact_text(typed));
-    }
-  }
-  return out;
 }
 
 }  // namespace dishwright

@@ -60,9 +60,15 @@ std::vector<std::string> hidden_words(const SurveyReport& report) {
   std::string first =
       fmt::format("{} your readings are {} apart along the ring: a wave {} long is not seen, nor is any dent between them.",
                   ring_place(hidden, worst), rounded_length(worst.gap, report.units), rounded_length(worst.wave(), report.units));
-  if (report.light)
+  if (worst.pieces_shown) {
+    const PlacedShape& shape = report.survey.fit().shape;
+    first = shape.meant->ribs
+                ? "Every rib and the middle of every bay were read: between them the skin is taken to hang as designed."
+                : "Middle and seams of every petal were read: between them a sheet is taken to be straight.";
+  } else if (report.light) {
     first += fmt::format(" Think of a skin that is flat from reading to reading, up to {} off the curve (traced so).",
                          rough_length(worst.height, report.units));
+  }
   first += cost_words(report);
   std::string rings = "Longest wave that is not seen, ring by ring: ";
   for (const HiddenRing& ring : hidden.rings)

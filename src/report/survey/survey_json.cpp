@@ -20,10 +20,21 @@ Json list(const std::array<Estimate, N>& estimates) {
   return out;
 }
 
+/// What the shape is called as a value.
+std::string shape_key(const PlacedShape& shape) {
+  return shape.kind == ShapeKind::meant ? shape.meant->key : shape_kind_word(shape.kind);
+}
+
 Json figures_of(const ShapeFit& fit) {
   const FitFigures figures = fit_figures(fit);
   const double freedom = std::max(1, fit.kept - fit.numbers);
   Json out;
+  if (!fit.shape.has_focus()) {
+    out["vertex"] = list(figures.vertex);
+    out["residual_rms"] = json_quantity({fit.rms, fit.rms / std::sqrt(2 * freedom), "m"});
+    out["misfit"] = json_number(fit.misfit);
+    return out;
+  }
   out["focal_length"] = json_quantity(figures.focal_length);
   if (fit.shape.kind == ShapeKind::sphere) {
     out["radius"] = json_quantity({fit.shape.size, 2 * figures.focal_length.std_error.value_or(0), "m"});
@@ -40,13 +51,19 @@ Json figures_of(const ShapeFit& fit) {
   return out;
 }
 
-Json fit_json(const Survey& survey) {
+Json fit_json(const SurveyReport& report) {
+  const Survey& survey = report.survey;
   Json out;
-  out["shape"] = shape_kind_word(survey.fits.best);
-  if (survey.two) {
+  const PlacedShape& shape = survey.fit().shape;
+  out["shape"] = shape_key(shape);
+  out["petals"] = nullptr;
+  if (shape.kind == ShapeKind::meant && shape.meant->pieces > 0 && !shape.meant->ribs) out["petals"] = shape.meant->pieces;
+  if (survey.two && survey.two->matters) {
     out["focal_lengths"] = {json_quantity(survey.two->shorter), json_quantity(survey.two->longer)};
     out["short_direction"] = exact(survey.two->short_direction, "rad");
   }
+  out["twist"] = nullptr;
+  if (const std::optional<Estimate> twist = twist_of(report)) out["twist"] = json_quantity(*twist);
   out["clear"] = survey.fits.clear;
   out.update(figures_of(survey.fit()));
   return out;
@@ -57,6 +74,7 @@ Json use_json(const UseVerdict& use) {
   out["use"] = use.use;
   out["figure"] = use.figure;
   out["value"] = json_quantity(use.value);
+  out["error_is_of"] = "what was read";
   out["limit"] = exact(use.limit, "1");
   if (use.frequency > 0) {
     out["frequency"] = exact(use.frequency, "Hz");
@@ -76,6 +94,10 @@ Json light_json(const SurveyLight& light) {
     Json entry;
     entry["intercept"] = json_quantity(light.shares[k]);
     entry["intercept_as_read"] = exact(light.as_read[k], "1");
+    // One standard error each way, and below what hides between the readings, at its worst.
+    const double error = light.shares[k].std_error.value_or(0);
+    entry["intercept_low"] = exact(std::max(0.0, light.shares[k].value - error - light.at_risk[k]), "1");
+    entry["intercept_high"] = exact(std::min(1.0, light.shares[k].value + error), "1");
     entry["intercept_meant"] = json_quantity(light.meant[k]);
     out["targets"][light.targets[k]] = std::move(entry);
   }
@@ -154,11 +176,12 @@ std::string survey_json(const SurveyReport& report) {
   out["places"] = report.survey.points.points.size();
   if (report.survey.repeats.repeated > 0) out["repeats"] = repeats_json(report);
   out["set_aside"] = set_aside_json(report);
-  out["fit"] = fit_json(report.survey);
+  out["fit"] = fit_json(report);
   out["fits"] = Json::object();
-  for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_kind_word(fit.shape.kind)] = figures_of(fit);
+  for (const ShapeFit& fit : report.survey.fits.fits) out["fits"][shape_key(fit.shape)] = figures_of(fit);
   out["residual_rms"] = out["fit"]["residual_rms"];
   out["slope_rms"] = json_quantity(map.rms);
+  out["error_is_of"] = "what was read";
   // A root near zero has no ± both ways: it lies between these in 68 of 100.
   out["slope_rms_low"] = exact(std::max(0.0, map.rms.value - map.rms.std_error.value_or(0)), "rad");
   out["slope_rms_high"] = exact(map.rms.value + map.rms.std_error.value_or(0), "rad");

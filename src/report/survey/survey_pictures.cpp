@@ -63,6 +63,16 @@ Colour colour_of(const MapScale& scale, double value) {
   return mixed(share >= 0 ? brick : blue, std::abs(share));
 }
 
+/// Low places are hatched, so that a copy in grey tells them from high ones.
+constexpr double hatched_from = 0.1;  // of the scale's top
+bool is_hatched(const MapScale& scale, double value) { return scale.both_ways && value < -hatched_from * scale.top; }
+
+Colour darker(const Colour& c) {
+  constexpr double left = 0.45;
+  const auto part = [](std::uint8_t from) { return static_cast<std::uint8_t>(std::lround(left * from)); };
+  return {part(c.red), part(c.green), part(c.blue)};
+}
+
 double map_value(const SurveyReport& report, MapKind kind, double x, double y) {
   const MeasuredSurface& surface = *report.survey.surface;
   const Eigen::Vector2d fitted = slope_at(surface.shape(), x, y);
@@ -112,7 +122,13 @@ Pixels map_pixels(const SurveyReport& report, MapKind kind, const Eigen::Vector2
   for (int row = 0; row < out.height; ++row) {
     for (int column = 0; column < out.width; ++column) {
       const double x = low.x() + (column + 0.5) / out.width * size.x(), y = low.y() + (1 - (row + 0.5) / out.height) * size.y();
-      const Colour c = report.survey.surface->covers(x, y) ? colour_of(scale, map_value(report, kind, x, y)) : paper_white;
+      constexpr int hatch = 16, stroke = 3;  // dots
+      Colour c = paper_white;
+      if (report.survey.surface->covers(x, y)) {
+        const double value = map_value(report, kind, x, y);
+        c = colour_of(scale, value);
+        if ((row + column) % hatch < stroke && is_hatched(scale, value)) c = darker(c);
+      }
       for (const std::uint8_t part : {c.red, c.green, c.blue, std::uint8_t{255}}) out.rgba.push_back(part);
     }
   }
@@ -172,6 +188,7 @@ SurveyMap reckon_map(const SurveyReport& report, MapKind kind) {
   map.scale = kind == MapKind::residual ? residual_scale(report) : slope_scale(report);
   map.image = map_pixels(report, kind, low, high - low, map.scale);
   map.x_label = fmt::format("x [{}], y up; seen from the sun side", length_unit(report.units));
+  if (kind == MapKind::residual) map.x_label += "; hatched: low";
   if (kind == MapKind::residual) map.signs = signs_of(report, map.scale, per_metre);
   map.spots = spots_of(report, per_metre);
   map.unseen = unseen_of(report, per_metre);
@@ -213,7 +230,12 @@ void draw_map(Pages& pages, const Box& box, const SurveyMap& map) {
   const AxisWords words{map.x_label, "", type, false};
   ScaleBar bar;
   bar.from = map.scale.both_ways ? -map.scale.top : 0, bar.to = map.scale.top, bar.marks = map.scale.labels;
-  bar.colour = [&map, &bar](double share) { return colour_of(map.scale, bar.from + share * (bar.to - bar.from)); };
+  bar.colour = [&map, &bar](double share) {
+    constexpr double strokes = 20, stroke = 0.3;
+    const double value = bar.from + share * (bar.to - bar.from);
+    const Colour c = colour_of(map.scale, value);
+    return is_hatched(map.scale, value) && std::fmod(share * strokes, 1) < stroke ? darker(c) : c;
+  };
   const double left = axes_left(pages, map.window, words), bar_width = scale_bar_width(pages, bar, type), gap = 1.3 * em(type);
   const double scale = std::min((box.width - left - gap - bar_width) / map.window.width(),
                                 (box.height - 0.5 - axes_below(words)) / map.window.height());
@@ -234,12 +256,16 @@ struct Cut {
   Dash dash = Dash::solid;
 };
 
+bool against_design(const SurveyReport& report) {
+  return report.meant_focal_length || (report.scene && report.survey.fit().shape.kind == ShapeKind::meant);
+}
+
 /// What the surface is held against: the design standing on the measured lowest point, or the best fit.
 double wanted_height(const SurveyReport& report, double x, double y) {
   const PlacedShape& fitted = report.survey.surface->shape();
-  if (!report.meant_focal_length) return report.survey.surface->fitted_height(x, y);
+  if (!against_design(report)) return report.survey.surface->fitted_height(x, y);
   PlacedShape meant = fitted;
-  meant.size = *report.meant_focal_length * (fitted.kind == ShapeKind::sphere ? 2 : 1);
+  if (fitted.has_focus()) meant.size = *report.meant_focal_length * (fitted.kind == ShapeKind::sphere ? 2 : 1);
   if (report.survey.points.under_rim) {
     const bool trough = fitted.kind == ShapeKind::trough;
     meant.vertex = Vector3::Zero();
@@ -249,11 +275,14 @@ double wanted_height(const SurveyReport& report, double x, double y) {
   return height_at(meant, x, y);
 }
 
+/// Is the middle of the rim the origin?
+bool about_rim(const PlacedShape& shape) { return shape.kind != ShapeKind::meant || shape.meant->in_rim_plane; }
+
 Cut cut_along(const SurveyReport& report, bool across) {
   const MeasuredSurface& surface = *report.survey.surface;
   Cut cut;
   cut.name = across ? "9 to 3 o'clock" : "6 to 12 o'clock";
-  if (report.file.places == PlaceWords::cloud || surface.shape().kind == ShapeKind::trough)
+  if (report.file.places == PlaceWords::cloud || !surface.shape().round() || !about_rim(surface.shape()))
     cut.name = across ? "along x" : "along y";
   cut.dash = across ? Dash::solid : Dash::dashed;
   const Eigen::Vector2d middle = (surface.lowest() + surface.highest()) / 2;
@@ -293,7 +322,7 @@ struct Section {
 Section reckon_section(const SurveyReport& report) {
   Section section;
   section.cuts = {cut_along(report, true)};
-  if (report.survey.fit().shape.kind != ShapeKind::trough) section.cuts.push_back(cut_along(report, false));
+  if (report.survey.fit().shape.round()) section.cuts.push_back(cut_along(report, false));
   const Range along = range_of(section.cuts, &Cut::along), height = range_of(section.cuts, &Cut::measured),
               wanted = range_of(section.cuts, &Cut::wanted);
   section.from = along.from, section.to = along.to;
@@ -308,7 +337,7 @@ Section reckon_section(const SurveyReport& report) {
       unit * first_above(section.most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
                                                  : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
   section.most_words = tape_text(section.most, report.units, 32);
-  section.wanted = report.meant_focal_length ? "design" : "best fit";
+  section.wanted = against_design(report) ? "design" : "best fit";
   section.lengths = fmt::format("lengths in {}", length_unit(report.units));
   section.per_metre = lengths_per_metre(report.units);
   return section;
@@ -401,7 +430,7 @@ CardPicture picture_of(const std::string& heading, Shown shown, void (*draw)(Pag
 SurveyPictures survey_pictures(const SurveyReport& report) {
   return {picture_of("High and low against the best fit", reckon_map(report, MapKind::residual), draw_map),
           picture_of("Slope error: how far the skin leans", reckon_map(report, MapKind::slope), draw_map),
-          picture_of(report.meant_focal_length ? "Section: measured against design" : "Section: measured against the best fit",
+          picture_of(against_design(report) ? "Section: measured against design" : "Section: measured against the best fit",
                      reckon_section(report), draw_section)};
 }
 

@@ -51,6 +51,9 @@ std::string verdict_words(const SurveyReport& report, const UseVerdict& use);
 std::vector<std::string> hidden_words(const SurveyReport& report);
 /// "It is bent more one way than the other: focal length 18.9 ± 0.1 in along 3 and 9 o'clock, …"; empty where it is not.
 std::string two_lengths_words(const SurveyReport& report);
+/// A saddle whose ways lie between x and y, as the key `twist` of a project file means it: height = twist · x y/R, R the radius
+/// of the rim that was meant, else of the outermost reading [rad]; empty where there is none that matters.
+std::optional<Estimate> twist_of(const SurveyReport& report);
 /// A slope error; where it is no larger than its error, "not more than 3 mrad, which the readings cannot tell from none".
 std::string slope_words(const Estimate& slope);
 /// What to do first, in a sentence.

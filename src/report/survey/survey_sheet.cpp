@@ -12,17 +12,27 @@ namespace dishwright {
 
 namespace {
 
-const char* const error_words = "± is one standard error; a pass or fail is clear of its limit by two.";
+const char* const error_words = "± is one standard error, of what was read; a pass or fail is clear of its limit by two.";
 const std::string caution_words = "Cover the mirror while you work outdoors: its bright spot burns skin and eyes. " + deferral;
 
-std::string answer_words(const SurveyReport& report) {
-  switch (overall(report.uses)) {
-    case Verdict::pass: return "Yes, for every use asked for.";
-    case Verdict::fail: return "No, not for every use asked for.";
-    case Verdict::so_far: return "As far as the readings can see, yes; they leave room for what would spoil it.";
-    case Verdict::too_close: return "Too close to call: the readings do not decide it.";
+std::string first_words(const UseVerdict& first) {
+  switch (first.verdict) {
+    case Verdict::pass: return fmt::format("Yes, for the first use ({}).", first.use);
+    case Verdict::fail: return fmt::format("No, not for the first use ({}).", first.use);
+    case Verdict::so_far:
+      return fmt::format("As far as the readings can see, yes ({}); they leave room for what would spoil it.", first.use);
+    case Verdict::too_close: return fmt::format("Too close to call ({}): the readings do not decide it.", first.use);
   }
   return "";
+}
+
+/// The first use decides the headline; the others have their rows below it.
+std::string answer_words(const SurveyReport& report) {
+  if (report.uses.empty()) return "No use was asked for.";
+  const UseVerdict& first = report.uses.front();
+  if (report.uses.size() == 1 && first.verdict == Verdict::pass) return fmt::format("Yes ({}).", first.use);
+  if (report.uses.size() == 1 && first.verdict == Verdict::fail) return fmt::format("No ({}).", first.use);
+  return first_words(first);
 }
 
 std::vector<CardVerdict> use_rows(const SurveyReport& report) {
@@ -39,12 +49,18 @@ std::vector<CardVerdict> use_rows(const SurveyReport& report) {
 std::vector<std::string> number_lines(const SurveyReport& report) {
   const FitFigures& figures = report.survey.figures;
   const Units units = report.units;
-  std::vector<std::string> out = {"Focal length " + number_text(figures.focal_length, units)};
-  if (report.survey.two)
+  const PlacedShape& shape = report.survey.fit().shape;
+  std::vector<std::string> out;
+  if (shape.kind == ShapeKind::meant) out.push_back("Held against " + shape.word());
+  if (shape.has_focus()) out.push_back("Focal length " + number_text(figures.focal_length, units));
+  if (const std::optional<Estimate> twist = twist_of(report)) {
+    out.push_back("Twisted by " + mrad_text(*twist));
+  } else if (report.survey.two && report.survey.two->matters) {
     out.push_back("Bent unlike: " + number_text(report.survey.two->shorter, units) + " one way, " +
                   number_text(report.survey.two->longer, units) + " across it");
-  if (report.survey.points.under_rim) {
-    const bool trough = report.survey.fit().shape.kind == ShapeKind::trough;
+  }
+  if (report.survey.points.under_rim && shape.has_focus()) {
+    const bool trough = !shape.round();
     out.push_back("Light along the axis meets at x " + number_text(figures.meeting[0], units) +
                   (trough ? "" : ", y " + number_text(figures.meeting[1], units)));
   }

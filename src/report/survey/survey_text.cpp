@@ -33,7 +33,10 @@ std::string verdict_block(const SurveyReport& report) {
     out += wrapped(verdict_words(report, use), "  " + flush_left(capitals(verdict_word(use.verdict)), 19), std::string(21, ' '));
   if (report.uses.empty()) out += item("No use was asked for.");
   return out +
-         wrapped("A pass or a fail is clear of its limit by two standard errors; between, it is too close to call.", "  ", "  ");
+         wrapped(
+             "A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of what was "
+             "read, not of what may hide between the readings.",
+             "  ", "  ");
 }
 
 std::string point_text(const std::array<Estimate, 2>& at, Units units) {
@@ -47,15 +50,20 @@ std::string fit_block(const SurveyReport& report) {
   std::string out = heading("Where the focus really is");
   out += wrapped(fit_words(report), "  ", "  ");
   if (const std::string words = two_lengths_words(report); !words.empty()) out += wrapped(words, "  ", "  ");
+  if (!survey.fit().shape.has_focus()) return out + line("Focal length", "none for light along its axis");
   out += line("Focal length", number_text(figures.focal_length, units));
   if (survey.fit().shape.kind == ShapeKind::sphere) out += line("Radius", length_text(survey.fit().shape.size, units));
   if (survey.points.under_rim) {
-    const bool trough = survey.fit().shape.kind == ShapeKind::trough;
+    const bool trough = !survey.fit().shape.round();
     out += line("Light along the axis meets at",
                 trough ? "x " + number_text(figures.meeting[0], units) : point_text(figures.meeting, units));
-    out += line("Lowest point below the rim", number_text({-figures.vertex[2].value, figures.vertex[2].std_error, "m"}, units));
+    const PlacedShape& shape = survey.fit().shape;
+    const bool about_rim = shape.kind != ShapeKind::meant || shape.meant->in_rim_plane;
+    if (about_rim)
+      out += line("Lowest point below the rim", number_text({-figures.vertex[2].value, figures.vertex[2].std_error, "m"}, units));
     if (survey.fit().shape.kind != ShapeKind::sphere)
-      out += line("Axis leans from square to rim by", number_text(figures.tilt, units));
+      out += line(about_rim ? "Axis leans from square to rim by" : "Axis leans from the design's by",
+                  number_text(figures.tilt, units));
   } else {
     out += line("Vertex", fmt::format("x {}, y {}, z {}", number_text(figures.vertex[0], units),
                                       number_text(figures.vertex[1], units), number_text(figures.vertex[2], units)));
@@ -146,7 +154,20 @@ std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Uni
     out += line("Rim leans from square to axis by", number_text(dish.rim_lean, units));
     out += line("Axis to the bottom of the rim", number_text(dish.clearance, units));
   }
+  const std::string caution = wrapped(
+      "Cover the dish, or keep it turned from the sun, while you work on it outdoors: where it shines, "
+      "its bright spot burns skin and eyes. Nobody looks into it. " +
+          deferral,
+      "CAUTION: ", "  ");
   out += heading("Strings from the focus to the rim");
+  if (dish.strings.empty())
+    return out +
+           wrapped(
+               fmt::format("None: the focal length is not known to {:.0f} %, and a feed on strings would sit beside the focus. "
+                           "Measure the depth with a finer rule (--tape), in several places, and take the mean.",
+                           100 * well_known_focus),
+               "  ", "  ") +
+           "\n" + caution;
   for (const RimString& rim : dish.strings)
     out += line(rim.place, fmt::format("{}  (cut {})", number_text(rim.length, units), tape_text(rim.length.value, units, 32)));
   out += wrapped(
@@ -154,7 +175,7 @@ std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Uni
                   : "Tie three strings of this length to the rim, a third of the way round apart, and draw them tight together: "
                     "the feed belongs where they meet.",
       "  ", "  ");
-  return out;
+  return out + "\n" + caution;
 }
 
 }  // namespace dishwright

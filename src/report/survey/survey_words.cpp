@@ -7,6 +7,7 @@
 
 #include "base/tape_marks.h"
 #include "report/survey/survey_report.h"
+#include "survey/measured_mirror.h"
 
 namespace dishwright {
 
@@ -56,6 +57,10 @@ std::string repair_name(const SurveyReport& report, const Repair& repair) {
   const std::string target = report.light->targets.front();
   if (repair.kind == "move target") return fmt::format("move the {} {}", target, move_words(repair.move, report.units));
   if (repair.kind == "even out") {
+    const bool along_xy = report.file.places != PlaceWords::rings;
+    if (twist_of(report))
+      return fmt::format("take the twist out: bring the rim down at {}, until it stands alike all round",
+                         line_words(report.survey.two->short_direction, along_xy));
     const double across = report.survey.two->short_direction + std::numbers::pi / 2;
     return fmt::format("pull the rim in at {}, until it bends alike all round", line_words(across, false));
   }
@@ -71,7 +76,7 @@ std::string light_words(const SurveyReport& report) {
   if (rest >= 0.5e-3)
     out += fmt::format(", with {} mrad of random slopes that the readings show but a smooth surface through them does not",
                        rough_text(1e3 * rest, 2));
-  out += ". Its ± includes the noise of the readings";
+  out += ". Its ± is of the surface as it was read, with the noise of the readings";
   if (!report.survey.map.humps.empty()) out += " and the doubt about spots that only one reading met";
   const double added = light.shares.front().value - light.as_read.front();
   if (std::abs(added) >= 0.0005)
@@ -87,13 +92,26 @@ std::string rough_length(double metres, Units units) {
 }
 
 std::string two_lengths_words(const SurveyReport& report) {
-  if (!report.survey.two) return "";
+  if (!report.survey.two || !report.survey.two->matters) return "";
   const TwoFocalLengths& two = *report.survey.two;
   const bool along_xy = report.file.places != PlaceWords::rings;
+  if (const std::optional<Estimate> twist = twist_of(report))
+    return fmt::format(
+        "It is twisted, by {}: the rim stands high at {} and low at {}. What follows is of the dish without the twist.",
+        mrad_text(*twist), line_words(two.short_direction, along_xy),
+        line_words(two.short_direction + std::numbers::pi / 2, along_xy));
   return fmt::format(
       "It is bent more one way than the other: focal length {} along {}, {} along {}. What follows is of the round dish between.",
       number_text(two.shorter, report.units), line_words(two.short_direction, along_xy), number_text(two.longer, report.units),
       line_words(two.short_direction + std::numbers::pi / 2, along_xy));
+}
+
+std::optional<Estimate> twist_of(const SurveyReport& report) {
+  if (!report.survey.two || !report.survey.two->matters || !report.survey.two->is_twist()) return std::nullopt;
+  double rim = report.scene ? rim_width(report.scene->reflectors.front().shape) / 2 : 0;
+  if (rim <= 0) rim = readings_reach(report.survey, false).x() / 2;
+  const Estimate& across = report.survey.two->across;
+  return Estimate{across.value * rim, across.std_error.value_or(0) * rim, "rad"};
 }
 
 std::string slope_words(const Estimate& slope) {
@@ -113,7 +131,12 @@ std::string mrad_text(const Estimate& radians) {
 
 std::string place_words(const SurveyReport& report, const Eigen::Vector2d& place) {
   const double out = place.norm();
-  if (report.survey.fit().shape.kind == ShapeKind::trough || report.file.places == PlaceWords::cloud)
+  const PlacedShape& shape = report.survey.fit().shape;
+  if (shape.kind == ShapeKind::meant && !shape.meant->in_rim_plane) {
+    const Vector3 read = shape.meant->to_rim(Vector3(place.x(), place.y(), height_at(shape, place.x(), place.y())));
+    return fmt::format("x {}, y {}", tape_text(read.x(), report.units), tape_text(read.y(), report.units));
+  }
+  if (!shape.round() || report.file.places == PlaceWords::cloud)
     return fmt::format("x {}, y {}", tape_text(place.x(), report.units), tape_text(place.y(), report.units));
   const std::vector<double>& rings = report.file.rings;
   if (out < (rings.empty() ? 0.02 : rings.front() / 2)) return "in the middle";
@@ -163,18 +186,21 @@ Verdict overall(const std::vector<UseVerdict>& uses) {
 
 std::string repair_words(const SurveyReport& report) {
   const std::string focus = tape_text(report.survey.figures.focal_length.value, report.units);
-  if (!report.light || report.light->repairs.empty()) {
+  if (!report.survey.fit().shape.has_focus() && !report.light)
+    return report.survey.spots.empty() ? "Nothing that the readings can show."
+                                       : "Bring the worst spots level, the first of the list first.";
+  if (!report.light || report.light->shares.empty()) {
     std::string out = fmt::format(
         "Put what is to be heated, heard or fed {} above the lowest point of the mirror, where its focus really is.", focus);
     if (!report.survey.spots.empty()) out += " Then bring the worst spots level, the first of the list first.";
     return out;
   }
-  const Repair& best = report.light->repairs.front();
   const Estimate& now = report.light->shares.front();
   constexpr double worth = 0.01;
-  if (best.share.value - now.value < worth)
+  if (report.light->repairs.empty() || report.light->repairs.front().share.value - now.value < worth)
     return fmt::format("No repair gains as much as 1 %: the {} catches {} as it is.", report.light->targets.front(),
                        share_words(now));
+  const Repair& best = report.light->repairs.front();
   return fmt::format("First, {}. The {} would then catch {:.0f} % of the mirror's light instead of {:.0f} %.",
                      repair_name(report, best), report.light->targets.front(), 100 * best.share.value, 100 * now.value);
 }
@@ -182,13 +208,21 @@ std::string repair_words(const SurveyReport& report) {
 std::string fit_words(const SurveyReport& report) {
   const FitSet& fits = report.survey.fits;
   std::string out = fmt::format("A {} fits best", shape_kind_word(fits.best));
-  if (!fits.clear)
+  if (const Meant& made = fits.chosen().shape.meant; made && made->found) {
+    out = made->pieces > 0 ? fmt::format("The dish is made of {} flat petals", made->pieces)
+                           : fmt::format("{} fits best", "A" + made->word.substr(1));
+  } else if (fits.best == ShapeKind::meant) {
+    out = fmt::format("Held against the design, {}", fits.chosen().shape.word());
+    if (!fits.clear) out += "; but a plain paraboloid fits these readings better, so it is not what the design says";
+  } else if (!fits.clear) {
     out = fmt::format("A {} fits, but these readings cannot tell it from the next best shape for certain",
                       shape_kind_word(fits.best));
+  }
   out += ". Left over (rms): ";
   for (std::size_t k = 0; k < fits.fits.size(); ++k) {
     const ShapeFit& fit = fits.fits[k];
-    out += fmt::format("{}{} {}", k == 0 ? "" : ", ", shape_kind_word(fit.shape.kind), rough_length(fit.rms, report.units));
+    const std::string word = fit.shape.meant && fit.shape.meant->found ? fit.shape.meant->key : shape_kind_word(fit.shape.kind);
+    out += fmt::format("{}{} {}", k == 0 ? "" : ", ", word, rough_length(fit.rms, report.units));
   }
   return out + ".";
 }
@@ -300,10 +334,11 @@ std::vector<DesignLine> design_lines(const SurveyReport& report) {
     out.push_back(line);
   };
   const Survey& survey = report.survey;
-  if (report.meant_focal_length) add("focal length", survey.figures.focal_length, *report.meant_focal_length);
+  if (report.meant_focal_length && survey.fit().shape.has_focus())
+    add("focal length", survey.figures.focal_length, *report.meant_focal_length);
   if (!report.scene) return out;
   const double off = std::hypot(survey.figures.meeting[0].value, survey.figures.meeting[1].value);
-  if (survey.points.under_rim && survey.fit().shape.kind != ShapeKind::trough) {
+  if (survey.points.under_rim && survey.fit().shape.round() && survey.fit().shape.has_focus()) {
     const double error =
         std::hypot(survey.figures.meeting[0].std_error.value_or(0), survey.figures.meeting[1].std_error.value_or(0)) /
         std::numbers::sqrt2;

@@ -9,16 +9,25 @@
 
 namespace dishwright {
 
+Json vary_json(const std::vector<SweepAxis>& axes) {
+  Json out = Json::array();
+  for (const SweepAxis& axis : axes) {
+    out.push_back({{"key", axis.key},
+                   {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
+                   {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
+                   {"count", axis.values.size()}});
+  }
+  return out;
+}
+
 std::string sweep_json(const Sweep& sweep, const std::string& name) {
   Json out = json_head(sweep.scene, name);
   if (sweep.scene.is_wave()) out["source"] = sweep.scene.radio ? "radio" : "sound";
   out["target"] = sweep.target;
-  out["vary"] = Json::array();
-  for (const SweepAxis& axis : sweep.axes) {
-    out["vary"].push_back({{"key", axis.key},
-                           {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
-                           {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
-                           {"count", axis.values.size()}});
+  out["vary"] = vary_json(sweep.axes);
+  for (std::size_t k = 0; k < sweep.axes.size(); ++k) {
+    const SweepAxis& axis = sweep.axes[k];
+    if (axis.own) out["vary"][k]["here"] = json_quantity({*axis.own, std::nullopt, axis.si_unit});
   }
   out["points"] = Json::array();
   for (const SweepPoint& point : sweep.points) {
@@ -31,6 +40,8 @@ std::string sweep_json(const Sweep& sweep, const std::string& name) {
     entry["method"] = point.method;
     out["points"].push_back(std::move(entry));
   }
+  for (const ShareEdge& edge : share_edges(sweep))
+    out["edges_of_90"].push_back({{"at", json_quantity({edge.at, std::nullopt, sweep.axes[0].si_unit})}, {"ends", edge.ends}});
   out["complete"] = sweep.complete;
   return json_text(out);
 }

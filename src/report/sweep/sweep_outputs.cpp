@@ -38,6 +38,20 @@ Range range_for(const FigureWords& words, double least, double most) {
   return {std::max(down_to_five(least), to - depth) - (least == to ? 5 : 0), to};
 }
 
+/// The file's own value; of the share caught also where 90 % end or begin.
+void mark_places(LineChart& chart, const Sweep& sweep, const std::string& figure) {
+  const SweepAxis& axis = sweep.axes[0];
+  if (shows_own(sweep)) chart.marks.push_back({axis_number(axis, *axis.own), "you are here: " + axis_value(axis, *axis.own)});
+  if (figure != "intercept") return;
+  const std::vector<ShareEdge> edges = share_edges(sweep);
+  if (!edges.empty()) chart.levels = {{90, "90 %"}};
+  const std::string unit = axis_unit(axis).empty() ? "" : " " + axis_unit(axis);
+  for (const ShareEdge& edge : edges) {
+    const double at = axis_number(axis, edge.at);
+    chart.marks.push_back({at, fmt::format("90 % {}: {}{}", edge.ends ? "ends" : "begins", rough_text(at, 3), unit)});
+  }
+}
+
 LineChart sweep_chart(const Sweep& sweep, const std::string& figure, Units units) {
   const FigureWords words = figure_words(sweep, figure, units);
   const SweepAxis& axis = sweep.axes[0];
@@ -63,6 +77,7 @@ LineChart sweep_chart(const Sweep& sweep, const std::string& figure, Units units
   const Range range = range_for(words, least, level ? top : 1.04 * top);
   chart.y_from = range.from, chart.y_to = words.unit == "%" ? 105 : range.to;
   chart.lines.push_back(std::move(line));
+  mark_places(chart, sweep, figure);
   return chart;
 }
 
@@ -98,7 +113,10 @@ WorkCard sweep_card(const Sweep& sweep, const std::string& figure, const std::st
   card.question = fmt::format("How does the {} change with {}?", figure_words(sweep, figure, units).words, keys);
   card.answer = sweep_sentence(sweep, figure, units);
   if (const std::string reason = sweep_reason(sweep, units); !reason.empty() && figure == "intercept") card.why = {reason};
-  card.notes = {joined_sentences(method_sentence(sweep), broken_off_sentence(sweep))},
+  const std::string edges = figure == "intercept" ? edge_sentence(sweep) : "";
+  if (const std::string marked = joined_sentences(edges, here_sentence(sweep, figure, units)); !marked.empty())
+    card.notes.push_back(marked);
+  card.notes.push_back(joined_sentences(method_sentence(sweep), broken_off_sentence(sweep)));
   card.cautions = {sweep_caution_line(sweep)}, card.settings = {sweep_settings_line(sweep)};
   card.pictures.emplace_back();
   if (sweep.axes.size() == 1) {

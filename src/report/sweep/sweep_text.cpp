@@ -130,7 +130,8 @@ std::string sweep_text(const Sweep& sweep, const std::vector<std::string>& figur
 
 std::string sweep_answer(const Sweep& sweep, const std::vector<std::string>& figures, Units units) {
   std::string out = answer_heading("Answer", sweep.scene.oddities);
-  for (const std::string& figure : figures) out += wrapped(sweep_sentence(sweep, figure, units), "  ", "  ");
+  for (const std::string& figure : figures)
+    out += wrapped(joined_sentences(sweep_sentence(sweep, figure, units), here_sentence(sweep, figure, units)), "  ", "  ");
   if (const std::string reason = sweep_reason(sweep, units); !reason.empty()) out += wrapped(reason, "  Why: ", "  ");
   if (const std::string broken = broken_off_sentence(sweep); !broken.empty()) out += wrapped(broken, "  ", "  ");
   return out + mind_caution_line();

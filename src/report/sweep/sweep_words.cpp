@@ -4,12 +4,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <vector>
 
 #include "report/numbers/caution.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/text_layout.h"
 #include "report/trace/why_story.h"
 #include "report/waves/wave_words.h"
 
@@ -48,29 +50,66 @@ std::string crossing_text(const SweepAxis& axis, double si) {
   return rough_text(axis_number(axis, si), 3) + (unit.empty() ? "" : " " + unit);
 }
 
-/// "90 % or more from 0 deg to about 1.83 deg": the stretches of one axis where the share is good.
-std::string good_stretches(const Sweep& sweep, const std::vector<std::size_t>& points, const std::string& figure) {
-  const SweepAxis& axis = sweep.axes[0];
-  std::vector<std::string> stretches;
-  std::optional<std::string> from;
-  for (std::size_t i = 0; i < points.size(); ++i) {
-    const double x = sweep.points[points[i]].at[0], y = figure_at(sweep.points[points[i]], figure)->value;
-    if (i == 0 && y >= good_share) from = axis_value(axis, x);
-    if (i == 0) continue;
-    const double x0 = sweep.points[points[i - 1]].at[0], y0 = figure_at(sweep.points[points[i - 1]], figure)->value;
-    if ((y0 >= good_share) == (y >= good_share)) continue;
-    const std::string edge = "about " + crossing_text(axis, x0 + (good_share - y0) / (y - y0) * (x - x0));
-    if (y >= good_share) {
-      from = edge;
+/// A point of the one key: its value [SI], its share caught.
+struct SharePoint {
+  double at, share, error;
+  bool good() const { return share >= good_share; }
+  bool sure() const { return std::abs(share - good_share) > 2 * error; }
+};
+
+/// Those that have a share, by rising value.
+std::vector<SharePoint> share_points(const Sweep& sweep) {
+  std::vector<SharePoint> points;
+  for (const std::size_t k : with_figure(sweep, "intercept")) {
+    const Estimate share = *figure_at(sweep.points[k], "intercept");
+    points.push_back({sweep.points[k].at[0], share.value, share.std_error.value_or(0)});
+  }
+  std::sort(points.begin(), points.end(), [](const SharePoint& a, const SharePoint& b) { return a.at < b.at; });
+  return points;
+}
+
+/// Points on one side of 90 %, from the first to the last.
+struct Run {
+  std::size_t first, last;
+};
+/// A run between two others counts where one of its points is surely there.
+std::vector<Run> runs_of(const std::vector<SharePoint>& points) {
+  std::vector<Run> runs;
+  for (std::size_t i = 0, end = 0; i < points.size(); i = end) {
+    bool sure = false;
+    for (end = i; end < points.size() && points[end].good() == points[i].good(); ++end) sure = sure || points[end].sure();
+    if (i > 0 && end < points.size() && !sure) continue;
+    if (!runs.empty() && points[runs.back().last].good() == points[i].good()) {
+      runs.back().last = end - 1;
     } else {
-      stretches.push_back(fmt::format("from {} to {}", *from, edge));
-      from.reset();
+      runs.push_back({i, end - 1});
     }
   }
-  if (from && stretches.empty() && *from == axis_value(axis, sweep.points[points.front()].at[0]))
-    return "It is 90 % or more all the way.";
-  if (from) stretches.push_back(fmt::format("from {} to {}", *from, axis_value(axis, sweep.points[points.back()].at[0])));
-  if (stretches.empty()) return "It is below 90 % all the way.";
+  return runs;
+}
+
+std::string edge_text(const SweepAxis& axis, double si) {
+  return axis.whole ? axis_value(axis, si) : "about " + crossing_text(axis, si);
+}
+
+/// "90 % or more from 0 deg to about 1.83 deg": the stretches of one axis where the share is good, as the sweep ran.
+std::string good_stretches(const Sweep& sweep) {
+  const SweepAxis& axis = sweep.axes[0];
+  const std::vector<SharePoint> points = share_points(sweep);
+  const std::vector<ShareEdge> edges = share_edges(sweep);
+  if (edges.empty()) return points.front().good() ? "It is 90 % or more all the way." : "It is below 90 % all the way.";
+  std::vector<std::string> stretches;
+  const bool falling = axis.values.front() > axis.values.back();
+  const auto add = [&](const std::string& from, const std::string& to) {
+    stretches.push_back(falling ? fmt::format("from {} to {}", to, from) : fmt::format("from {} to {}", from, to));
+  };
+  std::string from = axis_value(axis, points.front().at);
+  for (const ShareEdge& edge : edges) {
+    if (edge.ends) add(from, edge_text(axis, edge.at));
+    from = edge_text(axis, edge.at);
+  }
+  if (!edges.back().ends) add(from, axis_value(axis, points.back().at));
+  if (falling) std::reverse(stretches.begin(), stretches.end());
   return fmt::format("It is 90 % or more {}.", fmt::join(stretches, " and "));
 }
 
@@ -122,8 +161,58 @@ std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units 
                                 place_text(sweep, last));
   if (most != first && most != last) out += fmt::format(" It is most at {}: {}.", place_text(sweep, most), text(most));
   if (least != first && least != last) out += fmt::format(" It is least at {}: {}.", place_text(sweep, least), text(least));
-  if (figure == "intercept") out += " " + good_stretches(sweep, points, figure);
+  if (figure == "intercept") out += " " + good_stretches(sweep);
   return out;
+}
+
+std::vector<ShareEdge> share_edges(const Sweep& sweep) {
+  if (sweep.axes.size() != 1 || sweep.scene.is_wave()) return {};
+  const std::vector<SharePoint> points = share_points(sweep);
+  const std::vector<Run> runs = runs_of(points);
+  std::vector<ShareEdge> edges;
+  for (std::size_t r = 1; r < runs.size(); ++r) {
+    // Between two runs there may be some that were passed over: the last crossing counts.
+    const SharePoint &a = points[runs[r].first - 1], &b = points[runs[r].first];
+    const double part = (good_share - a.share) / (b.share - a.share);
+    edges.push_back(
+        {sweep.axes[0].whole ? (a.good() ? a.at : b.at) : a.at + part * (b.at - a.at), points[runs[r - 1].last].good()});
+  }
+  return edges;
+}
+
+bool shows_own(const Sweep& sweep) {
+  if (sweep.axes.size() != 1 || !sweep.axes[0].own) return false;
+  const auto [least, most] = std::minmax(sweep.axes[0].values.front(), sweep.axes[0].values.back());
+  const double slack = 1e-9 * (most - least);
+  return *sweep.axes[0].own >= least - slack && *sweep.axes[0].own <= most + slack;
+}
+
+std::string edge_sentence(const Sweep& sweep) {
+  std::string out;
+  for (const ShareEdge& edge : share_edges(sweep))
+    out = joined_sentences(out, fmt::format("90 % {} at {}.", edge.ends ? "ends" : "begins", edge_text(sweep.axes[0], edge.at)));
+  return out;
+}
+
+std::string here_sentence(const Sweep& sweep, const std::string& figure, Units units) {
+  if (!shows_own(sweep)) return "";
+  const SweepAxis& axis = sweep.axes[0];
+  const double own = *axis.own;
+  const std::string here = "You are here: " + axis_value(axis, own);
+  // On a straight line between the two neighbours, where both have the figure.
+  const SweepPoint *below = nullptr, *above = nullptr;
+  for (const SweepPoint& point : sweep.points) {
+    if (point.at[0] <= own && (below == nullptr || point.at[0] > below->at[0])) below = &point;
+    if (point.at[0] >= own && (above == nullptr || point.at[0] < above->at[0])) above = &point;
+  }
+  const auto a = below == nullptr ? std::nullopt : figure_at(*below, figure),
+             b = above == nullptr ? std::nullopt : figure_at(*above, figure);
+  if (!a || !b) return here + ".";
+  const double apart = above->at[0] - below->at[0], part = apart > 0 ? (own - below->at[0]) / apart : 0;
+  const FigureWords words = figure_words(sweep, figure, units);
+  const std::string unit = words.unit.empty() ? "" : " " + words.unit;
+  return fmt::format("{}, {} about {}{}.", here, words.words,
+                     rough_text((a->value + part * (b->value - a->value)) * words.per_si, 3), unit);
 }
 
 std::string sweep_reason(const Sweep& sweep, Units units) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "report/numbers/detail.h"
 #include "report/numbers/figure_words.h"
@@ -28,6 +29,20 @@ std::string sweep_title(const Sweep& sweep, const std::string& name);
 /// One or two sentences on what the figure does over the sweep: where it begins, ends, is greatest and smallest; of the share
 /// caught also between which values it is 90 % or more (straight lines between the points).
 std::string sweep_sentence(const Sweep& sweep, const std::string& figure, Units units);
+
+/// A place where the share caught falls below 90 %, or comes up to it.
+struct ShareEdge {
+  double at = 0;      ///< on a straight line between two points; of whole things the last value that is still good [si_unit]
+  bool ends = false;  ///< it falls below with growing value of the key
+};
+/// All such places of a sweep of one key, rising. Stretches between two others that chance alone may have made (no point 2 standard
+/// errors off 90 %) are passed over. Empty of waves and of two keys.
+std::vector<ShareEdge> share_edges(const Sweep& sweep);
+/// "90 % ends at about 1.4 deg."; "You are here: 0.5 deg, share caught about 98.2 %." Each only where it lies within the range of the one key.
+std::string edge_sentence(const Sweep& sweep);
+std::string here_sentence(const Sweep& sweep, const std::string& figure, Units units);
+/// Does the file's own value lie within the range of the one key?
+bool shows_own(const Sweep& sweep);
 
 /// Cautions and provenance of the figures.
 /// Why aim error blurs, by three rays of the last point; empty where something else varies.

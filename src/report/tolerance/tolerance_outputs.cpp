@@ -14,6 +14,8 @@
 #include "report/numbers/scene_words.h"
 #include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
+#include "report/numbers/text_table.h"
+#include "report/tolerance/shop_table.h"
 #include "report/tolerance/tolerance_words.h"
 #include "report/waves/wave_words.h"
 
@@ -27,6 +29,22 @@ std::string settings(const Tolerance& all, Detail detail = Detail::method) {
   if (all.waves) return wave_settings_line(all.waves->convergence.points, all.waves->speed, scene_digest(all.scene), detail);
   return fmt::format("dishwright {} · seed {} · {} paths a point · scene {}", DISHWRIGHT_VERSION, all.scene.trace.seed,
                      grouped_whole(all.scene.trace.paths), scene_digest(all.scene));
+}
+
+/// The first column flush left, for it is words.
+std::string shop_lines(const Tolerance& all, Units units) {
+  const auto cells = shop_cells(all, units);
+  std::vector<int> widths(cells.front().size(), 0);
+  for (const auto& row : cells) {
+    for (std::size_t c = 0; c < row.size(); ++c) widths[c] = std::max(widths[c], characters(row[c]));
+  }
+  std::string out;
+  for (const auto& row : cells) {
+    std::string line = "  " + flush_left(row[0], widths[0]);
+    for (std::size_t c = 1; c < row.size(); ++c) line += "  " + flush_left(row[c], widths[c]);
+    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  }
+  return out;
 }
 
 std::string table(const Tolerance& all, Units units) {
@@ -60,6 +78,26 @@ ChartLine line_of(const Tolerance& all, const ToleranceLimit& limit) {
 
 }  // namespace
 
+namespace {
+
+/// The table and the sentences of the screen.
+void add_shop_words(Json& out, const Tolerance& all, Units units) {
+  if (all.needed) {
+    const auto width = [](double metres) { return json_quantity({metres, std::nullopt, "m"}); };
+    out["needed_width"] = {{"share", json_quantity({all.needed->share, std::nullopt, "1"})},
+                           {"width", all.needed->width ? width(*all.needed->width) : Json(nullptr)},
+                           {"searched", width(all.needed->searched)}};
+  }
+  out["table"] = Json::array();
+  for (const ShopRow& row : shop_rows(all, units))
+    out["table"].push_back({{"question", row.question}, {"may_have", row.may}, {"here", row.here}, {"margin", row.margin}});
+  for (const std::string& words : {budget_sentence(all, units), width_sentence(all, units)}) {
+    if (!words.empty()) out["sentences"].push_back(words);
+  }
+}
+
+}  // namespace
+
 std::string tolerance_text(const Tolerance& all, const std::string& name, Units units, Detail detail) {
   std::string out = oddity_lines(all.scene.oddities) + title_lines(scene_title(all.scene, name) + ": how good must it be?");
   for (const Reflector& mirror : all.scene.reflectors)
@@ -68,12 +106,18 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
   out += wrapped("Target " + target.name + ": " + target_words(target, units), "", "  ");
   for (const std::string& note : all.scene.notes) out += wrapped(note, "Note: ", "  ");
   out += "\n" + wrapped(tolerance_question(all, units));
-  out += table(all, units);
+  if (all.waves) {
+    out += table(all, units);
+  } else {
+    out += "\n" + shop_lines(all, units) + "\n";
+    for (const std::string& note : shop_notes(all)) out += wrapped(note, "  ", "  ");
+    if (detail == Detail::method) out += "\nIn numbers\n" + table(all, units);
+  }
   const std::string budget = budget_sentence(all, units);
-  if (!budget.empty()) out += "\nAll at once\n" + wrapped(budget, "  ", "  ");
+  if (!budget.empty()) out += "\n" + wrapped(budget, "", "  ");
   std::string exactness = all.waves
                               ? "The limits are those of the wave integral, without chance; a real dish differs by 1 dB or so."
-                              : "± is the standard error of the search, not of your tools.";
+                              : "The limits are found by tracing, to a part of a per cent; your tools are coarser.";
   if (all.waves && !all.waves->convergence.reached)
     exactness += fmt::format(" The sum over the mirror did not settle: good to about {} of the strongest amplitude.",
                              rough_text(all.waves->convergence.change, 1));
@@ -90,8 +134,10 @@ std::string tolerance_text(const Tolerance& all, const std::string& name, Units 
   return out + "\n" + wrapped(settings(all, detail), "", "  ");
 }
 
-std::string tolerance_answer(const Tolerance& all) {
-  return answer_heading("Verdict", all.scene.oddities) + wrapped(tolerance_verdict(all), "  ", "  ");
+std::string tolerance_answer(const Tolerance& all, Units units) {
+  std::string out = answer_heading("Verdict", all.scene.oddities) + wrapped(tolerance_verdict(all), "  ", "  ");
+  if (const std::string width = width_sentence(all, units); !width.empty()) out += wrapped(width, "  ", "  ");
+  return out;
 }
 
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units) {
@@ -118,6 +164,8 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
     Json side;
     side["key"] = limit.key;
     side["side"] = limit.side;
+    if (!limit.side.empty()) side["way"] = way_words(limit.side);
+    if (!all.waves) side["here"] = json_quantity({limit.here, std::nullopt, unit_of(limit.key)});
     side["limit"] = json_quantity(limit.limit);
     side["open"] = limit.open;
     side["best"] = all.waves ? json_quantity({limit.best.figure, std::nullopt, all.scene.radio ? "dBi" : "dB"})
@@ -131,7 +179,10 @@ std::string tolerance_json(const Tolerance& all, const std::string& name, Units 
                      {"offset_along", json_quantity(all.budget->along_alone)},
                      {"fraction", json_quantity(all.budget->fraction)},
                      {"root_sum_square", json_quantity({all.budget->by_root_sum_square, std::nullopt, "1"})}};
+    if (const auto& aside = all.budget->aside)
+      out["budget"]["aside"] = {{"offset", json_quantity(aside->alone)}, {"fraction", json_quantity(aside->fraction)}};
   }
+  if (!all.waves) add_shop_words(out, all, units);
   out["words"] = tolerance_sentences(all, units);
   out["verdict"] = tolerance_verdict(all);
   out["holds"] = all.holds();
@@ -153,6 +204,24 @@ std::string tolerance_csv(const Tolerance& all, Units units) {
     out += fmt::format("{},{},{},{},{},{}\n", csv_text(limit.key), csv_text(limit.side), value, error, unit, csv_text(words));
   }
   return out;
+}
+
+WorkCard tolerance_sheet(const Tolerance& all, const std::string& name, Units units) {
+  constexpr double table_type = 11, all_at_once_type = 10;  // to be read at the bench [points]
+  WorkCard card = tolerance_card(all, name, units);
+  card.question = "How far may each thing be off?";
+  card.answer = joined_sentences(tolerance_verdict(all), width_sentence(all, units));
+  card.pictures.front().heading = "Share caught as each thing goes wrong, in parts of its limit";
+  card.pictures.front().share = 1;
+  card.numbers = {{"", CardTable{shop_cells(all, units), 1, table_type, true}, true}};
+  if (const std::string budget = budget_sentence(all, units); !budget.empty())
+    card.numbers.push_back({"", CardList{{budget}, false, all_at_once_type}, true});
+  card.notes = shop_notes(all);
+  card.cautions = {
+      "Keep a margin: the wind, the heat and the next person's aim also count. Nothing here promises that a structure "
+      "holds or that a fire is safe; " +
+      std::string(deferral_clause)};
+  return card;
 }
 
 WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units) {
@@ -184,25 +253,30 @@ WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units uni
   chart.x_label = "part of its own limit [%]", chart.y_label = "share of the mirror's light [%]";
   chart.x_to = 100 * chart_reach, chart.y_to = all.waves ? 2 * all.wanted : 105;
   if (all.waves) chart.y_label = "loss of gain [dB]";
-  ChartLine wanted;
   const double level = all.waves ? all.wanted : 100 * all.wanted;
-  wanted.label = all.waves ? "allowed" : "wanted", wanted.x = {0, chart.x_to}, wanted.y = {level, level};
-  chart.lines.push_back(std::move(wanted));
+  chart.levels = {{level, (all.waves ? "allowed: " : "wanted: ") + wanted_text(all)}};
   card.notes = {limits.empty() ? "No limit was found." : limits}, card.settings = {settings(all)};
   card.pictures = {{std::move(chart)}};
   return card;
 }
 
-std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files) {
-  files.add("tolerance.txt", tolerance_text(all, name, units, Detail::method) + tolerance_answer(all));
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, PageSize paper, WholeFiles& files) {
+  files.add("tolerance.txt", tolerance_text(all, name, units, Detail::method) + tolerance_answer(all, units));
   files.add("tolerance.json", tolerance_json(all, name, units));
   files.add("tolerance.csv", tolerance_csv(all, units));
-  add_chart_card(files, "tolerance", tolerance_card(all, name, units));
-  return fmt::format(
-      "\nWritten into {}:\n  tolerance.png, tolerance.svg  the share or the loss against each deviation\n  tolerance.txt, "
-      "tolerance.json, "
-      "tolerance.csv  all limits\n",
-      files.folder().string());
+  const std::string said = fmt::format("\nWritten into {}:\n", files.folder().string());
+  if (all.waves) {
+    add_chart_card(files, "tolerance", tolerance_card(all, name, units));
+    return said +
+           "  tolerance.png, tolerance.svg  the loss against each deviation\n  tolerance.txt, tolerance.json, tolerance.csv  all "
+           "limits\n";
+  }
+  add_printed_card(files, "tolerance", tolerance_sheet(all, name, units), paper, true);
+  add_chart_card(files, "tolerance-chart", tolerance_card(all, name, units));
+  return said +
+         "  tolerance.pdf, tolerance.png  the table for the shop\n"
+         "  tolerance-chart.png, tolerance-chart.svg  the share against each deviation\n"
+         "  tolerance.txt, tolerance.json, tolerance.csv  all limits\n";
 }
 
 }  // namespace dishwright

@@ -15,12 +15,13 @@ namespace dishwright {
 /// For the screen: the limits in the words of the shop, three of them at once, how sure they are, cautions.
 std::string tolerance_text(const Tolerance& all, const std::string& name, Units units, Detail detail = Detail::answer);
 /// The verdict: printed last.
-std::string tolerance_answer(const Tolerance& all);
+std::string tolerance_answer(const Tolerance& all, Units units);
 
 /// {"scene", "version", "seed", "paths", "target", "wanted": Q, "share": Q, "limits": {KEY: Q or null}, "sides": [{"key", "side",
 /// "limit", "open", "best"}], "budget", "words": […], "holds"}; SI units. Of sound and radio "source", "frequency", "wavelength",
 /// "gain" and "true_gain" stand in the place of "share", and "wanted" is the loss [dB]. Of a key with several sides `limits` has
-/// the smallest. Ends with a newline.
+/// the smallest. Of light each side has "way" and "here" too, and there are "table" (rows of words), "sentences", and
+/// "needed_width" where a wider target is told. Ends with a newline.
 std::string tolerance_json(const Tolerance& all, const std::string& name, Units units);
 
 /// A line a limit.
@@ -29,7 +30,11 @@ std::string tolerance_csv(const Tolerance& all, Units units);
 /// The share caught, or the gain lost, against each deviation in parts of its limit; what is wanted or allowed as a level line.
 WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units units);
 
-/// Adds tolerance.txt, tolerance.json, tolerance.csv, tolerance.png and tolerance.svg. Returns the words that say so.
-std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, WholeFiles& files);
+/// The table of the shop in large type, with that chart; light only.
+WorkCard tolerance_sheet(const Tolerance& all, const std::string& name, Units units);
+
+/// Adds tolerance.txt, tolerance.json, tolerance.csv; of light the sheet (tolerance.pdf on that paper, tolerance.png) and the chart
+/// (tolerance-chart.png, .svg), of waves the chart (tolerance.png, .svg). Returns the words that say so.
+std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, PageSize paper, WholeFiles& files);
 
 }  // namespace dishwright

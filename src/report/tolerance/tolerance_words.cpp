@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "report/numbers/tape_words.h"
 #include "report/waves/wave_words.h"
 #include "scene/mirror_surface.h"
 #include "study/deviation.h"
@@ -14,30 +15,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr double run_us = 6 * 0.0254, run_si = 0.15;     // [m] the straightedge of the words
 constexpr double sun_rate = std::numbers::pi / 12 / 60;  // [rad/min] 15 degrees an hour, the most the sun moves
-constexpr int fine_parts = 64;                           // of an inch: the finest mark of a steel rule
-
-/// A length as the tape shows it, rounded toward 0 so that the tolerance is never widened; "less than 1/64 in" below the first
-/// mark.
-std::string tape_inside(double metres, Units units) {
-  const double mark = units == Units::us ? 0.0254 / fine_parts : metres < 3e-3 ? 0.5e-3 : 1e-3;
-  const double marks = std::floor(metres / mark * (1 + 1e-9));
-  return marks > 0 ? tape_text(marks * mark, units, fine_parts) : "less than " + tape_text(mark, units, fine_parts);
-}
-
-/// The rise over a straightedge of 150 mm, rounded toward 0 to tenths of a millimetre.
-std::string rise_inside(double metres) {
-  const double tenths = std::floor(metres * 1e4);
-  return tenths > 0 ? fmt::format("{:.1f} mm", tenths / 10) : "less than 0.1 mm";
-}
-
-/// A time, rounded toward 0: whole minutes from two on, else seconds.
-std::string time_inside(double minutes) {
-  if (minutes >= 2) return fmt::format("{:.0f} min", std::floor(minutes));
-  const double seconds = std::floor(minutes * 60);
-  return seconds > 0 ? fmt::format("{:.0f} s", seconds) : "less than 1 s";
-}
 
 Estimate in_milliradians(const Estimate& estimate) {
   Estimate out{1e3 * estimate.value, std::nullopt, "mrad"};
@@ -84,14 +62,9 @@ std::string wave_shop_words(const Tolerance& all, const ToleranceLimit& limit, U
     const Reflector& mirror = all.scene.reflectors.front();
     const double period = mirror.flaws.waviness ? mirror.flaws.waviness->period : rim_width(mirror.shape) / 6;
     return fmt::format("waves {} from crest to crest may be {} high from trough to crest", tape_text(period, units),
-                       tape_inside(2 * value, units));
+                       tape_down(2 * value, units));
   }
   return "";
-}
-
-std::string unit_of(const std::string& key) {
-  if (key == "slope_error" || key == "aim_error") return "rad";
-  return key == "focal_length_error" || key == "petals" ? "1" : "m";
 }
 
 std::string gain_verdict(const Tolerance& all) {
@@ -106,20 +79,38 @@ std::string gain_verdict(const Tolerance& all) {
                      all.holds() ? "Yes" : "No", target, level_text(waves.gain, unit), against, exact_text(all.wanted) + " dB");
 }
 
-/// Depth of the rim with the focal length multiplied; 0 where the shape has none that a rule could measure.
+}  // namespace
+
+std::string unit_of(const std::string& key) {
+  if (key == "slope_error" || key.starts_with("aim_")) return "rad";
+  return key == "focal_length_error" || key == "petals" ? "1" : "m";
+}
+
+std::string way_words(const std::string& side) {
+  if (side == "+x") return "to the right";
+  if (side == "-x") return "to the left";
+  return side == "+y" ? "up" : side == "-y" ? "down" : side;
+}
+
+std::string sun_time(double radians) {
+  const double minutes = radians / sun_rate;
+  if (minutes >= 2) return fmt::format("{:.0f} min", std::floor(minutes));
+  const double seconds = std::floor(minutes * 60);
+  return seconds > 0 ? fmt::format("{:.0f} s", seconds) : "less than 1 s";
+}
+
 double depth_of(ReflectorShape shape, double factor) {
   return scale_focal_length(shape, factor) ? rim_depth(shape).value_or(0) : 0;
 }
-
-}  // namespace
 
 std::string limit_name(const ToleranceLimit& limit) {
   if (limit.key == "slope_error") return "surface slope error";
   if (limit.key == "surface_rms") return "random bumps";
   if (limit.key == "waviness") return "waves in the surface";
   if (limit.key == "aim_error") return "aim error";
-  if (limit.key == "offset_along") return limit.side == "toward the mirror" ? "target too near" : "target too far";
-  if (limit.key == "offset_across") return "target off to " + limit.side;
+  if (limit.key == "aim_across") return "aim across the trough";
+  if (limit.key == "aim_along") return "aim along the trough";
+  if (limit.key.starts_with("offset")) return "target " + way_words(limit.side);
   if (limit.key == "focal_length_error")
     return "focal length too " + (limit.side == "longer" ? std::string("long") : std::string("short"));
   return limit.key == "petals" ? "petals" : "flat tile";
@@ -158,30 +149,25 @@ std::string limit_in_shop_words(const Tolerance& all, const ToleranceLimit& limi
   const double value = limit.limit->value;
   if (all.waves && (limit.key == "surface_rms" || limit.key == "waviness" || limit.key == "aim_error"))
     return wave_shop_words(all, limit, units);
-  const double run = units == Units::us ? run_us : run_si;
-  if (limit.key == "slope_error" && units == Units::si)
-    return fmt::format("{} over a 150 mm run (rms over the whole surface)", rise_inside(value * run));
-  if (limit.key == "slope_error")
-    return fmt::format("{} over a {} run (rms over the whole surface)", tape_inside(value * run, units), tape_text(run, units));
-  if (limit.key == "aim_error")
-    return fmt::format("from a true aim the sun takes {} to use this up, at its fastest (15 deg an hour)",
-                       time_inside(value / sun_rate));
+  if (limit.key == "slope_error") {
+    const double run = straightedge(value, rim_width(all.scene.reflectors.front().shape), units);
+    return fmt::format("{} over a {} run (rms over the whole surface)", rise_down(value * run, units), run_text(run, units));
+  }
+  if (limit.key.starts_with("aim_"))
+    return fmt::format("from a true aim the sun takes {} to use this up, at its fastest (15 deg an hour)", sun_time(value));
   if (limit.key == "offset_along" || limit.key == "offset_across") {
-    const std::string size = tape_inside(value, units);
-    return fmt::format("target bracket {}{} {}", size.starts_with("less") ? "" : "within ", size,
-                       limit.key == "offset_across"        ? "to that side"
-                       : limit.side == "toward the mirror" ? "toward the mirror"
-                                                           : "away from the mirror");
+    const std::string size = tape_down(value, units);
+    return fmt::format("target bracket {}{} {}", size.starts_with("less") ? "" : "within ", size, way_words(limit.side));
   }
   if (limit.key == "focal_length_error") {
     const ReflectorShape& shape = all.scene.reflectors.front().shape;
     const double now = depth_of(shape, 1), then = depth_of(shape, limit.side == "longer" ? 1 + value : 1 - value);
     if (now <= 0 || then <= 0) return "";
-    return fmt::format("the rim {} deep at {}, where the plan says {}", limit.side == "longer" ? "no less" : "no more",
-                       tape_text(then, units, 32), tape_text(now, units, 32));
+    const bool longer = limit.side == "longer";
+    return fmt::format("the rim {} deep at {}, where the plan says {}", longer ? "no less" : "no more",
+                       longer ? tape_up(then, units) : tape_down(then, units), tape_text(now, units, 32));
   }
-  if (limit.key == "tile")
-    return fmt::format("flat squares of {} at most, with gaps of 1/20 of a tile", tape_inside(value, units));
+  if (limit.key == "tile") return fmt::format("flat squares of {} at most, with gaps of 1/20 of a tile", tape_down(value, units));
   return "flat sheet bent one way; this many pieces or more";
 }
 
@@ -204,21 +190,6 @@ std::string tolerance_verdict(const Tolerance& all) {
   return all.holds()
              ? fmt::format("Yes: as the file has it the {} catches {} of the mirror's light; {} are wanted.", target, has, wanted)
              : fmt::format("No: as the file has it the {} catches {} of the mirror's light; {} are wanted.", target, has, wanted);
-}
-
-std::string budget_sentence(const Tolerance& all, Units units) {
-  if (!all.budget) return "";
-  const ToleranceBudget& b = *all.budget;
-  const auto part = [&](const char* key, const Estimate& alone) {
-    return value_text(key, {alone.value * b.fraction.value, std::nullopt, alone.unit}, units);
-  };
-  return fmt::format(
-      "Without the other two, the surface may have {}, the aim {} and the target stand {} too far. All three at once may "
-      "each use {} of that: {}, {} "
-      "and {}. The textbook rule (root sum square of three equal parts) would say {:.0f} %.",
-      value_text("slope_error", b.slope_alone, units), value_text("aim_error", b.aim_alone, units),
-      value_text("offset_along", b.along_alone, units), percent_text(b.fraction), part("slope_error", b.slope_alone),
-      part("aim_error", b.aim_alone), part("offset_along", b.along_alone), 100 * b.by_root_sum_square);
 }
 
 }  // namespace dishwright

@@ -178,7 +178,8 @@ WorkCard map_card(const Result& result, std::size_t index) {
   if (!ledger.empty()) card.numbers.push_back({"Where the light went", std::move(ledger), false, true});
   card.why = why_lines(scene, figures, index, result.units, result.story);
   if (result.story != nullptr) card.strip = side_picture(result.story->view, result.units);
-  card.notes = {"After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(map)};
+  card.notes = scene.oddities;
+  card.notes.push_back("After ± stands one standard error: 68 of 100 runs with other seeds come that close." + calm_words(map));
   card.cautions = {caution_line(figures)};
   card.settings = {settings_line(scene, figures, result.digest)};
   card.pictures = {{std::move(map)}};

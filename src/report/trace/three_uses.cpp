@@ -68,7 +68,7 @@ UseLine wave_use_line(const WaveResult& result, bool sheet) {
   if (figures.radio) {
     const double efficiency = target.answers[k].radio->aperture_efficiency;
     line.grade = grade_of(efficiency, 0.5, 0.25);
-    line.numbers = fmt::format("aperture efficiency {} at {}, gain {}", percent_text({efficiency, std::nullopt, "1"}), at,
+    line.numbers = fmt::format("aperture efficiency {} at {}, gain {}", rough_text(100 * efficiency, 3) + " %", at,
                                level_text(target.answers[k].gain, "dBi"));
   } else {
     const auto& gain = target.answers[k].reflected_gain;

@@ -7,6 +7,7 @@
 
 #include "report/numbers/scene_words.h"
 #include "report/waves/wave_card_words.h"
+#include "report/waves/wave_help_words.h"
 #include "report/waves/wave_pictures.h"
 #include "report/waves/wave_tables.h"
 #include "report/waves/wave_words.h"
@@ -18,6 +19,11 @@ namespace {
 constexpr std::size_t most_frequencies = 8, most_miss_frequencies = 5;
 constexpr double picture_height = 82;  // [mm]
 
+std::string map_heading(const WaveFigures& figures, const std::string& at) {
+  if (figures.sends) return fmt::format("Loudness far away by its place, {}", at);
+  return fmt::format("{} at {}", figures.radio ? "Strength" : "Loudness", at);
+}
+
 /// The chart, and beside it the map across the axis.
 std::vector<CardPicture> card_pictures(const WaveResult& result) {
   const bool radio = result.figures.radio;
@@ -27,7 +33,7 @@ std::vector<CardPicture> card_pictures(const WaveResult& result) {
   const std::string at = frequency_text(result.figures.map->frequency);
   return {{radio ? pattern_chart(result) : gain_chart(result), radio ? "Level against direction" : "Gain against pitch", 0.5,
            picture_height},
-          {std::move(map), fmt::format("{} at {}", radio ? "Strength" : "Loudness", at), 0.5, picture_height}};
+          {std::move(map), map_heading(result.figures, at), 0.5, picture_height}};
 }
 
 /// Shares of the gain at the frequency shown.
@@ -54,7 +60,8 @@ std::vector<CardBlock> number_blocks(const WaveResult& result) {
     const std::string bars = fmt::format("Shares that are kept at {}", frequency_text(figures.frequencies[figures.shown]));
     blocks.push_back({bars, factor_bars(figures)});
   }
-  blocks.push_back({"What a miss costs", CardTable{miss_rows(figures, most_miss_frequencies)}});
+  blocks.push_back(
+      {figures.sends ? "What a wrong place costs" : "What a miss costs", CardTable{miss_rows(figures, most_miss_frequencies)}});
   return blocks;
 }
 
@@ -84,7 +91,7 @@ WorkCard wave_card(const WaveResult& result) {
   card.numbers.push_back(words_block("How to aim and place it", wave_place_items(result)));
   card.why = wave_why_items(result);
   card.notes = result.figures.notes;
-  card.cautions = {wave_caution_line(result.figures.radio)};
+  card.cautions = {wave_caution_line(result.figures.radio, result.figures.sends)};
   card.settings = {wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
   return card;
 }

@@ -51,11 +51,14 @@ Json voice_json(const VoiceFigures& voice) {
   out["frequency"] = quantity(voice.frequency, "Hz");
   out["level_at_1m"] = quantity(voice.level_at_1m, "dB");
   out["absorption"] = quantity(voice.absorption, "dB/m");
-  for (const char* list : {"distances", "without", "with"}) out[list] = Json::array();
-  for (const double distance : voice_distances(Units::si)) {
+  for (const char* list : {"distances", "gains", "without", "with"}) out[list] = Json::array();
+  for (const double distance : voice_distances(false)) {
+    const std::optional<double> gain = voice.gain_at(distance);
+    const auto level = [&](double more) { return level_at(voice.level_at_1m, distance, more, voice.absorption); };
     out["distances"].push_back(quantity(distance, "m"));
-    out["without"].push_back(quantity(level_at(voice.level_at_1m, distance, 0, voice.absorption), "dB"));
-    out["with"].push_back(quantity(level_at(voice.level_at_1m, distance, voice.gain, voice.absorption), "dB"));
+    out["gains"].push_back(quantity(gain, "dB"));
+    out["without"].push_back(quantity(level(0), "dB"));
+    out["with"].push_back(gain ? quantity(level(*gain), "dB") : Json(nullptr));
   }
   out["quiet"] = quantity(quiet_field, "dB");
   out["reach_without"] = quantity(voice.reach_without, "m");
@@ -97,6 +100,11 @@ void add_details(const WaveFigures& figures, const ByFrequency& all, Json& out) 
     return best;
   });
   out["stops_helping"] = quantity(figures.curve.stops_helping, "Hz");
+  out["helps"] = Json::array(), out["cancelled"] = Json::array();
+  for (const PitchBand& band : figures.help.bands)
+    out["helps"].push_back({{"from", quantity(band.from, "Hz")}, {"to", quantity(band.to, "Hz")}});
+  for (const CancelledPitch& dip : figures.help.cancelled)
+    out["cancelled"].push_back({{"frequency", quantity(dip.frequency, "Hz")}, {"gain", quantity(dip.gain, "dB")}});
   if (!figures.link_gains.empty()) out["link_gain"] = all([&](std::size_t k) { return quantity(figures.link_gains[k], "dB"); });
   if (figures.voice) out["voice"] = voice_json(*figures.voice);
 }
@@ -167,7 +175,7 @@ std::string wave_map_csv(const WaveMap& map, const std::string& up, Units units)
   const MapPlane& plane = map.plane;
   const double scale = lengths_per_metre(units);
   const auto middle = [&](int k, int count, double half) { return scale * half * ((2 * k + 1.0) / count - 1); };
-  std::string out = fmt::format("x [{0}],{1} [{0}],gain [dB]\n", length_unit(units), up);
+  std::string out = fmt::format("{2} [{0}],{1} [{0}],gain [dB]\n", length_unit(units), up, map.turned ? "aside" : "x");
   for (int row = 0; row < plane.rows; ++row) {
     for (int column = 0; column < plane.columns; ++column) {
       fmt::format_to(std::back_inserter(out), "{:.6g},{:.6g},{}\n", middle(column, plane.columns, plane.half_width),

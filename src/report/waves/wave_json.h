@@ -19,8 +19,8 @@ Json wave_json(const Scene& scene, const std::string& scene_name, const std::str
 std::string gain_csv(const WaveFigures& figures);
 /// "angle [deg],500 Hz [dB],…".
 std::string pattern_csv(const WaveFigures& figures);
-/// "x [in],y [in],gain [dB]": a map, the way `up` named "y" or "z"; row by row from the lowest. Cells where nothing arrives are
-/// empty.
+/// "x [in],y [in],gain [dB]": a map, the way `up` named "y" or "z"; row by row from the lowest, from the target's centre. Cells
+/// where nothing arrives are empty. Of a turned axial map "aside [in]": toward the loudest place, square to the target's own z.
 std::string wave_map_csv(const WaveMap& map, const std::string& up, Units units);
 
 }  // namespace dishwright

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "report/numbers/scene_words.h"
+#include "report/waves/wave_help_words.h"
 #include "report/waves/wave_words.h"
 #include "study/wave_question.h"
 
@@ -23,9 +24,20 @@ WorkCard card_of(const WaveResult& result, const std::string& sheet, const std::
   WorkCard card;
   card.title = wave_title_cells(result, sheet);
   card.name = fmt::format("{}: {}", card.title.front().value, sheet);
-  card.notes = {note}, card.cautions = {wave_caution_line(result.figures.radio)};
+  card.notes = {note}, card.cautions = {wave_caution_line(result.figures.radio, result.figures.sends)};
   card.settings = {wave_settings_line(result.figures.convergence.points, result.figures.speed, result.digest)};
   return card;
+}
+
+/// The level of the higher of the two maps' highest places, and where it is.
+std::string strongest_words(const WaveResult& result) {
+  const WaveFigures& figures = result.figures;
+  const auto& best = figures.details[figures.shown].best;
+  if (best) return fmt::format("{} at {}", level_text(best->gain.gain), wave_place_text(best->place, result.units));
+  const WaveMap& map = figures.axial_map->peak > figures.map->peak ? *figures.axial_map : *figures.map;
+  if (!finite(map.peak)) return level_text(std::nullopt);
+  const Vector3 place = map.plane.middle + map.peak_x * map.plane.across + map.peak_y * map.plane.up;
+  return fmt::format("{} at {}", level_text(map.peak), wave_place_text(place, result.units));
 }
 
 std::vector<CardEntry> map_numbers(const WaveResult& result) {
@@ -34,14 +46,17 @@ std::vector<CardEntry> map_numbers(const WaveResult& result) {
   const WaveAnswer& answer = figures.targets.front().answers[figures.shown];
   std::vector<CardEntry> out;
   out.push_back({"Frequency of this map", frequency_text(map.frequency)});
-  out.push_back({"Wavelength", length_text(figures.speed / map.frequency, result.units)});
+  out.push_back({"Wavelength", wave_length_text(figures.speed / map.frequency, result.units)});
   out.push_back(
       {figures.radio ? "Gain with the feed in the middle" : "Gain in the middle", level_text(answer.gain, gain_unit(figures))});
   if (answer.radio)
-    out.push_back(
-        {"Share of the most that its area allows", percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"})});
-  out.push_back({figures.radio ? "Strongest place of the map" : "Loudest place of the map", level_text(finite(map.peak))});
-  if (map.whole) out.push_back({"Half the power: a spot (circle) of width", length_text(map.half_power_width, result.units)});
+    out.push_back({"Share of the most that its area allows", rough_text(100 * answer.radio->aperture_efficiency, 3) + " %"});
+  const char* const strongest = figures.radio   ? "Strongest place of the maps"
+                                : figures.sends ? "Best place on the maps"
+                                                : "Loudest place of the maps";
+  out.push_back({strongest, strongest_words(result)});
+  if (map.whole)
+    out.push_back({"Half the power: a spot (circle) of width", wave_length_text(map.half_power_width, result.units)});
   if (answer.half_power_width) out.push_back({"Beam at half the power", angle_text(*answer.half_power_width)});
   for (const MissCost& miss : figures.details[figures.shown].misses)
     if (miss.loss) out.push_back({fmt::format("Lost when {}", miss.what), level_text(miss.loss)});
@@ -60,7 +75,8 @@ double highest(const std::vector<double>& levels, double least) {
 MapPanel wave_map_panel(const WaveMap& map, Units units, const std::string& up) {
   const double scale = lengths_per_metre(units);
   MapPanel panel;
-  panel.x_label = fmt::format("x [{}]", length_unit(units)), panel.y_label = fmt::format("{} [{}]", up, length_unit(units));
+  panel.x_label = fmt::format("{} [{}]", map.turned ? "aside" : "x", length_unit(units)),
+  panel.y_label = fmt::format("{} [{}]", up, length_unit(units));
   panel.columns = map.plane.columns, panel.rows = map.plane.rows;
   for (const double level : map.levels) panel.values.push_back(std::max(0.0, level));
   panel.face = {-scale * map.plane.half_width, scale * map.plane.half_width, -scale * map.plane.half_height,
@@ -85,8 +101,8 @@ MapPicture wave_map_picture(const WaveResult& result) {
   for (const auto& [map, up, way] : {std::tuple(&focal, "y", "across the axis"), {&axial, "z", "along the axis"}}) {
     picture.panels.push_back(wave_map_panel(*map, result.units, up));
     picture.panels.back().heading =
-        fmt::format("{} square about the {}, {}", length_text(2 * map->plane.half_width, result.units),
-                    result.figures.targets.front().name, way);
+        fmt::format("{} wide about the {}, {}{}", wave_length_text(2 * map->plane.half_width, result.units),
+                    result.figures.targets.front().name, way, map->turned ? ", toward the loudest place" : "");
   }
   picture.unit = "dB";
   picture.top = std::max(0.0, up_to_five(std::max(focal.peak, axial.peak)));
@@ -101,13 +117,17 @@ WorkCard wave_map_card(const WaveResult& result) {
   const double change = std::max(focal.convergence.reached ? 0 : focal.convergence.change,
                                  axial.convergence.reached ? 0 : axial.convergence.change);
   if (change > 0) first += fmt::format(" Its sum did not settle: good to about {:.1g} of the strongest amplitude.", change);
+  if (figures.sends) first = "By the speaker's place: " + first;
   WorkCard card = card_of(result, "wave map", first);
   const std::string name = figures.targets.front().name;
   card.question = fmt::format("How much louder is it around the {}?", name);
   if (figures.radio) card.question = fmt::format("How strong is the wave around the {}?", name);
-  card.answer = focal.peak > 0 ? fmt::format("up to {} above the wave without a mirror, at {}", level_text(focal.peak),
-                                             frequency_text(focal.frequency))
-                               : "nowhere stronger than without a mirror";
+  if (figures.sends) card.question = fmt::format("Where should the {} stand to be heard far away?", name);
+  const double peak = std::max(focal.peak, axial.peak);
+  card.answer = peak > 0 ? fmt::format("up to {} {}, at {}", level_text(peak),
+                                       figures.sends ? "more far away than without a mirror" : "above the wave without a mirror",
+                                       frequency_text(focal.frequency))
+                         : "nowhere stronger than without a mirror";
   card.pictures = {{wave_map_picture(result)}};
   card.numbers = {{"", map_numbers(result)}};
   return card;
@@ -115,9 +135,12 @@ WorkCard wave_map_card(const WaveResult& result) {
 
 WorkCard gain_card(const WaveResult& result) {
   WorkCard card = card_of(result, "gain", "0 dB: as loud as without a mirror.");
-  card.question = fmt::format("From which pitch on does {} help at the {}?", mirrors_words(result.scene),
-                              result.figures.targets.front().name);
-  card.answer = helps_words(result.scene, result.figures);
+  card.question = fmt::format("From which pitch on does {} {} the {}?", mirrors_words(result.scene),
+                              result.figures.sends ? "carry the sound of" : "help at", result.figures.targets.front().name);
+  card.answer = helps_line(result.scene, result.figures);
+  const std::string all = helps_words(result.scene, result.figures), quieter = cancelled_words(result.figures);
+  if (all.size() > card.answer.size() + 1) card.notes.insert(card.notes.begin(), all.substr(card.answer.size() + 1));
+  if (!quieter.empty()) card.notes.insert(card.notes.begin(), quieter);
   card.pictures = {{gain_chart(result)}};
   return card;
 }
@@ -127,7 +150,9 @@ WorkCard pattern_card(const WaveResult& result) {
   WorkCard card = card_of(result, "directions",
                           radio ? "0 dBi: as strong as the same power sent evenly to all sides."
                                 : "0 dB: as loud as without a mirror; what the mirror sends, without the straight wave.");
-  card.question = radio ? "How narrow is the beam?" : "How narrow does the dish hear?";
+  card.question = radio                  ? "How narrow is the beam?"
+                  : result.figures.sends ? "How narrow does the dish send?"
+                                         : "How narrow does the dish hear?";
   card.answer = beam_words(result.figures);
   LineChart chart = pattern_chart(result);
   if (!radio) chart.form = ChartForm::half_circle;
@@ -153,11 +178,10 @@ LineChart gain_chart(const WaveResult& result) {
   chart.y_from = -15, chart.y_to = up_to_five(highest(mirror.y, highest(both.y, 0)) + 1);
   const bool any = !both.y.empty() || !mirror.y.empty();
   if (any) chart.lines = {std::move(both), std::move(mirror)};
-  if (figures.curve.stops_helping)
-    chart.marks.push_back({
-        *figures.curve.stops_helping / 1e3,
-        fmt::format("helps from here up"),
-    });
+  const auto& bands = figures.help.bands;
+  if (!bands.empty() && bands.back().to >= figures.curve_frequencies.back() &&
+      bands.back().from > figures.curve_frequencies.front())
+    chart.marks.push_back({bands.back().from / 1e3, "helps from here up"});
   return chart;
 }
 

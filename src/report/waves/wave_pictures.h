@@ -17,7 +17,7 @@ std::vector<CardEntry> wave_title_cells(const WaveResult& result, const std::str
 MapPanel wave_map_panel(const WaveMap& map, Units units, const std::string& up = "y");
 /// How loud it is around the first target [dB], with the circle of half the power: across the axis and along it.
 MapPicture wave_map_picture(const WaveResult& result);
-/// Gain against frequency on an axis of ratios; the pitch where the dish stops helping is marked. Sound only.
+/// Gain against frequency on an axis of ratios; the pitch from which up the dish helps is marked. Sound only.
 LineChart gain_chart(const WaveResult& result);
 /// Level against direction, in the plane.
 LineChart pattern_chart(const WaveResult& result);

@@ -11,6 +11,7 @@
 #include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
 #include "report/numbers/text_table.h"
+#include "report/waves/wave_help_words.h"
 #include "report/waves/wave_tables.h"
 #include "report/waves/wave_words.h"
 
@@ -25,6 +26,12 @@ const char* const sound_legend =
     "pitches and "
     "cancel at others. side lobe: the strongest other direction, against the beam.";
 
+const char* const sending_legend =
+    "0 dB is the same speaker without a mirror, as loud as it is far away, straight ahead. gain: the wave from the mirror and "
+    "the "
+    "straight one together, which add up at some pitches and cancel at others. side lobe: the strongest other direction, against "
+    "the beam.";
+
 const char* const radio_legend =
     "\"all\" is the aperture efficiency: gain against the most that a dish as wide can have. It is the product of the next four, "
     "each as the "
@@ -38,12 +45,19 @@ std::string miss_table(const WaveFigures& figures) {
   return text_table(rows);
 }
 
+std::string miss_heading(const WaveFigures& figures) {
+  const std::string& name = figures.targets.front().name;
+  return figures.sends ? fmt::format("What it costs when the {} stands wrong", name)
+                       : fmt::format("What a miss costs at the {}", name);
+}
+
 std::string first_target_block(const Scene& scene, const WaveFigures& figures, Units units) {
   std::string out = "\n" + wrapped(beam_words(figures), "", "  ");
   out += wrapped(figures.radio ? surface_words(figures, units) : helps_words(scene, figures), "", "  ");
+  if (const std::string words = figures.radio ? "" : cancelled_words(figures); !words.empty()) out += wrapped(words, "", "  ");
   if (const std::string flaws = flaw_loss_words(scene, figures, units); !flaws.empty()) out += wrapped(flaws, "", "  ");
   if (!figures.mesh_leaks.empty()) out += wrapped(mesh_words(figures), "", "  ");
-  out += summary_heading(fmt::format("What a miss costs at the {}", figures.targets.front().name)) + miss_table(figures);
+  out += summary_heading(miss_heading(figures)) + miss_table(figures);
   const std::string best = best_place_words(scene, figures, units);
   return best.empty() ? out : out + wrapped(best, "  ", "  ");
 }
@@ -75,14 +89,14 @@ std::string wave_summary(const Scene& scene, const std::string& scene_name, cons
     out += text_table(gain_rows(figures, figures.targets[t], most_rows));
   }
   if (figures.frequencies.size() > most_rows) out += "  Not all frequencies are shown; figures.json has them.\n";
-  out += wrapped(figures.radio ? radio_legend : sound_legend, "  ", "  ");
+  out += wrapped(figures.radio ? radio_legend : figures.sends ? sending_legend : sound_legend, "  ", "  ");
   out += first_target_block(scene, figures, units);
   if (figures.voice) out += voice_block(figures, units);
   if (!figures.link_gains.empty())
     out += summary_heading("Two facing dishes") + wrapped(facing_words(scene, figures, units), "  ", "  ");
   if (figures.link) out += summary_heading("The link") + wrapped(link_words(figures, units), "  ", "  ");
   out += certainty_block(figures, detail);
-  out += "\n" + wave_caution(figures.radio);
+  out += "\n" + wave_caution(figures.radio, figures.sends);
   return out + "\n" + wrapped(wave_settings_line(figures.convergence.points, figures.speed, digest, detail), "", "  ");
 }
 
@@ -92,6 +106,9 @@ std::string wave_answer(const Scene& scene, const WaveFigures& figures, Units un
   const std::size_t told = std::min(most, figures.targets.size());
   for (std::size_t t = 0; t < told; ++t) out += wrapped(wave_answer_words(figures, t), "  ", "    ");
   if (told < figures.targets.size()) out += fmt::format("  {} more targets: above.\n", figures.targets.size() - told);
+  if (const std::string words = figures.radio ? "" : cancelled_asked_words(figures); !words.empty())
+    out += wrapped(words, "  ", "    ");
+  if (!figures.link_gains.empty()) out += wrapped(facing_words(scene, figures, units), "  ", "    ");
   if (figures.link) out += wrapped(link_margin_words(figures, units), "  ", "    ");
   return out + mind_caution_line();
 }

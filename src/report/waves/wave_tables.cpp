@@ -71,18 +71,14 @@ TableRows miss_rows(const WaveFigures& figures, std::size_t most) {
   return rows;
 }
 
-std::vector<double> voice_distances(Units units) {
-  constexpr double foot = 0.3048;
-  if (units == Units::us) return {10 * foot, 30 * foot, 100 * foot, 300 * foot, 1000 * foot};
-  return {3, 10, 30, 100, 300};
-}
-
 TableRows voice_rows(const WaveFigures& figures, Units units) {
   const VoiceFigures& voice = *figures.voice;
   TableRows rows = {{"distance", "without [dB]", "with the dish [dB]"}};
-  for (const double distance : voice_distances(units)) {
-    rows.push_back({distance_text(distance, units), decimal(level_at(voice.level_at_1m, distance, 0, voice.absorption)),
-                    decimal(level_at(voice.level_at_1m, distance, voice.gain, voice.absorption))});
+  for (const double distance : voice_distances(units == Units::us)) {
+    const std::optional<double> gain = voice.gain_at(distance);
+    const auto level = [&](double more) { return level_at(voice.level_at_1m, distance, more, voice.absorption); };
+    rows.push_back(
+        {distance_text(distance, units), decimal(level(0)), decimal(gain ? std::optional(level(*gain)) : std::nullopt)});
   }
   return rows;
 }

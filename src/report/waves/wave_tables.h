@@ -18,8 +18,6 @@ TableRows gain_rows(const WaveFigures& figures, const WaveTarget& target, std::s
 /// What a miss costs [dB], a row each, by frequency. One row of titles; `most` frequencies at most.
 TableRows miss_rows(const WaveFigures& figures, std::size_t most);
 
-/// Distances at which a voice is told [m]: 10 to 1000 ft, or 3 to 300 m.
-std::vector<double> voice_distances(Units units);
 /// The level of the voice there without and with the dish. One row of titles. The figures must have a voice.
 TableRows voice_rows(const WaveFigures& figures, Units units);
 

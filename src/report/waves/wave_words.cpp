@@ -17,12 +17,6 @@ namespace dishwright {
 
 namespace {
 
-/// To two digits: 618 → 620.
-double rounded(double value) {
-  const double step = std::pow(10.0, std::floor(std::log10(value)) - 1);
-  return std::round(value / step) * step;
-}
-
 std::string aim_words(double error, double direction) {
   if (error == 0) return "straight ahead";
   return fmt::format("{} off the axis toward {}", degrees_text(error), side_words(direction));
@@ -82,10 +76,18 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
   const WaveTarget& one = figures.targets.at(target);
   const WaveAnswer& answer = one.answers.at(figures.shown);
   const std::string at = frequency_text(figures.frequencies.at(figures.shown));
+  const bool sent = figures.sends && target == 0;
+  if (!answer.gain && sent) return fmt::format("Nothing of the {}'s sound arrives far away at {}.", one.name, at);
   if (!answer.gain) return fmt::format("Nothing arrives at the {} at {}.", one.name, at);
   if (figures.radio) {
     return fmt::format("Gain by way of the {}: {} at {}, {} of the most that its area allows.", one.name,
-                       level_text(answer.gain, "dBi"), at, percent_text({answer.radio->aperture_efficiency, std::nullopt, "1"}));
+                       level_text(answer.gain, "dBi"), at, rough_text(100 * answer.radio->aperture_efficiency, 3) + " %");
+  }
+  if (sent) {
+    if (level_text(*answer.gain) == "0.0 dB")
+      return fmt::format("Sound sent from the {}: far away as loud as without the mirror, at {}.", one.name, at);
+    return fmt::format("Sound sent from the {}: far away {} {} than without the mirror, at {}.", one.name,
+                       level_text(std::abs(*answer.gain)), *answer.gain < 0 ? "less" : "more", at);
   }
   if (level_text(*answer.gain) == "0.0 dB")
     return fmt::format("Sound at the {}: as loud as without the mirror, at {}.", one.name, at);
@@ -95,31 +97,20 @@ std::string wave_answer_words(const WaveFigures& figures, std::size_t target) {
 }
 
 std::string wave_heading(const WaveFigures& figures, std::size_t target) {
-  return (figures.radio ? "Gain by way of the " : "Sound at the ") + figures.targets[target].name;
-}
-
-std::string helps_words(const Scene& scene, const WaveFigures& figures) {
-  const auto& gains = figures.curve.gains;
-  if (gains.empty()) return "";
-  const std::string mirrors = mirrors_words(scene);
-  if (figures.curve.stops_helping) {
-    const double pitch = *figures.curve.stops_helping;
-    std::string out =
-        fmt::format("From about {} up {} helps; below, it is a spectator.", frequency_text(rounded(pitch)), mirrors);
-    const double across = rim_width(scene.reflectors.front().shape) * pitch / figures.speed;
-    if (across < 1) out += fmt::format(" It is {:.1f} wavelengths across there, so the pitch is rough.", across);
-    return out;
-  }
-  const std::string low = frequency_text(figures.curve_frequencies.front()),
-                    high = frequency_text(figures.curve_frequencies.back());
-  if (gains.front().reflected_gain >= 0) return fmt::format("Even at {} {} helps.", low, mirrors);
-  return fmt::format("Up to {} {} never helps: what it sends here stays below the straight wave.", high, mirrors);
+  const char* const words = figures.radio                  ? "Gain by way of the "
+                            : figures.sends && target == 0 ? "Sound sent from the "
+                                                           : "Sound at the ";
+  return words + figures.targets[target].name;
 }
 
 std::string beam_words(const WaveFigures& figures) {
   const WaveAnswer& answer = figures.targets.front().answers.at(figures.shown);
   const std::string at = frequency_text(figures.frequencies.at(figures.shown));
-  if (!answer.half_power_width) return fmt::format("At {} there is no beam: it hears to all sides in front.", at);
+  if (!answer.half_power_width)
+    return fmt::format("At {} there is no beam: {} in front.", at,
+                       figures.radio   ? "all sides count much the same"
+                       : figures.sends ? "it sends to all sides"
+                                       : "it hears to all sides");
   const double width = *answer.half_power_width;
   std::string out = fmt::format("At {} the beam is {} wide (to half the power, 3 dB down): {} off to the side, half is lost.", at,
                                 angle_text(width), angle_text(width / 2));
@@ -136,23 +127,12 @@ std::string flaw_loss_words(const Scene& scene, const WaveFigures& figures, Unit
       "The surface of the {} is off by {} rms (half of the way's error, along the axis): 1/{} of a wavelength at {}. By Ruze's "
       "rule that "
       "costs {} if the errors change within a small part of the mirror; the gain here follows the true shape",
-      scene.reflectors.front().name, length_text(figures.surface_rms, units), rough_text(wavelength / figures.surface_rms, 3),
-      frequency_text(frequency), level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
+      scene.reflectors.front().name, wave_length_text(figures.surface_rms, units),
+      rough_text(wavelength / figures.surface_rms, 3), frequency_text(frequency),
+      level_text(-10 * std::log10(std::max(1e-30, ruze_factor(figures.surface_rms, wavelength)))));
   const auto& radio = figures.targets.front().answers.at(figures.shown).radio;
   if (radio && radio->surface > 0) words += fmt::format(", which costs {}", level_text(-10 * std::log10(radio->surface)));
   return words + ".";
-}
-
-std::string best_place_words(const Scene& scene, const WaveFigures& figures, Units units) {
-  const auto& best = figures.details[figures.shown].best;
-  if (!best) return "";
-  const Vector3& here = scene.targets.front().pose.at;
-  std::string text =
-      fmt::format("Best place for a microphone near there at {}: {}, {} away; gain {}.",
-                  frequency_text(figures.frequencies[figures.shown]), place_words(best->place, units),
-                  length_text(std::round((best->place - here).norm() * 1e4) / 1e4, units), level_text(best->gain.gain));
-  if (best->at_edge) text += " It lies on the edge of the search: farther out may be better still.";
-  return text;
 }
 
 std::string surface_words(const WaveFigures& figures, Units units) {
@@ -166,6 +146,18 @@ std::string surface_words(const WaveFigures& figures, Units units) {
                      frequency_text(frequency), limit(0.5), limit(1));
 }
 
+std::string wave_length_text(double metres, Units units) {
+  return fmt::format("{} {}", rough_text(metres * lengths_per_metre(units), 3), length_unit(units));
+}
+
+std::string wave_place_text(const Vector3& place, Units units) {
+  const Vector3 shown = place * lengths_per_metre(units);
+  const double largest = shown.cwiseAbs().maxCoeff();
+  const double step = largest > 0 ? std::pow(10.0, std::floor(std::log10(largest)) - 2) : 1;
+  const auto number = [&](double value) { return rough_text(std::round(value / step) * step, 3); };
+  return fmt::format("x {}, y {}, z {} {}", number(shown.x()), number(shown.y()), number(shown.z()), length_unit(units));
+}
+
 std::string distance_text(double metres, Units units) {
   constexpr double foot = 0.3048, mile = 5280 * foot, far = 1000;
   const auto text = [](double value, const char* unit) { return fmt::format("{} {}", rough_text(value, 3), unit); };
@@ -175,25 +167,19 @@ std::string distance_text(double metres, Units units) {
 
 std::string voice_words(const WaveFigures& figures, Units units) {
   const VoiceFigures& voice = *figures.voice;
+  const bool near = voice_distances(units == Units::us).front() < voice.flat_from;
+  const std::string apart =
+      near ? fmt::format(
+                 " Nearer than about {} the dish does not meet a flat wave, and its gain is another: each distance is "
+                 "reckoned by itself.",
+                 distance_text(voice.flat_from, units))
+           : "";
   return fmt::format(
       "A voice of {} at 1 m has fallen to {}, a quiet field, after {} without and {} with the dish, at {}. The air swallows "
-      "{} dB "
-      "each {}.",
+      "{} dB each {}.{}",
       level_text(voice.level_at_1m), level_text(quiet_field), distance_text(voice.reach_without, units),
       distance_text(voice.reach_with, units), frequency_text(voice.frequency),
-      rough_text(voice.absorption * (units == Units::us ? 30.48 : 100), 2), units == Units::us ? "100 ft" : "100 m");
-}
-
-std::string facing_words(const Scene& scene, const WaveFigures& figures, Units units) {
-  const std::string apart = distance_text(*scene.sound->facing, units),
-                    at = frequency_text(figures.frequencies.at(figures.shown));
-  const auto& gain = figures.link_gains.at(figures.shown);
-  if (!gain) return fmt::format("Two such dishes that face each other {} apart: nothing arrives at {}.", apart, at);
-  const std::string change = level_text(*gain) == "0.0 dB" ? "as loud at the other as"
-                                                           : fmt::format("{} {} at the other than", level_text(std::abs(*gain)),
-                                                                         *gain < 0 ? "fainter" : "louder");
-  return fmt::format("Two such dishes that face each other {} apart: a speaker at one {} is heard {} without the dishes, at {}.",
-                     apart, figures.targets.front().name, change, at);
+      rough_text(voice.absorption * (units == Units::us ? 30.48 : 100), 2), units == Units::us ? "100 ft" : "100 m", apart);
 }
 
 std::string link_words(const WaveFigures& figures, Units units) {
@@ -227,17 +213,21 @@ std::string mesh_words(const WaveFigures& figures) {
 std::string wave_settings_line(std::size_t places, double speed, const std::string& digest, Detail detail) {
   const std::string counted =
       detail == Detail::method ? fmt::format(" · {} places on the mirror", grouped_whole(places)) : std::string();
-  return fmt::format("dishwright {} · waves{} · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION, counted, exact_text(speed),
+  return fmt::format("dishwright {} · waves{} · wave speed {} m/s · scene {}", DISHWRIGHT_VERSION, counted, rough_text(speed, 3),
                      digest);
 }
 
-std::string wave_caution(bool radio) {
+std::string wave_caution(bool radio, bool sends) {
   const auto item = [](const std::string& text) { return wrapped(text, "  - ", "    "); };
   std::string out;
   if (radio) {
     out = wrapped("A dish also gathers what it was not made for.", "CAUTION: ", "  ") +
           item("Receive only, unless you hold the licence that your transmitter needs. Stay out of the beam of one that sends.") +
           item("Keep dish, mast and cable away from power lines, and stop when thunder is near.");
+  } else if (sends) {
+    out = wrapped("In its beam the dish makes the speaker louder than it seems beside it.", "CAUTION: ", "  ") +
+          item("Begin softly, keep ears out of the beam and away from the speaker's place, and see that nobody walks in.") +
+          item("Ask before you send: sound that carries far disturbs people, and rules differ from place to place.");
   } else {
     out = wrapped("A dish makes near sounds loud too.", "CAUTION: ", "  ") +
           item("Start with headphones off your ears and the volume down: a clap or whistle near the dish can hurt hearing.") +
@@ -251,8 +241,10 @@ std::string wave_caution(bool radio) {
          wrapped("This is no promise that anything is safe. " + deferral, "  ", "  ");
 }
 
-std::string wave_caution_line(bool radio) {
-  const std::string first = radio ? "receive only unless licensed" : "near sounds get loud too: volume down first";
+std::string wave_caution_line(bool radio, bool sends) {
+  const std::string first = radio   ? "receive only unless licensed"
+                            : sends ? "loud in the beam: begin softly, ears out of it"
+                                    : "near sounds get loud too: volume down first";
   return fmt::format("Caution: {}; a shiny dish near the sun burns eyes and starts fires; local code and school policy govern.",
                      first);
 }

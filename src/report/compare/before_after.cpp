@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include "report/compare/before_after.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "report/compare/compare_pictures.h"
+#include "report/numbers/caution.h"
+#include "report/numbers/light_units.h"
+#include "report/numbers/provenance.h"
+#include "report/numbers/scene_words.h"
+#include "report/trace/why.h"
+
+namespace dishwright {
+
+namespace {
+
+const TargetFigures& target_of(const Contestant& one) { return one.figures.targets.front(); }
+
+/// The share that counts: of the mirror's light, of a lamp the share of its own.
+const std::optional<Estimate>& share_of(const Contestant& one) {
+  return one.figures.caught_share ? one.figures.caught_share : target_of(one).intercept;
+}
+
+std::string percent(const std::optional<Estimate>& share) { return share ? rough_text(100 * share->value, 3) + " %" : "none"; }
+
+/// A figure in the unit that people read, to three digits.
+std::string cell(const std::optional<Estimate>& figure, Units units) {
+  if (!figure) return "none";
+  const Estimate shown = in_shown_unit(*figure, units);
+  return rough_text(shown.value, 3) + (shown.unit == "1" ? "" : " " + shown.unit);
+}
+
+/// The circle or band of 90 % on a map, in the unit of its axes.
+std::string marked_width(const MapPanel& panel, Units units) {
+  for (const MapCircle& circle : panel.circles)
+    if (circle.label == "90 %") return rough_text(circle.width, 3) + " " + length_unit(units);
+  for (const MapBand& band : panel.bands)
+    if (band.label == "90 %") return rough_text(band.to - band.from, 3) + " " + length_unit(units);
+  return "none";
+}
+
+std::vector<std::vector<std::string>> rows_of(const Comparison& pair, const MapGrid& maps, Units units) {
+  const Contestant &before = pair.contestants[0], &after = pair.contestants[1];
+  const TargetFigures &was = target_of(before), &is = target_of(after);
+  std::vector<std::vector<std::string>> rows = {{"", "before", "after"}};
+  rows.push_back({fmt::format("share on the {}", was.name), percent(share_of(before)), percent(share_of(after))});
+  rows.push_back({fmt::format("light on the {}", was.name), cell(was.power, units), cell(is.power, units)});
+  rows.push_back({"peak", cell(was.peak_irradiance, units), cell(is.peak_irradiance, units)});
+  if (was.spot_width_90 || is.spot_width_90) {
+    rows.push_back({"width that holds 90 %", cell(was.spot_width_90, units), cell(is.spot_width_90, units)});
+  } else {
+    std::vector<std::string> widths = {"width of 90 % on the map", marked_width(maps.panels[0], units),
+                                       marked_width(maps.panels[1], units)};
+    if (widths[1] != "none" || widths[2] != "none") rows.push_back(std::move(widths));
+  }
+  return rows;
+}
+
+}  // namespace
+
+std::string change_words(const std::vector<SetChange>& changes) {
+  std::string out;
+  for (const SetChange& one : changes)
+    out += fmt::format("{}{} {} -> {}", out.empty() ? "" : "; ", one.key, one.from.empty() ? "not set" : one.from, one.to);
+  return out;
+}
+
+std::string before_after_answer(const Comparison& pair) {
+  const std::optional<Estimate>&was = share_of(pair.contestants[0]), &is = share_of(pair.contestants[1]);
+  const std::string& name = target_of(pair.contestants[0]).name;
+  if (!was && !is) return fmt::format("No light reaches the {}, before or after.", name);
+  if (!was || !is) return fmt::format("Light reaches the {} only {}.", name, was ? "before the change" : "after the change");
+  const Estimate change = difference(*is, *was);
+  const std::string both =
+      fmt::format("The {} catches {} {}; before it was {}", name, percent(is),
+                  pair.contestants[1].figures.caught_share ? "of the lamp's light" : "of the mirror's light", percent(was));
+  constexpr double little = 1e-3;  // nobody would see it
+  if (std::abs(change.value) < little) return both + ": no difference to speak of.";
+  // Two standard errors: 95 of 100 runs.
+  if (std::abs(change.value) <= 2 * change.std_error.value_or(0)) return both + ": no difference that these paths can tell.";
+  return fmt::format("{}: {} points {}.", both, rough_text(100 * std::abs(change.value), 2), change.value > 0 ? "more" : "less");
+}
+
+WorkCard before_after_card(const Comparison& pair, const std::vector<SetChange>& changes, const Result& after) {
+  const Contestant &first = pair.contestants[0], &second = pair.contestants[1];
+  WorkCard card;
+  card.name = fmt::format("{}: before and after", scene_title(after.scene, after.name));
+  card.title = {{"Project", scene_title(after.scene, after.name)},
+                {"Target", fmt::format("{} ({})", target_of(second).name, target_of(second).shape)},
+                {"Mirror", mirrors_words(after.scene)},
+                {"Sheet", "before and after"}};
+  card.question = "What does it change? " + change_words(changes);
+  card.answer = before_after_answer(pair);
+  CardPicture maps = compare_maps(pair, after.name, after.units).common.pictures.front();
+  maps.heading = "One window and one scale of ink for both. Lines hold 50 % (solid), 90 % (dashed)";
+  maps.share = 1, maps.height = 88;
+  card.numbers = {{"The numbers", CardTable{rows_of(pair, std::get<MapGrid>(maps.what), after.units)}}};
+  card.pictures = {std::move(maps)};
+  std::vector<std::string> set;
+  for (const SetChange& one : changes) set.push_back(change_words({one}));
+  card.numbers.push_back({"What was set", CardList{std::move(set)}});
+  card.why = why_lines(after.scene, after.figures, 0, after.units, after.story);
+  card.notes = {
+      "Before: the project file as it stands. After: with what was set. Both have the same seed and number of paths. The reasons "
+      "are those of the changed one."};
+  card.cautions = {caution_line(danger(second.figures) > danger(first.figures) ? second.figures : first.figures)};
+  card.settings = {settings_line(after.scene, after.figures, after.digest)};
+  return card;
+}
+
+}  // namespace dishwright
