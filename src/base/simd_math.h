@@ -8,8 +8,8 @@ namespace dishwright {
 void sincos_of_turns(const float* u, float* sine, float* cosine, int n);
 /// Azimuth of each place (x, y) from +x toward +y in turns, 0 to 1; of (0, 0) any. Error below 1e-7.
 void turns_of(const double* y, const double* x, float* turns, int n);
-/// √(−2 ln u) for u in (0, 1): the radius of a two-dimensional standard normal. Relative error below 1e-6. n a multiple of 16, arrays
-/// aligned to 64 bytes.
+/// √(−2 ln u) for u in (0, 1): the radius of a two-dimensional standard normal. Relative error below 1e-6. n a multiple of 16,
+/// arrays aligned to 64 bytes.
 void normal_radius(const float* u, float* radius, int n);
 
 }  // namespace dishwright

@@ -27,8 +27,8 @@ void place_of(const TypedTable& typed, const TypedReading& reading, double& x, d
 
 /// What is wrong with the table as it was typed: columns swapped, inches in a millimetre column (all of it or single rows),
 /// sixteenths typed as decimals (3.8 for 3 8/16; all of them, or three and more among fractions), heights above the bench typed
-/// as depths, fractions in a millimetre column. Each suspicion is accepted only if the depths read the other way make a far better
-/// bowl: a quadric over the places.
+/// as depths, fractions in a millimetre column. Each suspicion is accepted only if the depths read the other way make a far
+/// better bowl: a quadric over the places.
 std::vector<Problem> find_mistakes(const TypedTable& typed);
 
 /// A sentence where fractions and decimals that are no sixteenths stand in one column, without sign of a slip; else "".

@@ -97,7 +97,18 @@ void refuse_other_shape(const SurveyPoints& survey, const std::vector<char>& kee
   }
   const double differ = std::sqrt(std::max(0.0, squares / count - std::pow(sum / count, 2)));
   constexpr double most = 0.35;
-  if (std::isfinite(fit.scale) && fit.scale <= std::max(most * differ, 3 * survey.step)) return;
+  // Far aside, or leaning far, nearly any surface can be made to pass through the readings.
+  constexpr double most_aside = 0.15, most_lean = 0.26;
+  const PlanOutline& plan = fit.shape.meant->plan;
+  const bool astray = fit.shape.vertex.head<2>().norm() > most_aside * (plan.high_x() - plan.low_x()) ||
+                      fit.shape.axis().head<2>().norm() > most_lean;
+  if (!astray && std::isfinite(fit.scale) && fit.scale <= std::max(most * differ, 3 * survey.step)) return;
+  if (astray)
+    throw InputError(
+        fmt::format("the readings are not those of {}: it would have to stand far aside or lean by {:.0f} degrees",
+                    fit.shape.meant->word, std::asin(std::min(1.0, fit.shape.axis().head<2>().norm())) * 180 / std::numbers::pi),
+        "its middle is the middle of the rim, and its axis is square to it",
+        "name the project file of the dish that was measured; check columns, units and which way is 12 o'clock");
   throw InputError(fmt::format("the readings are not those of {}: most of them lie {} and more off it", fit.shape.meant->word,
                                length(fit.scale)),
                    fmt::format("its own heights differ by no more than {} (rms)", length(differ)),

@@ -33,7 +33,7 @@ void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
 #pragma omp simd
       for (int i = 0; i < count; ++i) {
         const double part = static_cast<double>(turns[static_cast<std::size_t>(i)]);
-        bin[from + i] = bin_of(full * (lies ? 1 - part : part), high[from + i]);
+        bin[from + i] = bin_of(full * (lies && part > 0 ? 1 - part : part), high[from + i]);
       }
     }
   } else {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The direct search: every ray against one surface after another, on the vector lanes. With few surfaces that is faster than any tree,
-// and it needs no library but the lanes.
+// The direct search: every ray against one surface after another, on the vector lanes. With few surfaces that is faster than any
+// tree, and it needs no library but the lanes.
 #include <algorithm>
 #include <array>
 #include <cmath>

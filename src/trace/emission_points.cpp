@@ -100,8 +100,8 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
 
 namespace {
 
-// ψ − g sin ψ = 2π u for weak lean g < 0.2, by Newton's steps for the small turn δ = ψ − 2π u, whose sine and cosine are short series:
-// `sine` and `cosine` of 2π u become those of ψ. Each step squares the error, which begins at g².
+// ψ − g sin ψ = 2π u for weak lean g < 0.2, by Newton's steps for the small turn δ = ψ − 2π u, whose sine and cosine are short
+// series: `sine` and `cosine` of 2π u become those of ψ. Each step squares the error, which begins at g².
 template <int steps>
 void turn_a_little(int n, const float* lean, float* sine, float* cosine) {
 #pragma omp simd

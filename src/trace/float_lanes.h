@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Where rays meet surfaces in single precision, on the vector lanes. Both searches call these very functions, so both find the same
-// digits.
+// Where rays meet surfaces in single precision, on the vector lanes. Both searches call these very functions, so both find the
+// same digits.
 #pragma once
 
 #include <algorithm>
@@ -151,8 +151,8 @@ inline Lanes meet_petal(const FloatPatch& patch, const RayLanes& rays, const Lan
   return meet<true>(patch, own_rays(patch, rays), rays.near_end, far_end);
 }
 
-/// Of all petals: only those over which a ray passes within the rim and the depth of the dish are asked. `element` becomes which petal,
-/// where one is met.
+/// Of all petals: only those over which a ray passes within the rim and the depth of the dish are asked. `element` becomes which
+/// petal, where one is met.
 Lanes meet_petals(const FloatPetals& petals, const RayLanes& rays, const Lanes& far_end, Lanes& element);
 
 /// Of a height over a plane: walks through its box in even steps; where the ray changes sides, halves and secants close in on the

@@ -45,8 +45,8 @@ inline void intersect_sixteen(const int* valid, RTCScene scene, PacketContext& c
 /// Geometries with their callbacks and bounds; the data must outlive them.
 RTCGeometry patch_geometry(RTCDevice device, const std::vector<FloatPatch>& patches, bool petals);
 RTCGeometry height_geometry(RTCDevice device, const FloatHeights& heights);
-/// Tiles and meshes as the library's own primitives; `origin` is the world's own, in the frame. `per_element` is set to the number
-/// of primitives of one tile.
+/// Tiles and meshes as the library's own primitives; `origin` is the world's own, in the frame. `per_element` is set to the
+/// number of primitives of one tile.
 RTCGeometry tile_geometry(RTCDevice device, const Surface& surface, const Vector3& origin, unsigned& per_element);
 RTCGeometry triangle_geometry(RTCDevice device, const Surface& surface, const Vector3& origin);
 

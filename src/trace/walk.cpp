@@ -117,8 +117,8 @@ void Walk::keep_fronts(RayEnds& ends) {
   }
 }
 
-// Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding. The way
-// is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
+// Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
+// The way is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
 void Walk::pick_near(const Arrivals::Group& group) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
   const Matrix3 own = surface.pose.turn.transpose();

@@ -70,8 +70,8 @@ TEST_CASE("limits have names that say which way") {
 TEST_CASE("slope error: milliradians, and the rise over a straightedge, never rounded up") {
   // 12.3 mrad over 6 in: 0.0738 in = 4.72/64; over 150 mm 1.845 mm.
   const ToleranceLimit limit = limit_of("slope_error", 12.3e-3, "rad", "", 0.1e-3);
-  CHECK(both(limit, Units::us) == "up to 12.30 ± 0.10 mrad rms; 1/16 in over a 6 in run (rms over the whole surface)");
-  CHECK(both(limit, Units::si) == "up to 12.30 ± 0.10 mrad rms; 1.8 mm over a 150 mm run (rms over the whole surface)");
+  CHECK(both(limit, Units::us) == "up to 12.3 ± 0.1 mrad rms; 1/16 in over a 6 in run (rms over the whole surface)");
+  CHECK(both(limit, Units::si) == "up to 12.3 ± 0.1 mrad rms; 1.8 mm over a 150 mm run (rms over the whole surface)");
   // 0.5 mrad is 0.003 in over 6 in, 0.024 in over 48 in, as wide as the dish is; 0.6 mm over 1200 mm.
   const ToleranceLimit fine = limit_of("slope_error", 0.5e-3, "rad");
   CHECK(both(fine, Units::us) == "up to 0.5 mrad rms; 1/64 in over a 48 in run (rms over the whole surface)");

@@ -47,7 +47,7 @@ ShopRow row_with(const ToleranceLimit& limit, const Down& down, const Up& up) {
   if (!limit.limit && !limit.open) {
     row.may = at_best(limit), row.margin = "none";
   } else if (limit.open) {
-    row.may = "no limit to " + down(may), row.margin = rest > 0 ? down(rest) + " or more" : "-";
+    row.may = "any to " + down(may), row.margin = rest > 0 ? down(rest) + " or more" : "-";
   } else {
     row.may = down(may), row.margin = rest >= 0 ? down(rest) : "over by " + up(-rest);
   }
@@ -60,7 +60,7 @@ ShopRow slope_row(const Tolerance& all, const ToleranceLimit& limit, Units units
   ShopRow row = row_with(
       limit, [&](double slope) { return rise_down(slope * run, units); },
       [&](double slope) { return slope > 0 ? rise_up(slope * run, units) : std::string("true"); });
-  row.question = fmt::format("surface slope over a {} run", run_text(run, units));
+  row.question = fmt::format("surface slope over {}", run_text(run, units));
   if (limit.limit && limit.limit->value <= 0) row.may = "none at all";
   return row;
 }
@@ -70,7 +70,7 @@ ShopRow aim_row(const ToleranceLimit& limit) {
       limit, [](double angle) { return degrees_down(angle); },
       [](double angle) { return angle > 0 ? degrees_up(angle) : std::string("true"); });
   if (limit.limit && limit.limit->value > limit.here)
-    row.margin += fmt::format(" ({})", sun_time(limit.limit->value - limit.here));
+    row.margin += row.margin.starts_with("less") ? "" : fmt::format(" ({})", sun_time(limit.limit->value - limit.here));
   return row;
 }
 

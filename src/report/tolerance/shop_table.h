@@ -12,7 +12,7 @@ namespace dishwright {
 
 /// One thing that may be off. Allowances and margins are rounded down, what the file has is rounded up.
 struct ShopRow {
-  std::string question;  ///< "surface slope over a 6 in run", "aim across the trough", "target to the right", "rim too deep"
+  std::string question;  ///< "surface slope over 6 in", "aim across the trough", "target to the right", "rim too deep"
   std::string may;       ///< "9/64 in", "4.3 deg", "18 or more"; "83 % at best", "99.9 % at 2 in" where that is what it brings
   std::string here;      ///< what the file has: "1/32 in", "0.5 deg", "as drawn"; "-" where that has no meaning
   std::string margin;    ///< what is left: "7/64 in", "3.8 deg (15 min)"; "over by 1.2 deg" where the file has too much of it

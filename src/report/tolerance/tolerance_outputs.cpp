@@ -38,10 +38,13 @@ std::string shop_lines(const Tolerance& all, Units units) {
   for (const auto& row : cells) {
     for (std::size_t c = 0; c < row.size(); ++c) widths[c] = std::max(widths[c], characters(row[c]));
   }
+  int wide = 0;
+  for (const int width : widths) wide += width + 2;
+  const std::string gap(wide > text_width ? 1 : 2, ' ');
   std::string out;
   for (const auto& row : cells) {
-    std::string line = "  " + flush_left(row[0], widths[0]);
-    for (std::size_t c = 1; c < row.size(); ++c) line += "  " + flush_left(row[c], widths[c]);
+    std::string line = (wide > text_width ? "" : gap) + flush_left(row[0], widths[0]);
+    for (std::size_t c = 1; c < row.size(); ++c) line += gap + flush_left(row[c], widths[c]);
     out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
   }
   return out;
