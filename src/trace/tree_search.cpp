@@ -123,8 +123,7 @@ void TreeSearch::nearest(RayMask among, RayBlock& rays, float limit) const {
   const RTCScene scene = scene_[static_cast<int>(among)];
   if (before_ != nullptr && empty_[static_cast<int>(among)]) return;
   constexpr int width = 16;
-  // Fill the last packet with copies of a live ray and an empty interval: packets wider than the machine's vectors ignore
-  // `valid`.
+  // Dead lanes: copies of a live ray in an empty interval, since packets wider than the machine's vectors ignore `valid`.
   const int padded = (rays.n + width - 1) / width * width;
   for (std::size_t i = static_cast<std::size_t>(rays.n); i < static_cast<std::size_t>(padded); ++i) {
     const std::size_t live = static_cast<std::size_t>(rays.n - 1);
