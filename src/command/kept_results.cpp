@@ -91,8 +91,15 @@ ResultsMark sweep_mark(const Scene& first, const std::vector<SweepAxis>& axes, c
   own["target"] = target;
   own["vary"] = json::parse(vary_json(axes).dump());
   const std::vector<const char*> keys = {"target", "vary"};
-  return {headed_text(own, keys),
-          [keys](const std::filesystem::path& folder) { return headed_text(results_in(folder / "sweep.json"), keys); }};
+  return {headed_text(own, keys), [keys](const std::filesystem::path& folder) {
+            json results = results_in(folder / "sweep.json");
+            // The scene says where the file itself stands.
+            if (results.is_object() && results.contains("vary") && results["vary"].is_array()) {
+              for (json& axis : results["vary"])
+                if (axis.is_object()) axis.erase("here");
+            }
+            return headed_text(results, keys);
+          }};
 }
 
 ResultsMark tolerance_mark(const Scene& scene, const std::string& target, double wanted) {

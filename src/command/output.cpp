@@ -2,6 +2,7 @@
 #include "command/output.h"
 
 #include <fcntl.h>
+#include <poll.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -16,8 +17,14 @@ namespace dishwright {
 
 namespace {
 
+/// Has the reader of a pipe gone away? Asked where an earlier write failed, and its reason is lost.
+bool reader_is_gone() {
+  pollfd out{STDOUT_FILENO, POLLOUT, 0};
+  return ::poll(&out, 1, 0) == 1 && (out.revents & POLLERR) != 0;
+}
+
 [[noreturn]] void fail_to_print(int code) {
-  if (code == EPIPE) throw Interrupted("interrupted: standard output was closed");
+  if (code == EPIPE || (code == 0 && reader_is_gone())) throw Interrupted("interrupted: standard output was closed");
   throw WriteError(std::string("could not write to standard output: ") + std::strerror(code != 0 ? code : EIO));
 }
 

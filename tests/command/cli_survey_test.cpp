@@ -123,7 +123,7 @@ TEST_CASE("the spot that the measured mirror makes is drawn beside the sheet" * 
   CHECK(shell.run("pdftotext a/verdict.pdf - | grep -q 'Spot on the kettle'").code == 0);
   const auto light = nlohmann::json::parse(file_content(shell.here() / "a/survey.json"))["light"];
   CHECK(light["targets"]["kettle"]["intercept"]["std_error"].get<double>() >= 0);
-  CHECK(light["repairs"].size() >= 2);
+  CHECK(light["repairs"].size() >= 1);
 }
 
 TEST_CASE("the form goes with its table: filled in, it is read back") {
@@ -140,8 +140,8 @@ TEST_CASE("the form goes with its table: filled in, it is read back") {
             .code == 0);
   const auto found = nlohmann::json::parse(file_content(shell.here() / "out.json"));
   CHECK(found["fit"]["focal_length"]["value"].get<double>() == dishwright::testing::approx(24 * 0.0254).epsilon(1e-3));
-  // 12 places on rings 1 to 3, in turn at the hours and the half hours; 24 on the outer three.
-  CHECK(found["readings"] == 1 + 3 * 12 + 3 * 24);
+  // 12 places on rings 1 to 3, in turn at the hours and the half hours; 24 on the outer three; none in the hole.
+  CHECK(found["readings"] == 3 * 12 + 3 * 24);
   REQUIRE(found["hidden"].size() == 6);
   CHECK(found["hidden"][2]["places"] == 12);
   CHECK(found["hidden"][5]["places"] == 24);
@@ -193,7 +193,7 @@ TEST_CASE("a dish is a dish: forms and verdicts for sound and radio") {
 TEST_CASE("a dish for several uses is judged for each of them" * doctest::test_suite("slow")) {
   const Shell shell;
   shell.write("r.csv", readings(24, 0));
-  const auto found = run_json(shell, "r.csv --scene \"$SCENES/three-uses.toml\"", 1);
+  const auto found = run_json(shell, "r.csv --wanted 80% --scene \"$SCENES/three-uses.toml\"", 0);
   std::string uses;
   for (const auto& use : found["uses"]) uses += use["use"].get<std::string>() + "; ";
   CAPTURE(uses);
@@ -278,7 +278,7 @@ TEST_CASE("found dishes on the command line") {
   const Ran rough = shell.run("\"$DW\" survey --found --width 20in --height 22in --depth 1.5in --tape 1/4in");
   CHECK(rough.code == 0);
   CHECK(holds(rough.out, "None: the focal length is not known to 5 %"));
-  CHECK_FALSE(holds(rough.out, "(cut "));
+  CHECK_FALSE(holds(rough.out, "on the rim  "));
   CHECK(holds(rough.out, "CAUTION: Cover the dish"));
   CHECK(run_json(shell, "--found --width 20in --height 22in --depth 1.5in --tape 1/4in", 0)["strings"].empty());
 }

@@ -6,6 +6,7 @@
 
 #include <sstream>
 
+#include "command/page_figures.h"
 #include "command/shell.h"
 
 using namespace dishwright::testing;
@@ -86,7 +87,7 @@ TEST_CASE("comparisons, sweeps, tolerances and several sources keep results of o
     const std::string before = file_content(shell.here() / folder / one.file);
     REQUIRE_FALSE(before.empty());
     const Ran other = shell.run("\"$DW\" " + one.other);
-    CHECK(holds(other.out, "Note: " + folder + " holds the results of other settings and stays as it is;"));
+    CHECK(holds(on_one_line(other.out), "Note: " + folder + " holds the results of other settings and stays as it is;"));
     CHECK(file_content(shell.here() / folder / one.file) == before);
     CHECK(shell.files().count(folder + "-2/" + one.file) == 1);
     // The same settings write over their own.

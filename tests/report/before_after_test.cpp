@@ -34,7 +34,7 @@ TEST_CASE("what was set, with the value before") {
 
 TEST_CASE("what it does to the share: more, less, as good as alike, within the errors, no light") {
   const auto answer = [](std::optional<double> before, std::optional<double> after, double error) {
-    return before_after_answer(pair_of(before, after, error));
+    return before_after_answer(pair_of(before, after, error), Units::us);
   };
   CHECK(answer(0.952, 0.61, 0.001) == "The kettle catches 61 % of the mirror's light; before it was 95.2 %: 34 points less.");
   CHECK(answer(0.61, 0.952, 0.001) == "The kettle catches 95.2 % of the mirror's light; before it was 61 %: 34 points more.");
@@ -45,4 +45,18 @@ TEST_CASE("what it does to the share: more, less, as good as alike, within the e
   CHECK(answer(0.5, {}, 0.01) == "Light reaches the kettle only before the change.");
   CHECK(answer({}, 0.5, 0.01) == "Light reaches the kettle only after the change.");
   CHECK(answer({}, {}, 0.01) == "No light reaches the kettle, before or after.");
+}
+
+TEST_CASE("where the share stays, the spot is told: its width, else its peak, if it differs by more than 5 %") {
+  Comparison pair = pair_of(1.0, 1.0, 1e-6);
+  TargetFigures& after = pair.contestants[1].figures.targets[0];
+  after.spot_width_90->value *= 1.2;  // 1.331 in and 1.597 in
+  CHECK(
+      before_after_answer(pair, Units::us) ==
+      "The kettle catches 100 % of the mirror's light; before it was 100 %. But the spot grows: 90 % of the light within 1.6 in, "
+      "not 1.33 in.");
+  after.spot_width_90->value *= 1.04 / 1.2;
+  CHECK(before_after_answer(pair, Units::us).ends_with(": no difference to speak of."));
+  after.peak_irradiance->value *= 0.8;
+  CHECK(before_after_answer(pair, Units::us).ends_with(". But its brightest place has 41.9 kW/m², not 52.3 kW/m²."));
 }

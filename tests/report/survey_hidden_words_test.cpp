@@ -124,6 +124,7 @@ TEST_CASE("a twist is told as one, with its repair; a small difference is not to
   CHECK(two_lengths_words(report) ==
         "It is twisted, by 20.0 ± 1.0 mrad: the rim stands high at 1 1/2 and 7 1/2 o'clock and low at 10 1/2 and 4 1/2 o'clock. "
         "What follows is of the dish without the twist.");
+  report.survey.fits.fits.emplace_back();  // a paraboloid
   report.light->shares = {{0.5, 0.01, "1"}}, report.light->repairs = {{"even out", {0.8, 0.01, "1"}, {}}};
   CHECK(repair_words(report) ==
         "First, take the twist out: bring the rim down at 1 1/2 and 7 1/2 o'clock, until it stands alike all round. The kettle "

@@ -9,6 +9,15 @@
 using namespace dishwright;
 using sample::inch;
 
+namespace {
+
+const std::string found_caution =
+    "\nCAUTION: Cover the dish, or keep it turned from the sun, while you work on it\n"
+    "  outdoors: where it shines, its bright spot burns skin and eyes. Nobody looks\n"
+    "  into it. Local code, school policy and licensed practice govern.\n";
+
+}  // namespace
+
 TEST_CASE("a found dish with its feed over the middle: 48 in wide, 6 in deep") {
   // f = D²/(16 d) = 24 in; from the focus to the rim f + d = 30 in. ± 1/16 in evenly: σ = 0.0361 in of each length. f goes with
   // 2f/D = 1 of the width and f/d = 4 of the depth: √17 σ = 0.149 in; f/D with √(1/D² + 1/d²) σ/2 = 0.0030; the string with √(1 +
@@ -27,9 +36,10 @@ TEST_CASE("a found dish with its feed over the middle: 48 in wide, 6 in deep") {
         "  Focal length / width              0.500 ± 0.003\n"
         "\n"
         "Strings from the focus to the rim\n"
-        "  anywhere on the rim               30.0 ± 0.1 in (cut 30 in)\n"
+        "  anywhere on the rim               30 in ± 0.1 in\n"
         "  Tie three strings of this length to the rim, a third of the way round apart,\n"
-        "  and draw them tight together: the feed belongs where they meet.\n");
+        "  and draw them tight together: the feed belongs where they meet.\n" +
+            found_caution);
 }
 
 TEST_CASE("a found dish without a tape's error: exact figures, in millimetres") {
@@ -45,9 +55,10 @@ TEST_CASE("a found dish without a tape's error: exact figures, in millimetres") 
         "  Focal length / width              0.5\n"
         "\n"
         "Strings from the focus to the rim\n"
-        "  anywhere on the rim               750 mm (cut 750 mm)\n"
+        "  anywhere on the rim               750 mm\n"
         "  Tie three strings of this length to the rim, a third of the way round apart,\n"
-        "  and draw them tight together: the feed belongs where they meet.\n");
+        "  and draw them tight together: the feed belongs where they meet.\n" +
+            found_caution);
 }
 
 TEST_CASE("a found dish with an offset feed: height, lean of the rim, a string to each place") {
@@ -70,5 +81,6 @@ TEST_CASE("a found dish with an offset feed: height, lean of the rim, a string t
     CHECK(text.find(place) != std::string::npos);
   CHECK(
       text.ends_with("\n  Tie the strings to the rim and draw them tight together: the feed's throat\n"
-                     "  belongs where all of them meet.\n"));
+                     "  belongs where all of them meet.\n" +
+                     found_caution));
 }

@@ -228,13 +228,17 @@ TEST_CASE("the noise of the readings: by repeats, by the rule's marks, by their 
 TEST_CASE("how the share was found: what the noise of the readings has cost or added") {
   SurveyReport report = with_light(0.90, 0.95, "");
   const auto words = [&] { return reading_words(report).back(); };
-  CHECK(words() == "The share caught is traced on the measured surface itself. Its ± includes the noise of the readings.");
+  CHECK(words() ==
+        "The share caught is traced on the measured surface itself. Its ± is of the surface as it was read, with the noise of "
+        "the readings.");
   report.light->as_read = {0.884};
-  CHECK(words().ends_with(
-      "Its ± includes the noise of the readings; that noise alone would have cost 1.6 %, which has been put back."));
+  CHECK(
+      words().ends_with("Its ± is of the surface as it was read, with the noise of the readings; that noise alone would have "
+                        "cost 1.6 %, which has been put back."));
   report.light->as_read = {0.916};
-  CHECK(words().ends_with(
-      "Its ± includes the noise of the readings; that noise alone would have added 1.6 %, which has been taken off."));
+  CHECK(
+      words().ends_with("Its ± is of the surface as it was read, with the noise of the readings; that noise alone would have "
+                        "added 1.6 %, which has been taken off."));
   report.light->as_read = {0.9004};
   report.survey.map.humps.resize(1), report.survey.map.points.resize(1), report.survey.map.samples.resize(1);
   report.survey.map.area = 1;
@@ -248,7 +252,7 @@ TEST_CASE("slopes that smoothing takes away are told from half a milliradian on"
   CHECK(reading_words(report).back() ==
         "The share caught is traced on the measured surface itself, with 4.3 mrad of random slopes that the readings show but a "
         "smooth "
-        "surface through them does not. Its ± includes the noise of the readings.");
+        "surface through them does not. Its ± is of the surface as it was read, with the noise of the readings.");
   report.survey.map.rms.value = 0.49e-3;
   CHECK(reading_words(report).back().find("random slopes") == std::string::npos);
 }

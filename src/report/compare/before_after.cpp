@@ -58,6 +58,24 @@ std::vector<std::vector<std::string>> rows_of(const Comparison& pair, const MapG
   return rows;
 }
 
+/// Where the share stays: how the spot changes, if anybody would see it.
+std::string spot_change(const TargetFigures& was, const TargetFigures& is, Units units) {
+  constexpr double seen = 0.05;
+  if (was.spot_width_90 && is.spot_width_90) {
+    const double ratio = is.spot_width_90->value / was.spot_width_90->value;
+    if (std::abs(ratio - 1) > seen)
+      return fmt::format(". But the spot {}: 90 % of the light within {}, not {}.", ratio > 1 ? "grows" : "shrinks",
+                         cell(is.spot_width_90, units), cell(was.spot_width_90, units));
+  }
+  if (was.peak_irradiance && is.peak_irradiance) {
+    const double ratio = is.peak_irradiance->value / was.peak_irradiance->value;
+    if (std::abs(ratio - 1) > seen)
+      return fmt::format(". But its brightest place has {}, not {}.", cell(is.peak_irradiance, units),
+                         cell(was.peak_irradiance, units));
+  }
+  return ": no difference to speak of.";
+}
+
 }  // namespace
 
 std::string change_words(const std::vector<SetChange>& changes) {
@@ -67,7 +85,7 @@ std::string change_words(const std::vector<SetChange>& changes) {
   return out;
 }
 
-std::string before_after_answer(const Comparison& pair) {
+std::string before_after_answer(const Comparison& pair, Units units) {
   const std::optional<Estimate>&was = share_of(pair.contestants[0]), &is = share_of(pair.contestants[1]);
   const std::string& name = target_of(pair.contestants[0]).name;
   if (!was && !is) return fmt::format("No light reaches the {}, before or after.", name);
@@ -77,7 +95,8 @@ std::string before_after_answer(const Comparison& pair) {
       fmt::format("The {} catches {} {}; before it was {}", name, percent(is),
                   pair.contestants[1].figures.caught_share ? "of the lamp's light" : "of the mirror's light", percent(was));
   constexpr double little = 1e-3;  // nobody would see it
-  if (std::abs(change.value) < little) return both + ": no difference to speak of.";
+  if (std::abs(change.value) < little)
+    return both + spot_change(target_of(pair.contestants[0]), target_of(pair.contestants[1]), units);
   // Two standard errors: 95 of 100 runs.
   if (std::abs(change.value) <= 2 * change.std_error.value_or(0)) return both + ": no difference that these paths can tell.";
   return fmt::format("{}: {} points {}.", both, rough_text(100 * std::abs(change.value), 2), change.value > 0 ? "more" : "less");
@@ -92,7 +111,7 @@ WorkCard before_after_card(const Comparison& pair, const std::vector<SetChange>&
                 {"Mirror", mirrors_words(after.scene)},
                 {"Sheet", "before and after"}};
   card.question = "What does it change? " + change_words(changes);
-  card.answer = before_after_answer(pair);
+  card.answer = before_after_answer(pair, after.units);
   CardPicture maps = compare_maps(pair, after.name, after.units).common.pictures.front();
   maps.heading = "One window and one scale of ink for both. Lines hold 50 % (solid), 90 % (dashed)";
   maps.share = 1, maps.height = 88;

@@ -20,7 +20,7 @@ struct SetChange {
 /// "aim_error 0.5 deg -> 2 deg; slope_error 4 mrad -> 8 mrad".
 std::string change_words(const std::vector<SetChange>& changes);
 /// What the change does to the share that the first target catches, or that the runs cannot tell.
-std::string before_after_answer(const Comparison& pair);
+std::string before_after_answer(const Comparison& pair, Units units);
 
 /// Two maps of the first target on one scale, share, peak and 90 % width of both, and why the changed one is as it is. `pair`: the
 /// file as it is, and `after`, in that order; both first targets are of one shape.

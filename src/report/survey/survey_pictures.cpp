@@ -187,12 +187,12 @@ SurveyMap reckon_map(const SurveyReport& report, MapKind kind) {
   map.window = {low.x() * per_metre, high.x() * per_metre, low.y() * per_metre, high.y() * per_metre};
   map.scale = kind == MapKind::residual ? residual_scale(report) : slope_scale(report);
   map.image = map_pixels(report, kind, low, high - low, map.scale);
-  map.x_label = fmt::format("x [{}], y up; seen from the sun side", length_unit(report.units));
+  map.x_label = fmt::format("x [{}], y up, from the sun side", length_unit(report.units));
   if (kind == MapKind::residual) map.x_label += "; hatched: low";
   if (kind == MapKind::residual) map.signs = signs_of(report, map.scale, per_metre);
   map.spots = spots_of(report, per_metre);
   map.unseen = unseen_of(report, per_metre);
-  if (!map.unseen.empty()) map.x_label += "; small rings: not seen";
+  if (!map.unseen.empty()) map.x_label += "; rings: not read";
   return map;
 }
 

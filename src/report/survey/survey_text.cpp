@@ -137,6 +137,17 @@ std::string survey_answer(const SurveyReport& report) {
   return heading("What to do first") + wrapped(repair_words(report), "  ", "  ") + verdict_block(report);
 }
 
+namespace {
+
+/// A string as it is cut, by the tape, and how far off it may be.
+std::string string_text(const Estimate& length, Units units) {
+  const std::string cut = tape_text(length.value, units, 32);
+  if (!length.std_error || *length.std_error <= 0) return cut;
+  return fmt::format("{} ± {} {}", cut, rough_text(*length.std_error * lengths_per_metre(units), 1), length_unit(units));
+}
+
+}  // namespace
+
 std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Units units) {
   std::string out = dish.offset ? "Found dish, offset feed\n=======================\n"
                                 : "Found dish, feed over the middle\n================================\n";
@@ -168,8 +179,7 @@ std::string found_text(const FoundMeasures& measures, const FoundDish& dish, Uni
                            100 * well_known_focus),
                "  ", "  ") +
            "\n" + caution;
-  for (const RimString& rim : dish.strings)
-    out += line(rim.place, fmt::format("{}  (cut {})", number_text(rim.length, units), tape_text(rim.length.value, units, 32)));
+  for (const RimString& rim : dish.strings) out += line(rim.place, string_text(rim.length, units));
   out += wrapped(
       dish.offset ? "Tie the strings to the rim and draw them tight together: the feed's throat belongs where all of them meet."
                   : "Tie three strings of this length to the rim, a third of the way round apart, and draw them tight together: "
