@@ -10,7 +10,8 @@
 
 namespace dishwright {
 
-/// Each "KEY=VALUE" that changes a value, in their order; of equal keys the last. Not of [trace], which is the same on both sides.
+/// Each "KEY=VALUE" that changes a value, in their order; of equal keys the last. Not of [trace], which is the same on both
+/// sides.
 std::vector<SetChange> set_changes(const ProjectFile& file, const std::vector<std::string>& set);
 
 }  // namespace dishwright

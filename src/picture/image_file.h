@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Image files as bytes: PNG for people, EXR with the numbers. The encoder of EXR lives in a module that is loaded at its first call.
+// Image files as bytes: PNG for people, EXR with the numbers. The encoder of EXR lives in a module that is loaded at its first
+// call.
 #pragma once
 
 #include <string>
@@ -23,7 +24,8 @@ struct FloatPart {
   std::vector<std::pair<std::string, std::variant<std::string, double>>> notes;
 };
 
-/// OpenEXR, one part of the file for each given part. Same bytes for the same input. Throws WriteError if the image module is missing or fails.
+/// OpenEXR, one part of the file for each given part. Same bytes for the same input. Throws WriteError if the image module is
+/// missing or fails.
 std::string exr_bytes(const std::vector<FloatPart>& parts);
 
 }  // namespace dishwright

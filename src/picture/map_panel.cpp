@@ -63,8 +63,8 @@ TextStyle mark_style(double type) {
 
 TextStyle heading_style(double type) { return picture_bold(1.05 * type); }
 
-/// Where the name of a circle stands: just outside its line, above a solid one and below a dashed one, so that the words of a small
-/// and a large one keep apart; elsewhere along it where that is out of the map. Empty where no line is on the map.
+/// Where the name of a circle stands: just outside its line, above a solid one and below a dashed one, so that the words of a
+/// small and a large one keep apart; elsewhere along it where that is out of the map. Empty where no line is on the map.
 std::optional<PagePoint> circle_label_place(const MapCircle& circle, const Axes& axes, double type) {
   constexpr int steps = 12;
   const double unit = em(type), radius = axes.scale() * circle.width / 2, side = circle.line == MarkLine::solid ? -1 : 1;

@@ -21,7 +21,8 @@ struct Receiver {
   std::array<char, 200> error{};
 };
 
-// libpng leaves by longjmp where its error function returns. Nothing with a destructor may be made between png_setjmp and the end.
+// libpng leaves by longjmp where its error function returns. Nothing with a destructor may be made between png_setjmp and the
+// end.
 void note_error(png_structp png, png_const_charp message) {
   auto* receiver = static_cast<Receiver*>(png_get_error_ptr(png));
   std::snprintf(receiver->error.data(), receiver->error.size(), "%s", message);

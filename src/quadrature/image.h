@@ -17,8 +17,8 @@ namespace dishwright {
 ///
 /// With slope error: in slopes. The half vector m between a ray u and the sun's centre gives the slope that would send light
 /// there; its density is Gaussian and the Jacobian of reflection exact, dω_m = dω_u / (4 u·m). The
-/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes), or, where the slope error is narrow, is in the table
-/// of a NarrowKernel; specular spread adds its variance. Where disc or
+/// sun's disc, in these coordinates an ellipse, adds its Gaussians (SunLobes), or, where the slope error is narrow, is in the
+/// table of a NarrowKernel; specular spread adds its variance. Where disc or
 /// spread share in the blur, the bend of the coordinates (second order in the blur) is taken in proportion to the slope error's
 /// share.
 /// Without: in tangents of the ray's own angles, by RoundKernel: exact.

@@ -9,8 +9,8 @@
 namespace dishwright {
 
 /// Disc ⊗ a Gaussian that is σ_1 = √(4 slope² + spread²) wide along the plane of incidence and σ_2 = √(4 slope² cos² i + spread²)
-/// across it, per unit area, for every cosine of incidence: harmonics f0(r) + f2(r) cos 2φ + f4(r) cos 4φ + f6(r) cos 6φ about the
-/// disc's middle, φ from the plane of incidence. With D the disc's Hankel transform, c_0 = 1 and c_m = 2,
+/// across it, per unit area, for every cosine of incidence: harmonics f0(r) + f2(r) cos 2φ + f4(r) cos 4φ + f6(r) cos 6φ about
+/// the disc's middle, φ from the plane of incidence. With D the disc's Hankel transform, c_0 = 1 and c_m = 2,
 /// f_2m(r) = c_m/2π ∫ D(k) e^(−k² S) I_m(k² d) J_2m(k r) k dk,  S = (σ_1² + σ_2²)/4,  d = (σ_1² − σ_2²)/4:
 /// the Gaussian's transform e^(−k² (S + d cos 2ψ)) by its series in cos 2mψ.
 ///
@@ -20,8 +20,8 @@ class NarrowKernel {
   static constexpr int harmonics = 4;
   /// Nothing; error() is 1.
   NarrowKernel() = default;
-  /// slope > 0 and spread >= 0 [rad]; `steepest` is the smallest cosine of incidence, 0 < steepest <= 1. The sun has a disc, and no
-  /// aureole.
+  /// slope > 0 and spread >= 0 [rad]; `steepest` is the smallest cosine of incidence, 0 < steepest <= 1. The sun has a disc, and
+  /// no aureole.
   NarrowKernel(const Sun& sun, double slope, double spread, double steepest);
   /// Rows of the harmonics at even steps of r, the last two of them 0 [1/rad²].
   std::vector<float> table(double cosine) const;

@@ -33,8 +33,8 @@ double lobe_reach(double share, double variance);
 /// `error`. So disc ⊗ Gaussian of any two widths is a sum of Gaussians whose variances add: exact for every angle of incidence.
 ///
 /// narrowest >= narrow_lobes × half_angle: 3 to 8 concentric Gaussians of both signs (least squares of the Hankel transforms,
-/// weighted with the narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest; see NarrowKernel. The
-/// shares add up to 1.
+/// weighted with the narrowest Gaussian's). Narrower: single points of the disc, closer than 1.2 × narrowest; see NarrowKernel.
+/// The shares add up to 1.
 struct SunLobes {
   std::vector<Lobe> lobes;
   double error = 0;     ///< root mean square over the plane, relative to the smeared disc's own (least squares; 0 for a point)

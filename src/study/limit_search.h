@@ -19,11 +19,11 @@ struct LimitPoint {
 
 /// How far one thing may go while all else stays as the file has it.
 struct ToleranceLimit {
-  std::string
-      key;  ///< light: "slope_error", "aim_across" and "aim_along" (of a trough), "petals", "tile"; waves: "surface_rms", "waviness"; both: "aim_error", "offset_along",
-            ///< "offset_across", "focal_length_error"
-  std::string
-      side;  ///< "", or which way: "away from the mirror", "toward the mirror", "+x", "-x", "+y", "-y", "longer", "shorter"
+  /// Light: "slope_error", "aim_across" and "aim_along" (of a trough), "petals", "tile"; waves: "surface_rms", "waviness"; both:
+  /// "aim_error", "offset_along", "offset_across", "focal_length_error".
+  std::string key;
+  /// "", or which way: "away from the mirror", "toward the mirror", "+x", "-x", "+y", "-y", "longer", "shorter".
+  std::string side;
   bool at_least = false;  ///< the limit is a smallest value (petals), not a largest
   std::optional<Estimate>
       limit;  ///< size of the deviation where the figure falls to the wanted one [rad, m, 1]; empty: see `open` and `best`

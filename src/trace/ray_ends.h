@@ -30,7 +30,8 @@ class RayEnds {
   virtual void scored(int slot, double weight) = 0;
   /// Light on a counted face: points in the target's own frame. `surface` indexes SurfaceList::surfaces.
   virtual void landed(int surface, const WeightedPoints& points) = 0;
-  /// Reflected light at its first crossing of the unbounded plane of a disk, a rectangle or the base of a pot, from the front: own x, y.
+  /// Reflected light at its first crossing of the unbounded plane of a disk, a rectangle or the base of a pot, from the front:
+  /// own x, y.
   virtual void crossed(int target, const WeightedPoints& points) = 0;
 };
 

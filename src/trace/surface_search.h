@@ -53,8 +53,8 @@ class SurfaceSearch {
 bool direct_can(const SurfaceList& list);
 
 // `origin`: of the numbers in float, in the frame; the middle of the mirrors.
-/// One that takes the least time (docs/decisions/0030): direct for few surfaces; where some are tiles or triangles, direct for the
-/// others first and then the tree for those.
+/// One that takes the least time (docs/decisions/0030): direct for few surfaces; where some are tiles or triangles, direct for
+/// the others first and then the tree for those.
 std::unique_ptr<SurfaceSearch> make_fastest_search(const SurfaceList& list, const Vector3& origin);
 std::unique_ptr<SurfaceSearch> make_direct_search(const SurfaceList& list, const Vector3& origin);
 /// Throws InputError in a build without the ray tracing library. `before` looks first for the surfaces that it can look for; the

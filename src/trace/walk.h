@@ -53,7 +53,8 @@ class Walk {
   }
 
  private:
-  // Where each ray crosses the plane that spot sizes are measured on: distance [m], own x, y, and whether it comes from the front (> 0).
+  // Where each ray crosses the plane that spot sizes are measured on: distance [m], own x, y, and whether it comes from the front
+  // (> 0).
   struct Crossing {
     BlockArray<double> at, x, y, from_front;
   };

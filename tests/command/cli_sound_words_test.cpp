@@ -68,7 +68,8 @@ std::string lines_joined(std::string text) {
   return text;
 }
 
-/// A paraboloid 48 in wide of 30 in focal length, with an ear at its focus: shallow, so that its wave and the straight one cancel.
+/// A paraboloid 48 in wide of 30 in focal length, with an ear at its focus: shallow, so that its wave and the straight one
+/// cancel.
 std::string shallow_file(const std::string& sound, const std::string& ear = "at = \"focus of dish\"") {
   return "[sound]\nspeed = \"343 m/s\"\n" + sound +
          "\n[reflector.dish]\nshape = \"paraboloid\"\nfocal_length = \"30 in\"\nwidth = \"48 in\"\n[target.ear]\n" + ear + "\n";

@@ -133,8 +133,8 @@ TEST_CASE("maps: one window and one scale for all, or each its own") {
   CHECK(each.panels[0].heading == "paraboloid: 94.0 %");
 }
 
-// Two peaks 4 times apart have one scale first; 11 times apart one scale would leave a panel blank. A panel without light is blank
-// on any scale.
+// Two peaks 4 times apart have one scale first; 11 times apart one scale would leave a panel blank. A panel without light is
+// blank on any scale.
 TEST_CASE("maps: each on its own scale comes first where one scale would leave panels blank") {
   for (const double times : {9.0, 11.0}) {
     Comparison all = two;

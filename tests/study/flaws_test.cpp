@@ -79,8 +79,8 @@ TEST_CASE("flaws: petals are twisted as the dish that they make") {
   }
 }
 
-// Petals whose tips hang by a tenth of the dish's depth D: f' = f D/(D − D/10) = f/0.9. All light goes through that place, but for
-// the width of a petal (0.4 mm a side); at f the disc of light is R (1 − f/f') = R/10 in radius.
+// Petals whose tips hang by a tenth of the dish's depth D: f' = f D/(D − D/10) = f/0.9. All light goes through that place, but
+// for the width of a petal (0.4 mm a side); at f the disc of light is R (1 − f/f') = R/10 in radius.
 TEST_CASE("flaws: petals whose tips hang have the focus of a flatter dish") {
   constexpr double depth = width * width / (16 * f), spot = width / 2 * 0.1;
   Flaws flaws;

@@ -160,8 +160,9 @@ TEST_CASE("every repair that is proposed gains light when it is traced" * doctes
 
 TEST_CASE("dents that the hours half meet: the ± alone does not cover, what hides reaches down to them" *
           doctest::test_suite("slow")) {
-  // Twelve dents between the hours, whose edges some readings meet: whether the skin follows those few readings or passes them over
-  // is a matter of luck, so that the share of what was read comes out near 1.00 or near 0.93, and ± covers in about 3 of 8 only
+  // Twelve dents between the hours, whose edges some readings meet: whether the skin follows those few readings or passes them
+  // over is a matter of luck, so that the share of what was read comes out near 1.00 or near 0.93, and ± covers in about 3 of 8
+  // only
   // (decision 12). The low end, with what hides, must hold the share that readings without error give.
   const auto dented = [](double x, double y) {
     double z = (x * x + y * y) / (4 * f) - 6 * inch;

@@ -170,8 +170,8 @@ TEST_CASE("tolerance: a dish with flaws has limits for petals and tiles too" * d
 }
 
 // A flat perfect trough of a point sun, mirror and target 1 m long: across, its line of light moves by f tan(aim) off a strip of
-// half width R; along, the light moves by f tan(aim) beyond the end, and a tenth of it is lost at tan(aim) = 0.1. The noise and the
-// rim's longer way (a²/4f² = 0.06 %) are the tolerance.
+// half width R; along, the light moves by f tan(aim) beyond the end, and a tenth of it is lost at tan(aim) = 0.1. The noise and
+// the rim's longer way (a²/4f² = 0.06 %) are the tolerance.
 TEST_CASE("tolerance: the aim of a trough across and along it" * doctest::test_suite("slow")) {
   const double radius = 0.01;
   for (const double turned : {0.0, pi / 2}) {  // about z: then it is the frame's y that lies across
@@ -196,10 +196,10 @@ TEST_CASE("tolerance: the aim of a trough across and along it" * doctest::test_s
   for (const ToleranceLimit& limit : dish.limits) CHECK(limit.key != "aim_across");
 }
 
-// A flat perfect dish of a point sun: at the part q of all limits the spot stands 2 q R off the middle of the disk of radius R (q R
-// by the aim, q R by the shift the other way) and is round Gaussian with q R/√(−2 ln 0.1) an axis. 90 % lie on the disk at q =
-// 0.3781: the sum of that Gaussian over the disk, done once by a program of its own (polar midpoint rule, 400 × 200). Shifted away
-// from the mirror, more than that is free: the tool must tell the harder one.
+// A flat perfect dish of a point sun: at the part q of all limits the spot stands 2 q R off the middle of the disk of radius R (q
+// R by the aim, q R by the shift the other way) and is round Gaussian with q R/√(−2 ln 0.1) an axis. 90 % lie on the disk at q =
+// 0.3781: the sum of that Gaussian over the disk, done once by a program of its own (polar midpoint rule, 400 × 200). Shifted
+// away from the mirror, more than that is free: the tool must tell the harder one.
 TEST_CASE("tolerance: aim and a shift to the side add up, and the harder case is told" * doctest::test_suite("slow")) {
   const double radius = 0.01;
   for (const double lean : {0.0, pi / 3}) {

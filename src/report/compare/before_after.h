@@ -22,8 +22,8 @@ std::string change_words(const std::vector<SetChange>& changes);
 /// What the change does to the share that the first target catches, or that the runs cannot tell.
 std::string before_after_answer(const Comparison& pair, Units units);
 
-/// Two maps of the first target on one scale, share, peak and 90 % width of both, and why the changed one is as it is. `pair`: the
-/// file as it is, and `after`, in that order; both first targets are of one shape.
+/// Two maps of the first target on one scale, share, peak and 90 % width of both, and why the changed one is as it is. `pair`:
+/// the file as it is, and `after`, in that order; both first targets are of one shape.
 WorkCard before_after_card(const Comparison& pair, const std::vector<SetChange>& changes, const Result& after);
 
 }  // namespace dishwright

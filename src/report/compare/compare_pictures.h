@@ -24,7 +24,8 @@ struct CompareMaps {
 CompareMaps compare_maps(const Comparison& all, const std::string& name, Units units);
 
 /// Share of the light leaving the mirrors within a circle (or band) about the middle of the spot, against its width, with ± bands
-/// a mark at the target's width, and in words the width that 90 % need. Empty where a first target is no disk or rectangle, or where disks and rectangles meet.
+/// a mark at the target's width, and in words the width that 90 % need. Empty where a first target is no disk or rectangle, or
+/// where disks and rectangles meet.
 std::optional<WorkCard> share_card(const Comparison& all, const std::string& name, Units units);
 
 }  // namespace dishwright

@@ -36,12 +36,12 @@ std::string called(const std::string& name, const std::string& rule);
 /// paths: …" where chance hides more than the floor, or that no light arrives. Those that tie are never ranked.
 std::string verdict(const Comparison& all);
 
-/// What tells the first few apart where they tie: size of the spot (where all have one) and peak, each beyond least_part_apart and
-/// beyond 2 standard errors. Empty where nothing ties or no light arrives.
+/// What tells the first few apart where they tie: size of the spot (where all have one) and peak, each beyond least_part_apart
+/// and beyond 2 standard errors. Empty where nothing ties or no light arrives.
 std::string tie_words(const Comparison& all, Units units);
 
-/// Who brings the most power, where that is not said by who catches the largest share (a square opening takes in more light than a
-/// round one); empty elsewhere and under a lamp.
+/// Who brings the most power, where that is not said by who catches the largest share (a square opening takes in more light than
+/// a round one); empty elsewhere and under a lamp.
 std::string power_words(const Comparison& all, Units units);
 
 }  // namespace dishwright

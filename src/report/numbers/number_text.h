@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Numbers as people read them: three digits, an error where it shows in them, shop units. The same on every machine, whatever its locale.
+// Numbers as people read them: three digits, an error where it shows in them, shop units. The same on every machine, whatever its
+// locale.
 #pragma once
 
 #include <string>
@@ -21,8 +22,8 @@ struct NumberParts {
 /// below 1e-10 m is rounding: 0.
 Estimate in_shown_unit(const Estimate& estimate, Units units);
 
-/// Cuts a figure to three digits for people. The error is shown only where it reaches half of the last digit, and never finer than
-/// that digit. A length that its error does not tell from 0 is cut at 1/1000 in or 1/100 mm.
+/// Cuts a figure to three digits for people. The error is shown only where it reaches half of the last digit, and never finer
+/// than that digit. A length that its error does not tell from 0 is cut at 1/1000 in or 1/100 mm.
 NumberParts figure_parts(const Estimate& shown);
 
 /// A figure, three digits: "712 W", "52.3 ± 0.9 kW/m²", "(1.23 ± 0.06) × 10^9 W"; a pure number has no unit.

@@ -36,8 +36,8 @@ std::string place_words(const Vector3& point, Units units);
 /// "the dish" where there is one mirror of that name; "the mirrors" where there are several.
 std::string mirrors_words(const Scene& scene);
 
-/// "810 to 860 W for aluminised film", "780 to 890 W for these finishes", rounded outward to two digits; empty where no mirror has a
-/// finish.
+/// "810 to 860 W for aluminised film", "780 to 890 W for these finishes", rounded outward to two digits; empty where no mirror
+/// has a finish.
 std::string power_range_words(const Scene& scene, const TargetFigures& target);
 
 }  // namespace dishwright

@@ -8,8 +8,9 @@
 
 namespace dishwright {
 
-/// An allowance [m, >= 0], rounded down to a mark: whole inches from 100 in on, sixteenths from 1 in on, thirty-seconds below 1 in, sixty-fourths below 1/8 in;
-/// whole millimetres, halves below 3 mm. "2 1/4 in", "17/32 in"; "less than 1/64 in" below the first mark; "0 in" of nothing.
+/// An allowance [m, >= 0], rounded down to a mark: whole inches from 100 in on, sixteenths from 1 in on, thirty-seconds below 1
+/// in, sixty-fourths below 1/8 in; whole millimetres, halves below 3 mm. "2 1/4 in", "17/32 in"; "less than 1/64 in" below the
+/// first mark; "0 in" of nothing.
 std::string tape_down(double metres, Units units);
 /// A width that is needed [m, >= 0], rounded up to a mark of the same tape: "1 3/16 in"; never 0 but of nothing.
 std::string tape_up(double metres, Units units);

@@ -35,10 +35,11 @@ struct ShareEdge {
   double at = 0;      ///< on a straight line between two points; of whole things the last value that is still good [si_unit]
   bool ends = false;  ///< it falls below with growing value of the key
 };
-/// All such places of a sweep of one key, rising. Stretches between two others that chance alone may have made (no point 2 standard
-/// errors off 90 %) are passed over. Empty of waves and of two keys.
+/// All such places of a sweep of one key, rising. Stretches between two others that chance alone may have made (no point 2
+/// standard errors off 90 %) are passed over. Empty of waves and of two keys.
 std::vector<ShareEdge> share_edges(const Sweep& sweep);
-/// "90 % ends at about 1.4 deg."; "You are here: 0.5 deg, share caught about 98.2 %." Each only where it lies within the range of the one key.
+/// "90 % ends at about 1.4 deg."; "You are here: 0.5 deg, share caught about 98.2 %." Each only where it lies within the range of
+/// the one key.
 std::string edge_sentence(const Sweep& sweep);
 std::string here_sentence(const Sweep& sweep, const std::string& figure, Units units);
 /// Does the file's own value lie within the range of the one key?

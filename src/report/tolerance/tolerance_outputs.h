@@ -33,7 +33,8 @@ WorkCard tolerance_card(const Tolerance& all, const std::string& name, Units uni
 /// The table of the shop in large type, with that chart; light only.
 WorkCard tolerance_sheet(const Tolerance& all, const std::string& name, Units units);
 
-/// Adds tolerance.txt, tolerance.json, tolerance.csv; of light the sheet (tolerance.pdf on that paper, tolerance.png) and the chart
+/// Adds tolerance.txt, tolerance.json, tolerance.csv; of light the sheet (tolerance.pdf on that paper, tolerance.png) and the
+/// chart
 /// (tolerance-chart.png, .svg), of waves the chart (tolerance.png, .svg). Returns the words that say so.
 std::string add_tolerance_outputs(const Tolerance& all, const std::string& name, Units units, PageSize paper, WholeFiles& files);
 

@@ -31,9 +31,9 @@ struct MapFiles {
   bool exr = false;    ///< map.exr: the numbers, for image programs
 };
 
-/// Adds figures.json with that text, map.png with the card of each target and map.csv (map-TARGET.* where there are several targets),
-/// what `more` asks for, and safety.pdf, a sheet on that paper. Returns the sentence that says what was written where. Throws
-/// WriteError.
+/// Adds figures.json with that text, map.png with the card of each target and map.csv (map-TARGET.* where there are several
+/// targets), what `more` asks for, and safety.pdf, a sheet on that paper. Returns the sentence that says what was written where.
+/// Throws WriteError.
 std::string add_outputs(const Result& result, const std::string& json, const std::vector<WorkCard>& cards, PageSize paper,
                         WholeFiles& files, MapFiles more = {});
 /// A map_card() of each target.

@@ -21,7 +21,8 @@ struct WaveResult {
 };
 
 /// Adds figures.json with that text, card.pdf on that paper, card.png, map.png, map.csv, pattern.png, .svg, .csv, for sound
-/// gain.png, .svg, .csv, and for two facing dishes two-dishes.pdf and .png. Returns the sentence that says what was written where. Throws WriteError.
+/// gain.png, .svg, .csv, and for two facing dishes two-dishes.pdf and .png. Returns the sentence that says what was written
+/// where. Throws WriteError.
 std::string add_wave_outputs(const WaveResult& result, const std::string& json, PageSize paper, WholeFiles& files);
 
 }  // namespace dishwright
