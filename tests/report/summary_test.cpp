@@ -91,18 +91,6 @@ TEST_CASE("the figures, in millimetres; a rectangle has bands") {
   check_has(text, "x [mm]");
 }
 
-TEST_CASE("where the light went adds up, all to one place") {
-  check_has(kettle_summary(sample::kettle_figures()),
-            "Where the light that meets the dish went\n"
-            "                      W       %\n"
-            "  landed on kettle  712    71.7\n"
-            "  shaded by kettle   16     1.6\n"
-            "  absorbed by dish  137    13.8\n"
-            "  missed            128    12.9\n"
-            "  -----------------------------\n"
-            "  in all            993   100.0\n");
-}
-
 // Student's t, two-sided 95 %: 2.0395 for 31 degrees of freedom, 2.1314 for 15 (any table of the t distribution).
 TEST_CASE("how sure: the intervals belong to the number of replicates") {
   const std::string text = kettle_summary(sample::kettle_figures());
