@@ -21,8 +21,8 @@ inline float with_sign(float value, std::uint32_t sign_bit) {
 void sincos_of_turns(const float* u, float* sine, float* cosine, int n) {
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
-    const float quarters = 4 * u[i];
-    const std::int32_t whole = static_cast<std::int32_t>(quarters + 0.5F);
+    const float quarters = 4 * u[i], above = quarters + 0.5F;
+    const std::int32_t whole = static_cast<std::int32_t>(above);
     const float x = quarters - static_cast<float>(whole), x2 = x * x;
     const float s =
         x * (1.570796327F + x2 * (-0.6459640975F + x2 * (0.07969262625F + x2 * (-0.004681754135F + x2 * 1.604411848e-4F))));

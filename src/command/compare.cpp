@@ -139,6 +139,7 @@ ResultsFolder folder_for(const CompareOptions& options, const std::vector<Contes
   const std::filesystem::path wanted = options.output.folder(options.scenes.front(), "-compare");
   if (!options.output.keeps_others()) return {wanted, ""};
   std::vector<ComparedScene> scenes;
+  scenes.reserve(contestants.size());
   for (const Contestant& one : contestants)
     scenes.push_back({one.name, scene_digest(one.scene), options.best_place && !one.stays});
   return results_folder(wanted, compare_mark(scenes));

@@ -151,7 +151,8 @@ void add_blurred(const Image& image, const Places& places, float* irradiance, in
   if (image.blur->slope <= 0) return add_round(image, places, irradiance, n);
   if (!image.narrow.empty()) {
     const NarrowKernel& kernel = image.blur->narrow;
-    const float last = static_cast<float>(image.narrow.size() / NarrowKernel::harmonics - 2);
+    const std::size_t rows = image.narrow.size() / NarrowKernel::harmonics;
+    const float last = static_cast<float>(rows - 2);
     return add_slopes(image, NarrowSum{image.narrow.data(), kernel.per_step(), last}, places, irradiance, n);
   }
   const int count = static_cast<int>(image.lobes.size());

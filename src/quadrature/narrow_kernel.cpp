@@ -38,6 +38,7 @@ std::vector<double> places_of_squares(double lowest) {
   const double far = middle / half, growth = far + std::sqrt(far * far - 1);  // of the ellipse that touches 0
   const int count = std::clamp(static_cast<int>(std::ceil(std::log(1e5) / std::log(growth))), 2, 14);
   std::vector<double> places;
+  places.reserve(static_cast<std::size_t>(count));
   for (int k = 0; k < count; ++k) places.push_back(middle + half * std::cos(pi * (k + 0.5) / count));
   return places;
 }

@@ -33,6 +33,7 @@ std::string clock_text(double angle) {
 
 std::vector<Piece> pieces_of(const MeantSurface& surface) {
   std::vector<Piece> out;
+  out.reserve(static_cast<std::size_t>(std::max(0, surface.pieces)));
   const double turn = 2 * pi / std::max(1, surface.pieces), first = surface.first_piece + (surface.ribs ? turn / 2 : 0);
   // The middle nearest to 12 o'clock on its clockwise side, then on clockwise.
   const double behind = wrapped(pi / 2 - first), steps = std::floor(behind / turn + 1e-9);

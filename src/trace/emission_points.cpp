@@ -216,7 +216,8 @@ void Emission::draw_upright(const Patch& patch, int n, const float* a, const flo
   const int count = static_cast<int>(surface.elements->size());
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
-    const int nearest = static_cast<int>(turns[i] * static_cast<float>(count) + 0.5F), petal = nearest < count ? nearest : 0;
+    const float above = turns[i] * static_cast<float>(count) + 0.5F;
+    const int nearest = static_cast<int>(above), petal = nearest < count ? nearest : 0;
     const double c = elements[petal].turn.data()[0], s = elements[petal].turn.data()[1], along = px[i] * c + py[i] * s;
     pz[i] = q.a * along * along / (2 * q.d);
     nx[i] = -along * q.a * c, ny[i] = -along * q.a * s, nz[i] = q.d;

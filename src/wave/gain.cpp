@@ -181,6 +181,7 @@ std::vector<Vector3> hills(const Grid& grid, const std::vector<double>& level) {
   std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
   found.resize(std::min(found.size(), followed));
   std::vector<Vector3> places;
+  places.reserve(found.size());
   for (const auto& [height, place] : found) places.push_back(place);
   return places;
 }
@@ -225,7 +226,8 @@ BestReceiverPlace best_receiver_place(const Scene& scene, const WaveSetup& setup
     for (Vector3 step = grid.step / 2.5; step.maxCoeff() > 1e-4 * std::min(box.half, setup.wavelength()); step /= 2.5) {
       std::vector<Vector3> near = {top};
       for (int number = 0; number < 125; ++number) {
-        const Vector3 place = top + step.cwiseProduct(Vector3(number % 5 - 2, number / 5 % 5 - 2, number / 25 - 2));
+        const int a = number % 5 - 2, b = number / 5 % 5 - 2, c = number / 25 - 2;
+        const Vector3 place = top + step.cwiseProduct(Vector3(a, b, c));
         near.push_back(place.cwiseMax(-box.half).cwiseMin(box.half));
       }
       const std::vector<double> all = strength(near);
