@@ -202,7 +202,7 @@ TEST_CASE("a dish for several uses is judged for each of them" * doctest::test_s
   CHECK(holds(uses, "GHz radio"));
 }
 
-TEST_CASE("petals: from the starter to the verdict; what was not read is named") {
+TEST_CASE("petals: from the starter to the verdict; what was not read is named" * doctest::test_suite("slow")) {
   const Shell shell;
   REQUIRE(
       shell.run("\"$DW\" new --like petals p.toml && \"$DW\" survey --form p.toml --set reflector.dish.count=8 --out f").code ==

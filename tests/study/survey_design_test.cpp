@@ -86,7 +86,8 @@ TEST_CASE("petals of another focal length: the share is that of the petals trace
   CHECK(within_two >= seeds * (0.95 - testing::share_allowance(0.95, static_cast<int>(seeds))));
 }
 
-TEST_CASE("petals read on their middles alone: their flatness is counted, and what the seams may do hides") {
+TEST_CASE("petals read on their middles alone: their flatness is counted, and what the seams may do hides" *
+          doctest::test_suite("slow")) {
   constexpr double disc = 8 * inch;
   const Scene meant = scene_of(Petals{f, width, 12, false, 0}, disc, f, 20'000);
   const double truth = traced(meant).targets[0].intercept->value;
@@ -96,7 +97,7 @@ TEST_CASE("petals read on their middles alone: their flatness is counted, and wh
   CHECK(light.at_risk[0] > 0.05);
 }
 
-TEST_CASE("an offset dish of another focal length: the share is that of the dish traced") {
+TEST_CASE("an offset dish of another focal length: the share is that of the dish traced" * doctest::test_suite("slow")) {
   const OffsetParaboloid shape{f, 2 * inch, 20 * inch, 0}, made{25 * inch, 2 * inch, 20 * inch, 0};
   constexpr double disc = 1.2 * inch;
   const Scene meant = scene_of(shape, disc, f, 30'000);
@@ -117,7 +118,8 @@ TEST_CASE("an offset dish of another focal length: the share is that of the dish
   CHECK(light.shares[0].value == testing::approx(truth).epsilon(0.02));
 }
 
-TEST_CASE("flaws of the project file are what may go wrong: they are not added to what was measured") {
+TEST_CASE("flaws of the project file are what may go wrong: they are not added to what was measured" *
+          doctest::test_suite("slow")) {
   const Scene plain = scene_of(Paraboloid{f, width, 0}, 2 * inch, f, 20'000);
   Scene flawed = plain;
   flawed.reflectors.front().flaws.twist = 0.05;
