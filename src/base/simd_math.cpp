@@ -35,20 +35,16 @@ void sincos_of_turns(const float* u, float* sine, float* cosine, int n) {
   }
 }
 
-// arctan z / (2π z) as a polynomial in z² on 0 to 1, through the places of Chebyshev's polynomial; then the octant.
+// The polynomial of turn_terms, through the places of Chebyshev's polynomial; then the octant.
 void turns_of(const double* y, const double* x, float* turns, int n) {
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
     const float along = static_cast<float>(x[i]), across = static_cast<float>(y[i]);
     const float a = std::abs(along), b = std::abs(across), large = a > b ? a : b, small = a > b ? b : a;
     const float z = small / (large + 1e-30F), t = z * z;
+    constexpr auto& c = turn_terms;
     const float near_axis =
-        z * (0.15915494F +
-             t * (-0.0530511756F +
-                  t * (0.0318180526F +
-                       t * (-0.022596497F +
-                            t * (0.0168996617F +
-                                 t * (-0.0118679531F + t * (0.00670641108F + t * (-0.00250370606F + t * 4.40267693e-4F))))))));
+        z * (c[0] + t * (c[1] + t * (c[2] + t * (c[3] + t * (c[4] + t * (c[5] + t * (c[6] + t * (c[7] + t * c[8]))))))));
     const float eighth = a > b ? near_axis : 0.25F - near_axis;
     const float half = along < 0 ? 0.5F - eighth : eighth;
     turns[i] = across < 0 ? 1 - half : half;

@@ -1,20 +1,21 @@
 // SPDX-License-Identifier: MIT
 // A dish of petals, met by rays on the vector lanes.
+#include <iterator>
+
+#include "base/simd_math.h"
 #include "trace/float_lanes.h"
 
 namespace dishwright {
 
 namespace {
 
-/// Azimuth of a place in turns, −½ to ½; the polynomial of base/simd_math.
+/// Azimuth of a place in turns, −½ to ½; the polynomial of turns_of().
 inline Lanes azimuth(const Lanes& y, const Lanes& x) {
   const Lanes a = xsimd::abs(x), b = xsimd::abs(y), large = xsimd::max(a, b), small = xsimd::min(a, b);
   const Lanes z = small / (large + Lanes(1e-30F)), t = z * z;
-  Lanes sum(4.40267693e-4F);
-  for (const float next : {-0.00250370606F, 0.00670641108F, -0.0118679531F, 0.0168996617F, -0.022596497F, 0.0318180526F,
-                           -0.0530511756F, 0.15915494F}) {
-    sum = xsimd::fma(sum, t, Lanes(next));
-  }
+  constexpr int terms = static_cast<int>(std::size(turn_terms));
+  Lanes sum(turn_terms[terms - 1]);
+  for (int k = terms - 2; k >= 0; --k) sum = xsimd::fma(sum, t, Lanes(turn_terms[k]));
   const Lanes near_axis = z * sum, eighth = xsimd::select(a > b, near_axis, Lanes(0.25F) - near_axis);
   return xsimd::copysign(xsimd::select(x < Lanes(0), Lanes(0.5F) - eighth, eighth), y);
 }

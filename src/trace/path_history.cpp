@@ -17,17 +17,6 @@ std::string owner_name(const Scene& scene, const Surface& surface) {
   return surface.is_mirror() ? scene.reflectors[k].name : scene.targets[k].name;
 }
 
-/// Hears nothing: a replay only wants the steps.
-class NoEnds : public RayEnds {
- public:
-  void begin(std::uint32_t /*replicate*/) override {}
-  void started(int /*paths*/) override {}
-  void left_mirrors(double /*weight*/) override {}
-  void scored(int /*slot*/, double /*weight*/) override {}
-  void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
-  void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
-};
-
 }  // namespace
 
 void Walk::note(StepKind kind, int index, std::size_t ray, const Vector3& own_point, const Vector3& own_normal) {
@@ -147,7 +136,7 @@ PathHistory replay(const TraceContext& context, std::uint64_t path) {
   story.power = context.source_power() / static_cast<double>(wanted.paths);
   Walk walk(context);
   walk.watch(in_block, &story.steps);
-  NoEnds ends;
+  NoRayEnds ends;
   walk.block(wanted.seed, block, ends);
   return story;
 }

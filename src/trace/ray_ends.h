@@ -35,4 +35,15 @@ class RayEnds {
   virtual void crossed(int target, const WeightedPoints& points) = 0;
 };
 
+/// Hears nothing: where only the steps of paths, or their time, are asked for.
+class NoRayEnds : public RayEnds {
+ public:
+  void begin(std::uint32_t /*replicate*/) override {}
+  void started(int /*paths*/) override {}
+  void left_mirrors(double /*weight*/) override {}
+  void scored(int /*slot*/, double /*weight*/) override {}
+  void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
+  void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
+};
+
 }  // namespace dishwright

@@ -135,14 +135,7 @@ void BM_search(benchmark::State& state) {
   scene.trace.paths = paths / 4;
   const SearchBy search = state.range(0) == 0 ? SearchBy::tree : SearchBy::direct;
   const TraceContext context(scene, std::make_shared<const SceneGeometry>(scene, search));
-  class Deaf : public RayEnds {
-    void begin(std::uint32_t /*replicate*/) override {}
-    void started(int /*paths*/) override {}
-    void left_mirrors(double /*weight*/) override {}
-    void scored(int /*slot*/, double /*weight*/) override {}
-    void landed(int /*surface*/, const WeightedPoints& /*points*/) override {}
-    void crossed(int /*target*/, const WeightedPoints& /*points*/) override {}
-  } ends;
+  NoRayEnds ends;
   const auto walk = std::make_unique<Walk>(context);
   for (auto _ : state) {
     for (std::uint32_t first = 0; first < paths / 4; first += block_size) walk->block(1, {0, first, block_size, paths / 4}, ends);

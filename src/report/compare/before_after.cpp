@@ -23,38 +23,23 @@ const std::optional<Estimate>& share_of(const Contestant& one) {
   return one.figures.caught_share ? one.figures.caught_share : target_of(one).intercept;
 }
 
-std::string percent(const std::optional<Estimate>& share) { return share ? rough_text(100 * share->value, 3) + " %" : "none"; }
-
-/// A figure in the unit that people read, to three digits.
+/// To three digits, without the error.
+std::string percent(const std::optional<Estimate>& share) {
+  return share ? percent_text({share->value, std::nullopt, "1"}) : "none";
+}
 std::string cell(const std::optional<Estimate>& figure, Units units) {
-  if (!figure) return "none";
-  const Estimate shown = in_shown_unit(*figure, units);
-  return rough_text(shown.value, 3) + (shown.unit == "1" ? "" : " " + shown.unit);
+  return figure ? number_text({figure->value, std::nullopt, figure->unit}, units) : "none";
 }
 
-/// The circle or band of 90 % on a map, in the unit of its axes.
-std::string marked_width(const MapPanel& panel, Units units) {
-  for (const MapCircle& circle : panel.circles)
-    if (circle.label == "90 %") return rough_text(circle.width, 3) + " " + length_unit(units);
-  for (const MapBand& band : panel.bands)
-    if (band.label == "90 %") return rough_text(band.to - band.from, 3) + " " + length_unit(units);
-  return "none";
-}
-
-std::vector<std::vector<std::string>> rows_of(const Comparison& pair, const MapGrid& maps, Units units) {
+std::vector<std::vector<std::string>> rows_of(const Comparison& pair, Units units) {
   const Contestant &before = pair.contestants[0], &after = pair.contestants[1];
   const TargetFigures &was = target_of(before), &is = target_of(after);
   std::vector<std::vector<std::string>> rows = {{"", "before", "after"}};
   rows.push_back({fmt::format("share on the {}", was.name), percent(share_of(before)), percent(share_of(after))});
   rows.push_back({fmt::format("light on the {}", was.name), cell(was.power, units), cell(is.power, units)});
   rows.push_back({"peak", cell(was.peak_irradiance, units), cell(is.peak_irradiance, units)});
-  if (was.spot_width_90 || is.spot_width_90) {
+  if (was.spot_width_90 || is.spot_width_90)
     rows.push_back({"width that holds 90 %", cell(was.spot_width_90, units), cell(is.spot_width_90, units)});
-  } else {
-    std::vector<std::string> widths = {"width of 90 % on the map", marked_width(maps.panels[0], units),
-                                       marked_width(maps.panels[1], units)};
-    if (widths[1] != "none" || widths[2] != "none") rows.push_back(std::move(widths));
-  }
   return rows;
 }
 
@@ -115,7 +100,7 @@ WorkCard before_after_card(const Comparison& pair, const std::vector<SetChange>&
   CardPicture maps = compare_maps(pair, after.name, after.units).common.pictures.front();
   maps.heading = "One window and one scale of ink for both. Lines hold 50 % (solid), 90 % (dashed)";
   maps.share = 1, maps.height = 88;
-  card.numbers = {{"The numbers", CardTable{rows_of(pair, std::get<MapGrid>(maps.what), after.units)}}};
+  card.numbers = {{"The numbers", CardTable{rows_of(pair, after.units)}}};
   card.pictures = {std::move(maps)};
   std::vector<std::string> set;
   for (const SetChange& one : changes) set.push_back(change_words({one}));

@@ -177,12 +177,7 @@ Leaders leaders_of(const Comparison& all, const Numbers& numbers, const FigureRo
   return out;
 }
 
-std::string rounded(const Estimate& value, Units units) {
-  const Estimate shown = in_shown_unit(value, units);
-  return number_text({value.value, std::nullopt, value.unit}, units).find("10^") != std::string::npos
-             ? number_text({value.value, std::nullopt, value.unit}, units)
-             : rough_text(shown.value, 3) + " " + shown.unit;
-}
+std::string rounded(const Estimate& value, Units units) { return number_text({value.value, std::nullopt, value.unit}, units); }
 
 std::string spot_sentence(const Comparison& all, const Numbers& numbers, Units units) {
   const std::vector<Estimate> values = figures_of(all, numbers, Figure::spot_width_90);

@@ -30,8 +30,6 @@ std::string degrees_up(double radians) { return exact_text(std::ceil(radians / d
 /// Tenths of a per cent, so that 89.97 % is never shown as the 90 % that are wanted.
 std::string share_down(double share) { return exact_text(std::floor(1000 * share + slack) / 10) + " %"; }
 
-std::string percent_down(double share) { return fmt::format("{:.1f} %", std::floor(share * 1000 + slack) / 10); }
-
 /// Of a thing that alone does not bring the wanted share: how far it comes.
 std::string at_best(const ToleranceLimit& limit) {
   if (limit.curve.empty()) return "could not be tried";
@@ -91,7 +89,7 @@ ShopRow focal_row(const Tolerance& all, const ToleranceLimit& limit, Units units
   const double by = limit.limit ? limit.limit->value : limit.searched, now = depth_of(shape, 1),
                then = depth_of(shape, longer ? 1 + by : 1 - by);
   ShopRow row = row_with(
-      limit, [](double share) { return percent_down(share); }, [](double share) { return percent_down(share); });
+      limit, [](double share) { return share_down(share); }, [](double share) { return share_down(share); });
   row.question = limit_name(limit), row.here = "as drawn";
   if (now <= 0 || then <= 0) return row;
   row.question = longer ? "rim too shallow" : "rim too deep", row.here = tape_text(now, units, 32);
@@ -139,14 +137,12 @@ ShopRow row_of_limit(const Tolerance& all, const ToleranceLimit& limit, Units un
 /// The file's own way of the aim says no more than across and along do.
 bool told_by_its_parts(const Tolerance& all, const ToleranceLimit& limit) {
   if (limit.key != "aim_error") return false;
-  double parts = 0;
-  bool trough = false, one_way = false;
+  bool one_way = false;
   for (const ToleranceLimit& other : all.limits) {
     if (other.key != "aim_across" && other.key != "aim_along") continue;
-    trough = true, parts += other.here;
     one_way = one_way || other.here < 1e-9;
   }
-  return trough && one_way && std::isfinite(parts);
+  return one_way;
 }
 
 bool any_of_key(const Tolerance& all, const char* key) {
