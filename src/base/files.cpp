@@ -3,7 +3,6 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
-#include <sys/random.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -49,7 +48,7 @@ std::string cause(int code) {
 /// A hidden name that nobody can guess, in the folder of `goal`; the ending stays.
 fs::path hidden_beside(const fs::path& goal, std::string_view word) {
   std::uint64_t chance = 0;
-  if (::getrandom(&chance, sizeof(chance), 0) != static_cast<ssize_t>(sizeof(chance))) chance = std::random_device{}();
+  if (::getentropy(&chance, sizeof(chance)) != 0) chance = std::random_device{}();
   const std::string ending = goal.extension().string();
   constexpr std::size_t longest_ending = 40;  // bytes; longer ones may not fit a name
   return goal.parent_path() / fmt::format(".dishwright-{:016x}.{}{}", chance, word, ending.size() > longest_ending ? "" : ending);
@@ -86,8 +85,10 @@ struct Move {
 
 /// Gives the temporary file its name where nothing has it. 0 or the error's number.
 int take_free_name(const Move& move) {
+#ifdef RENAME_NOREPLACE
   if (::renameat2(AT_FDCWD, move.temporary.c_str(), AT_FDCWD, move.goal.c_str(), RENAME_NOREPLACE) == 0) return 0;
   if (errno != EINVAL && errno != ENOSYS) return errno;
+#endif
   // Some file systems cannot do both at once.
   if (stands(move.goal)) return EEXIST;
   return ::rename(move.temporary.c_str(), move.goal.c_str()) == 0 ? 0 : errno;

@@ -2,9 +2,10 @@
 // A number that differs between different data.
 #pragma once
 
-#include <bit>
 #include <cstdint>
 #include <string_view>
+
+#include "base/bits.h"
 
 namespace dishwright {
 
@@ -16,7 +17,7 @@ class Fingerprint {
     for (const char c : text) add_byte(static_cast<std::uint8_t>(c));
   }
   /// A number by its bytes, the lowest first; −0 is 0.
-  void add(double value) { add_bits(std::bit_cast<std::uint64_t>(value + 0.0), 8); }
+  void add(double value) { add_bits(bits_as<std::uint64_t>(value + 0.0), 8); }
   void add(std::uint32_t value) { add_bits(value, 4); }
   std::uint64_t value() const { return hash_; }
 

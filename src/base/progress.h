@@ -4,6 +4,7 @@
 
 #include <atomic>
 #include <cstdint>
+#include <functional>
 
 #include "base/error.h"
 
@@ -16,11 +17,14 @@ struct Watch {
   std::atomic<std::uint64_t> done{0};     ///< units finished (paths)
   std::atomic<std::uint64_t> planned{0};  ///< units in all; 0 = not known yet
   std::atomic<bool> in_paths{true};       ///< false: the units are no paths, so that their rate says nothing
+  /// Of a host with one thread, where nobody can set `stop` meanwhile: asked now and then by the work itself.
+  std::function<bool()> asked{};
+  bool stopped() const { return stop.load(std::memory_order_relaxed) || (asked && asked()); }
 };
 
-/// Throws Interrupted when watch.stop is set. For the gaps between stages.
+/// Throws Interrupted when the watch is stopped. For the gaps between stages.
 inline void end_if_stopped(const Watch& watch) {
-  if (watch.stop.load()) throw Interrupted();
+  if (watch.stopped()) throw Interrupted();
 }
 
 }  // namespace dishwright

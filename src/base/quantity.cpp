@@ -3,10 +3,10 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
 #include <optional>
 
+#include "base/decimal.h"
 #include "base/nearest.h"
 #include "base/quantity_text.h"
 
@@ -164,7 +164,7 @@ class Scanner {
   }
 
   bool convert(const std::string& digits, double& value) {
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    const auto [end, error] = decimal_from(digits.data(), digits.data() + digits.size(), value);
     if (error == std::errc() && std::isfinite(value)) return true;
     return fail("is too large or too small for any measurement", "numbers reach from about 1e-308 to 1e308", "");
   }

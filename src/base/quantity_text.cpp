@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/decimal.h"
 #include "base/text.h"
 
 namespace dishwright {
@@ -81,7 +82,7 @@ class Reader {
   }
   std::optional<double> number() {
     double value = 0;
-    const auto [end, error] = std::from_chars(rest_.data(), rest_.data() + rest_.size(), value);
+    const auto [end, error] = decimal_from(rest_.data(), rest_.data() + rest_.size(), value);
     if (error != std::errc()) return std::nullopt;
     rest_.remove_prefix(static_cast<std::size_t>(end - rest_.data()));
     return value;

@@ -2,18 +2,17 @@
 #include "base/simd_math.h"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <xsimd/xsimd.hpp>
+
+#include "base/bits.h"
 
 namespace dishwright {
 
 namespace {
 
-inline float with_sign(float value, std::uint32_t sign_bit) {
-  return std::bit_cast<float>(std::bit_cast<std::uint32_t>(value) ^ sign_bit);
-}
+inline float with_sign(float value, std::uint32_t sign_bit) { return bits_as<float>(bits_as<std::uint32_t>(value) ^ sign_bit); }
 
 }  // namespace
 

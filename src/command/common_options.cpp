@@ -79,16 +79,6 @@ void refuse_units_of_json(const CLI::App& command, const OutputOptions& options)
   refuse_idle(command, {"--units"}, "with --json", "the numbers of a JSON object are in SI units, with their unit beside them");
 }
 
-void refuse_method(const Scene& scene, const std::string& method) {
-  if (scene.is_wave()) refuse_method_of_waves(method);
-}
-
-void refuse_method_of_waves(const std::string& method) {
-  if (method.empty()) return;
-  throw InputError("--method " + method + " is for light", "sound and radio are always summed as waves",
-                   "leave --method out, or add --as light");
-}
-
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise) {
   return printable(stem_of(file, otherwise));
 }

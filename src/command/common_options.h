@@ -56,11 +56,6 @@ void refuse_verbose_of_json(const CLI::App& command, const OutputOptions& option
 /// Throws InputError where --units us was given for results in JSON alone, which are in SI units.
 void refuse_units_of_json(const CLI::App& command, const OutputOptions& options);
 
-/// Throws InputError where a scene of sound or radio is given a --method (empty: none was).
-void refuse_method(const Scene& scene, const std::string& method);
-/// The same where it is known that there are only waves.
-void refuse_method_of_waves(const std::string& method);
-
 /// The name of a file without its ending, fit for printing; `otherwise` where it has none.
 std::string name_of(const std::filesystem::path& file, const std::string& otherwise = "scene");
 

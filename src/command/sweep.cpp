@@ -12,13 +12,12 @@
 #include "command/common_options.h"
 #include "command/kept_results.h"
 #include "command/study_run.h"
-#include "command/target_number.h"
+#include "question/sweep_points.h"
+#include "question/target_number.h"
 #include "report/sweep/sweep_data.h"
 #include "report/sweep/sweep_outputs.h"
 #include "scenefile/vary.h"
-#include "study/light_figures.h"
 #include "study/sweep.h"
-#include "study/wave_question.h"
 
 namespace dishwright {
 
@@ -54,68 +53,6 @@ blockage, reflection, half_power_width and side_lobe. They have one frequency a 
 Points of light are solved by mirror quadrature where that applies and is quicker (no chance), else by rays; --method forces one. It writes sweep.json, sweep.csv and
 for each --figure sweep-FIGURE.png and .svg into out/SCENE-sweep. Ctrl-C keeps the points that are finished ("complete": false).)";
 
-std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
-  std::vector<SweepAxis> axes;
-  axes.reserve(variations.size());
-  for (const Variation& one : variations)
-    axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values, one.own, one.whole});
-  return axes;
-}
-
-/// Scenes by the number of their point, all made from the one reading of the file.
-class Points {
- public:
-  Points(const ProjectFile& file, const SweepOptions& options, const std::vector<Variation>& variations)
-      : file_(file),
-        options_(options),
-        variations_(variations),
-        axes_(axes_of(variations)),
-        method_(method_of(options.method).value_or(Method::automatic)) {}
-
-  /// A point that makes no sense says which one it is.
-  Scene checked(std::size_t k) const {
-    try {
-      Scene scene = file_.scene(read_at(k));
-      refuse_method(scene, options_.method);
-      scene.trace.method = method_;
-      if (scene.is_wave()) check_wave_limits(scene);
-      if (method_ == Method::quadrature) PreparedLight(scene, LightMap::none);  // throws where it does not apply
-      return scene;
-    } catch (const InputError& error) {
-      std::string where = variations_[0].set[k / fast()];
-      if (variations_.size() == 2) where += ", " + variations_[1].set[k % fast()];
-      std::vector<Problem> problems = error.problems();
-      for (Problem& problem : problems)
-        problem.what = fmt::format("at point {} of the sweep, {}: {}", k + 1, where, problem.what);
-      throw InputError(problems);
-    }
-  }
-  /// Of a point that was checked. It is made again when its turn comes, so that none waits in the memory.
-  Scene operator()(std::size_t k) const {
-    Scene scene = file_.scene_again(read_at(k));
-    scene.trace.method = method_;
-    return scene;
-  }
-  const std::vector<SweepAxis>& axes() const { return axes_; }
-  std::size_t count() const { return variations_[0].set.size() * fast(); }
-
- private:
-  /// Points of the axis that runs fast.
-  std::size_t fast() const { return variations_.size() == 2 ? variations_[1].set.size() : 1; }
-  ReadOptions read_at(std::size_t k) const {
-    ReadOptions read = options_.read;
-    read.set.push_back(variations_[0].set[k / fast()]);
-    if (variations_.size() == 2) read.set.push_back(variations_[1].set[k % fast()]);
-    return read;
-  }
-
-  const ProjectFile& file_;
-  const SweepOptions& options_;
-  const std::vector<Variation>& variations_;
-  std::vector<SweepAxis> axes_;
-  Method method_;
-};
-
 /// Each figure has a column and a chart of its own.
 void refuse_twice(const std::vector<std::string>& figures) {
   for (auto one = figures.begin(); one != figures.end(); ++one) {
@@ -129,8 +66,7 @@ int run_sweep_command(const SweepOptions& options, Watch& watch) {
   const std::string name = name_of(options.scene);
   // Read the file once, understand what varies, and check every point before any work.
   const ProjectFile file(options.scene);
-  const std::vector<Variation> variations = read_variations(file, options.read, options.vary);
-  const Points points(file, options, variations);
+  const SweepPoints points(file, options.read, read_variations(file, options.read, options.vary), options.method);
   const Scene first = points.checked(0);
   const std::vector<std::string> figures = options.figures.empty() ? std::vector{usual_figure(first)} : options.figures;
   check_sweep(first, figures);

@@ -14,7 +14,8 @@
 #include "command/common_options.h"
 #include "command/kept_results.h"
 #include "command/study_run.h"
-#include "command/target_number.h"
+#include "question/light_answer.h"
+#include "question/target_number.h"
 #include "report/tolerance/tolerance_outputs.h"
 #include "scenefile/read_scene.h"
 #include "study/tolerance.h"
@@ -25,7 +26,6 @@ namespace dishwright {
 namespace {
 
 constexpr double least_loss = 0.01, most_loss = 20;  // [dB]
-constexpr std::uint64_t most_paths = 65'536;         // of one point: an error of the share of some 0.0003
 
 struct ToleranceOptions {
   std::filesystem::path scene;
@@ -93,7 +93,7 @@ double read_wanted(const ToleranceOptions& options, const Scene& scene) {
 /// Of light, with the paths of one point.
 Scene searched(const Scene& scene) {
   Scene out = scene;
-  if (!scene.is_wave()) out.trace.paths = std::min(scene.trace.paths, most_paths);
+  if (!scene.is_wave()) out.trace.paths = std::min(scene.trace.paths, most_tolerance_paths);
   return out;
 }
 

@@ -14,6 +14,8 @@
 #include "command/replay_text.h"
 #include "command/set_changes.h"
 #include "command/study_run.h"
+#include "question/light_answer.h"
+#include "question/method.h"
 #include "report/compare/before_after.h"
 #include "report/numbers/card_files.h"
 #include "report/numbers/json_quantity.h"
@@ -26,9 +28,7 @@
 #include "report/waves/wave_outputs.h"
 #include "report/waves/wave_summary.h"
 #include "scenefile/read_scene.h"
-#include "study/finish_range.h"
 #include "study/light_figures.h"
-#include "study/mirror_best.h"
 #include "study/wave_figures.h"
 #include "study/wave_question.h"
 
@@ -162,10 +162,7 @@ Traced solve(Source& source, const TraceOptions& options, Watch& watch) {
     const WaveMaps maps = options.output.writes() ? WaveMaps::made : WaveMaps::none;
     traced.figures = wave_figures(traced.scene, maps, options.output.threads, watch);
   } else {
-    TraceFigures figures = source.light->solve(options.output.threads, watch);
-    add_finish_range(traced.scene, options.output.threads, watch, figures);
-    figures.mirror_best = mirror_best(traced.scene, options.output.threads, watch);
-    traced.figures = std::move(figures);
+    traced.figures = light_answer(*source.light, options.output.threads, watch);
     if (options.output.writes()) traced.story = light_story(traced.scene, options.output.threads, watch);
   }
   return traced;

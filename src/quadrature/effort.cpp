@@ -18,7 +18,7 @@ void Effort::expect(double looks) {
 }
 
 void Effort::look_up() {
-  if (watch_ != nullptr && watch_->stop.load(std::memory_order_relaxed)) throw Interrupted();
+  if (watch_ != nullptr && watch_->stopped()) throw Interrupted();
   if (spent_ > most_) throw TooMuch{std::max(spent_, expected_)};
   next_ = spent_ + often;
   if (watch_ == nullptr || !(expected_ > 0)) return;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The inner loops: irradiance of one image at many places.
-#include <bit>
 #include <cmath>
+
+#include "base/bits.h"
 
 #include "quadrature/image.h"
 
@@ -14,11 +15,11 @@ namespace {
   const float held = t < 100.0F ? -t : -100.0F;
   const float shifted = held + 12582912.0F;  // 1.5 · 2^23: rounds to a whole number
   const float part = held - (shifted - 12582912.0F);
-  const int whole = std::bit_cast<int>(shifted) - 0x4B400000;
+  const int whole = bits_as<int>(shifted) - 0x4B400000;
   const float fraction =
       1.0F +
       part * (0.693147182F + part * (0.240226507F + part * (0.0555041087F + part * (0.00961812911F + part * 0.00133335581F))));
-  return fraction * std::bit_cast<float>((whole + 127) << 23);
+  return fraction * bits_as<float>((whole + 127) << 23);
 }
 
 /// Beyond these a place is far outside of any blur, and the series for roots and slopes are not true there: the square of the

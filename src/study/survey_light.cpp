@@ -6,8 +6,6 @@
 #include <numbers>
 #include <random>
 
-#include <tbb/parallel_for.h>
-
 #include "scene/mirror_surface.h"
 #include "study/ray_figures.h"
 #include "study/walk_paths.h"
@@ -115,8 +113,8 @@ std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::
   std::vector<std::vector<Estimate>> out(states.size());
   const std::uint64_t count = std::min(few_paths, scene.trace.paths);
   on_threads(threads, [&] {
-    tbb::parallel_for(std::size_t{0}, states.size(),
-                      [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), count, 1)); });
+    for_each_number(0, states.size(),
+                    [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), count, 1)); });
   });
   return out;
 }

@@ -37,7 +37,7 @@ bool keep_hottest(TraceFigures figures, TraceFigures& hottest) {
 /// The brightest that the mirrors of the first point, of the last one that was solved or of the hottest make anywhere.
 void find_best(Sweep& sweep, const std::vector<Scene>& scenes, int threads, const Watch& watch) {
   for (const Scene& scene : scenes) {
-    if (watch.stop) return;
+    if (watch.stopped()) return;
     const std::optional<MirrorBest> best = mirror_best(scene, threads, watch);
     auto& kept = sweep.hottest.mirror_best;
     if (best && (!kept || best->irradiance.value > kept->irradiance.value)) kept = best;
@@ -114,7 +114,7 @@ Sweep run_sweep(std::vector<SweepAxis> axes, std::size_t target, const std::func
   std::size_t hottest = 0;
   for (std::size_t k = 0; k < sweep.count(); ++k) {
     try {
-      if (watch.stop) throw Interrupted();
+      if (watch.stopped()) throw Interrupted();
       const Scene scene = scene_at(k);
       if (scene.is_wave()) {
         sweep.points.push_back(wave_point(scene, sweep, target, values_at(sweep.axes, k), threads, watch));

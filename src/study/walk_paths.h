@@ -2,10 +2,6 @@
 // All paths of a plan, walked on all threads.
 #pragma once
 
-#include <tbb/blocked_range.h>
-#include <tbb/enumerable_thread_specific.h>
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <memory>
 #include <vector>
@@ -35,12 +31,12 @@ void walk_replicates(const TraceContext& context, const PathPlan& plan, std::uin
     return plan.block(from + static_cast<std::uint32_t>(replicate),
                       static_cast<std::uint32_t>(context.by_strips ? k / replicates : k % blocks));
   };
-  tbb::enumerable_thread_specific<std::unique_ptr<Worker>> workers;
-  const auto work = [&](const tbb::blocked_range<std::uint64_t>& range) {
+  PerThread<std::unique_ptr<Worker>> workers;
+  const auto work = [&](std::uint64_t first, std::uint64_t last) {
     auto& worker = workers.local();
     if (!worker) worker = std::make_unique<Worker>(context, make_ends());
-    for (std::uint64_t b = range.begin(); b != range.end(); ++b) {
-      if (watch.stop.load(std::memory_order_relaxed)) return;
+    for (std::uint64_t b = first; b != last; ++b) {
+      if (watch.stopped()) return;
       const PathBlock block = block_at(b);
       if (block.n == 0) continue;
       worker->walk.block(plan.seed, block, worker->ends);
@@ -48,8 +44,8 @@ void walk_replicates(const TraceContext& context, const PathPlan& plan, std::uin
     }
   };
   const std::uint64_t grain = std::clamp<std::uint64_t>(replicates * blocks / 64, 1, 64);
-  tbb::parallel_for(tbb::blocked_range<std::uint64_t>(0, replicates * blocks, grain), work);
-  if (watch.stop.load()) throw Interrupted();
+  for_pieces(std::uint64_t{0}, replicates * blocks, grain, work);
+  if (watch.stopped()) throw Interrupted();
   for (const auto& worker : workers) take(worker->ends);
 }
 

@@ -168,7 +168,7 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
     figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
     if (scene.reflectors.front().wire_mesh) figures.mesh_leaks.push_back(question.mesh_leak(0));
     if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
-    if (watch.stop) throw Interrupted();
+    if (watch.stopped()) throw Interrupted();
   }
   // The middle one by size.
   std::vector<double> sorted = figures.frequencies;

@@ -6,10 +6,10 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <charconv>
 #include <cmath>
 
 #include "base/csv.h"
+#include "base/decimal.h"
 #include "base/files.h"
 #include "base/text.h"
 #include "survey/median.h"
@@ -200,7 +200,7 @@ bool plain_numbers(std::string_view line, char separator, const std::array<std::
       if (columns[k] != column) continue;
       std::size_t from = at;
       while (from < end && (line[from] == ' ' || line[from] == '+')) ++from;
-      const auto [stop, error] = std::from_chars(line.data() + from, line.data() + end, out[k]);
+      const auto [stop, error] = decimal_from(line.data() + from, line.data() + end, out[k]);
       const std::string_view rest(stop, static_cast<std::size_t>(line.data() + end - stop));
       if (error != std::errc() || rest.find_first_not_of(" \r") != std::string_view::npos || !std::isfinite(out[k])) return false;
       ++found;

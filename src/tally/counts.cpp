@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "base/bits.h"
 #include "trace/rays.h"
 
 namespace dishwright {
@@ -23,7 +24,7 @@ void to_whole(const WeightedPoints& points, WholeWeights& whole) {
 
 RadialBins RadialBins::around(double r50, double r90) {
   const auto bits = [](double squared) {
-    return std::bit_cast<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits;
+    return bits_as<std::uint32_t>(static_cast<float>(std::clamp(squared, 1e-36, 1e36))) >> kept_bits;
   };
   RadialBins bins;
   bins.first = bits(r50 * r50 * 0x1p-24);
@@ -32,7 +33,7 @@ RadialBins RadialBins::around(double r50, double r90) {
 }
 
 double RadialBins::edge(std::uint32_t bin) const {
-  return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>((first + bin) << kept_bits));
+  return bin == 0 ? 0.0 : static_cast<double>(bits_as<float>((first + bin) << kept_bits));
 }
 
 TallyPlan make_tally_plan(const Scene& scene, const SurfaceList& list, std::uint32_t replicates,

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cstdint>
 #include <vector>
 
+#include "base/bits.h"
 #include "tally/exact_sum.h"
 #include "tally/face_counts.h"
 #include "tally/pilot.h"
@@ -21,7 +21,7 @@ struct RadialBins {
   std::uint32_t first = 0, count = 0;  ///< float bits >> 16 of the first bin
   static RadialBins around(double r50, double r90);
   std::uint32_t bin(float squared) const {
-    const std::uint32_t bits = std::bit_cast<std::uint32_t>(squared) >> kept_bits;
+    const std::uint32_t bits = bits_as<std::uint32_t>(squared) >> kept_bits;
     return std::clamp(bits, first, first + count - 1) - first;
   }
   static constexpr unsigned kept_bits = 16;  ///< sign, exponent and 7 bits of the fraction

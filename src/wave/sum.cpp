@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "wave/sum.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -71,9 +68,9 @@ std::vector<std::pair<std::size_t, std::size_t>> runs_within(const std::vector<V
 template <typename One>
 void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, const One& one) {
   const auto work = [&] {
-    tbb::parallel_for(tbb::blocked_range<std::size_t>(from, to, 16), [&](const tbb::blocked_range<std::size_t>& range) {
-      for (std::size_t k = range.begin(); k != range.end(); ++k) {
-        if (setup.watch != nullptr && setup.watch->stop.load(std::memory_order_relaxed)) return;
+    for_pieces(from, to, std::size_t{16}, [&](std::size_t first, std::size_t last) {
+      for (std::size_t k = first; k != last; ++k) {
+        if (setup.watch != nullptr && setup.watch->stopped()) return;
         one(k);
       }
     });
@@ -83,7 +80,7 @@ void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, co
   } else {
     work();
   }
-  if (setup.watch != nullptr && setup.watch->stop.load()) throw Interrupted();
+  if (setup.watch != nullptr && setup.watch->stopped()) throw Interrupted();
 }
 
 /// Directions in runs, each with its own reference. kind: toward (receiver, factor n·direction) or from (source, factor its

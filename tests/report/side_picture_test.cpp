@@ -2,6 +2,8 @@
 // Words beside the side view: sizes, rim angle by its closed form, doubts.
 #include "report/trace/side_picture.h"
 
+#include "report/trace/size_words.h"
+
 #include <doctest/doctest.h>
 
 using namespace dishwright;

@@ -12,9 +12,4 @@ namespace dishwright {
 /// not are dashed; M, N and F mark the rays that the words name.
 CardPicture side_picture(const SideView& view, Units units);
 
-/// "48 in wide, 6 in deep; focal length 24 in, half the width (f/D 0.5); rim angle 53 deg": sizes of the first mirror.
-std::string size_words(const SideView& view, Units units);
-/// Doubts about sizes that are seldom meant: a mirror wider than 20 ft, a focus below the rim. Empty where there are none.
-std::string size_doubts(const SideView& view, Units units);
-
 }  // namespace dishwright

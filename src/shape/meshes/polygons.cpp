@@ -4,9 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "base/decimal.h"
 #include "base/text.h"
 
 namespace dishwright {
@@ -39,7 +39,7 @@ std::string_view TextLines::word() {
 std::optional<double> number_of(std::string_view word) {
   if (word.size() > 1 && word.front() == '+' && word[1] != '-') word.remove_prefix(1);
   double value = 0;
-  const auto [end, code] = std::from_chars(word.data(), word.data() + word.size(), value);
+  const auto [end, code] = decimal_from(word.data(), word.data() + word.size(), value);
   if (code != std::errc() || end != word.data() + word.size()) return std::nullopt;
   return value;
 }

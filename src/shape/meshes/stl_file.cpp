@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cstring>
 
+#include "base/bits.h"
 #include "base/text.h"
 #include "shape/meshes/polygons.h"
 
@@ -101,7 +101,7 @@ float float_at(const char* bytes) {
   std::array<char, 4> copy{};
   std::memcpy(copy.data(), bytes, 4);
   if constexpr (std::endian::native == std::endian::big) std::reverse(copy.begin(), copy.end());
-  return std::bit_cast<float>(copy);
+  return bits_as<float>(copy);
 }
 
 /// The number of triangles that the head promises. Throws where the file holds fewer or more.

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "command/target_number.h"
+#include "question/target_number.h"
 
 #include <fmt/format.h>
 

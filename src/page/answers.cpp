@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: MIT
+#include "page/answers.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <utility>
+#include <variant>
+
+#include "base/error.h"
+#include "base/text.h"
+#include "page/view_json.h"
+#include "question/light_answer.h"
+#include "question/method.h"
+#include "question/sweep_points.h"
+#include "question/target_number.h"
+#include "report/compare/compare_data.h"
+#include "report/compare/compare_text.h"
+#include "report/numbers/caution.h"
+#include "report/numbers/json_quantity.h"
+#include "report/numbers/scene_words.h"
+#include "report/sweep/sweep_data.h"
+#include "report/sweep/sweep_outputs.h"
+#include "report/tolerance/tolerance_data.h"
+#include "report/trace/figures_json.h"
+#include "report/trace/summary.h"
+#include "report/trace/why.h"
+#include "report/waves/wave_json.h"
+#include "report/waves/wave_summary.h"
+#include "report/waves/wave_words.h"
+#include "result/scene_digest.h"
+#include "scenefile/reshape.h"
+#include "study/finish_range.h"
+#include "study/light_story.h"
+#include "study/mirror_best.h"
+#include "study/wave_figures.h"
+#include "study/wave_question.h"
+
+namespace dishwright {
+
+namespace {
+
+constexpr int threads = 1;
+constexpr float nothing_arrives = -1e30F;
+
+ReadOptions read_options(const Question& question) {
+  ReadOptions read;
+  read.set = question.set;
+  read.as = question.as;
+  return read;
+}
+
+/// The name as the command line tells it: the file's, without its ending.
+std::string name_of(const Project& project) { return printable(std::filesystem::path(project.name).stem().string()); }
+
+Scene asked_scene(const Project& project, const Question& question) {
+  Scene scene = project.file->scene(read_options(question));
+  refuse_method(scene, question.method);
+  if (const auto method = method_of(question.method)) scene.trace.method = *method;
+  if (question.paths) {
+    scene.trace.paths = *question.paths;
+    scene.trace.accuracy.reset();
+  }
+  return scene;
+}
+
+void add_map(const MapFace& face, const std::string& target, const char* unit, Json& json, std::vector<SolvedMap>& maps) {
+  SolvedMap map{
+      target + "/" + face.name, face.columns, face.rows, face.x_from, face.x_to, face.y_from, face.y_to, face.round, {}};
+  map.values.assign(face.irradiance.begin(), face.irradiance.end());
+  json.push_back(map_json(map, unit));
+  maps.push_back(std::move(map));
+}
+
+void add_map(const WaveMap& found, const char* name, Json& json, std::vector<SolvedMap>& maps) {
+  const MapPlane& plane = found.plane;
+  SolvedMap map{
+      name, plane.columns, plane.rows, -plane.half_width, plane.half_width, -plane.half_height, plane.half_height, false, {}};
+  map.values.reserve(found.levels.size());
+  std::transform(found.levels.begin(), found.levels.end(), std::back_inserter(map.values),
+                 [](double level) { return std::isfinite(level) ? static_cast<float>(level) : nothing_arrives; });
+  json.push_back(map_json(map, "dB"));
+  maps.push_back(std::move(map));
+}
+
+/// What stands behind the figures of sunlight.
+void add_story(const Scene& scene, const TraceFigures& figures, const Question& question, Watch& watch, Json& out) {
+  const bool sunlight = !scene.lamp;
+  std::optional<LightStory> story;
+  if (question.asks("why")) {
+    story = light_story(scene, threads, watch);
+  } else if (question.asks("view") && sunlight) {
+    story = LightStory{side_view(scene), {}};
+  }
+  if (story && question.asks("view")) out["view"] = view_json(story->view, question.units);
+  if (question.asks("why")) {
+    if (story) out["causes"] = causes_json(story->causes);
+    out["why"] = scene.targets.empty() ? std::vector<std::string>{}
+                                       : why_lines(scene, figures, 0, question.units, story ? &*story : nullptr);
+  }
+}
+
+Solution light(Scene scene, const Project& project, const Question& question, Watch& watch) {
+  PreparedLight ready(std::move(scene), question.asks("map") ? LightMap::made : LightMap::none);
+  TraceFigures figures = ready.solve(threads, watch);
+  const Scene& read = ready.scene();
+  if (question.asks("range")) add_finish_range(read, threads, watch, figures);
+  if (question.asks("best")) figures.mirror_best = mirror_best(read, threads, watch);
+  Solution out;
+  Json json;
+  json["trace"] = figures_json(read, name_of(project), scene_digest(read), figures);
+  json["maps"] = Json::array();
+  if (question.asks("map")) {
+    const char* unit = read.lamp && read.lamp->in_lumens ? "lx" : "W/m²";
+    for (const TargetFigures& target : figures.targets)
+      for (const MapFace& face : target.map) add_map(face, target.name, unit, json["maps"], out.maps);
+  }
+  add_story(read, figures, question, watch, json);
+  if (question.asks("words")) {
+    json["words"] = {{"answer", trace_answer(read, figures, question.units)},
+                     {"caution", caution(figures, "")},
+                     {"caution_line", caution_line(figures)},
+                     {"safety", safety_list(figures)}};
+  }
+  out.json = json_text(json);
+  return out;
+}
+
+Solution waves(const Scene& scene, const Project& project, const Question& question, Watch& watch) {
+  check_wave_limits(scene);
+  const WaveFigures figures = wave_figures(scene, question.asks("map") ? WaveMaps::made : WaveMaps::none, threads, watch);
+  Solution out;
+  Json json;
+  json["trace"] = wave_json(scene, name_of(project), scene_digest(scene), figures);
+  json["maps"] = Json::array();
+  if (figures.map) add_map(*figures.map, "waves", json["maps"], out.maps);
+  if (figures.axial_map) add_map(*figures.axial_map, "waves along the axis", json["maps"], out.maps);
+  json["patterns"] = patterns_json(figures);
+  json["curve"] = curve_json(figures);
+  if (question.asks("words"))
+    json["words"] = {{"answer", wave_answer(scene, figures, question.units)}, {"caution", wave_caution(scene.radio.has_value())}};
+  out.json = json_text(json);
+  return out;
+}
+
+Solution trace(const Project& project, const Question& question, Watch& watch) {
+  Scene scene = asked_scene(project, question);
+  return scene.is_wave() ? waves(scene, project, question, watch) : light(std::move(scene), project, question, watch);
+}
+
+Solution sweep(const Project& project, const Question& question, Watch& watch) {
+  const ReadOptions read = read_options(question);
+  const SweepPoints points(*project.file, read, read_variations(*project.file, read, question.vary), question.method);
+  const Scene first = points.checked(0);
+  check_sweep(first, {usual_figure(first)});
+  for (std::size_t k = 1; k < points.count(); ++k) points.checked(k);
+  const Sweep found = run_sweep(points.axes(), target_number(first, question.target), points, threads, watch);
+  if (!found.complete) throw Interrupted();
+  Json json;
+  json["sweep"] = Json::parse(sweep_json(found, name_of(project)));
+  if (question.asks("words")) json["words"] = {{"answer", sweep_answer(found, {usual_figure(first)}, question.units)}};
+  return {json_text(json), {}};
+}
+
+Solution compare(const Project& project, const Question& question, Watch& watch) {
+  if (question.shapes.size() < 2)
+    throw InputError("compare needs shapes", "it puts 2 to 8 side by side", "name shapes such as paraboloid and sphere",
+                     "shapes");
+  std::vector<Contestant> contestants;
+  for (Reshaped& made :
+       read_reshaped_text(project.text, (project.folder / project.name).string(), read_options(question), question.shapes)) {
+    if (question.paths) made.scene.trace.paths = *question.paths;
+    contestants.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
+  }
+  if (contestants.front().scene.is_wave())
+    throw InputError("compare on the page is for light", "sound and radio are compared on the command line", "ask for a trace",
+                     "study");
+  const Comparison all = compare_scenes(std::move(contestants), false, threads, watch);
+  Json json;
+  json["compare"] = Json::parse(compare_json(all, name_of(project)));
+  if (question.asks("words")) json["words"] = {{"answer", compare_answer(all, question.units)}};
+  return {json_text(json), {}};
+}
+
+Solution tolerance(const Project& project, const Question& question, Watch& watch) {
+  Scene scene = project.file->scene(read_options(question));
+  if (scene.lamp)
+    throw InputError("tolerance needs sunlight", "a lamp's beam is judged by its picture", "ask for a trace", "study");
+  if (scene.is_wave()) check_wave_limits(scene);
+  const std::size_t target = target_number(scene, question.target);
+  const Tolerance found = scene.is_wave() ? find_wave_tolerance(scene, target, question.loss, threads, watch)
+                                          : find_tolerance(scene, target, question.wanted,
+                                                           std::min(scene.trace.paths, most_tolerance_paths), threads, watch);
+  Json json;
+  json["tolerance"] = Json::parse(tolerance_json(found, name_of(project), question.units));
+  return {json_text(json), {}};
+}
+
+}  // namespace
+
+std::string project_json(const Project& project, int number) {
+  Json out;
+  out["scene"] = number;
+  const ReadOptions read;
+  std::vector<std::string> words = project.file->source_words(read);
+  ReadOptions first = read;
+  if (words.size() > 1) first.as = words.front();
+  const Scene scene = project.file->scene(first);
+  out["title"] = scene_title(scene, name_of(project));
+  out["sources"] = words;
+  out["as"] = first.as;
+  for (const char* list : {"targets", "reflectors", "oddities", "notes"}) out[list] = Json::array();
+  for (const Target& target : scene.targets) out["targets"].push_back(target.name);
+  for (const Reflector& mirror : scene.reflectors)
+    out["reflectors"].push_back({{"name", mirror.name}, {"width", json_quantity({rim_width(mirror.shape), std::nullopt, "m"})}});
+  for (const std::string& oddity : scene.oddities) out["oddities"].push_back(oddity);
+  for (const std::string& note : scene.notes) out["notes"].push_back(note);
+  return json_text(out);
+}
+
+Solution answer(const Project& project, const Question& question, Watch& watch) {
+  if (question.study == "sweep") return sweep(project, question, watch);
+  if (question.study == "compare") return compare(project, question, watch);
+  if (question.study == "tolerance") return tolerance(project, question, watch);
+  return trace(project, question, watch);
+}
+
+}  // namespace dishwright

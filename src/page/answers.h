@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// The studies that the page asks for, each as one answer.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "base/progress.h"
+#include "page/question.h"
+#include "page/solution.h"
+#include "scenefile/read_scene.h"
+
+namespace dishwright {
+
+/// A project that was read.
+struct Project {
+  std::unique_ptr<ProjectFile> file;
+  std::string text, name;        ///< name of the file
+  std::filesystem::path folder;  ///< where the files lie that it names
+};
+
+/// See Engine::read(). Throws InputError for mistakes of the file.
+std::string project_json(const Project& project, int number);
+
+/// {STUDY: the object that the command line prints with --json, "maps": [{"name", "columns", "rows", "x_from", "x_to", "y_from",
+/// "y_to", "round", "unit"}], and of a trace "view", "why", "words" where they are asked for}. Throws InputError, Interrupted.
+Solution answer(const Project& project, const Question& question, Watch& watch);
+
+}  // namespace dishwright

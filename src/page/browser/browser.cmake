@@ -1,0 +1,57 @@
+# SPDX-License-Identifier: MIT
+# The engine as WebAssembly, by Debian's Emscripten: one file, engine.js, that holds module and bytes. Configure with
+#   cmake --preset browser
+# Libraries that are headers only come from Debian's own folder, by links: the folder itself would hide the compiler's headers.
+set(outside ${PROJECT_BINARY_DIR}/outside)
+file(MAKE_DIRECTORY ${outside})
+foreach(library eigen3/Eigen fmt boost xsimd toml++ nlohmann)
+  get_filename_component(name ${library} NAME)
+  if(NOT EXISTS /usr/include/${library})
+    message(FATAL_ERROR "the headers ${library} are missing: bash scenes/install.sh build browser")
+  endif()
+  file(CREATE_LINK /usr/include/${library} ${outside}/${name} SYMBOLIC)
+endforeach()
+
+# SSE stands for the vector lanes: the compiler turns it into those of WebAssembly.
+add_library(dishwright_options INTERFACE)
+target_compile_options(dishwright_options INTERFACE -msimd128 -msse4.2 -fwasm-exceptions -fopenmp-simd -fno-math-errno -Wall -Wextra
+  -Wno-unknown-pragmas -Wno-pass-failed -Wno-unused-but-set-variable)
+target_include_directories(dishwright_options INTERFACE ${PROJECT_SOURCE_DIR}/src ${PROJECT_SOURCE_DIR})
+target_compile_definitions(dishwright_options INTERFACE DISHWRIGHT_VERSION="${PROJECT_VERSION}" DISHWRIGHT_PROCESSOR="wasm"
+  FMT_HEADER_ONLY EIGEN_DONT_VECTORIZE)
+add_library(dishwright_outside INTERFACE)
+target_include_directories(dishwright_outside SYSTEM INTERFACE ${outside})
+
+# Of report/ only what makes words and JSON: pictures need a library to draw with.
+set(report_data
+  compare/compare_data compare/compare_text compare/compare_verdict compare/compare_widths
+  numbers/caution numbers/figure_words numbers/json_quantity numbers/light_units numbers/number_text numbers/provenance
+  numbers/scene_words numbers/summary_parts numbers/tape_words numbers/text_layout numbers/text_table
+  survey/survey_hidden survey/survey_json survey/survey_places survey/survey_text survey/survey_words
+  sweep/sweep_data sweep/sweep_text sweep/sweep_words
+  tolerance/shop_table tolerance/tolerance_data tolerance/tolerance_words
+  trace/figure_notes trace/figures_json trace/map_csv trace/map_smooth trace/size_words trace/summary trace/text_map trace/why
+  trace/why_story
+  waves/wave_help_words waves/wave_json waves/wave_summary waves/wave_tables waves/wave_words)
+
+set(engine_sources "")
+foreach(folder base shape sky scene scenefile survey result trace tally quadrature wave study question page)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${folder}/*.cpp)
+  list(FILTER sources EXCLUDE REGEX "/(trace/tree_[a-z]+|page/browser/[a-z_]+)[.]cpp$")
+  batches_of(${folder} sources ${sources})
+  list(APPEND engine_sources ${sources})
+endforeach()
+list(TRANSFORM report_data REPLACE "(.+)" "${PROJECT_SOURCE_DIR}/src/report/\\1.cpp")
+batches_of(report report_data ${report_data})
+add_library(dishwright_engine OBJECT ${engine_sources} ${report_data})
+target_link_libraries(dishwright_engine PUBLIC dishwright_options dishwright_outside)
+target_precompile_headers(dishwright_engine PRIVATE <Eigen/Geometry> <fmt/format.h> <algorithm> <array> <cmath> <cstdint> <filesystem>
+  <functional> <map> <memory> <numbers> <optional> <set> <string> <string_view> <utility> <variant> <vector> <nlohmann/json.hpp>)
+
+add_executable(engine ${CMAKE_CURRENT_LIST_DIR}/door.cpp)
+target_link_libraries(engine PRIVATE dishwright_engine)
+target_link_options(engine PRIVATE -fwasm-exceptions -sSINGLE_FILE=1 -sMODULARIZE=1 -sEXPORT_NAME=loadDishwright
+  -sENVIRONMENT=web,worker,node -sALLOW_MEMORY_GROWTH=1 -sMAXIMUM_MEMORY=1GB -sINITIAL_MEMORY=32MB -sTOTAL_STACK=1MB -sFORCE_FILESYSTEM=1
+  -sEXPORTED_RUNTIME_METHODS=cwrap -sEXPORTED_FUNCTIONS=_malloc,_free,_dishwright_file,_dishwright_read,_dishwright_solve,_dishwright_map,_dishwright_cancel
+  --extern-post-js ${CMAKE_CURRENT_LIST_DIR}/engine.js)
+set_target_properties(engine PROPERTIES LINK_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/engine.js SUFFIX ".js")

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+#include "question/light_answer.h"
+
+#include "study/finish_range.h"
+#include "study/mirror_best.h"
+
+namespace dishwright {
+
+TraceFigures light_answer(PreparedLight& light, int threads, Watch& watch) {
+  TraceFigures figures = light.solve(threads, watch);
+  add_finish_range(light.scene(), threads, watch, figures);
+  figures.mirror_best = mirror_best(light.scene(), threads, watch);
+  return figures;
+}
+
+}  // namespace dishwright
