@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Installs the Debian packages that are missing. Usage: install.sh build   or   install.sh build test
+# Installs the Debian packages that are missing. Usage: install.sh build   or   install.sh build test browser
 set -euo pipefail
 
 build=(
@@ -9,6 +9,7 @@ build=(
   libopenimageio-dev libpng-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
 )
+browser=(emscripten)  # the engine as WebAssembly, for pages; 0.8 GB
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
   clang-14 clang-format clang-tidy-14 libclang-14-dev llvm-14-dev python3 poppler-utils
@@ -20,7 +21,8 @@ for set_name in "$@"; do
   case "$set_name" in
     build) wanted+=("${build[@]}") ;;
     test) wanted+=("${test[@]}") ;;
-    *) echo "install.sh: no set of packages is called '$set_name'; write build or test" >&2; exit 2 ;;
+    browser) wanted+=("${browser[@]}") ;;
+    *) echo "install.sh: no set of packages is called '$set_name'; write build, test or browser" >&2; exit 2 ;;
   esac
 done
 

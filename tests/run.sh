@@ -69,12 +69,19 @@ sanitized_build() {
     -DDISHWRIGHT_SANITIZE_ALL="$([ "$how" = full ] && echo ON || echo OFF)" -DDISHWRIGHT_PROCESSOR=x86-64 -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
 }
 
+# The engine as WebAssembly against the program that was just built.
+browser_build() { NODE_PATH=/usr/share/nodejs bash scenes/build.sh build-browser --preset browser; }
+browser_engine() {
+  node --test tests/page/browser/calls.js && node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200
+}
+
 all() {
-  check "packages" bash scenes/install.sh build test || return
+  check "packages" bash scenes/install.sh build test browser || return
   check "formatting" formatting
   check "build" bash scenes/build.sh build -DDISHWRIGHT_TESTS=ON -DDISHWRIGHT_BENCHMARKS=OFF || return
   run_tests build
   [ "$how" != quick ] || return
+  check "engine for a browser" browser_build && check "engine in WebAssembly against the program" browser_engine
   check "tidy" tidy
   check "build with address and undefined-behaviour sanitizers, for a plain x86-64 processor" sanitized_build && run_tests build-sanitize
 }

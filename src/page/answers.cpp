@@ -149,6 +149,8 @@ Solution trace(const Project& project, const Question& question, Watch& watch) {
 }
 
 Solution sweep(const Project& project, const Question& question, Watch& watch) {
+  if (question.vary.empty())
+    throw InputError("sweep needs a key to vary", "", "write it like \"vary\": [\"sun.aim_error=0 deg:4 deg:9\"]", "vary");
   const ReadOptions read = read_options(question);
   const SweepPoints points(*project.file, read, read_variations(*project.file, read, question.vary), question.method);
   const Scene first = points.checked(0);

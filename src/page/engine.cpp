@@ -3,6 +3,7 @@
 
 #include <chrono>
 #include <new>
+#include <type_traits>
 #include <utility>
 
 #include "base/error.h"
@@ -33,10 +34,20 @@ Json json_of(const Problem& problem) {
   return out;
 }
 
-std::string problems_json(const InputError& error) {
+/// Files are told by the names that the page gave them, not by where they lie.
+std::string problems_json(const InputError& error, const std::filesystem::path& folder) {
   Json out;
   out["problems"] = Json::array();
-  for (const Problem& problem : error.problems()) out["problems"].push_back(json_of(problem));
+  const auto given = [&](std::string& file) {
+    const std::string before = folder.string() + "/";
+    if (!file.starts_with(before)) return;
+    const std::size_t name = file.find('/', before.size());  // behind the project's number
+    if (name != std::string::npos) file.erase(0, name + 1);
+  };
+  for (Problem problem : error.problems()) {
+    given(problem.file), given(problem.named_by);
+    out["problems"].push_back(json_of(problem));
+  }
   return json_text(out);
 }
 
@@ -50,20 +61,29 @@ std::string word_json(const char* word, const std::string& text = "") {
   return json_text(out);
 }
 
+template <class Answer>
+Answer as_answer(std::string json) {
+  if constexpr (std::is_same_v<Answer, Solution>) {
+    return {std::move(json), {}};
+  } else {
+    return json;
+  }
+}
+
 /// Whatever `work` throws as an answer in words; the engine stays fit for the next question.
 template <class Work>
-auto answered(const Work& work) -> decltype(work()) {
+auto answered(const std::filesystem::path& folder, const Work& work) -> decltype(work()) {
   using Answer = decltype(work());
   try {
     return work();
   } catch (const InputError& error) {
-    return Answer{problems_json(error)};
+    return as_answer<Answer>(problems_json(error, folder));
   } catch (const Interrupted&) {
-    return Answer{word_json("stopped")};
+    return as_answer<Answer>(word_json("stopped"));
   } catch (const std::bad_alloc&) {
-    return Answer{word_json("out_of_memory")};
+    return as_answer<Answer>(word_json("out_of_memory"));
   } catch (const std::exception& error) {
-    return Answer{word_json("fault", printable(error.what()))};
+    return as_answer<Answer>(word_json("fault", printable(error.what())));
   }
 }
 
@@ -99,7 +119,7 @@ std::filesystem::path Engine::put_files(int number, const std::vector<NamedFile>
 }
 
 std::string Engine::read(const std::string& text, const std::string& file_name, const std::vector<NamedFile>& files) {
-  return answered([&]() -> std::string {
+  return answered(folder_, [&]() -> std::string {
     check_name(file_name);
     const int number = last_ + 1;
     Project project;
@@ -120,7 +140,7 @@ std::string Engine::read(const std::string& text, const std::string& file_name, 
 }
 
 Solution Engine::solve(int scene, const std::string& question) {
-  return answered([&]() -> Solution {
+  return answered(folder_, [&]() -> Solution {
     const auto project = projects_.find(scene);
     if (project == projects_.end())
       throw InputError("there is no such scene", "the last 16 that were read are kept", "read it again");

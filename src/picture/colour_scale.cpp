@@ -35,12 +35,15 @@ double to_coded(double linear) { return linear <= 0.0031308 ? 12.92 * linear : 1
 
 double luminance(const Linear& c) { return 0.2126 * c.red + 0.7152 * c.green + 0.0722 * c.blue; }
 double lightness_of(double y) { return y > 216.0 / 24389 ? 116 * std::cbrt(y) - 16 : y * 24389 / 27; }
+double cubed(double x) { return x * x * x; }
+/// lightness_of the other way.
+double luminance_at(double lightness) { return lightness > 8 ? cubed((lightness + 16) / 116) : lightness * 27 / 24389; }
 
 /// OKLab → linear sRGB (Ottosson's matrices).
 Linear from_oklab(double light, double a, double b) {
-  const double l = std::pow(light + 0.3963377774 * a + 0.2158037573 * b, 3);
-  const double m = std::pow(light - 0.1055613458 * a - 0.0638541728 * b, 3);
-  const double s = std::pow(light - 0.0894841775 * a - 1.2914855480 * b, 3);
+  const double l = cubed(light + 0.3963377774 * a + 0.2158037573 * b);
+  const double m = cubed(light - 0.1055613458 * a - 0.0638541728 * b);
+  const double s = cubed(light - 0.0894841775 * a - 1.2914855480 * b);
   return {4.0767416621 * l - 3.3077115913 * m + 0.2309699292 * s, -1.2684380046 * l + 2.6097574011 * m - 0.3413193965 * s,
           -0.0041960863 * l - 0.7034186147 * m + 1.7076147010 * s};
 }
@@ -48,10 +51,11 @@ Linear from_oklab(double light, double a, double b) {
 /// The colour of given L*, OKLab hue [rad] and chroma: OKLab's own lightness is found by halving.
 Linear with_lightness(double wanted, double hue, double chroma) {
   const double a = chroma * std::cos(hue), b = chroma * std::sin(hue);
+  const double goal = luminance_at(wanted);
   double low = 0, high = 1.1;
   for (int i = 0; i < 30; ++i) {  // to 1e-9
     const double middle = (low + high) / 2;
-    (lightness_of(std::max(0.0, luminance(from_oklab(middle, a, b)))) < wanted ? low : high) = middle;
+    (std::max(0.0, luminance(from_oklab(middle, a, b))) < goal ? low : high) = middle;
   }
   return from_oklab((low + high) / 2, a, b);
 }

@@ -178,6 +178,7 @@ class Cut {
     const PlanOutline plan = plan_of(first.shape);
     view_.offset = plan.round && std::hypot(plan.x_middle, plan.y_middle) > 1e-9;
     if (const auto focus = own_focus(first.shape); focus && focus->z() > 0) view_.focal_length = focus->z();
+    if (const auto* petals = std::get_if<Petals>(&first.shape)) view_.petals = petals->count;
     view_.directrix =
         view_.focal_length && (std::holds_alternative<Paraboloid>(first.shape) || std::holds_alternative<Trough>(first.shape) ||
                                std::holds_alternative<OffsetParaboloid>(first.shape));

@@ -50,6 +50,7 @@ struct SideView {
   CutPoint sun_side;       ///< unit direction in the first target's own x and y to which the sun leans; zero where it does not
   double sun = 0;          ///< lean of the sun in the cut, toward `across` [rad]
   bool offset = false;     ///< the first mirror's middle does not lie on its axis
+  int petals = 0;          ///< that the first mirror is made of; 0: it is none of petals
   bool directrix = false;  ///< the curve is a parabola: as far below the vertex as the focus is above
 };
 

@@ -333,7 +333,8 @@ class PeakSearch {
   FoundPeak by_single_discs() {
     take_light();
     const std::vector<Place> places = disc_places();
-    Eigen::MatrixXd light(replicates_, static_cast<Eigen::Index>(places.size()));
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor> light(replicates_,
+                                                                                 static_cast<Eigen::Index>(places.size()));
     for (std::size_t k = 0; k < places.size(); ++k) light.col(static_cast<Eigen::Index>(k)) = disc_light(places[k]);
     // By half: sums of the light at each place, and of the paths.
     std::array<Eigen::RowVectorXd, halves> sums;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "wave/float_sum.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace dishwright {
@@ -26,7 +27,7 @@ inline Turned turned(float turns) {
 
 }  // namespace
 
-LaneTerms::LaneTerms(std::size_t count) : count_((count + block - 1) / block * block) {
+LaneTerms::LaneTerms(std::size_t count) : count_((count + together - 1) / together * together) {
   for (std::vector<float>* all : {&re_, &im_, &vx_, &vy_, &vz_, &nx_, &ny_, &nz_, &way_}) all->assign(count_, 0);
   for (std::size_t j = count; j < count_; ++j) vx_[j] = 1, way_[j] = 1;
 }
@@ -40,28 +41,40 @@ void LaneTerms::set(std::size_t j, Complex amplitude, const Vector3& to_referenc
 }
 
 Complex LaneTerms::sum_at(const Vector3& offset, double per_metre) const {
+  Complex total = 0;
+  for (std::size_t from = 0; from < count_; from += block)
+    total += block_at(from, std::min(from + block, count_), offset, per_metre);
+  return total;
+}
+
+void LaneTerms::sums_at(const Vector3* offsets, std::size_t n, double per_metre, Complex* sums) const {
+  std::fill(sums, sums + n, Complex(0));
+  for (std::size_t from = 0; from < count_; from += block) {
+    const std::size_t to = std::min(from + block, count_);
+    for (std::size_t k = 0; k < n; ++k) sums[k] += block_at(from, to, offsets[k], per_metre);
+  }
+}
+
+Complex LaneTerms::block_at(std::size_t from, std::size_t to, const Vector3& offset, double per_metre) const {
   const auto dx = static_cast<float>(offset.x()), dy = static_cast<float>(offset.y()), dz = static_cast<float>(offset.z());
   const auto scale = static_cast<float>(per_metre);
   const float squared = dx * dx + dy * dy + dz * dz;
-  Complex total = 0;
-  for (std::size_t from = 0; from < count_; from += block) {
-    const float *re = &re_[from], *im = &im_[from], *vx = &vx_[from], *vy = &vy_[from], *vz = &vz_[from];
-    const float *nx = &nx_[from], *ny = &ny_[from], *nz = &nz_[from], *way = &way_[from];
-    float sum_re = 0, sum_im = 0;
+  const float *re = &re_[from], *im = &im_[from], *vx = &vx_[from], *vy = &vy_[from], *vz = &vz_[from];
+  const float *nx = &nx_[from], *ny = &ny_[from], *nz = &nz_[from], *way = &way_[from];
+  float sum_re = 0, sum_im = 0;
+  const std::size_t groups = (to - from) / together;
 #pragma omp simd reduction(+ : sum_re, sum_im)
-    for (std::size_t j = 0; j < block; ++j) {
-      const float px = vx[j] + dx, py = vy[j] + dy, pz = vz[j] + dz;
-      const float longer = 2 * (dx * vx[j] + dy * vy[j] + dz * vz[j]) + squared;
-      const float far2 = px * px + py * py + pz * pz, both = std::sqrt(far2) + way[j];
-      const float once = 1 / (far2 * both);
-      const Turned t = turned(scale * longer * far2 * once);
-      const float weight = (nx[j] * px + ny[j] * py + nz[j] * pz) * both * once;
-      sum_re += weight * (re[j] * t.cosine - im[j] * t.sine);
-      sum_im += weight * (re[j] * t.sine + im[j] * t.cosine);
-    }
-    total += Complex(sum_re, sum_im);
+  for (std::size_t j = 0; j < groups * together; ++j) {
+    const float px = vx[j] + dx, py = vy[j] + dy, pz = vz[j] + dz;
+    const float longer = 2 * (dx * vx[j] + dy * vy[j] + dz * vz[j]) + squared;
+    const float far2 = px * px + py * py + pz * pz, both = std::sqrt(far2) + way[j];
+    const float once = 1 / (far2 * both);
+    const Turned t = turned(scale * longer * far2 * once);
+    const float weight = (nx[j] * px + ny[j] * py + nz[j] * pz) * both * once;
+    sum_re += weight * (re[j] * t.cosine - im[j] * t.sine);
+    sum_im += weight * (re[j] * t.sine + im[j] * t.cosine);
   }
-  return total;
+  return {sum_re, sum_im};
 }
 
 Complex LaneTerms::sum_toward(const Vector3& direction, const Vector3& change, double per_metre, bool sign_only) const {
@@ -79,8 +92,9 @@ Complex LaneTerms::sum_toward(const Vector3& direction, const Vector3& change, d
     const float *re = &re_[from], *im = &im_[from], *vx = &vx_[from], *vy = &vy_[from], *vz = &vz_[from];
     const float *nx = &nx_[from], *ny = &ny_[from], *nz = &nz_[from];
     float sum_re = 0, sum_im = 0;
+    const std::size_t groups = (std::min(from + block, count_) - from) / together;
 #pragma omp simd reduction(+ : sum_re, sum_im)
-    for (std::size_t j = 0; j < block; ++j) {
+    for (std::size_t j = 0; j < groups * together; ++j) {
       const Turned t = turned(cx * vx[j] + cy * vy[j] + cz * vz[j]);
       const float cosine = nx[j] * ux + ny[j] * uy + nz[j] * uz;
       const float weight = sign_only ? std::copysign(1.0F, cosine) : cosine;

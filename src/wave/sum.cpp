@@ -2,6 +2,7 @@
 #include "wave/sum.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -65,13 +66,16 @@ std::vector<std::pair<std::size_t, std::size_t>> runs_within(const std::vector<V
   return runs;
 }
 
-template <typename One>
-void for_each_place(std::size_t from, std::size_t to, const WaveSetup& setup, const One& one) {
+constexpr std::size_t at_once = 16;  // places for which samples are fetched once
+
+/// Calls some(first, last) for pieces of from … to − 1 of up to `at_once` places.
+template <typename Some>
+void for_places(std::size_t from, std::size_t to, const WaveSetup& setup, const Some& some) {
   const auto work = [&] {
-    for_pieces(from, to, std::size_t{16}, [&](std::size_t first, std::size_t last) {
-      for (std::size_t k = first; k != last; ++k) {
+    for_pieces(from, to, at_once, [&](std::size_t first, std::size_t last) {
+      for (; first < last; first += at_once) {
         if (setup.watch != nullptr && setup.watch->stopped()) return;
-        one(k);
+        some(first, std::min(first + at_once, last));
       }
     });
   };
@@ -94,9 +98,11 @@ std::vector<Complex> sums_of_directions(const WaveTerms& terms, const std::vecto
   for (const auto& [from, to] : runs_within(directions, 60 * turn / terms.wave_number / std::max(reach, 1e-300))) {
     const Vector3 reference = directions[from];
     const LaneTerms lanes = lane_terms(terms, Vector3::Zero(), [&](std::size_t j) { return -reference.dot(s.place(j)); });
-    for_each_place(from, to, setup, [&](std::size_t k) {
-      const Complex sum = lanes.sum_toward(directions[k], directions[k] - reference, terms.wave_number / turn, from_there);
-      sums[k] = with_front_factor(terms, sum);
+    for_places(from, to, setup, [&](std::size_t first, std::size_t last) {
+      for (std::size_t k = first; k < last; ++k) {
+        const Complex sum = lanes.sum_toward(directions[k], directions[k] - reference, terms.wave_number / turn, from_there);
+        sums[k] = with_front_factor(terms, sum);
+      }
     });
   }
   return sums;
@@ -157,8 +163,13 @@ std::vector<Complex> sums_at_places(const WaveTerms& terms, const std::vector<Ve
   for (const auto& [from, to] : runs_within(places, 60 * turn / terms.wave_number)) {
     const Vector3 reference = places[from];
     const LaneTerms lanes = lane_terms(terms, reference, [&](std::size_t j) { return (reference - s.place(j)).norm(); });
-    for_each_place(from, to, setup, [&](std::size_t k) {
-      sums[k] = with_front_factor(terms, lanes.sum_at(places[k] - reference, terms.wave_number / turn));
+    for_places(from, to, setup, [&](std::size_t first, std::size_t last) {
+      std::array<Vector3, at_once> offsets;
+      std::array<Complex, at_once> found;
+      const std::size_t n = last - first;
+      for (std::size_t k = 0; k < n; ++k) offsets[k] = places[first + k] - reference;
+      lanes.sums_at(offsets.data(), n, terms.wave_number / turn, found.data());
+      for (std::size_t k = 0; k < n; ++k) sums[first + k] = with_front_factor(terms, found[k]);
     });
   }
   return sums;

@@ -12,6 +12,9 @@ foreach(library eigen3/Eigen fmt boost xsimd toml++ nlohmann)
   file(CREATE_LINK /usr/include/${library} ${outside}/${name} SYMBOLIC)
 endforeach()
 
+set(CMAKE_CXX_FLAGS_RELEASE "-DNDEBUG")
+set(CMAKE_POSITION_INDEPENDENT_CODE OFF)
+
 # SSE stands for the vector lanes: the compiler turns it into those of WebAssembly.
 add_library(dishwright_options INTERFACE)
 target_compile_options(dishwright_options INTERFACE -msimd128 -msse4.2 -fwasm-exceptions -fopenmp-simd -fno-math-errno -Wall -Wextra
@@ -34,24 +37,36 @@ set(report_data
   trace/why_story
   waves/wave_help_words waves/wave_json waves/wave_summary waves/wave_tables waves/wave_words)
 
-set(engine_sources "")
-foreach(folder base shape sky scene scenefile survey result trace tally quadrature wave study question page)
-  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${folder}/*.cpp)
-  list(FILTER sources EXCLUDE REGEX "/(trace/tree_[a-z]+|page/browser/[a-z_]+)[.]cpp$")
-  batches_of(${folder} sources ${sources})
-  list(APPEND engine_sources ${sources})
+# Arithmetic for speed, the rest for size.
+set(numbers base shape sky scene trace tally quadrature wave study)
+set(words scenefile survey result question page)
+foreach(part numbers words)
+  set(${part}_sources "")
+  foreach(folder IN LISTS ${part})
+    file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${folder}/*.cpp)
+    list(FILTER sources EXCLUDE REGEX "/(trace/tree_[a-z]+|page/browser/[a-z_]+)[.]cpp$")
+    batches_of(${folder} sources ${sources})
+    list(APPEND ${part}_sources ${sources})
+  endforeach()
 endforeach()
 list(TRANSFORM report_data REPLACE "(.+)" "${PROJECT_SOURCE_DIR}/src/report/\\1.cpp")
 batches_of(report report_data ${report_data})
-add_library(dishwright_engine OBJECT ${engine_sources} ${report_data})
-target_link_libraries(dishwright_engine PUBLIC dishwright_options dishwright_outside)
-target_precompile_headers(dishwright_engine PRIVATE <Eigen/Geometry> <fmt/format.h> <algorithm> <array> <cmath> <cstdint> <filesystem>
-  <functional> <map> <memory> <numbers> <optional> <set> <string> <string_view> <utility> <variant> <vector> <nlohmann/json.hpp>)
+add_library(dishwright_numbers OBJECT ${numbers_sources})
+add_library(dishwright_words OBJECT ${words_sources} ${report_data})
+target_compile_options(dishwright_numbers PRIVATE -O2)
+target_compile_options(dishwright_words PRIVATE -Os)
+foreach(part numbers words)
+  target_link_libraries(dishwright_${part} PUBLIC dishwright_options dishwright_outside)
+  target_precompile_headers(dishwright_${part} PRIVATE <Eigen/Geometry> <fmt/format.h> <algorithm> <array> <cmath> <cstdint> <filesystem>
+    <functional> <map> <memory> <numbers> <optional> <set> <string> <string_view> <utility> <variant> <vector> <nlohmann/json.hpp>)
+endforeach()
 
 add_executable(engine ${CMAKE_CURRENT_LIST_DIR}/door.cpp)
-target_link_libraries(engine PRIVATE dishwright_engine)
-target_link_options(engine PRIVATE -fwasm-exceptions -sSINGLE_FILE=1 -sMODULARIZE=1 -sEXPORT_NAME=loadDishwright
+target_compile_options(engine PRIVATE -O2)
+target_link_libraries(engine PRIVATE dishwright_numbers dishwright_words)
+target_link_options(engine PRIVATE -O2 -fwasm-exceptions -sSINGLE_FILE=1 -sMODULARIZE=1 -sEXPORT_NAME=loadDishwright
   -sENVIRONMENT=web,worker,node -sALLOW_MEMORY_GROWTH=1 -sMAXIMUM_MEMORY=1GB -sINITIAL_MEMORY=32MB -sTOTAL_STACK=1MB -sFORCE_FILESYSTEM=1
-  -sEXPORTED_RUNTIME_METHODS=cwrap -sEXPORTED_FUNCTIONS=_malloc,_free,_dishwright_file,_dishwright_read,_dishwright_solve,_dishwright_map,_dishwright_cancel
+  -sEXPORTED_RUNTIME_METHODS=cwrap
+  -sEXPORTED_FUNCTIONS=_malloc,_free,_dishwright_file,_dishwright_read,_dishwright_solve,_dishwright_map,_dishwright_forget,_dishwright_cancel
   --extern-post-js ${CMAKE_CURRENT_LIST_DIR}/engine.js)
 set_target_properties(engine PROPERTIES LINK_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/engine.js SUFFIX ".js")

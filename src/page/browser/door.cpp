@@ -4,6 +4,7 @@
 #include <emscripten.h>
 
 #include <cstddef>
+#include <new>
 #include <string>
 #include <vector>
 
@@ -38,10 +39,17 @@ Kept& kept() {
 
 extern "C" {
 
-/// A file that the next project names.
-EMSCRIPTEN_KEEPALIVE void dishwright_file(const char* name, const char* bytes, int size) {
-  kept().files.push_back({name, std::string(bytes, static_cast<std::size_t>(size))});
+/// A file that the next project names; 0 where the memory does not hold it.
+EMSCRIPTEN_KEEPALIVE int dishwright_file(const char* name, const char* bytes, int size) {
+  try {
+    kept().files.push_back({name, std::string(bytes, static_cast<std::size_t>(size))});
+    return 1;
+  } catch (const std::bad_alloc&) {
+    return 0;
+  }
 }
+/// Files that were given for a project which does not come.
+EMSCRIPTEN_KEEPALIVE void dishwright_forget() { kept().files.clear(); }
 
 EMSCRIPTEN_KEEPALIVE const char* dishwright_read(const char* text, const char* name) {
   kept().description = engine().read(text, name, kept().files);

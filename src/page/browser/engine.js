@@ -5,22 +5,22 @@
 async function dishwrightEngine() {
   const module = await loadDishwright();
   const call = {
-    file: module.cwrap("dishwright_file", null, ["string", "number", "number"]),
+    file: module.cwrap("dishwright_file", "number", ["string", "number", "number"]),
     read: module.cwrap("dishwright_read", "string", ["string", "string"]),
     solve: module.cwrap("dishwright_solve", "string", ["number", "string"]),
     map: module.cwrap("dishwright_map", "number", ["number"]),
+    forget: module.cwrap("dishwright_forget", null, []),
     cancel: module.cwrap("dishwright_cancel", null, []),
   };
 
+  /** False where the memory does not hold it. */
   function give(name, bytes) {
     const place = module._malloc(Math.max(bytes.length, 1));
-    if (place === 0) throw new RangeError("out of memory");
+    if (place === 0) return false;
     module.HEAPU8.set(bytes, place);
-    try {
-      call.file(name, place, bytes.length);
-    } finally {
-      module._free(place);
-    }
+    const kept = call.file(name, place, bytes.length) === 1;
+    module._free(place);
+    return kept;
   }
 
   /** Numbers of map k, copied out: the memory below moves when it grows. */
@@ -32,7 +32,9 @@ async function dishwrightEngine() {
   return {
     /** A project file's text and the files that it names ({name: Uint8Array}): {scene, title, …} or {problems}. */
     read(text, files = {}, name = "project.toml") {
-      for (const [file, bytes] of Object.entries(files)) give(file, bytes);
+      for (const [file, bytes] of Object.entries(files)) {
+        if (!give(file, bytes)) return call.forget(), { out_of_memory: true };
+      }
       return JSON.parse(call.read(text, name));
     },
     /** What is asked (page/question.h): {trace | sweep | compare | tolerance, maps: [{…, values}]}, or {problems}, {stopped}… */

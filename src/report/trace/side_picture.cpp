@@ -160,6 +160,8 @@ std::vector<std::string> beside(const SideView& view, Units units) {
   if (const std::string doubts = size_doubts(view, units); !doubts.empty()) lines.push_back(doubts);
   if (view.directrix)
     lines.push_back(fmt::format("A parabola: its directrix is {} below the vertex.", length_text(*view.focal_length, units)));
+  if (view.petals > 0)
+    lines.push_back(fmt::format("{} petals, flat across: that does not show in a cut along them.", view.petals));
   const bool misses = std::any_of(view.rays.begin(), view.rays.end(),
                                   [](const CutRay& ray) { return ray.end != SightEnd::counted && ray.way.size() > 1; });
   lines.emplace_back(misses ? "Rays of the sun's middle: drawn through where they land on the target, dashed where they do not."
