@@ -9,6 +9,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "page/controls.h"
 #include "page/view_json.h"
 #include "question/light_answer.h"
 #include "question/method.h"
@@ -54,7 +55,12 @@ ReadOptions read_options(const Question& question) {
 std::string name_of(const Project& project) { return printable(std::filesystem::path(project.name).stem().string()); }
 
 Scene asked_scene(const Project& project, const Question& question) {
-  Scene scene = project.file->scene(read_options(question));
+  const ReadOptions read = read_options(question);
+  Scene scene =
+      question.shape.empty()
+          ? project.file->scene(read)
+          : std::move(
+                read_reshaped_text(project.text, (project.folder / project.name).string(), read, {question.shape}).front().scene);
   refuse_method(scene, question.method);
   if (const auto method = method_of(question.method)) scene.trace.method = *method;
   if (question.paths) {
@@ -64,17 +70,17 @@ Scene asked_scene(const Project& project, const Question& question) {
   return scene;
 }
 
-void add_map(const MapFace& face, const std::string& target, const char* unit, Json& json, std::vector<SolvedMap>& maps) {
-  SolvedMap map{
+void add_map(const MapFace& face, const std::string& target, const char* unit, Json& json, std::vector<EngineMap>& maps) {
+  EngineMap map{
       target + "/" + face.name, face.columns, face.rows, face.x_from, face.x_to, face.y_from, face.y_to, face.round, {}};
   map.values.assign(face.irradiance.begin(), face.irradiance.end());
   json.push_back(map_json(map, unit));
   maps.push_back(std::move(map));
 }
 
-void add_map(const WaveMap& found, const char* name, Json& json, std::vector<SolvedMap>& maps) {
+void add_map(const WaveMap& found, const char* name, Json& json, std::vector<EngineMap>& maps) {
   const MapPlane& plane = found.plane;
-  SolvedMap map{
+  EngineMap map{
       name, plane.columns, plane.rows, -plane.half_width, plane.half_width, -plane.half_height, plane.half_height, false, {}};
   map.values.reserve(found.levels.size());
   std::transform(found.levels.begin(), found.levels.end(), std::back_inserter(map.values),
@@ -100,13 +106,13 @@ void add_story(const Scene& scene, const TraceFigures& figures, const Question& 
   }
 }
 
-Solution light(Scene scene, const Project& project, const Question& question, Watch& watch) {
+EngineAnswer light(Scene scene, const Project& project, const Question& question, Watch& watch) {
   PreparedLight ready(std::move(scene), question.asks("map") ? LightMap::made : LightMap::none);
   TraceFigures figures = ready.solve(threads, watch);
   const Scene& read = ready.scene();
   if (question.asks("range")) add_finish_range(read, threads, watch, figures);
   if (question.asks("best")) figures.mirror_best = mirror_best(read, threads, watch);
-  Solution out;
+  EngineAnswer out;
   Json json;
   json["trace"] = figures_json(read, name_of(project), scene_digest(read), figures);
   json["maps"] = Json::array();
@@ -126,10 +132,10 @@ Solution light(Scene scene, const Project& project, const Question& question, Wa
   return out;
 }
 
-Solution waves(const Scene& scene, const Project& project, const Question& question, Watch& watch) {
+EngineAnswer waves(const Scene& scene, const Project& project, const Question& question, Watch& watch) {
   check_wave_limits(scene);
   const WaveFigures figures = wave_figures(scene, question.asks("map") ? WaveMaps::made : WaveMaps::none, threads, watch);
-  Solution out;
+  EngineAnswer out;
   Json json;
   json["trace"] = wave_json(scene, name_of(project), scene_digest(scene), figures);
   json["maps"] = Json::array();
@@ -143,12 +149,12 @@ Solution waves(const Scene& scene, const Project& project, const Question& quest
   return out;
 }
 
-Solution trace(const Project& project, const Question& question, Watch& watch) {
+EngineAnswer trace(const Project& project, const Question& question, Watch& watch) {
   Scene scene = asked_scene(project, question);
   return scene.is_wave() ? waves(scene, project, question, watch) : light(std::move(scene), project, question, watch);
 }
 
-Solution sweep(const Project& project, const Question& question, Watch& watch) {
+EngineAnswer sweep(const Project& project, const Question& question, Watch& watch) {
   if (question.vary.empty())
     throw InputError("sweep needs a key to vary", "", "write it like \"vary\": [\"sun.aim_error=0 deg:4 deg:9\"]", "vary");
   const ReadOptions read = read_options(question);
@@ -164,7 +170,7 @@ Solution sweep(const Project& project, const Question& question, Watch& watch) {
   return {json_text(json), {}};
 }
 
-Solution compare(const Project& project, const Question& question, Watch& watch) {
+EngineAnswer compare(const Project& project, const Question& question, Watch& watch) {
   if (question.shapes.size() < 2)
     throw InputError("compare needs shapes", "it puts 2 to 8 side by side", "name shapes such as paraboloid and sphere",
                      "shapes");
@@ -184,7 +190,7 @@ Solution compare(const Project& project, const Question& question, Watch& watch)
   return {json_text(json), {}};
 }
 
-Solution tolerance(const Project& project, const Question& question, Watch& watch) {
+EngineAnswer tolerance(const Project& project, const Question& question, Watch& watch) {
   Scene scene = project.file->scene(read_options(question));
   if (scene.lamp)
     throw InputError("tolerance needs sunlight", "a lamp's beam is judged by its picture", "ask for a trace", "study");
@@ -215,12 +221,21 @@ std::string project_json(const Project& project, int number) {
   for (const Target& target : scene.targets) out["targets"].push_back(target.name);
   for (const Reflector& mirror : scene.reflectors)
     out["reflectors"].push_back({{"name", mirror.name}, {"width", json_quantity({rim_width(mirror.shape), std::nullopt, "m"})}});
+  out["controls"] = Json::object();
+  for (const std::string& word : words) {
+    ReadOptions one = read;
+    if (words.size() > 1) one.as = word;
+    const Scene of_source = project.file->scene(one);
+    out["controls"][word] = {{"us", controls_json(*project.file, one, of_source, Units::us)},
+                             {"si", controls_json(*project.file, one, of_source, Units::si)}};
+  }
+  if (!scene.is_wave() && !scene.reflectors.empty()) out["shapes"] = reshape_words();
   for (const std::string& oddity : scene.oddities) out["oddities"].push_back(oddity);
   for (const std::string& note : scene.notes) out["notes"].push_back(note);
   return json_text(out);
 }
 
-Solution answer(const Project& project, const Question& question, Watch& watch) {
+EngineAnswer answer(const Project& project, const Question& question, Watch& watch) {
   if (question.study == "sweep") return sweep(project, question, watch);
   if (question.study == "compare") return compare(project, question, watch);
   if (question.study == "tolerance") return tolerance(project, question, watch);

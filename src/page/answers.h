@@ -7,8 +7,8 @@
 #include <string>
 
 #include "base/progress.h"
+#include "page/engine_answer.h"
 #include "page/question.h"
-#include "page/solution.h"
 #include "scenefile/read_scene.h"
 
 namespace dishwright {
@@ -25,6 +25,6 @@ std::string project_json(const Project& project, int number);
 
 /// {STUDY: the object that the command line prints with --json, "maps": [{"name", "columns", "rows", "x_from", "x_to", "y_from",
 /// "y_to", "round", "unit"}], and of a trace "view", "why", "words" where they are asked for}. Throws InputError, Interrupted.
-Solution answer(const Project& project, const Question& question, Watch& watch);
+EngineAnswer answer(const Project& project, const Question& question, Watch& watch);
 
 }  // namespace dishwright

@@ -63,7 +63,7 @@ std::string word_json(const char* word, const std::string& text = "") {
 
 template <class Answer>
 Answer as_answer(std::string json) {
-  if constexpr (std::is_same_v<Answer, Solution>) {
+  if constexpr (std::is_same_v<Answer, EngineAnswer>) {
     return {std::move(json), {}};
   } else {
     return json;
@@ -139,8 +139,8 @@ std::string Engine::read(const std::string& text, const std::string& file_name, 
   });
 }
 
-Solution Engine::solve(int scene, const std::string& question) {
-  return answered(folder_, [&]() -> Solution {
+EngineAnswer Engine::solve(int scene, const std::string& question) {
+  return answered(folder_, [&]() -> EngineAnswer {
     const auto project = projects_.find(scene);
     if (project == projects_.end())
       throw InputError("there is no such scene", "the last 16 that were read are kept", "read it again");

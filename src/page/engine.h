@@ -13,7 +13,7 @@
 
 #include "base/progress.h"
 #include "page/answers.h"
-#include "page/solution.h"
+#include "page/engine_answer.h"
 
 namespace dishwright {
 
@@ -29,14 +29,15 @@ class Engine {
   /// memory. `stopped` is asked now and then while the engine computes; where it says so the work ends.
   explicit Engine(std::filesystem::path folder, std::function<bool()> stopped = {});
 
-  /// Reads a project file of up to 16 MB. JSON: {"scene": NUMBER, "title", "sources": ["light", …], "oddities": […], "targets":
-  /// […], "reflectors": […]} or {"problems": [{"file", "line", "column", "width", "source_line", "what", "why", "fix", "text"}]},
+  /// Reads a project file of up to 16 MB. JSON: {"scene": NUMBER, "title", "sources": ["light", …], "as": the first of several,
+  /// "controls": {SOURCE: {"us": […], "si": […]}} (controls.h), "shapes": […], "targets": […], "reflectors": […], "oddities": […],
+  /// "notes": […]} or {"problems": [{"file", "line", "column", "width", "source_line", "what", "why", "fix", "text"}]},
   /// "text" as the command line prints it. The last 16 scenes are kept.
   std::string read(const std::string& text, const std::string& file_name, const std::vector<NamedFile>& files);
 
   /// Solves what is asked of a scene, see Question. Never throws: problems, an interruption, and memory that is too small come
   /// back as {"problems": …}, {"stopped": true} and {"out_of_memory": true}.
-  Solution solve(int scene, const std::string& question);
+  EngineAnswer solve(int scene, const std::string& question);
 
   /// Ends the work at its next block; of use to `stopped` and to other threads.
   void cancel() { watch_.stop = true; }

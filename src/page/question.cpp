@@ -64,6 +64,8 @@ void take(const std::string& key, const Json& value, Question& out) {
     out.method = word_of(key, value, {"", "rays", "quadrature", "auto"});
   } else if (key == "target") {
     out.target = word_of(key, value);
+  } else if (key == "shape") {
+    out.shape = word_of(key, value);
   } else if (key == "units") {
     out.units = word_of(key, value, {"us", "si"}) == "si" ? Units::si : Units::us;
   } else if (key == "paths") {

@@ -19,6 +19,7 @@ namespace dishwright {
 ///   "units"   "us" or "si" for words
 ///   "method"  "rays", "quadrature" or "auto"; light
 ///   "paths"   whole number from 1,000 to 10,000,000, in place of the file's; light by rays
+///   "shape"   trace: what the first mirror is bent to
 ///   "parts"   trace: any of "map", "view" (a cut with rays), "why" (what costs light), "range" (of the finish), "best" (the
 ///             brightest anywhere), "words"; none if not given
 ///   "vary"    sweep: ["KEY=FROM:TO:COUNT"], one or two
@@ -30,7 +31,7 @@ namespace dishwright {
 struct Question {
   std::string study;
   std::vector<std::string> set, parts, vary, shapes;
-  std::string as, method, target;
+  std::string as, method, target, shape;
   Units units = Units::us;
   std::optional<std::uint64_t> paths;
   double wanted = 0.9, loss = 1;

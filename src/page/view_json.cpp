@@ -46,7 +46,7 @@ Json level_json(double level) { return std::isfinite(level) ? Json(level) : Json
 
 }  // namespace
 
-Json map_json(const SolvedMap& map, const char* unit) {
+Json map_json(const EngineMap& map, const char* unit) {
   return {{"name", map.name},     {"columns", map.columns}, {"rows", map.rows},   {"x_from", map.x_from}, {"x_to", map.x_to},
           {"y_from", map.y_from}, {"y_to", map.y_to},       {"round", map.round}, {"unit", unit}};
 }

@@ -2,7 +2,7 @@
 // What the page draws, as JSON.
 #pragma once
 
-#include "page/solution.h"
+#include "page/engine_answer.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/number_text.h"
 #include "study/causes.h"
@@ -12,7 +12,7 @@
 namespace dishwright {
 
 /// Size and place of a map, without its numbers.
-Json map_json(const SolvedMap& map, const char* unit);
+Json map_json(const EngineMap& map, const char* unit);
 
 /// The cut to draw, in metres across and up: {"profile": [[[x, y]…]…], "targets": […], "rays": [{"across", "way", "toward", "end",
 /// "on_plane"}], "named": {"middle", "near_rim", "far_rim"} or null, "depth", "width", "focal_length", "sun", "sun_side", "offset",

@@ -18,7 +18,7 @@ namespace dishwright {
 
 namespace {
 
-using Samples = std::vector<MirrorSample>;
+using Samples = std::vector<MirrorPlace>;
 
 std::string inches(double metres) { return format_quantity(metres, Dimension::length, &all_units().front()); }
 std::string place_words(const Vector3& p) {
@@ -32,7 +32,7 @@ struct Ball {
 };
 Ball ball_round(const Samples& samples) {
   Vector3 low = samples.front().place, high = low;
-  for (const MirrorSample& one : samples) low = low.cwiseMin(one.place), high = high.cwiseMax(one.place);
+  for (const MirrorPlace& one : samples) low = low.cwiseMin(one.place), high = high.cwiseMax(one.place);
   return {(low + high) / 2, (high - low).norm() / 2};
 }
 
@@ -182,7 +182,7 @@ std::vector<Vector3> corners_of(const Lamp& lamp) {
 /// Does the bright side of some place of the mirrors face some of these places?
 bool some_faces(const std::vector<Samples>& mirrors, const std::vector<Vector3>& places) {
   for (const Samples& samples : mirrors) {
-    for (const MirrorSample& one : samples) {
+    for (const MirrorPlace& one : samples) {
       for (const Vector3& place : places) {
         if (one.normal.dot(place - one.place) > 0) return true;
       }
@@ -195,7 +195,7 @@ bool some_faces(const std::vector<Samples>& mirrors, const std::vector<Vector3>&
 bool some_before(const std::vector<Samples>& mirrors, const Pose& plane) {
   const Vector3 up = plane.turn.col(2);
   for (const Samples& samples : mirrors) {
-    for (const MirrorSample& one : samples) {
+    for (const MirrorPlace& one : samples) {
       if (up.dot(one.place - plane.at) < 0) return true;
     }
   }
@@ -232,7 +232,7 @@ void source_oddities(const Scene& scene, const std::vector<Samples>& mirrors, st
   const double edge = std::sin(DiscSampler(scene.sun.disc, scene.sun.half_angle, scene.sun.aureole_share, false).largest_angle());
   const Vector3 sun = scene.sun.direction();
   for (const Samples& samples : mirrors) {
-    if (std::any_of(samples.begin(), samples.end(), [&](const MirrorSample& one) { return one.normal.dot(sun) > -edge; })) return;
+    if (std::any_of(samples.begin(), samples.end(), [&](const MirrorPlace& one) { return one.normal.dot(sun) > -edge; })) return;
   }
   odd.emplace_back("The sun stands behind every mirror: it shines on their backs only.");
 }

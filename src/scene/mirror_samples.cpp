@@ -13,8 +13,8 @@ namespace {
 
 constexpr std::size_t most = 1000;
 
-std::vector<MirrorSample> of_mesh(const TriangleMesh& mesh, bool rim) {
-  std::vector<MirrorSample> samples;
+std::vector<MirrorPlace> of_mesh(const TriangleMesh& mesh, bool rim) {
+  std::vector<MirrorPlace> samples;
   const std::size_t step = mesh.triangles.size() / most + 1;
   for (std::size_t t = 0; t < mesh.triangles.size(); t += step) {
     const auto& c = mesh.triangles[t];
@@ -26,8 +26,8 @@ std::vector<MirrorSample> of_mesh(const TriangleMesh& mesh, bool rim) {
   return samples;
 }
 
-std::vector<MirrorSample> of_tiles(const Facets& facets, bool rim) {
-  std::vector<MirrorSample> samples;
+std::vector<MirrorPlace> of_tiles(const Facets& facets, bool rim) {
+  std::vector<MirrorPlace> samples;
   const std::vector<Tile> tiles = facet_layout(facets);
   const std::size_t step = tiles.size() / most + 1;
   for (std::size_t k = 0; k < tiles.size(); k += step) {
@@ -42,8 +42,8 @@ std::vector<MirrorSample> of_tiles(const Facets& facets, bool rim) {
   return samples;
 }
 
-std::vector<MirrorSample> of_patches(const ReflectorShape& shape, bool rim) {
-  std::vector<MirrorSample> samples;
+std::vector<MirrorPlace> of_patches(const ReflectorShape& shape, bool rim) {
+  std::vector<MirrorPlace> samples;
   const std::vector<MirrorPatch> patches = shape_patches(shape);
   const double each = static_cast<double>(most) / static_cast<double>(patches.size());
   const int n = std::clamp(static_cast<int>(std::sqrt(each)), 2, 24);
@@ -62,13 +62,13 @@ std::vector<MirrorSample> of_patches(const ReflectorShape& shape, bool rim) {
 
 }  // namespace
 
-std::vector<MirrorSample> mirror_samples(const Reflector& reflector, bool rim) {
+std::vector<MirrorPlace> mirror_samples(const Reflector& reflector, bool rim) {
   const auto* mesh = std::get_if<Mesh>(&reflector.shape);
   const auto* facets = std::get_if<Facets>(&reflector.shape);
-  std::vector<MirrorSample> samples = mesh != nullptr     ? of_mesh(*mesh->mesh, rim)
-                                      : facets != nullptr ? of_tiles(*facets, rim)
-                                                          : of_patches(reflector.shape, rim);
-  for (MirrorSample& one : samples) {
+  std::vector<MirrorPlace> samples = mesh != nullptr     ? of_mesh(*mesh->mesh, rim)
+                                     : facets != nullptr ? of_tiles(*facets, rim)
+                                                         : of_patches(reflector.shape, rim);
+  for (MirrorPlace& one : samples) {
     one.place = reflector.pose.turn * one.place + reflector.pose.at;
     one.normal = reflector.pose.turn * one.normal;
   }

@@ -212,7 +212,7 @@ class Bend {
   Node root_;
   std::string name_, shape_;  // of the first reflector
   Scene scene_;
-  Pattern pattern_;
+  MirrorPattern pattern_;
 };
 
 std::vector<Reshaped> bent(const Source& source, const std::filesystem::path& folder, const ReadOptions& options,

@@ -21,10 +21,10 @@ std::string with(std::string_view own, std::string_view flaws) { return fmt::for
 std::string metres(double length) { return fmt::format("{:.17g} m", length); }
 
 using Keys = std::vector<KeyText>;
-Keys same_focal_length(const Pattern& p) { return {{"focal_length", metres(p.focal_length)}}; }
-Keys double_radius(const Pattern& p) { return {{"radius", metres(2 * p.focal_length)}}; }
-Keys same_length(const Pattern& p) { return {{"length", metres(p.length)}}; }
-Keys parabola_depth(const Pattern& p) { return {{"depth", metres(p.width * p.width / (16 * p.focal_length))}}; }
+Keys same_focal_length(const MirrorPattern& p) { return {{"focal_length", metres(p.focal_length)}}; }
+Keys double_radius(const MirrorPattern& p) { return {{"radius", metres(2 * p.focal_length)}}; }
+Keys same_length(const MirrorPattern& p) { return {{"length", metres(p.length)}}; }
+Keys parabola_depth(const MirrorPattern& p) { return {{"depth", metres(p.width * p.width / (16 * p.focal_length))}}; }
 Keys both(Keys first, const Keys& second) {
   first.insert(first.end(), second.begin(), second.end());
   return first;
@@ -43,11 +43,11 @@ std::vector<ShapeRow> make_rows() {
       {Trough::words, "two of `focal_length`, `width`, `depth`; `length`", "a parabola across (x), straight along (y)",
        "focal_length, depth, length", with("width", bent), read_trough,
        Reshape{true, false, "focal length kept; as long as wide (a trough keeps its length)",
-               [](const Pattern& p) { return both(same_focal_length(p), same_length(p)); }}},
+               [](const MirrorPattern& p) { return both(same_focal_length(p), same_length(p)); }}},
       {ArcTrough::words, "`radius`, `width`, `length`", "part of a pipe, straight along (y)", "radius, length",
        with("width", bent), read_arc_trough,
        Reshape{true, true, "radius = 2 × focal length; as long as wide (a trough keeps its length)",
-               [](const Pattern& p) { return both(double_radius(p), same_length(p)); }}},
+               [](const MirrorPattern& p) { return both(double_radius(p), same_length(p)); }}},
       {Flat::words, "`width`, `length`", "a plane rectangle", "length", with("width", bent), read_flat,
        Reshape{false, false, "as long as wide (a trough keeps its length)", same_length}},
       {Cone::words, "`width`, `depth`", "straight from the tip to the rim", "depth", with("width, hole_width", ribbed),
@@ -58,13 +58,13 @@ std::vector<ShapeRow> make_rows() {
       {Facets::words, "`focal_length`, `width`, `tile`", "flat tiles whose middles lie on a frame",
        "focal_length, frame, tile, tile_shape, gap, tilt", "width, hole_width, tilt_error", read_facets,
        Reshape{true, false, "focal length kept; square tiles 1/12 of the width without gaps on a paraboloid",
-               [](const Pattern& p) {
+               [](const MirrorPattern& p) {
                  return both(same_focal_length(p), {{"tile", metres(p.width / 12)}, {"gap", "0 m"}});
                }}},
       {Petals::words, "`focal_length`, `width`, `count`", "pieces of sheet that bend one way only, side by side round the axis",
        "focal_length, count, seams", with("width, hole_width", bent), read_petals,
        Reshape{true, false, "focal length kept; 12 petals",
-               [](const Pattern& p) {
+               [](const MirrorPattern& p) {
                  return both(same_focal_length(p), {{"count", "12"}});
                }}},
       {Profile::words, "`file`; a trough also `length`", "your own curve, from a table", "length, file, kind, curve",
@@ -75,7 +75,7 @@ std::vector<ShapeRow> make_rows() {
        "a flat sheet held round its rim and pressed by air or water: round in the middle, flat again at the rim", "depth",
        with("width, hole_width", ribbed), read_deep_dish<Pressed>,
        Reshape{true, false, "focal length kept near the middle: depth = width² / (32 × focal length)",
-               [](const Pattern& p) {
+               [](const MirrorPattern& p) {
                  return Keys{{"depth", metres(p.width * p.width / (32 * p.focal_length))}};
                }}},
       {Hyperboloid::words, "`near_focus`, `far_focus`, `width`",
@@ -96,8 +96,8 @@ bool lists(std::string_view keys, std::string_view key) {
 
 }  // namespace
 
-Pattern pattern_of(const ReflectorShape& shape) {
-  Pattern pattern;
+MirrorPattern pattern_of(const ReflectorShape& shape) {
+  MirrorPattern pattern;
   std::visit(
       [&](const auto& s) {
         if constexpr (requires { s.width; }) pattern.width = pattern.length = s.width;

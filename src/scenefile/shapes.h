@@ -15,7 +15,7 @@
 namespace dishwright {
 
 /// What a new shape takes over from the old one.
-struct Pattern {
+struct MirrorPattern {
   double focal_length = 0;  ///< vertex to (paraxial) focus [m]; 0 = it has none
   double width = 0;         ///< [m]
   double length = 0;        ///< along y [m]; of a round mirror its width
@@ -23,7 +23,7 @@ struct Pattern {
 
 /// Of a reflector's shape; width 0 where the shape has no width (then nothing can be made from it). A cone counts as having the
 /// focal length of the paraboloid that is as wide and deep.
-Pattern pattern_of(const ReflectorShape& shape);
+MirrorPattern pattern_of(const ReflectorShape& shape);
 
 using KeyText = std::pair<std::string, std::string>;  ///< key, value as in a project file without quotes
 
@@ -32,7 +32,7 @@ struct Reshape {
   bool needs_focal_length = false;  ///< cannot be made from a shape that has none
   bool circle = false;              ///< cut from a circle of radius 2 × focal length: width up to 4 × focal length
   std::string_view rule;            ///< in words
-  std::vector<KeyText> (*keys)(const Pattern&) = nullptr;  ///< what to write beside width
+  std::vector<KeyText> (*keys)(const MirrorPattern&) = nullptr;  ///< what to write beside width
 };
 
 struct ShapeRow {

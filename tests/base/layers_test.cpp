@@ -109,7 +109,7 @@ Complaints check_manners(const std::string& text) {
 }
 
 std::vector<fs::path> code_below(const std::string& top) {
-  static const Names endings = {".cpp", ".h", ".sh", ".py"};
+  static const Names endings = {".cpp", ".h", ".sh", ".py", ".js", ".css"};
   std::vector<fs::path> paths;
   const fs::path folder = dishwright::testing::source_folder() / top;
   if (!fs::exists(folder)) return paths;
@@ -158,6 +158,23 @@ TEST_CASE("the include check finds what is wrong") {
   CHECK(check_includes(layers, "base", "#include \"error.h\"\n").size() == 1);
   CHECK(check_includes(layers, "base", "#include \"nowhere/error.h\"\n").size() == 1);
   CHECK(check_includes(layers, "nowhere", "").size() == 1);
+}
+
+// Two types of one name in one namespace break the program without a word from compiler or linker.
+TEST_CASE("no two headers give one name to two types") {
+  static const std::regex type(R"((?:^|\n)(?:struct|class|enum class) (\w+)(?: final)?(?:\s*:[^;{]*)?\s*\{)");
+  std::map<std::string, fs::path> places;
+  for (const fs::path& file : code_below("src")) {
+    if (file.extension() != ".h") continue;
+    const std::string text = dishwright::testing::file_content(file);
+    for (auto found = std::sregex_iterator(text.begin(), text.end(), type); found != std::sregex_iterator(); ++found) {
+      const auto [other, fresh] = places.emplace((*found)[1], file);
+      CAPTURE(file);
+      CAPTURE(other->second);
+      CHECK(fresh);
+    }
+  }
+  CHECK(places.size() > 200);
 }
 
 TEST_CASE("the list of folders holds no cycle") {

@@ -144,7 +144,7 @@ TEST_CASE("--set changes every shape that has the key") {
 }
 
 TEST_CASE("rows for every shape: what they write") {
-  const Pattern pattern{2, 4, 4};
+  const MirrorPattern pattern{2, 4, 4};
   for (const ShapeRow& row : all_shape_rows()) {
     if (!row.reshape) continue;
     CAPTURE(row.words.word);

@@ -13,8 +13,8 @@
 namespace {
 
 using dishwright::Engine;
+using dishwright::EngineAnswer;
 using dishwright::NamedFile;
-using dishwright::Solution;
 
 // The host can answer "stop" between two pieces of work.
 EM_JS(int, host_stops, (), { return Module["stops"] && Module["stops"]() ? 1 : 0; })
@@ -27,7 +27,7 @@ Engine& engine() {
 struct Kept {
   std::vector<NamedFile> files;
   std::string description;
-  Solution solution;
+  EngineAnswer solution;
 };
 
 Kept& kept() {

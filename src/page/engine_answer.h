@@ -9,7 +9,7 @@ namespace dishwright {
 
 /// A picture's numbers, row by row from the lowest. Light: irradiance [W/m²]; sound and radio: level [dB], −1e30 where nothing
 /// arrives.
-struct SolvedMap {
+struct EngineMap {
   std::string name;  ///< "kettle/base", "waves", "waves along the axis"
   int columns = 0, rows = 0;
   double x_from = 0, x_to = 0, y_from = 0, y_to = 0;  ///< [m]
@@ -17,9 +17,9 @@ struct SolvedMap {
   std::vector<float> values;                          ///< rows × columns
 };
 
-struct Solution {
+struct EngineAnswer {
   std::string json;  ///< an object; its "maps" lists the maps in their order, without their values
-  std::vector<SolvedMap> maps;
+  std::vector<EngineMap> maps;
 };
 
 }  // namespace dishwright

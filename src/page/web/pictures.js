@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+// Pictures of what the engine found: a cut with rays, a map in ink, a line.
+"use strict";
+
+const blackInk = "#1d1d1f", softInk = "#58585c";
+
+/** A number in so many digits. */
+const digits = (value, count = 3) => (value === 0 || !Number.isFinite(value) ? "0" : String(Number(value.toPrecision(count))));
+
+/** A cut through mirror and target with its rays (page/view_json.h), to one scale, into an svg element. */
+function drawSide(side, view) {
+  const points = [...view.profile.flat(), ...view.targets.flat()];
+  if (view.focal_length) points.push([0, view.focal_length]);
+  const xs = points.map((p) => p[0]), ys = points.map((p) => p[1]);
+  const room = 0.12 * Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys));
+  const left = Math.min(...xs) - room, right = Math.max(...xs) + room, low = Math.min(...ys) - room, high = Math.max(...ys) + room;
+  const size = Math.max(right - left, high - low);
+  const made = [];
+  const add = (kind, attributes) => {
+    const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
+    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
+    made.push(one);
+    return one;
+  };
+  const line = (places, style) =>
+    add("polyline", {
+      points: places.map(([x, y]) => `${(x - left).toFixed(5)},${(high - y).toFixed(5)}`).join(" "),
+      fill: "none", stroke: blackInk, "vector-effect": "non-scaling-stroke", ...style,
+    });
+  const text = (words, [x, y], anchor = "middle") => {
+    const letters = { "font-size": size / 24, "text-anchor": anchor, fill: blackInk, stroke: "#fff", "stroke-width": size / 160, "paint-order": "stroke" };
+    add("text", { x: x - left, y: high - y, ...letters }).textContent = words;
+  };
+  if (!view.offset) line([[0, low], [0, high]], { stroke: softInk, "stroke-width": 0.7, "stroke-dasharray": "9 3 2 3" });
+  for (const ray of view.rays) {
+    if (ray.way.length < 2) continue;
+    line(ray.way.slice(0, 2), { stroke: softInk, "stroke-width": 0.7 });
+    const rest = ray.way.slice(1), end = rest[rest.length - 1];
+    if (ray.end === "misses") rest.push([end[0] + 4 * size * ray.toward[0], end[1] + 4 * size * ray.toward[1]]);
+    line(rest, ray.end === "lands" ? { "stroke-width": 1.1 } : { "stroke-width": 1.1, "stroke-dasharray": "5 4" });
+  }
+  for (const one of view.profile) line(one, { "stroke-width": 3.2 });
+  for (const one of view.targets) if (one.length > 0) line([...one, one[0]], { "stroke-width": 2, fill: "#fff" });
+  if (view.focal_length) {
+    add("circle", { cx: -left, cy: high - view.focal_length, r: size / 130, fill: blackInk });
+    text("focus", [size / 40, view.focal_length + size / 40], "start");
+  }
+  const named = view.named && view.sun !== 0 ? { M: view.named.middle, N: view.named.near_rim, F: view.named.far_rim } : {};
+  for (const [letter, ray] of Object.entries(named)) if (ray.way.length > 1) text(letter, [ray.way[1][0], ray.way[1][1] - size / 18]);
+  side.setAttribute("viewBox", `0 0 ${right - left} ${high - low}`);
+  side.replaceChildren(...made);
+}
+
+// ---- Maps ----
+
+const isLevels = (map) => map.unit === "dB";
+const levelRange = 30; // [dB] from white to the darkest ink
+const topOf = (map) => map.values.reduce((most, one) => Math.max(most, one), isLevels(map) ? -1e9 : 0);
+const shareOf = (map, value, top) => (isLevels(map) ? Math.max(0, 1 + (value - top) / levelRange) : top > 0 ? value / top : 0);
+
+/** A map in ink (a list of colours, the darkest last) that is darkest at `top`. */
+function paintMap(canvas, map, top, ink) {
+  canvas.width = map.columns;
+  canvas.height = map.rows;
+  const image = new ImageData(map.columns, map.rows);
+  for (let r = 0; r < map.rows; ++r) {
+    for (let c = 0; c < map.columns; ++c) {
+      const step = Math.round((ink.length - 1) * Math.min(1, shareOf(map, map.values[r * map.columns + c], top)));
+      const colour = parseInt(ink[step].slice(1), 16);
+      image.data.set([colour >> 16, (colour >> 8) & 255, colour & 255, 255], 4 * ((map.rows - 1 - r) * map.columns + c));
+    }
+  }
+  canvas.getContext("2d").putImageData(image, 0, 0);
+}
+
+/** What the inks of such a map mean: a strip with five values. */
+function drawScale(canvas, map, top, ink) {
+  const height = 240, pen = canvas.getContext("2d");
+  canvas.width = 84;
+  canvas.height = height;
+  for (let y = 0; y < height; ++y) {
+    pen.fillStyle = ink[Math.round((ink.length - 1) * (1 - y / (height - 1)))];
+    pen.fillRect(0, y, 20, 1);
+  }
+  pen.strokeStyle = pen.fillStyle = blackInk;
+  pen.strokeRect(0.5, 0.5, 19, height - 1);
+  pen.font = "15px sans-serif";
+  for (const part of [0, 0.25, 0.5, 0.75, 1]) {
+    const value = isLevels(map) ? top - levelRange * (1 - part) : (top * part) / 1000;
+    pen.fillText(digits(value), 25, Math.min(height - 3, Math.max(13, (1 - part) * height + 5)));
+  }
+}
+
+/** Column and row of a map under a pointer, where its canvas shows it whole; null beside it. */
+function placeUnder(canvas, map, event) {
+  const box = canvas.getBoundingClientRect(), aspect = map.columns / map.rows;
+  const width = Math.min(box.width, box.height * aspect), height = width / aspect;
+  const x = (event.clientX - box.left - (box.width - width) / 2) / width, y = (event.clientY - box.top - (box.height - height) / 2) / height;
+  return x >= 0 && x < 1 && y >= 0 && y < 1 ? [Math.floor(x * map.columns), map.rows - 1 - Math.floor(y * map.rows)] : null;
+}
+
+// ---- Chart ----
+
+/** A line in a box, and a dashed one at `now`; gives what destroys it. */
+function drawLine(box, x, y, names, now, range) {
+  const here = (u) => {
+    const at = Math.round(u.valToPos(now, "x", true)), { ctx, bbox } = u;
+    if (at < bbox.left || at > bbox.left + bbox.width) return;
+    ctx.save();
+    ctx.strokeStyle = ctx.fillStyle = blackInk;
+    ctx.setLineDash([4, 4]);
+    ctx.beginPath();
+    ctx.moveTo(at, bbox.top);
+    ctx.lineTo(at, bbox.top + bbox.height);
+    ctx.stroke();
+    ctx.textAlign = at > bbox.left + bbox.width / 2 ? "right" : "left";
+    ctx.font = `${14 * devicePixelRatio}px sans-serif`;
+    ctx.fillText(" you are here ", at, bbox.top + bbox.height - 8 * devicePixelRatio);
+    ctx.restore();
+  };
+  const axis = { stroke: blackInk, grid: { stroke: "#e0e0de" }, font: "13px sans-serif", labelFont: "14px sans-serif" };
+  return new uPlot(
+    {
+      width: box.clientWidth, height: 240, legend: { show: false }, cursor: { show: false }, hooks: { draw: [here] },
+      scales: { x: { time: false }, y: range ? { range } : {} },
+      axes: [{ ...axis, label: names[0] }, { ...axis, label: names[1] }],
+      series: [{}, { stroke: blackInk, width: 2, points: { show: false } }],
+    },
+    [x, y], box);
+}
