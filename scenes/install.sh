@@ -10,6 +10,7 @@ build=(
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
 )
 browser=(emscripten)  # the engine as WebAssembly, for pages; 0.8 GB
+browser_test=(chromium)
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
   clang-14 clang-format clang-tidy-14 libclang-14-dev llvm-14-dev python3 poppler-utils
@@ -22,7 +23,8 @@ for set_name in "$@"; do
     build) wanted+=("${build[@]}") ;;
     test) wanted+=("${test[@]}") ;;
     browser) wanted+=("${browser[@]}") ;;
-    *) echo "install.sh: no set of packages is called '$set_name'; write build, test or browser" >&2; exit 2 ;;
+    browser_test) wanted+=("${browser_test[@]}") ;;
+    *) echo "install.sh: no set of packages is called '$set_name'; write build, test, browser or browser_test" >&2; exit 2 ;;
   esac
 done
 

@@ -14,6 +14,7 @@
 #include "command/help_text.h"
 #include "command/new_command.h"
 #include "command/output.h"
+#include "command/page.h"
 #include "command/survey.h"
 #include "command/sweep.h"
 #include "command/tolerance.h"
@@ -56,6 +57,7 @@ void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
   add_sweep_command(app, exit_code, watch);
   add_tolerance_command(app, exit_code, watch);
   add_survey_command(app, exit_code, watch);
+  add_page_command(app, exit_code, watch);
 }
 
 const char* const about_program =

@@ -140,6 +140,7 @@
     const text = found.problems ? found.problems.map((one) => one.text).join("\n") : found.out_of_memory ? "The browser has no more memory for this." : found.fault;
     $("trouble").hidden = !text;
     $("trouble").textContent = text || "";
+    if (text) $("stored").hidden = state.sets.size > 0 || Boolean(state.shape); // what the command line computed still stands
     return Boolean(text) || found.stopped;
   }
 

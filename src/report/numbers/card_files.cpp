@@ -11,9 +11,11 @@ constexpr double print_dots = 6, picture_dots = 7;  // of an image of a printed 
 
 }  // namespace
 
-void add_card(WholeFiles& files, const std::string& stem, const WorkCard& card) {
-  files.add(stem + ".png", png_bytes(card_pages(card, card.strip ? tall_screen_page : screen_page).pixels(0, screen_dots)));
+std::string card_image(const WorkCard& card) {
+  return png_bytes(card_pages(card, card.strip ? tall_screen_page : screen_page).pixels(0, screen_dots));
 }
+
+void add_card(WholeFiles& files, const std::string& stem, const WorkCard& card) { files.add(stem + ".png", card_image(card)); }
 
 void add_chart_card(WholeFiles& files, const std::string& stem, const WorkCard& card) {
   const Pages pages = card_pages(card, screen_page);

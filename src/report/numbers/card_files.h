@@ -9,6 +9,9 @@
 
 namespace dishwright {
 
+/// A card for a screen, 1200 pixels wide, as the bytes of a PNG.
+std::string card_image(const WorkCard& card);
+
 /// Adds STEM.png, 1200 × 900 pixels. Throws WriteError.
 void add_card(WholeFiles& files, const std::string& stem, const WorkCard& card);
 /// Adds STEM.png and STEM.svg.

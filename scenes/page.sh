@@ -1,0 +1,17 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Makes what `dishwright page` hands out: the engine as WebAssembly and the page around it, into build/page.html. Installs what is
+# missing: Emscripten (0.8 GB) from Debian, one chart library from npm.
+# Usage: page.sh [test]   with "test" also what the page's tests take from npm
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+
+if [ "${1:-}" = test ]; then packages=(browser browser_test) npm=(); else packages=(browser) npm=(--omit=dev); fi
+bash scenes/install.sh build "${packages[@]}"
+# Debian keeps a parser that Emscripten needs where its own Node.js looks, and no other does.
+NODE_PATH=/usr/share/nodejs bash scenes/build.sh build-browser --preset browser
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+(cd src/page/web && npm ci --no-fund --no-audit "${npm[@]}") > "$log" 2>&1 || { cat "$log" >&2; exit 1; }
+mkdir -p build
+node src/page/web/build.js build-browser/engine.js build/page.html
