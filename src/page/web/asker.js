@@ -5,7 +5,7 @@
 /** Asks a worker of its own; of questions that wait only the last is asked. */
 class Asker {
   constructor() {
-    const text = $("engine").textContent;
+    const text = document.getElementById("engine").textContent;
     this.worker = new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
     this.worker.onmessage = ({ data }) => this.answered(data);
     this.worker.onerror = (event) => this.answered({ found: { fault: event.message || "the engine cannot start" } });

@@ -148,6 +148,7 @@
     if (trouble(found)) return;
     if (!whole && state.found) found = { ...found, why: state.found.why, words: state.found.words };
     state.found = found;
+    reading = null;
     const [name, target] = Object.entries(found.trace.targets)[0];
     if (found.trace.method === "waves") {
       $("question").textContent = `How much does the mirror help at ${name}?`;
@@ -161,10 +162,11 @@
     if (whole) {
       $("answer").textContent = answerWords(found);
       fill($("why"), found.why || []);
-      fill($("safety"), found.words && found.words.safety ? found.words.safety : found.words ? [found.words.caution] : []);
+      fill($("safety"), safetyItems(found.words));
       $("how").textContent = howWords(found.trace);
     }
     showView(found.view);
+    $("mirror-words").textContent = found.view ? found.view.words[0] : state.read.reflectors.map((one) => one.name).join(", ");
     showFaces(found.maps);
     showMap();
     showNumbers(target);
@@ -172,7 +174,10 @@
   }
 
   /** The answer without its heading and line ends, which are those of a terminal. */
-  const answerWords = (found) => (found.words ? found.words.answer.replace(/^[^]*?\n-+\n/, "").replace(/\s+/g, " ").trim() : "");
+  const answerWords = (found) => (found.words ? found.words.answer.replace(/^[^]*?\n-*\n?  /, "").replace(/\s+/g, " ").replace("Read the CAUTION above before you use it.", "Mind the cautions below.").trim() : "");
+
+  /** Rules for the hands; of waves the caution's own items. */
+  const safetyItems = (words) => (!words ? [] : words.safety || words.caution.replace(/^CAUTION: /, "").split(/\n\s*- /).map((one) => one.replace(/\s+/g, " ").trim()).filter(Boolean));
 
   const waveShare = (target, trace) => {
     const first = (value) => (Array.isArray(value) ? value[Math.floor(value.length / 2)] : value);
@@ -221,12 +226,15 @@
     return m && n && f ? `Out from the middle of the target: middle ray M ${m}, near rim N ${n}, far rim F ${f}. Rays that land apart are the blur.` : "";
   }
 
-  const shownMap = () => state.found && state.found.maps[state.face];
+  const shownMap = () => state.found && cropped(state.found.maps[state.face]);
 
   function showFaces(maps) {
     const names = maps.map((one) => one.name);
-    if ([...$("face").options].map((one) => one.textContent).join() !== names.join()) $("face").replaceChildren(...names.map((name, k) => option(k, name)));
-    state.face = Math.min(state.face, Math.max(0, maps.length - 1));
+    if ([...$("face").options].map((one) => one.textContent).join() !== names.join()) {
+      $("face").replaceChildren(...names.map((name, k) => option(k, name)));
+      const brightest = maps.map(topOf); // where the light is strongest, until another is chosen
+      state.face = maps.length > 0 && !isLevels(maps[0]) ? brightest.indexOf(Math.max(...brightest)) : 0;
+    }
     $("face").value = state.face;
     $("face").disabled = maps.length < 2;
   }
@@ -277,7 +285,8 @@
     const space = control.unit ? ` ${control.unit}` : "", asked = question({ study: "sweep", parts: ["words"] });
     delete asked.shape;
     asked.set = asked.set.filter((one) => !one.startsWith(`${key}=`));
-    asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:31`];
+    asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:21`];
+    if (isLight()) asked.set.push(`trace.paths=${quickPaths}`);
     const found = await charts.ask({ call: "solve", scene: state.read.scene, question: asked });
     if (!found) return;
     if (plot) plot.destroy();
@@ -410,6 +419,7 @@
       for (const [name, bytes] of Object.entries(one.files || {})) state.files[name] = bytesOf(bytes);
       readFile();
     });
+    new ResizeObserver(() => plot && plot.setSize({ width: $("chart").clientWidth, height: 240 })).observe($("chart"));
     $("map").addEventListener("pointermove", pointerRead);
     $("map").addEventListener("pointerdown", pointerRead);
     $("map").addEventListener("keydown", keyRead);

@@ -43,7 +43,7 @@ function drawSide(side, view) {
   for (const one of view.targets) if (one.length > 0) line([...one, one[0]], { "stroke-width": 2, fill: "#fff" });
   if (view.focal_length) {
     add("circle", { cx: -left, cy: high - view.focal_length, r: size / 130, fill: blackInk });
-    text("focus", [size / 40, view.focal_length + size / 40], "start");
+    text("focus", [-size / 40, view.focal_length - size / 16], "end");
   }
   const named = view.named && view.sun !== 0 ? { M: view.named.middle, N: view.named.near_rim, F: view.named.far_rim } : {};
   for (const [letter, ray] of Object.entries(named)) if (ray.way.length > 1) text(letter, [ray.way[1][0], ray.way[1][1] - size / 18]);
@@ -58,10 +58,31 @@ const levelRange = 30; // [dB] from white to the darkest ink
 const topOf = (map) => map.values.reduce((most, one) => Math.max(most, one), isLevels(map) ? -1e9 : 0);
 const shareOf = (map, value, top) => (isLevels(map) ? Math.max(0, 1 + (value - top) / levelRange) : top > 0 ? value / top : 0);
 
+/** The part of a map that holds its light, square where there is room, with a margin; all of a map of levels. */
+function cropped(map) {
+  if (!map || isLevels(map)) return map;
+  const least = 0.01 * topOf(map);
+  let c0 = map.columns, c1 = 0, r0 = map.rows, r1 = 0;
+  map.values.forEach((value, k) => {
+    if (!(value > least)) return;
+    const c = k % map.columns, r = Math.floor(k / map.columns);
+    (c0 = Math.min(c0, c)), (c1 = Math.max(c1, c + 1)), (r0 = Math.min(r0, r)), (r1 = Math.max(r1, r + 1));
+  });
+  if (c1 <= c0) return map;
+  const wide = (map.x_to - map.x_from) / map.columns, tall = (map.y_to - map.y_from) / map.rows;
+  const half = 0.6 * Math.max((c1 - c0) * wide, (r1 - r0) * tall, 6 * wide);
+  const ends = (middle, step, count) => [Math.max(0, Math.floor(middle - half / step)), Math.min(count, Math.ceil(middle + half / step))];
+  const [left, right] = ends((c0 + c1) / 2, wide, map.columns), [low, high] = ends((r0 + r1) / 2, tall, map.rows);
+  const values = new Float32Array((right - left) * (high - low));
+  for (let r = low; r < high; ++r) values.set(map.values.subarray(r * map.columns + left, r * map.columns + right), (r - low) * (right - left));
+  return {
+    ...map, values, columns: right - left, rows: high - low,
+    x_from: map.x_from + left * wide, x_to: map.x_from + right * wide, y_from: map.y_from + low * tall, y_to: map.y_from + high * tall,
+  };
+}
+
 /** A map in ink (a list of colours, the darkest last) that is darkest at `top`. */
 function paintMap(canvas, map, top, ink) {
-  canvas.width = map.columns;
-  canvas.height = map.rows;
   const image = new ImageData(map.columns, map.rows);
   for (let r = 0; r < map.rows; ++r) {
     for (let c = 0; c < map.columns; ++c) {
@@ -70,7 +91,16 @@ function paintMap(canvas, map, top, ink) {
       image.data.set([colour >> 16, (colour >> 8) & 255, colour & 255, 255], 4 * ((map.rows - 1 - r) * map.columns + c));
     }
   }
-  canvas.getContext("2d").putImageData(image, 0, 0);
+  const cells = new OffscreenCanvas(map.columns, map.rows);
+  cells.getContext("2d").putImageData(image, 0, 0);
+  // Cells need not be square: the canvas has the shape of what it shows.
+  const aspect = (map.x_to - map.x_from) / (map.y_to - map.y_from), size = 640, pen = canvas.getContext("2d");
+  canvas.width = Math.max(8, Math.round(size * Math.min(1, aspect)));
+  canvas.height = Math.max(8, Math.round(size * Math.min(1, 1 / aspect)));
+  pen.imageSmoothingEnabled = false;
+  pen.drawImage(cells, 0, 0, canvas.width, canvas.height);
+  pen.strokeStyle = softInk;
+  pen.strokeRect(0.5, 0.5, canvas.width - 1, canvas.height - 1);
 }
 
 /** What the inks of such a map mean: a strip with five values. */
@@ -93,15 +123,15 @@ function drawScale(canvas, map, top, ink) {
 
 /** Column and row of a map under a pointer, where its canvas shows it whole; null beside it. */
 function placeUnder(canvas, map, event) {
-  const box = canvas.getBoundingClientRect(), aspect = map.columns / map.rows;
+  const box = canvas.getBoundingClientRect(), aspect = (map.x_to - map.x_from) / (map.y_to - map.y_from);
   const width = Math.min(box.width, box.height * aspect), height = width / aspect;
-  const x = (event.clientX - box.left - (box.width - width) / 2) / width, y = (event.clientY - box.top - (box.height - height) / 2) / height;
+  const x = (event.clientX - box.left) / width, y = (event.clientY - box.top) / height; // it stands at the top left
   return x >= 0 && x < 1 && y >= 0 && y < 1 ? [Math.floor(x * map.columns), map.rows - 1 - Math.floor(y * map.rows)] : null;
 }
 
 // ---- Chart ----
 
-/** A line in a box, and a dashed one at `now`; gives what destroys it. */
+/** A line in a box, and a dashed one at `now`; the box gives its width. */
 function drawLine(box, x, y, names, now, range) {
   const here = (u) => {
     const at = Math.round(u.valToPos(now, "x", true)), { ctx, bbox } = u;

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+// The page in a real browser: figures of the program, controls that change them, no request, no error.
+// Usage: node --test page_test.js (build/page.html, build/dishwright and Debian's chromium are there)
+"use strict";
+
+const assert = require("assert");
+const { execFileSync } = require("child_process");
+const fs = require("fs");
+const os = require("os");
+const path = require("path");
+const test = require("node:test");
+
+const top = path.join(__dirname, "../../..");
+const { chromium } = require(path.join(top, "src/page/web/node_modules/playwright-core"));
+const program = path.join(top, "build/dishwright");
+const kettle = path.join(top, "scenes/kettle-dish.toml");
+const folder = fs.mkdtempSync(path.join(os.tmpdir(), "dishwright-page-"));
+const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
+let browser;
+
+test.before(async () => (browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags })));
+test.after(async () => {
+  await browser.close();
+  fs.rmSync(folder, { recursive: true });
+});
+
+/** A page of a project, opened as a student would; what went wrong is collected in `wrong`. */
+async function opened(scene, size = { width: 1366, height: 768 }) {
+  const file = path.join(folder, "page.html");
+  execFileSync(program, ["page", ...(scene ? [scene] : []), "--out", file]);
+  const page = await browser.newPage({ viewport: size });
+  page.wrong = [];
+  page.on("console", (message) => page.wrong.push(message.text()));
+  page.on("pageerror", (error) => page.wrong.push(String(error)));
+  page.on("request", (request) => /^(file|blob|data):/.test(request.url()) || page.wrong.push(`request: ${request.url()}`));
+  await page.goto(`file://${file}`);
+  return page;
+}
+
+const settle = (page, text) => page.waitForFunction((wanted) => document.getElementById("answer").textContent.includes(wanted), text, { timeout: 30000 });
+const told = (...options) => JSON.parse(execFileSync(program, ["trace", ...options, "--json"])).targets.kettle;
+const watts = async (page) => parseFloat((await page.textContent("#share")).split("·")[1]);
+
+test("the page tells what the program tells, and follows a control", async () => {
+  const page = await opened(kettle);
+  await settle(page, "Light on the kettle");
+  assert.ok(Math.abs((await watts(page)) - told(kettle).power.value) < 1);
+  const slider = page.getByLabel("aimed off", { exact: true });
+  await slider.focus();
+  for (let k = 0; k < 35; ++k) await page.keyboard.press("ArrowRight");
+  assert.strictEqual(await slider.inputValue(), "4");
+  await settle(page, "93.6 %");
+  const off = told(kettle, "--set", "sun.aim_error=4 deg");
+  assert.ok(Math.abs((await watts(page)) - off.power.value) < 1);
+  assert.match(await page.textContent("#why"), /comet/);
+  await page.getByRole("button", { name: "as in the file" }).click();
+  await settle(page, "catches 100 %");
+  assert.deepStrictEqual(page.wrong, []);
+  await page.close();
+});
+
+test("an audit of accessibility finds nothing", async () => {
+  const page = await opened(kettle);
+  await settle(page, "Light on the kettle");
+  await page.waitForSelector("#chart canvas");
+  await page.evaluate(fs.readFileSync(require.resolve(path.join(top, "src/page/web/node_modules/axe-core/axe.min.js")), "utf8"));
+  const { violations } = await page.evaluate(() => axe.run());
+  assert.deepStrictEqual(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 80)).join(" | ")}`), []);
+  await page.close();
+});
+
+test("a mistake in the file is told at its line, and mended", async () => {
+  const page = await opened(kettle);
+  await settle(page, "Light on the kettle");
+  const text = fs.readFileSync(kettle, "utf8");
+  await page.fill("#text", text.replace('beam = "850 W/m2"', 'beam = "850 W/m"'));
+  await page.waitForSelector("#problems:not([hidden])");
+  assert.match(await page.textContent("#problems"), /^kettle-dish.toml:\d+:8: error: [^]*fix: /);
+  await page.fill("#text", text.replace('beam = "850 W/m2"', 'beam = "425 W/m2"'));
+  await page.waitForSelector("#problems", { state: "hidden" });
+  await settle(page, "420 W");
+  assert.deepStrictEqual(page.wrong, []);
+  await page.close();
+});
+
+test("the bench begins empty; an example is a click away; nothing is wider than a telephone", async () => {
+  const page = await opened("", { width: 360, height: 640 });
+  await page.selectOption("#example", "griddle-trough.toml");
+  await page.waitForFunction(() => document.getElementById("answer").textContent.length > 20, null, { timeout: 30000 });
+  const widest = await page.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok(widest <= 360, `${widest} px`);
+  assert.deepStrictEqual(page.wrong, []);
+  await page.close();
+});
+
+test("where scripts cannot run the stored answer and card stand", async () => {
+  const file = path.join(folder, "still.html");
+  execFileSync(program, ["page", kettle, "--out", file]);
+  const context = await browser.newContext({ javaScriptEnabled: false });
+  const page = await context.newPage();
+  await page.goto(`file://${file}`);
+  assert.match(await page.textContent("#stored"), /840 W/);
+  assert.ok(await page.isVisible("#stored img"));
+  await context.close();
+});
