@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace dishwright {
 
@@ -50,17 +51,16 @@ std::array<Vector3, 5> five_suns(const Setting& setting) {
   return suns;
 }
 
-/// Adds the light of sun k past the shadow that sun j throws.
-void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow, const std::array<Vector3, 5>& suns,
-               std::size_t from, std::size_t to, Effort& effort, Sums& sums) {
+/// Adds the light of some suns past the shadow that one throws; `own`: the one in the middle.
+void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow, bool own, const std::array<Vector3, 5>& suns,
+               const std::pair<std::size_t, std::size_t>& which, Effort& effort, Sums& sums) {
   for (std::size_t p = 0; p < setting.patches.size(); ++p) {
     const MirrorPatch& patch = setting.patches[p];
     const std::size_t mirror = static_cast<std::size_t>(patch.reflector);
-    const std::vector<double> changes =
-        &shadow == &setting.shadow ? setting.changes[p] : shadow.changes(patch, setting.places[p]);
-    for (const MirrorSample& sample : mirror_samples(patch, shadow, changes, setting.sun, scene.sun.beam, setting.counts[p], 1)) {
+    const std::vector<double> changes = own ? setting.changes[p] : shadow.changes(patch, setting.places[p]);
+    for (const MirrorSample& sample : mirror_samples(patch, shadow, changes, setting.sun, scene.sun.beam, setting.counts[p], 0)) {
       effort.spend(sample_looks);
-      for (std::size_t k = from; k <= to; ++k) {
+      for (std::size_t k = which.first; k <= which.second; ++k) {
         const double part = sample.power / 4;
         sums.lit += part;
         if (const auto image = image_on(setting.blurs[mirror], setting.receiver, sample.place, suns[k], 1))
@@ -85,9 +85,9 @@ HalfShade rough_half_shade(const Scene& scene, const Setting& setting, double ap
 HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort) {
   const std::array<Vector3, 5> suns = five_suns(setting);
   Sums sharp, soft;
-  add_light(scene, setting, setting.shadow, suns, 1, 4, effort, sharp);
+  add_light(scene, setting, setting.shadow.roughly(), true, suns, {1, 4}, effort, sharp);
   for (std::size_t k = 1; k < suns.size(); ++k)
-    add_light(scene, setting, Shadow(scene.targets[0], suns[k]), suns, k, k, effort, soft);
+    add_light(scene, setting, Shadow(scene.targets[0], suns[k]).roughly(), false, suns, {k, k}, effort, soft);
   HalfShade out;
   if (!(sharp.power > 0 && soft.power > 0 && sharp.rms() > 0)) return out;
   out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1) + unseen * body_of(scene.targets[0].shape).shadow_edge() *

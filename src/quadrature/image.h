@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -51,6 +52,13 @@ struct SurfacePlaces {
   const float *px, *py, *pz, *nx, *ny, *nz, *support;
 };
 
+/// Places in a row, evenly spaced along x: the first, relative to the image's central ray [m], and where its light goes.
+struct ImageRow {
+  float x, y;
+  std::ptrdiff_t to;
+  int count;
+};
+
 /// Irradiance of one image: with tangents X = ξ/w, Y = υ/w of the ray's angles from the central ray, in the plane of incidence
 /// and across.
 struct Image {
@@ -64,6 +72,7 @@ struct Image {
   double x_mean = 0, y_mean = 0;      ///< centre of the image's light [m]
   double width2 = 0;                  ///< mean square of the image's light about its centre, x and y together [m²]
   double sigma = 0;                   ///< width of its finest detail [m]
+  double smooth = 0;                  ///< σ of a Gaussian that smears all its detail on the plane [m]; 0: there may be edges
   double edge = 0;  ///< width of its sharpest edge, as far as sums along lines must follow it [m]; sigma where it is smooth
   float xi_x = 0, xi_y = 0, upsilon_x = 0, upsilon_y = 0, w_x = 0, w_y = 0, w_0 = 0;
   float tangent = 0;  ///< of the incidence, times the slope error's share of the blur
@@ -82,6 +91,8 @@ struct Image {
   static constexpr double narrow_looks = 8;
   /// Adds the irradiance at n places (x, y relative to (x0, y0)) [W/m²].
   void add(const float* x, const float* y, float* irradiance, int n) const;
+  /// The same at rows of places `step` apart [m], from irradiance[row.to] on.
+  void add(const std::vector<ImageRow>& rows, float step, float* irradiance) const;
   /// The same at n places of a body.
   void add(const SurfacePlaces& places, float* irradiance, int n) const;
 };
