@@ -30,6 +30,7 @@ class LineNames {
   };
   Place best_place(std::size_t number, double width) const;
   double crossings(const Box& leader) const;
+  /// Exact up to `most`; beyond it only that it is more.
   double cost_of(const Box& box, std::size_t own, double most) const;
 
   Pages& pages_;

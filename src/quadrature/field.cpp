@@ -30,7 +30,7 @@ void set_rows(const Image& image, const PlaneGrid& grid, std::ptrdiff_t stride, 
     Cells across{0, grid.columns};
     if (!image.everywhere) {
       const double part = dy / image.half_height;
-      const double half = image.half_width * std::sqrt(std::max(0.0, 1 - part * part));
+      const double half = image.half_width * (image.half_strip > 0 ? 1 : std::sqrt(std::max(0.0, 1 - part * part)));
       across = cells_within(image.x0 + image.lean * dy, half, grid.x_first, grid.step_x, grid.columns);
     }
     if (across.end <= across.begin) continue;
@@ -64,9 +64,7 @@ std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, 
   for (const Image& image : images) {
     if (!image.crosses || image.front != front) continue;
     set_rows(image, grid, static_cast<std::ptrdiff_t>(stride), rows);
-    int places = 0;
-    for (const ImageRow& row : rows) places += row.count;
-    effort.spend(image.looks() * places);
+    effort.spend(image.looks(rows));
     image.add(rows, static_cast<float>(grid.step_x), sum.data());
     if (++held % batch == 0) transfer();
   }

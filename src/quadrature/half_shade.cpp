@@ -63,7 +63,7 @@ void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow,
       for (std::size_t k = which.first; k <= which.second; ++k) {
         const double part = sample.power / 4;
         sums.lit += part;
-        if (const auto image = image_on(setting.blurs[mirror], setting.receiver, sample.place, suns[k], 1))
+        if (const auto image = image_of(sample, setting.blurs[mirror], setting.receiver, suns[k], 1))
           sums.add(part * scene.reflectors[mirror].reflectance, *image, setting.receiver.flat());
       }
     }

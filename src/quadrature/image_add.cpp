@@ -199,10 +199,18 @@ void add_blurred(const Image& image, const Places& places, float* irradiance, in
 }  // namespace
 
 void Image::add(const float* x, const float* y, float* irradiance, int n) const {
-  add_blurred(*this, OnPlane(*this, x, y), irradiance, n);
+  half_strip > 0 ? add_strip(x, y, irradiance, n) : add_single(x, y, irradiance, n);
 }
 
 void Image::add(const std::vector<ImageRow>& rows, float step, float* irradiance) const {
+  half_strip > 0 ? add_strip(rows, step, irradiance) : add_single(rows, step, irradiance);
+}
+
+void Image::add_single(const float* x, const float* y, float* irradiance, int n) const {
+  add_blurred(*this, OnPlane(*this, x, y), irradiance, n);
+}
+
+void Image::add_single(const std::vector<ImageRow>& rows, float step, float* irradiance) const {
   if (blur->slope <= 0) {
     for (const ImageRow& row : rows) add_round(*this, OnRow(*this, row, step), irradiance + row.to, row.count);
     return;

@@ -94,10 +94,12 @@ std::variant<Setting, Refusal> make_setting(const Scene& scene) {
     setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest[k]));
   if (auto no = clearance_refusal(scene, setting)) return *no;
   for (const MirrorPatch& patch : setting.patches) {
-    setting.counts.push_back(
-        counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
+    const Blur& blur = setting.blurs[static_cast<std::size_t>(patch.reflector)];
+    setting.counts.push_back(counts_for(patch, blur, setting.receiver, setting.sun));
     setting.places.push_back(target.shades ? Shadow::places(patch) : Shadow::Places());
     setting.changes.push_back(setting.shadow.changes(patch, setting.places.back()));
+    if (falls_in_strips(patch, blur, setting.receiver, setting.shadow, setting.changes.back(), sun))
+      setting.counts.back().along_v = 1, setting.counts.back().strips = true;
   }
   return setting;
 }

@@ -140,7 +140,7 @@ Solution Solver::lit_mirrors(int order) const {
       out.leaving += power;
       ++out.samples;
       if (power <= 0) continue;
-      if (auto image = image_on(setting_.blurs[k], setting_.receiver, sample.place, setting_.sun, power))
+      if (auto image = image_of(sample, setting_.blurs[k], setting_.receiver, setting_.sun, power))
         out.images.push_back(std::move(*image));
     }
   }

@@ -19,13 +19,7 @@ constexpr int batch = 256;  // images between sums in double
 class Spread {
  public:
   Spread(const std::vector<Image>& images, SpotWidths& widths, bool band, Effort& effort)
-      : images_(images), widths_(widths), band_(band), effort_(effort) {
-    for (const Image& image : images) {
-      if (!image.crosses || !image.front) continue;
-      const double half = image.everywhere ? 8 * std::sqrt(image.width2) : image.half_height;
-      y_from_ = std::min(y_from_, image.y0 - half), y_to_ = std::max(y_to_, image.y0 + half);
-    }
-  }
+      : images_(images), widths_(widths), band_(band), effort_(effort) {}
 
   /// Values at several distances.
   std::vector<double> at(const std::vector<double>& distances) const {
@@ -87,33 +81,34 @@ class Spread {
     std::fill(light.begin(), light.end(), 0.0F);
     return sum;
   }
+  /// Each image along its own part of the lines; all of a strip's light passes a line of its middle's.
   double two_lines(double distance) const {
-    const int along = static_cast<int>(std::clamp(std::ceil((y_to_ - y_from_) / (0.9 * widths_.sigma)), 16.0, 8192.0));
-    // In short pieces, so that only the images near a piece are asked.
-    constexpr int piece = 48;
     double total = 0;
-    for (const double side : {-1.0, 1.0}) {
-      for (int first = 0; first < along; first += piece) {
-        PlanePoints points;
-        for (int k = first; k < std::min(along, first + piece); ++k) {
-          points.x.push_back(widths_.centre[0] + side * distance);
-          points.y.push_back(y_from_ + (k + 0.5) * (y_to_ - y_from_) / along);
-        }
-        total += sum(points);
+    std::vector<float> x, y, light;
+    for (const Image& image : images_) {
+      if (!image.crosses || !image.front) continue;
+      const double half = image.everywhere       ? 8 * std::sqrt(image.width2)
+                          : image.half_strip > 0 ? image.single_height
+                                                 : image.half_height;
+      const double reach = image.half_width + std::abs(image.lean) * half;
+      const double wanted = std::clamp(2 * half / (0.9 * widths_.sigma), 16.0, 8192.0);
+      const int along = lanes * static_cast<int>(std::ceil(wanted / lanes));
+      for (const double side : {-1.0, 1.0}) {
+        const double aside = widths_.centre[0] + side * distance - image.x0;
+        if (!image.everywhere && std::abs(aside) > reach) continue;
+        effort_.spend(image.looks() / std::max(1, image.strip_nodes) * along);
+        x.assign(static_cast<std::size_t>(along), static_cast<float>(aside)), light.assign(x.size(), 0.0F), y.clear();
+        for (int k = 0; k < along; ++k) y.push_back(static_cast<float>(half * ((2 * k + 1.0) / along - 1)));
+        image.add_single(x.data(), y.data(), light.data(), along);
+        total += taken(light) * 2 * half / along;
       }
     }
-    return total * (y_to_ - y_from_) / along;
-  }
-  double sum(const PlanePoints& points) const {
-    double total = 0;
-    for (const double value : field_at_points(images_, true, points, effort_)) total += value;
     return total;
   }
   const std::vector<Image>& images_;
   const SpotWidths& widths_;
   bool band_;
   Effort& effort_;
-  double y_from_ = 1e300, y_to_ = -1e300;
 };
 
 /// A panel of distances with the values there; integrals of the polynomial through them.
