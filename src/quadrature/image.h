@@ -96,7 +96,7 @@ struct Image {
   double looks() const { return std::max(1, strip_nodes) * single_looks(); }
   /// Work of rows of places `step` apart.
   double looks(const std::vector<ImageRow>& rows) const;
-  static constexpr double narrow_looks = 8;
+  static constexpr double narrow_looks = 16;  // by its time
   /// Adds the irradiance at n places (x, y relative to (x0, y0)) [W/m²].
   void add(const float* x, const float* y, float* irradiance, int n) const;
   /// The same at rows of places `step` apart [m], from irradiance[row.to] on.
