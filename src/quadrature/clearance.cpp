@@ -15,6 +15,7 @@ namespace dishwright {
 namespace {
 
 constexpr double little = 1e-4;  // share of the light that may go where the quadrature does not follow it
+constexpr double hardly = 1e-9;  // the same, of what need not be looked at closely
 constexpr double few = 3.8;      // σ; beyond them to one side lies a share of 1e-4
 
 /// Part of a Gaussian blur of this width, widened by the sun's disc, that turns by more than `angle` to one side.
@@ -30,6 +31,9 @@ double kept_in(const Outline& outline, const Vector3& own, const Vector3& ray, d
   if (outline.flat() || !outline.tiles().empty()) return 0;
   if (ray.z() <= 0) return 1;
   const double level = ray.head<2>().norm(), rise = std::atan2(ray.z(), level);
+  // No place of the rim stands higher than this: mostly that is enough.
+  const double highest = std::atan2(outline.top() - own.z(), outline.rim_distance(own));
+  if (tail(std::min(rise, rise - highest), sigma, disc) < hardly) return 0;
   const Eigen::Vector2d ahead = level > 1e-9 ? Eigen::Vector2d(ray.head<2>() / level) : Eigen::Vector2d::UnitX();
   double angle = rise, nearest = -1;  // cosine of the angle to the nearest place of the rim aside
   const Eigen::Rotation2Dd eighth(std::numbers::pi / 4);

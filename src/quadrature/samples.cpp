@@ -12,6 +12,7 @@ namespace {
 
 constexpr double smooth_u = 4;                         // points along u that a mirror needs which sends all light to one place
 constexpr double alone = 0.4;                          // part of them that even the shortest stretch keeps
+constexpr double one_break = 1e-4;                     // of v, between breaks that are as good as one
 constexpr double most_smooth = 60;                     // σ of the smear in half an image's height, of images drawn out
 constexpr int probes_u = 9, probes_v = 16, finer = 8;  // finer: of surfaces that are known by heights
 
@@ -22,13 +23,20 @@ std::vector<double> breaks_of_v(const std::vector<double>& changes) {
   return breaks;
 }
 
-/// Those at which strips end: a shadow that begins within a millionth of another break begins there.
+/// Those at which strips end. Where the sun leans along a trough, a shadow ends a little sooner on high places than on low ones:
+/// breaks that near to one another are one, in their middle, which has the same lit area.
 std::vector<double> ends_of_strips(const std::vector<double>& changes) {
-  std::vector<double> ends{0};
-  for (const double at : changes) {
-    if (at > ends.back() + 1e-6 && at < 1 - 1e-6) ends.push_back(at);
+  std::vector<double> ends;
+  double first = 0, last = 0;
+  const auto close = [&] { ends.push_back(first <= 0 ? 0 : last >= 1 ? 1 : (first + last) / 2); };
+  for (const double at : breaks_of_v(changes)) {
+    if (at - first > one_break) {
+      close();
+      first = at;
+    }
+    last = at;
   }
-  ends.push_back(1);
+  close();
   return ends;
 }
 

@@ -102,7 +102,7 @@ Solution Solver::solve(int order, bool quick) {
   } else {
     const double other = other_power(images, setting_.receiver, sigma, effort_);
     (setting_.receiver.has_plane() ? out.lid : out.back) = std::min(other, out.leaving - out.power);
-    out.size = middle_width(out.faces, out.light);
+    if (!quick) out.size = middle_width(out.faces, out.light);
   }
   out.back = std::min(out.back, out.leaving - out.power);
   return out;

@@ -33,7 +33,7 @@ class Spread {
   /// Each image is asked for the part of the circle that it reaches. The points stand in the list twice, so that every part of
   /// the circle is one stretch of it.
   double circle(double radius) const {
-    const double wanted = std::clamp(2 * pi * radius / (1.1 * widths_.sigma), 24.0, 4096.0);
+    const double wanted = std::clamp(2 * pi * radius / (1.1 * widths_.sigma), 16.0, 4096.0);
     const int around = lanes * static_cast<int>(std::ceil(wanted / lanes));
     std::vector<double> x, y;
     for (int k = 0; k < 2 * around; ++k) {

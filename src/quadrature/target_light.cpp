@@ -31,6 +31,7 @@ std::vector<CellLight> lit_cells(const std::vector<MappedFace>& faces, const std
     const MapFace& map = faces[f].layout;
     const double area = faces[f].cell_area(), cell_x = faces[f].width() / map.columns, cell_y = faces[f].height() / map.rows;
     const double* irradiance = light[f].irradiance.data();
+    out.reserve(out.size() + light[f].irradiance.size());
     for (int row = 0; row < map.rows; ++row) {
       const double y = map.y_from + (row + 0.5) * cell_y;
       for (int column = 0; column < map.columns; ++column) {
