@@ -285,7 +285,8 @@ Peak brightest_disc(PeakStart start, double disc) {
   }
   // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
   half = std::max(half, 0.6 * disc);
-  search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
+  const int steps = disc < 0.5 * start.field.smooth ? 3 : 6;  // to the disc's width; the field may bend in it, or not
+  search.look(x, y, disc / steps, 2 * static_cast<int>(std::ceil(half / disc * steps)) + 1, steps / 2);
   search.settle_at_edge(x, y);
   return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3, x, y};
 }
