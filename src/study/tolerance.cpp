@@ -55,7 +55,8 @@ class Search {
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
     const std::uint64_t paths = scene_.trace.paths;
-    const auto caught_by = [&](std::uint64_t count) { return caught_share(scene, count, threads_, watch_, &geometries_); };
+    const ShareAsked share(scene, &geometries_);
+    const auto caught_by = [&](std::uint64_t count) { return share.caught(count, threads_, watch_); };
     // Few paths tell a share that is far from the wanted one; only near to it are more of them worth their time. Very few tell
     // nothing: where all of them are caught they show no error.
     for (const Look& look : looks) {
