@@ -45,6 +45,7 @@ Weights weights_at(double part) {
 /// By how many n-ths of the way; the first is a place itself.
 std::vector<Weights> all_weights(int every) {
   std::vector<Weights> out;
+  out.reserve(static_cast<std::size_t>(every));
   for (int k = 0; k < every; ++k) out.push_back(weights_at(static_cast<double>(k) / every));
   return out;
 }

@@ -11,7 +11,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr double nodes_a_sigma = 2.2;  // of Gauss's rule: 1e-6 of a Gaussian's integral, from wherever to wherever, by trial
+constexpr double nodes_a_sigma = 1.6;  // of Gauss's rule: 1e-5 of a Gaussian's integral, from wherever to wherever, by trial
 constexpr int most_at_once = 256;      // places
 
 }  // namespace
@@ -19,7 +19,7 @@ constexpr int most_at_once = 256;      // places
 void draw_out(Image& image, double length) {
   image.single_height = image.half_height;
   image.half_strip = length / 2;
-  image.strip_nodes = std::clamp(static_cast<int>(std::ceil(nodes_a_sigma * 2 * image.half_height / image.smooth)), 16, 400);
+  image.strip_nodes = std::clamp(static_cast<int>(std::ceil(nodes_a_sigma * 2 * image.half_height / image.smooth)), 10, 400);
   image.half_width += std::abs(image.lean) * image.half_height;
   image.lean = 0;
   image.half_height += length / 2;

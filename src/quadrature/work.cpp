@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "quadrature/between.h"
+
 namespace dishwright {
 
 namespace {
@@ -72,7 +74,11 @@ double face_work(const std::vector<Image>& images, const MappedFace& face, doubl
   const auto parts = [sigma, flat = face.flat](double cell) {
     return flat ? std::clamp(std::ceil(cell / (0.8 * sigma)), 1.0, 16.0) : std::clamp(std::ceil(cell / sigma), 1.0, 24.0);
   };
-  const double points = face.layout.columns * face.layout.rows * parts(across) * parts(up) * (face.flat ? 1 : inner_points);
+  double points = face.layout.columns * face.layout.rows * parts(across) * parts(up) * (face.flat ? 1 : inner_points);
+  if (face.flat) {  // between places that stand apart the field is drawn
+    const double smooth = smoothness(images, true);
+    points /= steps_between(smooth, across / parts(across)) * steps_between(smooth, up / parts(up));
+  }
   double total = 0;
   for (const Image& image : images) {
     const double reach = image.space.reach * image.distance,

@@ -107,6 +107,8 @@ TEST_CASE("troughs fall in strips where the target lies along them and nothing h
   Scene turned = trough(4e-3, 0, 0, 0);
   turned.targets[0].pose.turn = Eigen::AngleAxisd(0.1, Vector3::UnitZ()).toRotationMatrix();
   CHECK_FALSE(setting_of(turned).counts[0].strips);
+  turned.targets[0].shades = false;  // no shadow tells
+  CHECK_FALSE(setting_of(turned).counts[0].strips);
   Scene round = trough(4e-3, 0, 0, 0);
   round.targets[0].shape = DiskTarget{0.08};
   CHECK_FALSE(setting_of(round).counts[0].strips);
