@@ -77,20 +77,22 @@ double LineNames::crossings(const Box& leader) const {
   return cost;
 }
 
-double LineNames::cost_of(const Box& box, std::size_t own) const {
+double LineNames::cost_of(const Box& box, std::size_t own, double most) const {
   const Box wide{box.x - 5 * unit_, box.y - 2 * unit_, box.width + 10 * unit_, box.height + 4 * unit_};
   double cost = 0;
   if (wide.x < plot_.x || wide.right() > plot_.right() || wide.y < plot_.y || wide.bottom() > plot_.bottom()) cost += 1e6;
   for (const Box& other : taken_) cost += overlap(wide, other) ? 1e5 : 0;
   const double x = box.x + box.width / 2, y = box.y + box.height / 2;
   for (std::size_t n = 0; n < trails_.size(); ++n) {
-    double nearest = 1e9;
+    if (cost > most) return cost;
+    double nearest2 = 1e18;
     for (const PagePoint& p : trails_[n]) {
       if (p.x > wide.x && p.x < wide.right() && p.y > wide.y && p.y < wide.bottom()) cost += 200;
-      nearest = std::min(nearest, std::hypot(std::max(0.0, std::abs(p.x - x) - box.width / 2), p.y - y) / unit_);
+      const double aside = std::max(0.0, std::abs(p.x - x) - box.width / 2), up = p.y - y;
+      nearest2 = std::min(nearest2, aside * aside + up * up);
     }
     // A name stands nearer to its own line than to any other.
-    if (n != own) cost += std::max(0.0, 34 - nearest) * 6;
+    if (n != own) cost += std::max(0.0, 34 - std::sqrt(nearest2) / unit_) * 6;
   }
   return cost;
 }
@@ -108,7 +110,7 @@ LineNames::Place LineNames::best_place(std::size_t number, double width) const {
         const Box box{x, y, width, name_height * unit_};
         const double along = static_cast<double>(i) / static_cast<double>(trail.size());
         const double cost =
-            away + cost_of(box, number) + crossings(leader_box(trail[i], box, unit_)) + std::abs(along - 0.6) * 20;
+            away + cost_of(box, number, least) + crossings(leader_box(trail[i], box, unit_)) + std::abs(along - 0.6) * 20;
         if (cost < least) least = cost, best = {box, trail[i]};
       }
     }
@@ -141,7 +143,7 @@ void LineNames::draw_beside(double x, const std::string& label) {
     const double y = plot_.bottom() - (30 + 20 * step) * unit_;
     for (const double left : {x + 10 * unit_, x - 10 * unit_ - width}) {
       const Box box{left, y, width, 22 * unit_};
-      const double cost = cost_of(box, trails_.size()) + step + (left < x ? 3 : 0);
+      const double cost = cost_of(box, trails_.size(), least) + step + (left < x ? 3 : 0);
       if (cost < least) least = cost, best = box;
     }
   }

@@ -30,7 +30,8 @@ class LineNames {
   };
   Place best_place(std::size_t number, double width) const;
   double crossings(const Box& leader) const;
-  double cost_of(const Box& box, std::size_t own) const;
+  /// Exact up to `most`; beyond it only that it is more.
+  double cost_of(const Box& box, std::size_t own, double most) const;
 
   Pages& pages_;
   Box plot_;

@@ -15,6 +15,7 @@ namespace dishwright {
 namespace {
 
 constexpr double little = 1e-4;  // share of the light that may go where the quadrature does not follow it
+constexpr double hardly = 1e-9;  // the same, of what need not be looked at closely
 constexpr double few = 3.8;      // σ; beyond them to one side lies a share of 1e-4
 
 /// Part of a Gaussian blur of this width, widened by the sun's disc, that turns by more than `angle` to one side.
@@ -30,17 +31,24 @@ double kept_in(const Outline& outline, const Vector3& own, const Vector3& ray, d
   if (outline.flat() || !outline.tiles().empty()) return 0;
   if (ray.z() <= 0) return 1;
   const double level = ray.head<2>().norm(), rise = std::atan2(ray.z(), level);
+  // No place of the rim stands higher than this: mostly that is enough.
+  const double highest = std::atan2(outline.top() - own.z(), outline.rim_distance(own));
+  if (tail(std::min(rise, rise - highest), sigma, disc) < hardly) return 0;
   const Eigen::Vector2d ahead = level > 1e-9 ? Eigen::Vector2d(ray.head<2>() / level) : Eigen::Vector2d::UnitX();
-  double angle = rise;
-  for (int k = -2; k <= 2; ++k) {
-    const Vector3 rim = outline.rim_point(own, Eigen::Rotation2Dd(k * std::numbers::pi / 4) * ahead) - own;
-    if (rim.norm() < 1e-9) continue;
+  double angle = rise, nearest = -1;  // cosine of the angle to the nearest place of the rim aside
+  const Eigen::Rotation2Dd eighth(std::numbers::pi / 4);
+  Eigen::Vector2d toward = eighth.inverse() * (eighth.inverse() * ahead);
+  for (int k = -2; k <= 2; ++k, toward = eighth * toward) {
+    const Vector3 rim = outline.rim_point(own, toward) - own;
+    const double far = rim.norm();
+    if (far < 1e-9) continue;
     if (k == 0) {
       angle = std::min(angle, rise - std::atan2(rim.z(), rim.head<2>().norm()));
     } else {
-      angle = std::min(angle, std::acos(std::clamp(rim.normalized().dot(ray), -1.0, 1.0)));
+      nearest = std::max(nearest, rim.dot(ray) / far);
     }
   }
+  angle = std::min(angle, std::acos(std::min(nearest, 1.0)));
   return tail(angle, sigma, disc);
 }
 
@@ -66,6 +74,7 @@ bool clear_of(const Ball& ball, const Vector3& place, const Vector3& ray, double
 }
 
 std::optional<Refusal> look_at_mirrors(const Scene& scene, const Setting& setting) {
+  if (scene.reflectors.size() < 2) return std::nullopt;
   std::vector<Ball> balls;
   for (const MirrorPatch& patch : setting.patches) balls.push_back(ball_around(patch));
   for (std::size_t a = 0; a < setting.patches.size(); ++a) {

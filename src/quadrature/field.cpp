@@ -10,13 +10,6 @@ namespace {
 
 constexpr int lanes = 8;            // calls are made for whole vectors
 constexpr std::size_t batch = 256;  // images between transfers to double
-constexpr int held_most = 2048;     // places handed to an image at once
-
-void transfer(std::vector<float>& from, std::vector<double>& to) {
-  for (std::size_t k = 0; k < to.size(); ++k) to[k] += from[k];
-  std::fill(from.begin(), from.end(), 0.0F);
-}
-
 /// First and last + 1 of the cells within `half` of `middle`.
 struct Cells {
   int begin = 0, end = 0;
@@ -27,45 +20,9 @@ Cells cells_within(double middle, double half, double first, double step, int co
   return {static_cast<int>(std::max(begin, 0.0)), static_cast<int>(std::min<double>(end, count))};
 }
 
-/// Stretches of rows, packed so that an image is asked seldom and for many places.
-class Stretches {
- public:
-  explicit Stretches(int longest) : x_(held_most + longest + lanes), y_(x_.size()), light_(x_.size()) {}
-
-  void add(const Image& image, float from, float step, float height, int count, float* sum) {
-    if (held_ + count > held_most) flush(image);
-    float* x = x_.data() + held_;
-    float* y = y_.data() + held_;
-#pragma omp simd
-    for (int k = 0; k < count; ++k) x[k] = from + step * static_cast<float>(k), y[k] = height;
-    pieces_.push_back({held_, count, sum});
-    held_ += count;
-  }
-  void flush(const Image& image) {
-    const int padded = (held_ + lanes - 1) / lanes * lanes;
-    for (int k = held_; k < padded; ++k) x_[static_cast<std::size_t>(k)] = y_[static_cast<std::size_t>(k)] = 0;
-    std::fill(light_.begin(), light_.begin() + padded, 0.0F);
-    image.add(x_.data(), y_.data(), light_.data(), padded);
-    for (const Piece& piece : pieces_) {
-      const float* light = light_.data() + piece.begin;
-#pragma omp simd
-      for (int k = 0; k < piece.count; ++k) piece.sum[k] += light[k];
-    }
-    pieces_.clear();
-    held_ = 0;
-  }
-
- private:
-  struct Piece {
-    int begin, count;
-    float* sum;
-  };
-  std::vector<float> x_, y_, light_;
-  std::vector<Piece> pieces_;
-  int held_ = 0;
-};
-
-void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, std::vector<float>& sum, Effort& effort) {
+/// The parts of a grid's rows that an image reaches, in whole vectors; `stride` floats to a row.
+void set_rows(const Image& image, const PlaneGrid& grid, std::ptrdiff_t stride, std::vector<ImageRow>& rows) {
+  rows.clear();
   const Cells up =
       image.everywhere ? Cells{0, grid.rows} : cells_within(image.y0, image.half_height, grid.y_first, grid.step_y, grid.rows);
   for (int row = up.begin; row < up.end; ++row) {
@@ -73,31 +30,45 @@ void add_image(const Image& image, const PlaneGrid& grid, Stretches& stretches, 
     Cells across{0, grid.columns};
     if (!image.everywhere) {
       const double part = dy / image.half_height;
-      const double half = image.half_width * std::sqrt(std::max(0.0, 1 - part * part));
+      const double half = image.half_width * (image.half_strip > 0 ? 1 : std::sqrt(std::max(0.0, 1 - part * part)));
       across = cells_within(image.x0 + image.lean * dy, half, grid.x_first, grid.step_x, grid.columns);
     }
     if (across.end <= across.begin) continue;
-    effort.spend(image.looks() * (across.end - across.begin));
-    stretches.add(image, static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(grid.step_x),
-                  static_cast<float>(dy), across.end - across.begin,
-                  sum.data() + static_cast<std::ptrdiff_t>(row) * grid.columns + across.begin);
+    rows.push_back({static_cast<float>(grid.x(across.begin) - image.x0), static_cast<float>(dy), row * stride + across.begin,
+                    (across.end - across.begin + lanes - 1) / lanes * lanes});
   }
-  stretches.flush(image);
 }
 
 }  // namespace
 
+double smoothness(const std::vector<Image>& images, bool front) {
+  double least = 1e300;
+  for (const Image& image : images) {
+    if (image.crosses && image.front == front) least = std::min(least, image.smooth);
+  }
+  return least < 1e300 ? least : 0;
+}
+
 std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid, Effort& effort) {
-  std::vector<double> field(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows), 0);
-  std::vector<float> sum(field.size(), 0);
-  Stretches stretches(grid.columns);
+  const std::size_t columns = static_cast<std::size_t>(grid.columns), stride = columns + lanes - 1;
+  std::vector<double> field(columns * static_cast<std::size_t>(grid.rows), 0);
+  std::vector<float> sum(stride * static_cast<std::size_t>(grid.rows), 0);
+  const auto transfer = [&] {
+    for (std::size_t row = 0; row < field.size() / columns; ++row) {
+      for (std::size_t k = 0; k < columns; ++k) field[row * columns + k] += sum[row * stride + k];
+    }
+    std::fill(sum.begin(), sum.end(), 0.0F);
+  };
+  std::vector<ImageRow> rows;
   std::size_t held = 0;
   for (const Image& image : images) {
     if (!image.crosses || image.front != front) continue;
-    add_image(image, grid, stretches, sum, effort);
-    if (++held % batch == 0) transfer(sum, field);
+    set_rows(image, grid, static_cast<std::ptrdiff_t>(stride), rows);
+    effort.spend(image.looks(rows));
+    image.add(rows, static_cast<float>(grid.step_x), sum.data());
+    if (++held % batch == 0) transfer();
   }
-  transfer(sum, field);
+  transfer();
   return field;
 }
 

@@ -22,6 +22,9 @@ struct PlanePoints {
   std::vector<double> x, y;
 };
 
+/// σ of the Gaussian that smears all of these images [m]; 0 where there may be edges.
+double smoothness(const std::vector<Image>& images, bool front);
+
 /// Irradiance of the images that come to the front (or the back) of the plane [W/m²], rows × columns. Single precision in sums of
 /// 256 images, then double: about 1e-6 of the brightest.
 std::vector<double> field_on_grid(const std::vector<Image>& images, bool front, const PlaneGrid& grid, Effort& effort);

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace dishwright {
 
@@ -50,20 +51,36 @@ std::array<Vector3, 5> five_suns(const Setting& setting) {
   return suns;
 }
 
-/// Adds the light of sun k past the shadow that sun j throws.
-void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow, const std::array<Vector3, 5>& suns,
-               std::size_t from, std::size_t to, Effort& effort, Sums& sums) {
+/// Does the shadow's edge run near to an edge of a mirror?
+bool meets_an_edge(const Scene& scene, const Setting& setting) {
+  constexpr int lines = 32;
+  const double wide = 3 * sun_sigma(setting) * distance_to(scene, setting);
+  const auto near = [&](const MirrorPatch& patch, double u, double v) {
+    return std::abs(setting.shadow.outside(patch, u, v)) < wide;
+  };
+  return std::any_of(setting.patches.begin(), setting.patches.end(), [&](const MirrorPatch& patch) {
+    for (int k = 0; k < lines; ++k) {
+      const double along = (k + 0.5) / lines;
+      if (near(patch, 0, along) || near(patch, 1, along)) return true;
+      if (!patch.closed && (near(patch, along, 0) || near(patch, along, 1))) return true;
+    }
+    return false;
+  });
+}
+
+/// Adds the light of some suns past the shadow that one throws; `alike`: it changes where the sun's middle's does.
+void add_light(const Scene& scene, const Setting& setting, const Shadow& shadow, bool alike, const std::array<Vector3, 5>& suns,
+               const std::pair<std::size_t, std::size_t>& which, Effort& effort, Sums& sums) {
   for (std::size_t p = 0; p < setting.patches.size(); ++p) {
     const MirrorPatch& patch = setting.patches[p];
     const std::size_t mirror = static_cast<std::size_t>(patch.reflector);
-    const std::vector<double> changes =
-        &shadow == &setting.shadow ? setting.changes[p] : shadow.changes(patch, setting.places[p]);
-    for (const MirrorSample& sample : mirror_samples(patch, shadow, changes, setting.sun, scene.sun.beam, setting.counts[p], 1)) {
+    const std::vector<double> changes = alike ? setting.changes[p] : shadow.changes(patch, setting.places[p]);
+    for (const MirrorSample& sample : mirror_samples(patch, shadow, changes, setting.sun, scene.sun.beam, setting.counts[p], 0)) {
       effort.spend(sample_looks);
-      for (std::size_t k = from; k <= to; ++k) {
+      for (std::size_t k = which.first; k <= which.second; ++k) {
         const double part = sample.power / 4;
         sums.lit += part;
-        if (const auto image = image_on(setting.blurs[mirror], setting.receiver, sample.place, suns[k], 1))
+        if (const auto image = image_of(sample, setting.blurs[mirror], setting.receiver, suns[k], 1))
           sums.add(part * scene.reflectors[mirror].reflectance, *image, setting.receiver.flat());
       }
     }
@@ -85,9 +102,12 @@ HalfShade rough_half_shade(const Scene& scene, const Setting& setting, double ap
 HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort) {
   const std::array<Vector3, 5> suns = five_suns(setting);
   Sums sharp, soft;
-  add_light(scene, setting, setting.shadow, suns, 1, 4, effort, sharp);
+  // A shadow that nowhere begins or ends, with no edge near, does so for none of the suns.
+  const bool whole = !meets_an_edge(scene, setting) && std::all_of(setting.changes.begin(), setting.changes.end(),
+                                                                   [](const auto& changes) { return changes.empty(); });
+  add_light(scene, setting, setting.shadow.roughly(), true, suns, {1, 4}, effort, sharp);
   for (std::size_t k = 1; k < suns.size(); ++k)
-    add_light(scene, setting, Shadow(scene.targets[0], suns[k]), suns, k, k, effort, soft);
+    add_light(scene, setting, Shadow(scene.targets[0], suns[k]).roughly(), whole, suns, {k, k}, effort, soft);
   HalfShade out;
   if (!(sharp.power > 0 && soft.power > 0 && sharp.rms() > 0)) return out;
   out.lit = higher_orders * std::abs(soft.lit / sharp.lit - 1) + unseen * body_of(scene.targets[0].shape).shadow_edge() *
@@ -99,24 +119,12 @@ HalfShade half_shade(const Scene& scene, const Setting& setting, Effort& effort)
 }
 
 bool shade_is_lopsided(const Scene& scene, const Setting& setting) {
-  constexpr int lines = 32;
   // A pot that the sun looks down on: each part of the sun off its axis sees a bit of its side.
   const Target& target = scene.targets[0];
   const TargetBody body = body_of(target.shape);
   if (body.faces()[0].form == FaceForm::upright && target.pose.turn.col(2).cross(setting.sun).norm() < 4 * sun_sigma(setting))
     return true;
-  const double wide = 3 * sun_sigma(setting) * distance_to(scene, setting);
-  const auto near = [&](const MirrorPatch& patch, double u, double v) {
-    return std::abs(setting.shadow.outside(patch, u, v)) < wide;
-  };
-  return std::any_of(setting.patches.begin(), setting.patches.end(), [&](const MirrorPatch& patch) {
-    for (int k = 0; k < lines; ++k) {
-      const double along = (k + 0.5) / lines;
-      if (near(patch, 0, along) || near(patch, 1, along)) return true;
-      if (!patch.closed && (near(patch, along, 0) || near(patch, along, 1))) return true;
-    }
-    return false;
-  });
+  return meets_an_edge(scene, setting);
 }
 
 }  // namespace dishwright

@@ -39,6 +39,7 @@ struct BlurWidths {
   double all_1 = 0, all_2 = 0;      // variances [rad²]
   double reach_1 = 0, reach_2 = 0;  // angles beyond which nothing is counted
   double detail = 0;                // width of the finest detail [rad]
+  double gauss = 0;                 // σ of the Gaussian that smears it where it is narrowest [rad]
 };
 
 /// How far the footprint is widened for the bend of the coordinates.
@@ -54,6 +55,7 @@ void set_footprint(Image& image, const Bearings& ray, const ImagePlane& plane, c
     image.everywhere = true;
     return;
   }
+  image.smooth = ray.distance * widths.gauss * (1 - widest * lean);
   // δ = distance · A⁻¹ (X, Y), widened for perspective and for the bend of the coordinates.
   const double wider = widening(widths, ray.tangent) / (1 - widest * lean);
   const double a = ray.across_1.dot(plane.across), b = ray.across_1.dot(plane.up), c = ray.across_2.dot(plane.across),
@@ -99,6 +101,7 @@ BlurWidths set_blur(Image& image, const Blur& blur, const Bearings& ray, double 
   widths.all_1 = slope_1 + spread + own, widths.all_2 = slope_2 + spread + own;
   image.skew = static_cast<float>(tangent * own / widths.all_1);
   widths.reach_1 = widths.reach_2 = blur.reach;
+  widths.gauss = std::sqrt(slope_2 + spread);  // across the plane of incidence it is narrowest
   if (blur.slope > 0) {
     const double share = slope_1 / widths.all_1;  // of the blur that bends
     image.tangent = static_cast<float>(share * tangent);
@@ -119,7 +122,7 @@ BlurWidths set_blur(Image& image, const Blur& blur, const Bearings& ray, double 
       widths.reach_2 = std::max(widths.reach_2, std::hypot(lobe.x, lobe.y) + lobe_reach(lobe.share, v2));
     }
   }
-  widths.detail = detail(slope_2 + spread, blur.disc);  // across the plane of incidence it is narrowest
+  widths.detail = detail(slope_2 + spread, blur.disc);
   return widths;
 }
 

@@ -2,7 +2,10 @@
 // The small image of the sun that one place of a mirror lays on the target's plane.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cmath>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -51,6 +54,13 @@ struct SurfacePlaces {
   const float *px, *py, *pz, *nx, *ny, *nz, *support;
 };
 
+/// Places in a row, evenly spaced along x: the first, relative to the image's central ray [m], and where its light goes.
+struct ImageRow {
+  float x, y;
+  std::ptrdiff_t to;
+  int count;
+};
+
 /// Irradiance of one image: with tangents X = ξ/w, Y = υ/w of the ray's angles from the central ray, in the plane of incidence
 /// and across.
 struct Image {
@@ -64,6 +74,7 @@ struct Image {
   double x_mean = 0, y_mean = 0;      ///< centre of the image's light [m]
   double width2 = 0;                  ///< mean square of the image's light about its centre, x and y together [m²]
   double sigma = 0;                   ///< width of its finest detail [m]
+  double smooth = 0;                  ///< σ of a Gaussian that smears all its detail on the plane [m]; 0: there may be edges
   double edge = 0;  ///< width of its sharpest edge, as far as sums along lines must follow it [m]; sigma where it is smooth
   float xi_x = 0, xi_y = 0, upsilon_x = 0, upsilon_y = 0, w_x = 0, w_y = 0, w_0 = 0;
   float tangent = 0;  ///< of the incidence, times the slope error's share of the blur
@@ -76,15 +87,36 @@ struct Image {
   bool everywhere = false;
   double half_height = 0, lean = 0, half_width = 0;
   SpaceRay space;  ///< bodies only
+  // Of a strip of mirror, whose image is the same all along the plane's y: half its length there, and how far a single place of it
+  // throws its light up and down [m]. All above is about its middle, with the light of the whole strip; 0: a single place.
+  double half_strip = 0, single_height = 0;
+  int strip_nodes = 0;  ///< that an integral over all of a single place's light along y takes
 
   /// Work that one place takes [looks, see effort.h].
-  double looks() const { return narrow.empty() ? 2.0 + static_cast<double>(lobes.size()) : narrow_looks; }
-  static constexpr double narrow_looks = 8;
+  double looks() const { return std::max(1, strip_nodes) * single_looks(); }
+  /// Work of rows of places `step` apart.
+  double looks(const std::vector<ImageRow>& rows) const;
+  static constexpr double narrow_looks = 16;  // by its time
   /// Adds the irradiance at n places (x, y relative to (x0, y0)) [W/m²].
   void add(const float* x, const float* y, float* irradiance, int n) const;
+  /// The same at rows of places `step` apart [m], from irradiance[row.to] on.
+  void add(const std::vector<ImageRow>& rows, float step, float* irradiance) const;
   /// The same at n places of a body.
   void add(const SurfacePlaces& places, float* irradiance, int n) const;
+  /// The same as if all light of a strip came from its middle.
+  void add_single(const float* x, const float* y, float* irradiance, int n) const;
+
+ private:
+  double single_looks() const { return narrow.empty() ? 2.0 + static_cast<double>(lobes.size()) : narrow_looks; }
+  void add_single(const std::vector<ImageRow>& rows, float step, float* irradiance) const;
+  void add_strip(const float* x, const float* y, float* irradiance, int n) const;
+  void add_strip(const std::vector<ImageRow>& rows, float step, float* irradiance) const;
+  bool lit_all_along(float y) const { return std::abs(y) + single_height <= half_strip; }
 };
+
+/// Makes the image of a place that of a strip so long along the plane's y [m], with the same light in all. It is flat, crosses
+/// the plane and has no sharp edges (Image::smooth).
+void draw_out(Image& image, double length);
 
 /// The image of light of `power` [W] that the place sends on, the sun's centre at `sun`. Empty if its central ray runs along the
 /// plane or away from it.

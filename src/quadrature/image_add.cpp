@@ -54,6 +54,28 @@ class OnPlane {
   float xi_x_, xi_y_, up_x_, up_y_, w_x_, w_y_, w_0_, level_;
 };
 
+/// A row of places on the plane.
+class OnRow {
+ public:
+  OnRow(const Image& image, const ImageRow& row, float step)
+      : x_(row.x),
+        step_(step),
+        xi_(image.xi_y * row.y),
+        up_(image.upsilon_y * row.y),
+        w_(image.w_0 + image.w_y * row.y),
+        xi_x_(image.xi_x),
+        up_x_(image.upsilon_x),
+        w_x_(image.w_x),
+        level_(image.level) {}
+  [[gnu::always_inline]] InRay operator[](int i) const {
+    const float x = x_ + step_ * static_cast<float>(i);
+    return {w_ + w_x_ * x, xi_ + xi_x_ * x, up_ + up_x_ * x, level_};
+  }
+
+ private:
+  float x_, step_, xi_, up_, w_, xi_x_, up_x_, w_x_, level_;
+};
+
 /// Places on a body; dark where it faces away.
 class OnBody {
  public:
@@ -107,7 +129,8 @@ struct NarrowSum {
 
 /// Adds with slope error: a density in the plane of slopes.
 template <typename Density, typename Places>
-void add_slopes(const Image& image, const Density density, const Places places, float* irradiance, int n) {
+[[gnu::always_inline]] inline void add_slopes(const Image& image, const Density density, const Places places, float* irradiance,
+                                              int n) {
   const float tangent = image.tangent, bend = image.bend, level_bend = image.level_bend, skew = image.skew;
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
@@ -128,7 +151,7 @@ void add_slopes(const Image& image, const Density density, const Places places, 
 
 /// Adds without slope error: a round table in the tangents of the ray.
 template <typename Places>
-void add_round(const Image& image, const Places places, float* irradiance, int n) {
+[[gnu::always_inline]] inline void add_round(const Image& image, const Places places, float* irradiance, int n) {
   const float* table = image.blur->round.table.data();
   const float per_step = image.blur->round.per_step, last = static_cast<float>(image.blur->round.table.size() - 2);
   const float skew = image.skew;
@@ -147,33 +170,55 @@ void add_round(const Image& image, const Places places, float* irradiance, int n
   }
 }
 
-template <typename Places>
-void add_blurred(const Image& image, const Places& places, float* irradiance, int n) {
-  if (image.blur->slope <= 0) return add_round(image, places, irradiance, n);
+/// Calls add(density) with the image's density of slopes.
+template <typename Add>
+void with_density(const Image& image, const Add& add) {
   if (!image.narrow.empty()) {
-    const NarrowKernel& kernel = image.blur->narrow;
     const std::size_t rows = image.narrow.size() / NarrowKernel::harmonics;
-    const float last = static_cast<float>(rows - 2);
-    return add_slopes(image, NarrowSum{image.narrow.data(), kernel.per_step(), last}, places, irradiance, n);
+    return add(NarrowSum{image.narrow.data(), image.blur->narrow.per_step(), static_cast<float>(rows - 2)});
   }
   const int count = static_cast<int>(image.lobes.size());
   const ImageLobe* lobe = image.lobes.data();
   const bool concentric = image.lobes.size() <= 8 && image.lobes.back().x == 0 && image.lobes.back().y == 0;
-  if (!concentric) return add_slopes(image, LobeSum<0>{lobe, count}, places, irradiance, n);
+  if (!concentric) return add(LobeSum<0>{lobe, count});
   switch (image.lobes.size()) {
-    case 1: return add_slopes(image, LobeSum<1>{lobe, count}, places, irradiance, n);
-    case 3: return add_slopes(image, LobeSum<3>{lobe, count}, places, irradiance, n);
-    case 4: return add_slopes(image, LobeSum<4>{lobe, count}, places, irradiance, n);
-    case 6: return add_slopes(image, LobeSum<6>{lobe, count}, places, irradiance, n);
-    case 8: return add_slopes(image, LobeSum<8>{lobe, count}, places, irradiance, n);
-    default: return add_slopes(image, LobeSum<0>{lobe, count}, places, irradiance, n);
+    case 1: return add(LobeSum<1>{lobe, count});
+    case 3: return add(LobeSum<3>{lobe, count});
+    case 4: return add(LobeSum<4>{lobe, count});
+    case 6: return add(LobeSum<6>{lobe, count});
+    case 8: return add(LobeSum<8>{lobe, count});
+    default: return add(LobeSum<0>{lobe, count});
   }
+}
+
+template <typename Places>
+void add_blurred(const Image& image, const Places& places, float* irradiance, int n) {
+  if (image.blur->slope <= 0) return add_round(image, places, irradiance, n);
+  with_density(image, [&](const auto& density) { add_slopes(image, density, places, irradiance, n); });
 }
 
 }  // namespace
 
 void Image::add(const float* x, const float* y, float* irradiance, int n) const {
+  half_strip > 0 ? add_strip(x, y, irradiance, n) : add_single(x, y, irradiance, n);
+}
+
+void Image::add(const std::vector<ImageRow>& rows, float step, float* irradiance) const {
+  half_strip > 0 ? add_strip(rows, step, irradiance) : add_single(rows, step, irradiance);
+}
+
+void Image::add_single(const float* x, const float* y, float* irradiance, int n) const {
   add_blurred(*this, OnPlane(*this, x, y), irradiance, n);
+}
+
+void Image::add_single(const std::vector<ImageRow>& rows, float step, float* irradiance) const {
+  if (blur->slope <= 0) {
+    for (const ImageRow& row : rows) add_round(*this, OnRow(*this, row, step), irradiance + row.to, row.count);
+    return;
+  }
+  with_density(*this, [&](const auto& density) {
+    for (const ImageRow& row : rows) add_slopes(*this, density, OnRow(*this, row, step), irradiance + row.to, row.count);
+  });
 }
 
 void Image::add(const SurfacePlaces& places, float* irradiance, int n) const {

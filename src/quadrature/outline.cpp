@@ -91,6 +91,12 @@ Vector3 Outline::rim_point(const Vector3& own, const Eigen::Vector2d& toward) co
   return {from.x(), from.y(), height(from.x(), from.y())};
 }
 
+double Outline::rim_distance(const Vector3& own) const {
+  if (plan_.round) return std::max(0.0, plan_.outer - std::hypot(own.x() - plan_.x_middle, own.y() - plan_.y_middle));
+  const double nearest = std::min({own.x() - plan_.x_from, plan_.x_to - own.x(), own.y() - plan_.y_from, plan_.y_to - own.y()});
+  return std::max(0.0, nearest);
+}
+
 bool Outline::over(const Vector3& own) const {
   if (plan_.round) return std::hypot(own.x() - plan_.x_middle, own.y() - plan_.y_middle) <= plan_.outer;
   return own.x() >= plan_.x_from && own.x() <= plan_.x_to && own.y() >= plan_.y_from && own.y() <= plan_.y_to;

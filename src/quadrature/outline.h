@@ -42,6 +42,8 @@ class Outline {
   bool blocks(const Vector3& own, const Vector3& direction) const;
   /// Where a line in plan from a place over the mirror comes to its rim (not tiles).
   Vector3 rim_point(const Vector3& own, const Eigen::Vector2d& toward) const;
+  /// How far in plan a place over the mirror is from its rim (not tiles) [m].
+  double rim_distance(const Vector3& own) const;
 
  private:
   bool over(const Vector3& own) const;

@@ -55,10 +55,11 @@ std::optional<Refusal> shape_refusal(const Scene& scene, const std::vector<Outli
   return std::nullopt;
 }
 
-std::optional<Refusal> blur_refusal(const Scene& scene, const std::vector<MirrorPatch>& patches) {
+/// `steepest`: by reflector.
+std::optional<Refusal> blur_refusal(const Scene& scene, const std::vector<double>& steepest) {
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k) {
     const Reflector& mirror = scene.reflectors[k];
-    const double cosine = steepest_cosine(patches, k, scene.sun.direction());
+    const double cosine = steepest[k];
     if (!(cosine > 0)) return Refusal{fmt::format("the sun shines on the back of {}, or of a part of it", mirror.name), use_rays};
     if (cosine < 0.05) return Refusal{fmt::format("sunlight grazes {}", mirror.name), use_rays};
     const double widest = std::hypot(2 * mirror.slope_error, mirror.specular_spread);
@@ -83,18 +84,22 @@ std::variant<Setting, Refusal> make_setting(const Scene& scene) {
   for (const Reflector& mirror : scene.reflectors) outlines.emplace_back(mirror);
   if (auto no = shape_refusal(scene, outlines)) return *no;
   const std::vector<MirrorPatch> patches = mirror_patches(scene);
-  if (auto no = blur_refusal(scene, patches)) return *no;
-  const Target& target = scene.targets[0];
   const Vector3 sun = scene.sun.direction();
+  std::vector<double> steepest;
+  for (std::size_t k = 0; k < scene.reflectors.size(); ++k) steepest.push_back(steepest_cosine(patches, k, sun));
+  if (auto no = blur_refusal(scene, steepest)) return *no;
+  const Target& target = scene.targets[0];
   Setting setting{sun, patches, std::move(outlines), {}, Receiver(target), Shadow(target, sun), {}, {}, {}};
   for (std::size_t k = 0; k < scene.reflectors.size(); ++k)
-    setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest_cosine(patches, k, sun)));
+    setting.blurs.push_back(make_blur(scene.sun, scene.reflectors[k], steepest[k]));
   if (auto no = clearance_refusal(scene, setting)) return *no;
   for (const MirrorPatch& patch : setting.patches) {
-    setting.counts.push_back(
-        counts_for(patch, setting.blurs[static_cast<std::size_t>(patch.reflector)], setting.receiver, setting.sun));
+    const Blur& blur = setting.blurs[static_cast<std::size_t>(patch.reflector)];
+    setting.counts.push_back(counts_for(patch, blur, setting.receiver, setting.sun));
     setting.places.push_back(target.shades ? Shadow::places(patch) : Shadow::Places());
     setting.changes.push_back(setting.shadow.changes(patch, setting.places.back()));
+    if (falls_in_strips(patch, blur, setting.receiver, setting.shadow, setting.changes.back(), sun))
+      setting.counts.back().along_v = 1, setting.counts.back().strips = true;
   }
   return setting;
 }

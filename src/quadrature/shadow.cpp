@@ -13,7 +13,6 @@ namespace {
 constexpr int lines = 36;           // values of v that are looked at
 constexpr double least = 1e-9;      // a stretch or a strip this short is none
 constexpr double round_lean = 0.3;  // cosine of a cylinder's axis with the sun, from which on its ends look round; chosen
-constexpr double rough = 1e-6;      // which edges end a line shows as soon as they are known so well, of half the target's width
 
 /// Place of the least value of a function with one dip between a and b, by golden section.
 template <typename Value>
@@ -70,7 +69,9 @@ Shadow::Shadow(const Target& target, const Vector3& sun)
   if (form_ == Form::cylinder) {  // across_: along the axis as the sun sees it
     const Vector3 axis = up_ - up_.dot(sun_) * sun_;
     across_ = axis.norm() > 1e-12 ? Vector3(axis.normalized()) : sun_.unitOrthogonal();
-    round_ends_ = std::abs(up_.dot(sun_)) > round_lean;
+    lean_ = up_.dot(sun_), aside_ = sun_.cross(across_);
+    long_half_ = half_y_ * std::sqrt(std::max(0.0, 1 - lean_ * lean_));
+    round_ends_ = std::abs(lean_) > round_lean;
   }
 }
 
@@ -81,7 +82,7 @@ Shadow::Edges Shadow::edges(const Vector3& place) const {
   const double along = -apart.dot(normal_) / sun_.dot(normal_);
   const Vector3 crossing = apart + along * sun_;
   const double x = crossing.dot(across_), y = crossing.dot(up_);
-  if (form_ == Form::disk) return {{std::hypot(x, y) - half_x_, -along, -along}};
+  if (form_ == Form::disk) return {{std::sqrt(x * x + y * y) - half_x_, -along, -along}};
   return {{std::abs(x) - half_x_, std::abs(y) - half_y_, -along}};
 }
 
@@ -90,10 +91,8 @@ Shadow::Edges Shadow::body_edges(const Vector3& place) const {
   const Vector3 apart = place - at_;
   const double behind = apart.dot(sun_);
   if (form_ == Form::ball) return {{(apart - behind * sun_).norm() - half_x_, behind, behind}};
-  const double x = apart.dot(across_), y = apart.dot(sun_.cross(across_)), lean = up_.dot(sun_);
-  const double part = std::min(1.0, std::abs(y) / half_x_);
-  const double long_half =
-      half_y_ * std::sqrt(std::max(0.0, 1 - lean * lean)) + half_x_ * std::abs(lean) * std::sqrt(1 - part * part);
+  const double x = apart.dot(across_), y = apart.dot(aside_), part = std::min(1.0, std::abs(y) / half_x_);
+  const double long_half = long_half_ + half_x_ * std::abs(lean_) * std::sqrt(1 - part * part);
   return {{std::abs(x) - long_half, std::abs(y) - half_x_, behind}};
 }
 

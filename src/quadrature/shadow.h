@@ -23,7 +23,13 @@ class Shadow {
     int from_edge = -1, to_edge = -1;  ///< which edge of the shadow ends it; -1: the mirror's own
   };
   std::vector<Stretch> lit(const MirrorPatch& patch, double v) const {
-    return any_ ? lit(patch, line(patch, v), finest) : std::vector<Stretch>{{}};
+    return any_ ? lit(patch, line(patch, v), fine_) : std::vector<Stretch>{{}};
+  }
+  /// The same shadow with its edges found to 1e-6 of half the target's width only.
+  Shadow roughly() const {
+    Shadow out = *this;
+    out.fine_ = rough;
+    return out;
   }
   /// Places of a patch that changes() looks at first: the same for every shadow.
   using Places = std::vector<Vector3>;
@@ -37,8 +43,9 @@ class Shadow {
 
  private:
   static constexpr int edge_count = 3;
-  static constexpr int probes = 24;        // along a line of u
-  static constexpr double finest = 1e-12;  // of half the target's width, to which the edge of a shadow is found
+  static constexpr int probes = 24;  // along a line of u
+  // Of half the target's width, to which the edge of a shadow is found: for the light; and to tell which edges end a line.
+  static constexpr double finest = 1e-12, rough = 1e-6;
   /// A line of constant v, how far its probes are outside of the shadow [m], and the least of that.
   struct Line {
     double v = 0;
@@ -66,9 +73,12 @@ class Shadow {
 
   enum class Form { disk, rectangle, cylinder, ball };
   bool any_ = false;
+  double fine_ = finest;
   bool round_ends_ = false;  // of a cylinder: its ends show as ellipses that go over into its sides without a corner
   Form form_ = Form::disk;
-  double half_x_ = 0, half_y_ = 0;           // of a cylinder: radius, half length [m]
+  double half_x_ = 0, half_y_ = 0;   // of a cylinder: radius, half length [m]
+  double lean_ = 0, long_half_ = 0;  // of a cylinder: cosine of its axis and the sun; half its length as the sun sees it [m]
+  Vector3 aside_ = Vector3::Zero();  // of a cylinder: across its axis as the sun sees it
   Vector3 at_, across_, up_, normal_, sun_;  // the middle; of a cylinder its axis is up_, of a pot or ball too
 };
 

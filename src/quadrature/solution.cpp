@@ -102,7 +102,7 @@ Solution Solver::solve(int order, bool quick) {
   } else {
     const double other = other_power(images, setting_.receiver, sigma, effort_);
     (setting_.receiver.has_plane() ? out.lid : out.back) = std::min(other, out.leaving - out.power);
-    out.size = middle_width(out.faces, out.light);
+    if (!quick) out.size = middle_width(out.faces, out.light);
   }
   out.back = std::min(out.back, out.leaving - out.power);
   return out;
@@ -140,7 +140,7 @@ Solution Solver::lit_mirrors(int order) const {
       out.leaving += power;
       ++out.samples;
       if (power <= 0) continue;
-      if (auto image = image_on(setting_.blurs[k], setting_.receiver, sample.place, setting_.sun, power))
+      if (auto image = image_of(sample, setting_.blurs[k], setting_.receiver, setting_.sun, power))
         out.images.push_back(std::move(*image));
     }
   }
@@ -175,13 +175,18 @@ double map_change(const Solution& coarse, const Solution& fine) {
     const int ratio = map.columns / rough.columns;
     const double area = coarse.faces[f].cell_area();
     const std::vector<double>&a = coarse.light[f].irradiance, &b = fine.light[f].irradiance;
+    std::vector<double> means(static_cast<std::size_t>(rough.columns));
     for (int row = 0; row < rough.rows; ++row) {
-      for (int column = 0; column < rough.columns; ++column) {
-        double mean = 0;
-        for (int k = 0; k < ratio * ratio; ++k)
-          mean +=
-              b[static_cast<std::size_t>((row * ratio + k / ratio) * map.columns + column * ratio + k % ratio)] / (ratio * ratio);
-        const double change = a[static_cast<std::size_t>(row * rough.columns + column)] - mean;
+      std::fill(means.begin(), means.end(), 0.0);
+      const double* fine_row = b.data() + static_cast<std::ptrdiff_t>(row * ratio) * map.columns;
+      for (int k = 0; k < ratio; ++k) {
+        for (double& mean : means) {
+          for (int i = 0; i < ratio; ++i) mean += *fine_row++;
+        }
+      }
+      const double* rough_row = a.data() + static_cast<std::ptrdiff_t>(row) * rough.columns;
+      for (std::size_t column = 0; column < means.size(); ++column) {
+        const double mean = means[column] / (ratio * ratio), change = rough_row[column] - mean;
         difference += area * change * change, all += area * mean * mean;
       }
     }

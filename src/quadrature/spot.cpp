@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "base/quadrature_rule.h"
+#include "quadrature/between.h"
 
 namespace dishwright {
 
@@ -17,10 +18,11 @@ struct Covered {
 };
 
 Covered covered(double x, double y, double width, double height, double radius) {
-  const double far = std::hypot(std::abs(x) + width / 2, std::abs(y) + height / 2);
-  if (far <= radius) return {};
-  const double near = std::hypot(std::max(0.0, std::abs(x) - width / 2), std::max(0.0, std::abs(y) - height / 2));
-  if (near >= radius) return {0, 0, 0};
+  const auto square = [](double a, double b) { return a * a + b * b; };
+  const double far2 = square(std::abs(x) + width / 2, std::abs(y) + height / 2);
+  if (far2 <= radius * radius) return {};
+  const double near2 = square(std::max(0.0, std::abs(x) - width / 2), std::max(0.0, std::abs(y) - height / 2));
+  if (near2 >= radius * radius) return {0, 0, 0};
   // Strips along x.
   constexpr int strips = 16;
   Covered out{0, 0, 0};
@@ -36,9 +38,85 @@ Covered covered(double x, double y, double width, double height, double radius) 
   return out;
 }
 
-/// Sums over the face while its cells are gone through.
-struct Moments {
-  double power = 0, x = 0, y = 0, r2 = 0;
+/// A face's cells, gone through row by row: their means, and sums over the face.
+class CellSums {
+ public:
+  CellSums(const PlaneGrid& grid, const std::vector<double>& field, const MapFace& face)
+      : grid_(grid),
+        field_(field),
+        round_(face.round),
+        radius_((face.x_to - face.x_from) / 2),
+        area_(grid.step_x * grid.step_y) {}
+
+  /// Adds the row's cells; their light over their areas goes to `means` [W/m²].
+  void add_row(int row, std::vector<double>& means) {
+    const double y = grid_.y(row), far = std::abs(y) + grid_.step_y / 2, half2 = radius_ * radius_ - far * far;
+    // The columns whose cells lie on the face with all of them; of a rectangle all do.
+    int from = 1, to = grid_.columns - 1;
+    if (round_) {
+      const double half = half2 > 0 ? std::sqrt(half2) - grid_.step_x / 2 : -1, middle = (grid_.columns - 1) / 2.0;
+      const int most = half < 0 ? -1 : static_cast<int>(half / grid_.step_x - 0.5);
+      from = std::max(1, static_cast<int>(std::ceil(middle - most))), to = std::min(to, static_cast<int>(middle + most) + 1);
+      if (from >= to) from = to = grid_.columns / 2;
+    }
+    for (int column = 1; column < from; ++column) means[static_cast<std::size_t>(column)] = add_edge(row, column);
+    add_inner(row, from, to, means.data());
+    for (int column = to; column + 1 < grid_.columns; ++column) means[static_cast<std::size_t>(column)] = add_edge(row, column);
+  }
+  double power() const { return power_; }
+  std::array<double, 2> centroid() const { return {x_ / power_, y_ / power_}; }
+  double rms_radius() const {
+    const auto [x, y] = centroid();
+    return std::sqrt(std::max(0.0, r2_ / power_ - x * x - y * y));
+  }
+
+ private:
+  /// Field at a cell's middle and differences there.
+  struct Cell {
+    double mean, slope_x, slope_y;
+  };
+  const double* at(int row) const { return field_.data() + static_cast<std::ptrdiff_t>(row) * grid_.columns; }
+  static Cell cell(const double* here, const double* above, const double* below, int column, double per_2x, double per_2y) {
+    const double bend = here[column - 1] + here[column + 1] + above[column] + below[column] - 4 * here[column];
+    return {here[column] + bend / 24, (here[column + 1] - here[column - 1]) * per_2x, (above[column] - below[column]) * per_2y};
+  }
+  // Inside a cell the light leans to its brighter side: that matters where the edge of the face cuts the light.
+  void add_inner(int row, int from, int to, double* means) {
+    const double *here = at(row), *above = here + grid_.columns, *below = here - grid_.columns;
+    const double y = grid_.y(row), step_x = grid_.step_x, step_y = grid_.step_y, x_first = grid_.x_first, area = area_;
+    const double lean_x = area * step_x * step_x / 12, lean_y = area * step_y * step_y / 12;
+    const double own = (step_x * step_x + step_y * step_y) / 12, per_2x = 0.5 / step_x, per_2y = 0.5 / step_y;
+    double power = 0, sum_x = 0, sum_r2 = 0, leans_y = 0;
+#pragma omp simd reduction(+ : power, sum_x, sum_r2, leans_y)
+    for (int column = from; column < to; ++column) {
+      const Cell one = cell(here, above, below, column, per_2x, per_2y);
+      means[column] = one.mean;
+      const double x = x_first + column * step_x, light = one.mean * area, aside = one.slope_x * lean_x;
+      power += light, sum_x += light * x + aside, leans_y += one.slope_y * lean_y;
+      sum_r2 += light * (x * x + own) + 2 * x * aside;
+    }
+    power_ += power, x_ += sum_x, y_ += power * y + leans_y, r2_ += sum_r2 + y * (power * y + 2 * leans_y);
+  }
+  double add_edge(int row, int column) {
+    const double *here = at(row), *above = here + grid_.columns, *below = here - grid_.columns;
+    const Cell one = cell(here, above, below, column, 0.5 / grid_.step_x, 0.5 / grid_.step_y);
+    if (one.mean == 0) return 0;
+    const Covered on = covered(grid_.x(column), grid_.y(row), grid_.step_x, grid_.step_y, radius_);
+    if (on.share <= 0) return 0;
+    const double mean = on.share * (one.mean + on.x * one.slope_x + on.y * one.slope_y), power = mean * area_;
+    const double x = grid_.x(column) + on.x, y = grid_.y(row) + on.y;
+    const double spread_x = on.share * grid_.step_x * grid_.step_x / 12, spread_y = on.share * grid_.step_y * grid_.step_y / 12;
+    const double lean_x = area_ * one.slope_x * spread_x, lean_y = area_ * one.slope_y * spread_y;
+    power_ += power, x_ += power * x + lean_x, y_ += power * y + lean_y;
+    r2_ += power * (x * x + y * y + spread_x + spread_y) + 2 * (x * lean_x + y * lean_y);
+    return mean;
+  }
+
+  const PlaneGrid& grid_;
+  const std::vector<double>& field_;
+  bool round_;
+  double radius_, area_;
+  double power_ = 0, x_ = 0, y_ = 0, r2_ = 0;
 };
 
 }  // namespace
@@ -52,48 +130,24 @@ FaceLight face_light(const std::vector<Image>& images, bool front, const MapFace
   grid.step_x = cell_x / parts_x, grid.step_y = cell_y / parts_y;
   grid.columns = face.columns * parts_x + 2, grid.rows = face.rows * parts_y + 2;
   grid.x_first = face.x_from - grid.step_x / 2, grid.y_first = face.y_from - grid.step_y / 2;
-  const std::vector<double> field = field_on_grid(images, front, grid, effort);
+  const ThinGrid thin = thin_grid(grid, smoothness(images, front));
+  const std::vector<double> field = drawn_between(field_on_grid(images, front, thin.grid, effort), thin, grid);
 
   FaceLight out;
   out.irradiance.assign(static_cast<std::size_t>(face.columns) * static_cast<std::size_t>(face.rows), 0);
-  Moments sums;
-  const double area = grid.step_x * grid.step_y, radius = (face.x_to - face.x_from) / 2,
-               spread_x = grid.step_x * grid.step_x / 12, spread_y = grid.step_y * grid.step_y / 12;  // variances of a cell
+  CellSums sums(grid, field, face);
+  const double part_area = 1.0 / (parts_x * parts_y);
+  std::vector<double> means(static_cast<std::size_t>(grid.columns));
   for (int row = 1; row + 1 < grid.rows; ++row) {
-    const double y = grid.y(row);
-    const double* here = field.data() + static_cast<std::ptrdiff_t>(row) * grid.columns;
-    const double *above = here + grid.columns, *below = here - grid.columns;
+    sums.add_row(row, means);
     double* to = out.irradiance.data() + static_cast<std::ptrdiff_t>((row - 1) / parts_y) * face.columns;
-    for (int column = 1; column + 1 < grid.columns; ++column) {
-      const double bend = here[column - 1] + here[column + 1] + above[column] + below[column] - 4 * here[column];
-      double mean = here[column] + bend / 24;
-      if (mean == 0) continue;
-      double x = grid.x(column), place_y = y, share = 1;
-      const double slope_x = (here[column + 1] - here[column - 1]) / (2 * grid.step_x),
-                   slope_y = (above[column] - below[column]) / (2 * grid.step_y);
-      if (face.round) {
-        const Covered part = covered(x, y, grid.step_x, grid.step_y, radius);
-        if (part.share <= 0) continue;
-        if (part.share < 1) {
-          mean += part.x * slope_x + part.y * slope_y;
-          mean *= part.share, share = part.share;
-          x += part.x, place_y += part.y;
-        }
-      }
-      const double power = mean * area;
-      to[(column - 1) / parts_x] += mean / (parts_x * parts_y);
-      // Inside a cell the light leans to its brighter side: that matters where the edge of the face cuts the light.
-      const double lean_x = share * area * slope_x * spread_x, lean_y = share * area * slope_y * spread_y;
-      sums.power += power, sums.x += power * x + lean_x, sums.y += power * place_y + lean_y;
-      sums.r2 += power * (x * x + place_y * place_y + share * (spread_x + spread_y)) + 2 * (x * lean_x + place_y * lean_y);
+    const double* mean = means.data() + 1;
+    for (int column = 0; column < face.columns; ++column) {
+      for (int k = 0; k < parts_x; ++k) to[column] += *mean++ * part_area;
     }
   }
-  out.power = sums.power;
-  if (sums.power > 0) {
-    out.centroid = {sums.x / sums.power, sums.y / sums.power};
-    out.rms_radius =
-        std::sqrt(std::max(0.0, sums.r2 / sums.power - out.centroid[0] * out.centroid[0] - out.centroid[1] * out.centroid[1]));
-  }
+  out.power = sums.power();
+  if (out.power > 0) out.centroid = sums.centroid(), out.rms_radius = sums.rms_radius();
   return out;
 }
 
@@ -176,8 +230,9 @@ class PeakSearch {
   double mean(double x, double y) const {
     const double half = disc_ / 2;
     const bool all_on = whole(x, y);
-    const int around = all_on ? 12 : 64;
-    const Rule rings = gauss_rule(all_on ? 5 : 32);
+    const bool smooth = all_on && disc_ < 0.5 * field_.smooth;
+    const int around = smooth ? 8 : all_on ? 12 : 64;
+    const Rule rings = gauss_rule(smooth ? 2 : all_on ? 5 : 32);
     PlanePoints points;
     for (const double share : rings.at) {
       for (int k = 0; k < around; ++k) {
@@ -203,6 +258,7 @@ class PeakSearch {
 
 PeakField plane_field(const std::vector<Image>& images, const MapFace& face, Effort& effort) {
   PeakField field;
+  field.smooth = smoothness(images, true);
   field.on_grid = [&images, &effort](const PlaneGrid& grid) { return field_on_grid(images, true, grid, effort); };
   field.at_points = [&images, &effort](const PlanePoints& points) { return field_at_points(images, true, points, effort); };
   field.keep = [round = face.round, half_x = face.x_to, half_y = face.y_to](double& x, double& y, double margin) {
@@ -229,7 +285,8 @@ Peak brightest_disc(PeakStart start, double disc) {
   }
   // At an edge of the target the brightest disc lies half a disc inside of the brightest place.
   half = std::max(half, 0.6 * disc);
-  search.look(x, y, disc / 6, 2 * static_cast<int>(std::ceil(half / disc * 6)) + 1, 3);
+  const int steps = disc < 0.5 * start.field.smooth ? 3 : 6;  // to the disc's width; the field may bend in it, or not
+  search.look(x, y, disc / steps, 2 * static_cast<int>(std::ceil(half / disc * steps)) + 1, steps / 2);
   search.settle_at_edge(x, y);
   return Peak{search.mean(x, y), search.whole(x, y) ? 1e-4 : 1e-3, x, y};
 }

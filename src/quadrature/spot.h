@@ -42,6 +42,7 @@ struct PeakField {
   std::function<std::vector<double>(const PlaneGrid&)> on_grid;
   std::function<std::vector<double>(const PlanePoints&)> at_points;
   std::function<void(double& x, double& y, double margin)> keep;  ///< moves a place to the nearest with so much face on all sides
+  double smooth = 0;  ///< σ of a Gaussian that smears it everywhere [m]; 0: not known
   std::function<bool(double x, double y, double margin)> inside;  ///< does the face reach this far beyond the place on all sides?
 };
 /// Where the search for it begins.

@@ -11,19 +11,15 @@ namespace dishwright {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr int nodes = 6;  // of a panel in the distance from the centre
+constexpr int nodes = 6;    // of a panel in the distance from the centre
+constexpr int lanes = 8;    // images are asked for whole vectors
+constexpr int batch = 256;  // images between sums in double
 
 /// Irradiance integrated round a circle, or over both sides of a band, per distance from the centre [W/m].
 class Spread {
  public:
   Spread(const std::vector<Image>& images, SpotWidths& widths, bool band, Effort& effort)
-      : images_(images), widths_(widths), band_(band), effort_(effort) {
-    for (const Image& image : images) {
-      if (!image.crosses || !image.front) continue;
-      const double half = image.everywhere ? 8 * std::sqrt(image.width2) : image.half_height;
-      y_from_ = std::min(y_from_, image.y0 - half), y_to_ = std::max(y_to_, image.y0 + half);
-    }
-  }
+      : images_(images), widths_(widths), band_(band), effort_(effort) {}
 
   /// Values at several distances.
   std::vector<double> at(const std::vector<double>& distances) const {
@@ -34,43 +30,85 @@ class Spread {
   }
 
  private:
+  /// Each image is asked for the part of the circle that it reaches. The points stand in the list twice, so that every part of
+  /// the circle is one stretch of it.
   double circle(double radius) const {
-    const int around = static_cast<int>(std::clamp(std::ceil(2 * pi * radius / (1.1 * widths_.sigma)), 24.0, 4096.0));
-    PlanePoints points;
-    for (int k = 0; k < around; ++k) {
+    const double wanted = std::clamp(2 * pi * radius / (1.1 * widths_.sigma), 16.0, 4096.0);
+    const int around = lanes * static_cast<int>(std::ceil(wanted / lanes));
+    std::vector<double> x, y;
+    for (int k = 0; k < 2 * around; ++k) {
       const double angle = 2 * pi * (k + 0.5) / around;
-      points.x.push_back(widths_.centre[0] + radius * std::cos(angle));
-      points.y.push_back(widths_.centre[1] + radius * std::sin(angle));
+      x.push_back(widths_.centre[0] + radius * std::cos(angle)), y.push_back(widths_.centre[1] + radius * std::sin(angle));
     }
-    return sum(points) * 2 * pi * radius / around;
-  }
-  double two_lines(double distance) const {
-    const int along = static_cast<int>(std::clamp(std::ceil((y_to_ - y_from_) / (0.9 * widths_.sigma)), 16.0, 8192.0));
-    // In short pieces, so that only the images near a piece are asked.
-    constexpr int piece = 48;
+    std::vector<float> from_x(x.size()), from_y(x.size()), light(x.size(), 0);
     double total = 0;
-    for (const double side : {-1.0, 1.0}) {
-      for (int first = 0; first < along; first += piece) {
-        PlanePoints points;
-        for (int k = first; k < std::min(along, first + piece); ++k) {
-          points.x.push_back(widths_.centre[0] + side * distance);
-          points.y.push_back(y_from_ + (k + 0.5) * (y_to_ - y_from_) / along);
-        }
-        total += sum(points);
+    int held = 0;
+    for (const Image& image : images_) {
+      if (!image.crosses || !image.front) continue;
+      const Part part = part_of(image, radius, around);
+      if (part.count == 0) continue;
+      effort_.spend(image.looks() * part.count);
+      for (int k = part.begin; k < part.begin + part.count; ++k) {
+        const std::size_t i = static_cast<std::size_t>(k);
+        from_x[i] = static_cast<float>(x[i] - image.x0), from_y[i] = static_cast<float>(y[i] - image.y0);
+      }
+      image.add(from_x.data() + part.begin, from_y.data() + part.begin, light.data() + part.begin, part.count);
+      if (++held % batch == 0) total += taken(light);
+    }
+    return (total + taken(light)) * 2 * pi * radius / around;
+  }
+  struct Part {
+    int begin = 0, count = 0;  // count: whole vectors
+  };
+  /// The points that an image may reach.
+  Part part_of(const Image& image, double radius, int around) const {
+    const double x = image.x0 - widths_.centre[0], y = image.y0 - widths_.centre[1], away = std::sqrt(x * x + y * y);
+    const double wide = image.half_width + std::abs(image.lean) * image.half_height,
+                 reach2 = wide * wide + image.half_height * image.half_height;
+    if (image.everywhere || reach2 >= (away + radius) * (away + radius)) return {0, around};
+    if (reach2 <= (away - radius) * (away - radius)) return {};
+    const double half =
+        std::acos(std::clamp((away * away + radius * radius - reach2) / (2 * away * radius), -1.0, 1.0)) / (2 * pi);
+    const double first = std::atan2(y, x) / (2 * pi) - half;
+    const double count = lanes * (std::floor((2 * half * around + 1) / lanes) + 1);
+    if (count >= around) return {0, around};
+    const double begin = std::floor((first - std::floor(first)) * around);
+    return {static_cast<int>(std::min(begin, around - 1.0)), static_cast<int>(count)};
+  }
+  static double taken(std::vector<float>& light) {
+    double sum = 0;
+    for (const float one : light) sum += one;
+    std::fill(light.begin(), light.end(), 0.0F);
+    return sum;
+  }
+  /// Each image along its own part of the lines; all of a strip's light passes a line of its middle's.
+  double two_lines(double distance) const {
+    double total = 0;
+    std::vector<float> x, y, light;
+    for (const Image& image : images_) {
+      if (!image.crosses || !image.front) continue;
+      const double half = image.everywhere       ? 8 * std::sqrt(image.width2)
+                          : image.half_strip > 0 ? image.single_height
+                                                 : image.half_height;
+      const double reach = image.half_width + std::abs(image.lean) * half;
+      const double wanted = std::clamp(2 * half / (0.9 * widths_.sigma), 16.0, 8192.0);
+      const int along = lanes * static_cast<int>(std::ceil(wanted / lanes));
+      for (const double side : {-1.0, 1.0}) {
+        const double aside = widths_.centre[0] + side * distance - image.x0;
+        if (!image.everywhere && std::abs(aside) > reach) continue;
+        effort_.spend(image.looks() / std::max(1, image.strip_nodes) * along);
+        x.assign(static_cast<std::size_t>(along), static_cast<float>(aside)), light.assign(x.size(), 0.0F), y.clear();
+        for (int k = 0; k < along; ++k) y.push_back(static_cast<float>(half * ((2 * k + 1.0) / along - 1)));
+        image.add_single(x.data(), y.data(), light.data(), along);
+        total += taken(light) * 2 * half / along;
       }
     }
-    return total * (y_to_ - y_from_) / along;
-  }
-  double sum(const PlanePoints& points) const {
-    double total = 0;
-    for (const double value : field_at_points(images_, true, points, effort_)) total += value;
     return total;
   }
   const std::vector<Image>& images_;
   const SpotWidths& widths_;
   bool band_;
   Effort& effort_;
-  double y_from_ = 1e300, y_to_ = -1e300;
 };
 
 /// A panel of distances with the values there; integrals of the polynomial through them.

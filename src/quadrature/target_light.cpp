@@ -18,15 +18,31 @@ Vector3 cell_place(const MappedFace& face, int cell) {
   return face.flat ? Vector3(x, y, 0) : face.shape.place(x, y);
 }
 
-/// Calls visit(place, power) for all cells that have light.
-template <typename Visit>
-void each_cell(const std::vector<MappedFace>& faces, const std::vector<FaceLight>& light, const Visit& visit) {
+/// Light of a cell, at its middle.
+struct CellLight {
+  Vector3 place;  ///< own frame
+  double power = 0;
+};
+
+/// All cells that have light.
+std::vector<CellLight> lit_cells(const std::vector<MappedFace>& faces, const std::vector<FaceLight>& light) {
+  std::vector<CellLight> out;
   for (std::size_t f = 0; f < faces.size(); ++f) {
-    const double area = faces[f].cell_area();
-    for (std::size_t cell = 0; cell < light[f].irradiance.size(); ++cell) {
-      if (light[f].irradiance[cell] > 0) visit(cell_place(faces[f], static_cast<int>(cell)), light[f].irradiance[cell] * area);
+    const MapFace& map = faces[f].layout;
+    const double area = faces[f].cell_area(), cell_x = faces[f].width() / map.columns, cell_y = faces[f].height() / map.rows;
+    const double* irradiance = light[f].irradiance.data();
+    out.reserve(out.size() + light[f].irradiance.size());
+    for (int row = 0; row < map.rows; ++row) {
+      const double y = map.y_from + (row + 0.5) * cell_y;
+      for (int column = 0; column < map.columns; ++column) {
+        const double here = *irradiance++;
+        if (!(here > 0)) continue;
+        const double x = map.x_from + (column + 0.5) * cell_x;
+        out.push_back({faces[f].flat ? Vector3(x, y, 0) : faces[f].shape.place(x, y), here * area});
+      }
     }
   }
+  return out;
 }
 
 /// Distance within which half of the power lies, from counts by even steps; even in area inside a step.
@@ -80,23 +96,21 @@ double light_on_back(const std::vector<Image>& images, const MappedFace& face, d
 }
 
 double middle_width(const std::vector<MappedFace>& faces, const std::vector<FaceLight>& light) {
+  const std::vector<CellLight> cells = lit_cells(faces, light);
   Vector3 middle = Vector3::Zero();
-  double power = 0, farthest = 0;
-  each_cell(faces, light, [&](const Vector3& place, double here) { middle += here * place, power += here; });
+  double power = 0, farthest2 = 0;
+  for (const CellLight& cell : cells) middle += cell.power * cell.place, power += cell.power;
   if (!(power > 0)) return 0;
   middle /= power;
-  const bool tube = faces[0].shape.form == FaceShape::Form::lying;
-  const auto distance = [&](const Vector3& place) {
-    const Vector3 apart = place - middle;
-    return tube ? std::hypot(apart.x(), apart.z()) : apart.norm();
-  };
-  each_cell(faces, light, [&](const Vector3& place, double /*here*/) { farthest = std::max(farthest, distance(place)); });
+  const Vector3 across(1, faces[0].shape.form == FaceShape::Form::lying ? 0 : 1, 1);  // of a tube not along it
+  const auto distance2 = [&](const CellLight& cell) { return (cell.place - middle).cwiseProduct(across).squaredNorm(); };
+  for (const CellLight& cell : cells) farthest2 = std::max(farthest2, distance2(cell));
+  const double farthest = std::sqrt(farthest2);
   if (!(farthest > 0)) return 0;
   constexpr std::size_t steps = 4096;
   std::vector<double> counts(steps + 1, 0);
-  each_cell(faces, light, [&](const Vector3& place, double here) {
-    counts[static_cast<std::size_t>(distance(place) / farthest * steps)] += here;
-  });
+  for (const CellLight& cell : cells)
+    counts[std::min(steps, static_cast<std::size_t>(std::sqrt(distance2(cell)) / farthest * steps))] += cell.power;
   return 2 * median_of(counts, farthest / steps);
 }
 

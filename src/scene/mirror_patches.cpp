@@ -38,7 +38,8 @@ Patches shape_patches(const ReflectorShape& shape) {
 }
 
 MirrorPatch placed(MirrorPatch own, const Pose& pose, int reflector) {
-  MirrorPatch patch = moved(std::move(own), pose.turn, pose.at);
+  const bool stays = pose.turn == Matrix3::Identity() && pose.at == Vector3::Zero();
+  MirrorPatch patch = stays ? std::move(own) : moved(std::move(own), pose.turn, pose.at);
   patch.reflector = reflector;
   return patch;
 }

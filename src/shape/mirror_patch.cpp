@@ -62,6 +62,7 @@ Patches turned(const Curve& curve) {
 
 Patches drawn_out(const Curve& curve, double length) {
   MirrorPatch patch;
+  patch.drawn = true;
   patch.at = [curve, length](double u, double v) {
     MirrorPoint p = curve(u);
     p.place.y() = length * (v - 0.5);

@@ -25,6 +25,7 @@ struct MirrorPatch {
   int reflector = 0;      ///< which one of a scene, once it is placed there
   bool closed = false;    ///< v goes round: v = 1 is v = 0 again
   bool triangle = false;  ///< area grows as u, all of u = 0 is one corner: one point is put at the middle of area
+  bool drawn = false;     ///< drawn out along v: there nothing changes but the place, which goes on straight and evenly
   bool heights = false;   ///< of a flawed or measured surface, which may wave
   std::function<MirrorPoint(double u, double v)> at;
 };

@@ -46,13 +46,12 @@ void add(Weights& to, const Weights& from) {
 }
 
 /// By replicate.
-std::vector<Weights> walked(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
-  const TraceContext context = context_of(scene, geometries);
-  const PathPlan plan = PathPlan::of(scene.trace.seed, paths);
+std::vector<Weights> walked(const TraceContext& context, std::uint64_t paths, int threads, Watch& watch) {
+  const PathPlan plan = PathPlan::of(context.scene.trace.seed, paths);
   std::vector<Weights> rows(plan.replicates);
   on_threads(threads, [&] {
     walk_replicates<ShareEnds>(
-        context, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates, scene.targets.size()); },
+        context, plan, 0, plan.replicates, watch, [&] { return ShareEnds(plan.replicates, context.scene.targets.size()); },
         [&](const ShareEnds& ends) {
           for (std::size_t r = 0; r < rows.size(); ++r) add(rows[r], ends.rows()[r]);
         });
@@ -62,8 +61,10 @@ std::vector<Weights> walked(const Scene& scene, std::uint64_t paths, int threads
 
 }  // namespace
 
-Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
-  const std::vector<Weights> rows = walked(scene, paths, threads, watch, geometries);
+ShareAsked::ShareAsked(const Scene& scene, GeometryCache* geometries) : context_(context_of(scene, geometries)) {}
+
+Estimate ShareAsked::caught(std::uint64_t paths, int threads, Watch& watch) const {
+  const std::vector<Weights> rows = walked(context_, paths, threads, watch);
   Weights all;
   for (const Weights& row : rows) add(all, row);
   return jackknifed("1", static_cast<int>(rows.size()), [&](int r) {
@@ -73,9 +74,13 @@ Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watc
   });
 }
 
+Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
+  return ShareAsked(scene, geometries).caught(paths, threads, watch);
+}
+
 std::vector<double> landed_light(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
   Weights all;
-  for (const Weights& row : walked(scene, paths, threads, watch, geometries)) add(all, row);
+  for (const Weights& row : walked(context_of(scene, geometries), paths, threads, watch)) add(all, row);
   return {all.landed.begin(), all.landed.end()};
 }
 

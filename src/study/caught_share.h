@@ -8,6 +8,7 @@
 #include "base/progress.h"
 #include "scene/scene.h"
 #include "trace/geometry.h"
+#include "trace/walk.h"
 
 namespace dishwright {
 
@@ -16,6 +17,19 @@ namespace dishwright {
 /// mirror. Same bits on any number of threads. Adds to watch.done. Throws Interrupted when watch.stop is set. `geometries` as in
 /// ray_figures().
 Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries = nullptr);
+
+/// The same for a scene made ready once, to be asked again with more paths.
+class ShareAsked {
+ public:
+  explicit ShareAsked(const Scene& scene, GeometryCache* geometries = nullptr);
+  ShareAsked(const ShareAsked&) = delete;
+  ShareAsked& operator=(const ShareAsked&) = delete;
+  ~ShareAsked() = default;
+  Estimate caught(std::uint64_t paths, int threads, Watch& watch) const;
+
+ private:
+  const TraceContext context_;
+};
 
 /// Light on the counted faces of each target, of such paths [weights of trace/rays.h]: for ratios of scenes that differ little.
 std::vector<double> landed_light(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries);

@@ -59,6 +59,7 @@ class Outward {
     LimitPoint good = out.curve[out.curve.size() - 2], bad = out.curve.back();
     double weight_good = good.figure - wanted_, weight_bad = bad.figure - wanted_;
     int kept = 0;
+    std::optional<LimitPoint> before;  // the last point that is known well
     for (int k = 0; k < narrowings; ++k) {
       const double noise = std::max({good.std_error, bad.std_error, 1e-6});
       if (good.figure - bad.figure < noise || bad.at - good.at < 1e-4 * bad.at) break;
@@ -72,6 +73,11 @@ class Outward {
         (middle->figure >= wanted_ ? good : bad) = *middle;
         break;
       }
+      if (before && straight(*before, *middle)) {
+        (before->at < middle->at ? good : bad) = *before, (before->at < middle->at ? bad : good) = *middle;
+        break;
+      }
+      before = middle;
       if (middle->figure >= wanted_) {
         good = *middle, weight_good = middle->figure - wanted_;
         if (kept > 0) weight_bad /= 2;
@@ -85,14 +91,26 @@ class Outward {
     set_limit(out, good, bad);
   }
 
+  /// Does a line through two points tell the place, although it may lie a little beyond them? What the curve's bend adds is about
+  /// the product of their distances from the wanted figure, for a figure that falls by some of itself over some of the way; it
+  /// shall be far below the noise. Points farther off than the second is from the wanted figure settle the slope.
+  bool straight(const LimitPoint& one, const LimitPoint& two) const {
+    const double noise = std::max(one.std_error, two.std_error), far = std::abs(one.figure - wanted_),
+                 near = std::abs(two.figure - wanted_);
+    const bool falls = (one.at < two.at) == (one.figure > two.figure);
+    return falls && far * near <= 0.1 * noise && std::abs(one.figure - two.figure) >= 5 * near;
+  }
+
   /// Where the line between the two points meets the wanted figure; its error from theirs and from the slope of the curve about
   /// there.
   void set_limit(ToleranceLimit& out, const LimitPoint& good, const LimitPoint& bad) const {
     const double drop = good.figure - bad.figure;
     const double at = drop > 0 ? good.at + (bad.at - good.at) * (good.figure - wanted_) / drop : good.at;
     // The nearer point tells more of where the line crosses.
-    const double part = drop > 0 ? (good.figure - wanted_) / drop : 0;
-    const double error = (1 - part) * good.std_error + part * bad.std_error,
+    const double part = drop > 0 ? (good.figure - wanted_) / drop : 0, of_good = (1 - part) * good.std_error,
+                 of_bad = part * bad.std_error;
+    // Beyond the two their errors lever it.
+    const double error = part < 0 || part > 1 ? std::hypot(of_good, of_bad) : of_good + of_bad,
                  slope = slope_about(out.curve, at, std::max(10 * error, 0.01));
     Estimate limit{at, std::nullopt, ""};
     if (slope > 0) limit.std_error = error / slope;

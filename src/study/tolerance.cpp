@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "study/tolerance.h"
 
+#include <array>
 #include <cmath>
 #include <functional>
 #include <numbers>
@@ -16,10 +17,7 @@ namespace dishwright {
 namespace {
 
 constexpr int steps_outward = 16;
-constexpr std::uint64_t few = 16;                                 // part of the paths for a first look at a point
 constexpr std::uint64_t fewest = 4096;                            // paths of a first look
-constexpr double near_share = 0.01;                               // from the wanted share
-constexpr double sure = 8;                                        // standard errors of the first look
 constexpr double widest_slope = 0.08;                             // [rad]
 constexpr double widest_aim = 20 * std::numbers::pi / 180;        // [rad]
 constexpr double widest_aim_along = 45 * std::numbers::pi / 180;  // [rad] of a trough, which loses little by it
@@ -29,6 +27,13 @@ constexpr int width_steps = 12, width_narrowings = 7;
 constexpr double widest_focal_share = 0.4;  // of the focal length
 constexpr int fewest_petals = 3, most_petals = 256;
 constexpr int tile_narrowings = 10;
+
+/// A look at a point by a part of the paths: enough where the share is farther from the wanted one than this.
+struct Look {
+  std::uint64_t part;
+  double near_share, sure;  // share, and standard errors on top
+};
+constexpr std::array<Look, 2> looks{Look{16, 0.01, 8}, Look{4, 0.0025, 5}};
 
 using MakeScene = std::function<std::optional<Scene>(double)>;
 
@@ -51,13 +56,15 @@ class Search {
     // The target in question first: only its share is counted.
     std::swap(scene.targets[0], scene.targets[target_]);
     const std::uint64_t paths = scene_.trace.paths;
-    const auto caught_by = [&](std::uint64_t count) { return caught_share(scene, count, threads_, watch_, &geometries_); };
-    // Few paths tell a share that is far from the wanted one; only near to it are all of them worth their time. Very few tell
+    const ShareAsked share(scene, &geometries_);
+    const auto caught_by = [&](std::uint64_t count) { return share.caught(count, threads_, watch_); };
+    // Few paths tell a share that is far from the wanted one; only near to it are more of them worth their time. Very few tell
     // nothing: where all of them are caught they show no error.
-    if (!whole && paths / few >= fewest) {
-      const Estimate look = caught_by(paths / few);
-      const double error = look.std_error.value_or(0);
-      if (std::abs(look.value - goal) > near_share + sure * error) return {at, look.value, error};
+    for (const Look& look : looks) {
+      if (whole || paths / look.part < fewest) continue;
+      const Estimate seen = caught_by(paths / look.part);
+      const double error = seen.std_error.value_or(0);
+      if (std::abs(seen.value - goal) > look.near_share + look.sure * error) return {at, seen.value, error};
     }
     const Estimate caught = caught_by(paths);
     return {at, caught.value, caught.std_error.value_or(0)};
