@@ -10,6 +10,7 @@ build=(
   libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
 )
 browser=(emscripten)  # the engine as WebAssembly, for pages; 0.8 GB
+npm=(npm)  # where no other npm is there already
 browser_test=(chromium)
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
@@ -23,8 +24,9 @@ for set_name in "$@"; do
     build) wanted+=("${build[@]}") ;;
     test) wanted+=("${test[@]}") ;;
     browser) wanted+=("${browser[@]}") ;;
+    npm) wanted+=("${npm[@]}") ;;
     browser_test) wanted+=("${browser_test[@]}") ;;
-    *) echo "install.sh: no set of packages is called '$set_name'; write build, test, browser or browser_test" >&2; exit 2 ;;
+    *) echo "install.sh: no set of packages is called '$set_name'; write build, test, browser, npm or browser_test" >&2; exit 2 ;;
   esac
 done
 

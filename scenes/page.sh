@@ -7,6 +7,7 @@ set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
 if [ "${1:-}" = test ]; then packages=(browser browser_test) npm=(); else packages=(browser) npm=(--omit=dev); fi
+command -v npm > /dev/null || packages+=(npm)
 bash scenes/install.sh build "${packages[@]}"
 # Debian keeps a parser that Emscripten needs where its own Node.js looks, and no other does.
 NODE_PATH=/usr/share/nodejs bash scenes/build.sh build-browser --preset browser

@@ -69,19 +69,22 @@ sanitized_build() {
     -DDISHWRIGHT_SANITIZE_ALL="$([ "$how" = full ] && echo ON || echo OFF)" -DDISHWRIGHT_PROCESSOR=x86-64 -DCMAKE_CXX_FLAGS_RELEASE="-O1 -g1" -DCMAKE_CXX_FLAGS="-Wno-maybe-uninitialized"
 }
 
-# The engine as WebAssembly against the program that was just built.
-browser_build() { NODE_PATH=/usr/share/nodejs bash scenes/build.sh build-browser --preset browser; }
+# The engine as WebAssembly against the program that was just built; the page in Debian's Chromium.
 browser_engine() {
   node --test tests/page/browser/calls.js && node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200
 }
+browser_page() { node --test tests/page/browser/page_test.js; }
 
 all() {
-  check "packages" bash scenes/install.sh build test browser || return
+  check "packages" bash scenes/install.sh build test || return
   check "formatting" formatting
   check "build" bash scenes/build.sh build -DDISHWRIGHT_TESTS=ON -DDISHWRIGHT_BENCHMARKS=OFF || return
   run_tests build
   [ "$how" != quick ] || return
-  check "engine for a browser" browser_build && check "engine in WebAssembly against the program" browser_engine
+  if check "engine and page for a browser" bash scenes/page.sh test; then
+    check "engine in WebAssembly against the program" browser_engine
+    check "page in a browser" browser_page
+  fi
   check "tidy" tidy
   check "build with address and undefined-behaviour sanitizers, for a plain x86-64 processor" sanitized_build && run_tests build-sanitize
 }
