@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "base/quantity.h"
 #include "survey/median.h"
+#include "survey/tile_planes.h"
 #include "survey/tile_readings.h"
 
 namespace dishwright {
@@ -19,95 +20,8 @@ namespace {
 
 using Vector2 = Eigen::Vector2d;
 
-constexpr double usual_mark = 0.0254 / 16;  // of a rule, where the readings show none [m]
-
-double mark_of(const SurveyPoints& points) { return points.step > 0 ? points.step : usual_mark; }
-
-/// A reading in the frame of its tile as designed.
-Vector3 in_tile(const TileSurvey& survey, const SurveyedTile& on, std::size_t reading) {
-  const Tile& tile = survey.design.tiles[on.tile];
-  Vector3 own = tile.turn.transpose() * (survey.points.points[reading] - tile.centre);
-  own.z() += survey.points.skin;
-  return own;
-}
-
-/// The readings of a tile that count.
-std::vector<std::size_t> kept(const TileSurvey& survey, const SurveyedTile& tile) {
-  std::vector<std::size_t> out;
-  for (const std::size_t i : tile.readings) {
-    if (survey.keep[i] != 0) out.push_back(i);
-  }
-  return out;
-}
-
-/// Least squares of a plane through readings of a tile.
-struct Plane {
-  bool spanned = false;
-  Vector3 numbers = Vector3::Zero();  // height, dz/dx, dz/dy
-  Eigen::Matrix3d inverse = Eigen::Matrix3d::Zero();
-  std::vector<double> misses, leverage;
-};
-
-Plane plane_through(const TileSurvey& survey, const SurveyedTile& tile, const std::vector<std::size_t>& readings) {
-  Plane plane;
-  Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
-  Vector3 right = Vector3::Zero(), middle = Vector3::Zero();
-  for (const std::size_t i : readings) {
-    const Vector3 at = in_tile(survey, tile, i), row(1, at.x(), at.y());
-    normal += row * row.transpose(), right += at.z() * row, middle += at / static_cast<double>(readings.size());
-  }
-  Eigen::Matrix2d about = normal.bottomRightCorner<2, 2>();
-  about -= static_cast<double>(readings.size()) * middle.head<2>() * middle.head<2>().transpose();
-  // Three corners span a tile; two, or three in a row, do not.
-  constexpr double least_span = 0.2;
-  const double least = std::pow(least_span * survey.design.pattern.tile, 2);
-  plane.spanned =
-      readings.size() >= 3 && Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(about).eigenvalues().minCoeff() >= least;
-  if (!plane.spanned) return plane;
-  plane.inverse = normal.inverse(), plane.numbers = plane.inverse * right;
-  for (const std::size_t i : readings) {
-    const Vector3 at = in_tile(survey, tile, i), row(1, at.x(), at.y());
-    plane.misses.push_back(at.z() - row.dot(plane.numbers));
-    plane.leverage.push_back(row.dot(plane.inverse * row));
-  }
-  return plane;
-}
-
-/// Planes of all tiles; the noise that four and more readings of a tile show.
-void fit_planes(TileSurvey& survey) {
-  double squares = survey.points.noise.freedom * survey.points.noise.scatter * survey.points.noise.scatter,
-         freedom = survey.points.noise.freedom;
-  for (SurveyedTile& tile : survey.tiles) {
-    const std::vector<std::size_t> readings = kept(survey, tile);
-    const Plane plane = plane_through(survey, tile, readings);
-    const double level = survey.design.tiles[tile.tile].turn(2, 2);
-    tile.has_plane = plane.spanned;
-    if (plane.spanned) {
-      tile.height = plane.numbers.x(), tile.lean = plane.numbers.tail<2>();
-      tile.lean_noise = plane.inverse.bottomRightCorner<2, 2>() * level * level;
-      tile.height_error = std::sqrt(plane.inverse(0, 0)) * level;
-      for (const double miss : plane.misses) squares += miss * miss / (level * level);
-      freedom += static_cast<double>(readings.size()) - 3;
-      continue;
-    }
-    tile.height = 0;
-    for (const std::size_t i : readings) tile.height += in_tile(survey, tile, i).z() / static_cast<double>(readings.size());
-    tile.height_error = level / std::sqrt(static_cast<double>(std::max<std::size_t>(1, readings.size())));
-  }
-  // What rounding makes is a guess worth ten degrees of freedom: in regular rows of tiles it may be alike in all of them. Half of
-  // it is always left, for level tiles round alike at all corners and then show none.
-  constexpr double worth = 10, least = 0.5;
-  const double marks = mark_of(survey.points) * mark_of(survey.points) / 12, guess = survey.points.step > 0 || freedom < worth ? worth : 0;
-  survey.noise = std::sqrt(std::max((squares + guess * marks) / (freedom + guess), guess > 0 ? least * marks : 0));
-  survey.noise_freedom = freedom + guess;
-  for (SurveyedTile& tile : survey.tiles) {
-    tile.lean_noise *= survey.noise * survey.noise;
-    tile.height_error *= survey.noise;
-  }
-}
-
 /// How far the corner that fits worst stands off the plane of the others, for a tile of four readings and more.
-double worst_corner(const Plane& plane) {
+double worst_corner(const TilePlane& plane) {
   double worst = 0;
   for (std::size_t k = 0; k < plane.misses.size(); ++k)
     worst = std::max(worst, std::abs(plane.misses[k]) / std::max(1e-6, 1 - plane.leverage[k]));
@@ -118,21 +32,21 @@ double worst_corner(const Plane& plane) {
 void set_slips_aside(TileSurvey& survey) {
   std::vector<double> worst;
   for (const SurveyedTile& tile : survey.tiles) {
-    const Plane plane = plane_through(survey, tile, tile.readings);
+    const TilePlane plane = plane_through(survey, tile, tile.readings);
     if (plane.spanned && tile.readings.size() > 3) worst.push_back(worst_corner(plane));
   }
   constexpr double deviations = 6, steps = 3;
   const double limit = std::max(deviations * median(worst) / normal_quartile, steps * mark_of(survey.points));
   for (const SurveyedTile& tile : survey.tiles) {
     if (tile.readings.size() <= 3) continue;
-    const Plane all = plane_through(survey, tile, tile.readings);
+    const TilePlane all = plane_through(survey, tile, tile.readings);
     if (!all.spanned || worst_corner(all) <= limit) continue;
     double least = -1;
     Outlier slip;
     for (const std::size_t out : tile.readings) {
       std::vector<std::size_t> rest = tile.readings;
       std::erase(rest, out);
-      const Plane plane = plane_through(survey, tile, rest);
+      const TilePlane plane = plane_through(survey, tile, rest);
       if (!plane.spanned || (least >= 0 && plane.numbers.tail<2>().norm() >= least)) continue;
       least = plane.numbers.tail<2>().norm();
       const Vector3 at = in_tile(survey, tile, out);
@@ -193,7 +107,7 @@ void settle_heights(TileSurvey& survey) {
   for (SurveyedTile& tile : survey.tiles) {
     if (tile.has_plane) continue;
     const Vector2 lean = trend_lean(survey.leans.trend, survey.design.tiles[tile.tile]);
-    const std::vector<std::size_t> readings = kept(survey, tile);
+    const std::vector<std::size_t> readings = kept_readings(survey, tile);
     for (const std::size_t i : readings)
       tile.height -= lean.dot(in_tile(survey, tile, i).head<2>()) / static_cast<double>(readings.size());
   }
@@ -241,6 +155,9 @@ TileSurvey survey_tiles(SurveyPoints points, const Facets& facets, bool keep_all
   survey.frame = frame_through(survey);
   survey.frame.level = level;
   survey.leans = tile_leans(survey);
+  // The rounding of the tiles as they lean changes what they are found to lean.
+  constexpr int rounds = 4;
+  for (int round = 0; round < rounds; ++round) find_noise(survey), survey.leans = tile_leans(survey);
   settle_heights(survey);
   return survey;
 }

@@ -44,7 +44,7 @@ struct TileSurvey {
   std::vector<Outlier> set_aside;
   std::vector<SurveyedTile> tiles;  ///< those with readings, in the order of the layout
   double noise = 0;                 ///< standard deviation of one reading [m]
-  double noise_freedom = 0;         ///< degrees of freedom behind it
+  double noise_freedom = 0;         ///< degrees of freedom behind it; 0: rounding to the rule's marks, which is known
   FrameFit frame;
   TileLeans leans;  ///< of the tiles that were to be read, and what they say of the others
 
@@ -57,8 +57,8 @@ struct TileSurvey {
 };
 
 /// Depths under a straightedge, held against the tiles of a design. Readings of one corner count once, as their mean. The noise
-/// of a reading is what four and more readings of a tile leave over its plane, pooled with what rounding to the rule's marks makes
-/// (step²/12, worth ten degrees of freedom), and never less than half of that. `keep_all`: no reading is set aside; else of a tile whose readings fit no plane (by 6 robust standard
+/// of a reading is that of rounding to the rule's marks, and what four and more readings of a tile leave over its plane beyond it
+/// (tile_planes.h). `keep_all`: no reading is set aside; else of a tile whose readings fit no plane (by 6 robust standard
 /// deviations and 3 steps) the one goes without which it leans least. Throws InputError: a cloud; readings on no tile; two
 /// readings of one corner that differ by more than 3 steps, or one corner in another's stead; tiles of design.to_read without
 /// readings; readings of another dish.

@@ -56,7 +56,7 @@ std::vector<std::string> tile_how_to(const TiledDesign& tiles, Units units) {
       "The rim of tiles is not level. Lay two straight laths side by side across the frame, level with each other, and the "
       "straightedge across the laths: all depths must be from one plane.");
   out.push_back(fmt::format(
-      "Read each grey tile near its four corners, {} in from {}, always the same way. x, y of each place stand in readings.csv.",
+      "Read each grey tile near its four corners, {} inward of {}, always the same way. x, y of each place stand in readings.csv.",
       tape_text(set_in, units, 16), tiles.pattern.tile_shape == TileShape::square ? "both edges" : "the sides"));
   out.emplace_back(units == Units::us ? "Read every depth to 1/16 in, or better to 1/32 in: the lean of a tile is a difference of depths. "
                                         "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."

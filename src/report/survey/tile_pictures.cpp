@@ -74,7 +74,7 @@ TileMap lean_map(const TileReport& report) {
     if (shade.value > 0.2) shade.way = -(report.tiles.design.tiles[read.tile].turn.topLeftCorner<2, 2>() * read.lean).normalized();
   }
   for (int k = 0; k <= 4; ++k) map.labels.push_back({k / 4.0, fmt::format("{:g} mrad", 250 * k * top)});
-  map.x_label += "; arrow: where its light goes astray";
+  map.x_label = fmt::format("x [{}], y up; arrow: where its light goes", length_unit(report.base.units));
   return map;
 }
 
@@ -191,7 +191,7 @@ AimMap aim_map(const TileReport& report) {
     map.at.push_back(aim.off * per_metre);
     map.reach = std::max(map.reach, 1.08 * map.at.back().cwiseAbs().maxCoeff());
   }
-  map.x_label = fmt::format("x [{}], from the sun side; as read, each dot ± {}", length_unit(report.base.units),
+  map.x_label = fmt::format("x [{}]; each dot ± {}", length_unit(report.base.units),
                             rough_length(map.error / per_metre, report.base.units));
   return map;
 }

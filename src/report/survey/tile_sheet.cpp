@@ -64,7 +64,7 @@ WorkCard tile_card(const TileReport& report, const std::vector<CardPicture>& pic
   }
   std::vector<std::string> worst = worst_tile_words(report);
   for (std::size_t k = 0; k < worst.size(); ++k) worst[k] = fmt::format("{}  {}", k + 1, worst[k]);
-  if (worst.empty()) worst.emplace_back("none that the readings can show");
+  if (worst.empty()) worst.emplace_back("none whose setting anew would gain light");
   card.numbers = {{"Where the light meets, how the tiles lean", CardList{tile_number_lines(report)}},
                   {"The worst tiles", CardList{worst}},
                   {"What to do first", CardList{{tile_repair_words(report)}, false, 8.5}, true}};

@@ -41,7 +41,7 @@ std::string worst_block(const TileReport& report) {
   std::string out = "\nThe worst tiles\n";
   const std::vector<std::string> lines = worst_tile_words(report);
   for (const std::string& line : lines) out += tile_item(line);
-  if (lines.empty()) out += tile_item("none that the readings can show");
+  if (lines.empty()) out += tile_item("none whose setting anew would gain light");
   if (report.tiles.set_aside.empty()) return out;
   out += "\nReadings set aside (check them)\n";
   constexpr std::size_t most = 10;
