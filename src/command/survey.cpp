@@ -137,8 +137,7 @@ void judge_waves(const Scene& scene, const Estimate& half_path_rms, double hidde
   if (frequencies.size() > most) frequencies = {*std::max_element(frequencies.begin(), frequencies.end())};
   const double speed = scene.radio ? light_speed : scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
   for (const double frequency : frequencies)
-    uses.push_back(
-        wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms, hidden_rms));
+    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms, hidden_rms));
 }
 
 /// A verdict for each use of the project file and each frequency that was asked for; without a project file for speech, too.

@@ -313,7 +313,8 @@ std::string Facets::details(const LengthWords& say) const {
                              : fmt::format("a {} of focal length {}", frame == FacetFrame::sphere ? "sphere" : "paraboloid",
                                            say.length(focal_length));
   return fmt::format(", {} {} tiles of {} with {} gaps on {}, {}", facet_layout(*this).size(), outline, say.length(tile),
-                     gap > 0 ? say.length(gap) : "no", on, aim_at_target ? "each aimed at the target" : "tilted as the frame is") +
+                     gap > 0 ? say.length(gap) : "no", on,
+                     aim_at_target ? "each aimed at the target" : "tilted as the frame is") +
          (as_built ? ", each as it was surveyed" : "");
 }
 

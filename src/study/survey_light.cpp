@@ -235,8 +235,8 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   for (const NamedState& repair : repairs) states.push_back(repair.state);
   const std::size_t before_hidden = states.size();
   for (MirrorState& hidden : hidden_states(survey, state)) states.push_back(std::move(hidden));
-  const std::vector<std::vector<Estimate>> changed =
-      shares_of_all(states.size(), [&](std::size_t k) { return with_mirror(scene, states[k]); }, threads);
+  const std::vector<std::vector<Estimate>> changed = shares_of_all(
+      states.size(), [&](std::size_t k) { return with_mirror(scene, states[k]); }, threads);
   add_reading_noise(out, changed, noise_share(survey.map));
   add_hidden(out, changed.front(), {changed.begin() + static_cast<std::ptrdiff_t>(before_hidden), changed.end()},
              survey.hidden.rings.size() + 1);

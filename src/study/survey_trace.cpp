@@ -24,8 +24,7 @@ std::vector<Estimate> shares_of(const TraceFigures& figures) {
   return out;
 }
 
-std::vector<std::vector<Estimate>> shares_of_all(std::size_t count, const std::function<Scene(std::size_t)>& scene,
-                                                 int threads) {
+std::vector<std::vector<Estimate>> shares_of_all(std::size_t count, const std::function<Scene(std::size_t)>& scene, int threads) {
   std::vector<std::vector<Estimate>> out(count);
   on_threads(threads, [&] {
     tbb::parallel_for(std::size_t{0}, count, [&](std::size_t k) {

@@ -59,7 +59,8 @@ std::vector<std::size_t> with_height_only(const TileSurvey& survey) {
 /// How far a tile without a plane may lean: a mark of the rule from edge to edge, or twice what those with a plane show [rad].
 double supposed_lean(const TileSurvey& survey) {
   const double mark = survey.points.step > 0 ? survey.points.step : std::sqrt(12.0) * survey.noise;
-  return std::max(mark / survey.design.pattern.tile, 2 * std::hypot(survey.leans.all, survey.leans.spread_estimate().std_error.value_or(0)));
+  return std::max(mark / survey.design.pattern.tile,
+                  2 * std::hypot(survey.leans.all, survey.leans.spread_estimate().std_error.value_or(0)));
 }
 
 /// Read tiles that lean farther than two of their own errors and half a mark across the tile, the one that throws its light
@@ -86,7 +87,7 @@ double half_width(const Target& target) {
   return std::visit([](const auto& shape) { return shape.width / 2; }, target.shape);
 }
 
-/// Half of the way from the plain tiles to the mean of the draws; their spread, that half, and the error of the trace.
+/// Half of the way from the plain tiles to the mean of the draws; their spread, that way, and the error of the trace.
 Estimate share_of_draws(const Estimate& plain, double plain_few, const std::vector<double>& drawn) {
   const auto count = static_cast<double>(drawn.size());
   double sum = 0, squares = 0;
@@ -94,7 +95,7 @@ Estimate share_of_draws(const Estimate& plain, double plain_few, const std::vect
   const double mean = sum / count, spread = std::sqrt(std::max(0.0, (squares - count * mean * mean) / (count - 1)));
   Estimate out = plain;
   out.value = std::clamp(plain.value + mean / 2, 0.0, 1.0);
-  out.std_error = std::hypot(plain.std_error.value_or(0), spread, mean / 2);
+  out.std_error = std::hypot(plain.std_error.value_or(0), spread, mean);
   return out;
 }
 
@@ -229,7 +230,8 @@ TileLight tile_light(const Scene& scene, const TileSurvey& survey, int threads) 
   const std::vector<Estimate> traced = shares_of(light.figures);
   const std::vector<const SurveyedTile*> tried = suspects(survey);
   const TileStates states = states_of(scene, survey, plain, out, tried);
-  const auto shares = shares_of_all(states.scenes.size(), [&](std::size_t k) { return states.scenes[k]; }, threads);
+  const auto shares = shares_of_all(
+      states.scenes.size(), [&](std::size_t k) { return states.scenes[k]; }, threads);
   for (std::size_t t = 0; t < traced.size(); ++t) {
     std::vector<double> drawn;
     for (std::size_t k = 1; k <= draws; ++k) drawn.push_back(shares[k][t].value);

@@ -45,8 +45,7 @@ TilePlane plane_through(const TileSurvey& survey, const SurveyedTile& tile, cons
   // Three corners span a tile; two, or three in a row, do not.
   constexpr double least_span = 0.2;
   const double least = std::pow(least_span * survey.design.pattern.tile, 2);
-  plane.spanned =
-      readings.size() >= 3 && Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(about).eigenvalues().minCoeff() >= least;
+  plane.spanned = readings.size() >= 3 && Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(about).eigenvalues().minCoeff() >= least;
   if (!plane.spanned) return plane;
   plane.inverse = normal.inverse(), plane.numbers = plane.inverse * right;
   for (const std::size_t i : readings) {
@@ -144,7 +143,9 @@ void find_noise(TileSurvey& survey) {
   double scatter = freedom >= enough ? std::max(0.0, squares - rounding) / freedom : 0;
   if (survey.points.step <= 0 && freedom < enough) scatter = marks;
   survey.noise = std::sqrt((error > 0 ? error : survey.points.step > 0 ? marks : 0) + scatter);
-  survey.noise_freedom = freedom >= enough && scatter > error ? freedom : 0;
+  // Tiles that stand alike are rounded alike: what rounding makes is known to some thirty degrees of freedom (our choice).
+  constexpr double rounding_freedom = 30;
+  survey.noise_freedom = freedom >= enough && scatter > error ? freedom : rounding_freedom;
   for (std::size_t k = 0; k < survey.tiles.size(); ++k) {
     SurveyedTile& tile = survey.tiles[k];
     const double level = survey.design.tiles[tile.tile].turn(2, 2);

@@ -41,12 +41,12 @@ std::map<std::size_t, std::vector<std::size_t>> by_tile(const TileSurvey& survey
       beside.push_back(fmt::format("line {}", survey.points.rows[i]));
   }
   if (!beside.empty())
-    refuse_readings(fmt::format("{} {} on no tile: {}", beside.size(), beside.size() == 1 ? "reading lies" : "readings lie",
-                       list_of(beside)),
-           fmt::format("the project file has {} tiles of {} with a gap of {}, one of them in the middle", survey.design.tiles.size(),
-                       format_quantity(survey.design.pattern.tile, Dimension::length, nullptr),
-                       format_quantity(survey.design.pattern.gap, Dimension::length, nullptr)),
-           "check x and y of these rows; survey --form with the project file lists the places");
+    refuse_readings(
+        fmt::format("{} {} on no tile: {}", beside.size(), beside.size() == 1 ? "reading lies" : "readings lie", list_of(beside)),
+        fmt::format("the project file has {} tiles of {} with a gap of {}, one of them in the middle", survey.design.tiles.size(),
+                    format_quantity(survey.design.pattern.tile, Dimension::length, nullptr),
+                    format_quantity(survey.design.pattern.gap, Dimension::length, nullptr)),
+        "check x and y of these rows; survey --form with the project file lists the places");
   return out;
 }
 
@@ -70,8 +70,8 @@ Places places_of(const TileSurvey& survey, const std::vector<std::size_t>& readi
 std::size_t corner_of(const TileSurvey& survey, std::size_t tile, std::size_t reading) {
   const Tile& meant = survey.design.tiles[tile];
   const auto places = reading_places(survey.design.pattern.tile_shape, survey.design.pattern.tile);
-  const Eigen::Vector2d at = meant.turn.topLeftCorner<2, 2>().inverse() *
-                             (survey.points.points[reading].head<2>() - meant.centre.head<2>());
+  const Eigen::Vector2d at =
+      meant.turn.topLeftCorner<2, 2>().inverse() * (survey.points.points[reading].head<2>() - meant.centre.head<2>());
   const auto nearest = std::min_element(places.begin(), places.end(), [&](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
     return (a - at).norm() < (b - at).norm();
   });
@@ -93,9 +93,9 @@ void refuse_repeats(const TileSurvey& survey, std::size_t tile, const Places& pl
     constexpr double steps = 3, usual = 0.0254 / 16;
     if (apart <= 1.0001 * steps * (survey.points.step > 0 ? survey.points.step : usual)) continue;
     refuse_readings(fmt::format("{}: lines {} and {} are both its {} corner and differ by {}", survey.design.name(tile),
-                       rows[std::min(*low, *high)], rows[std::max(*low, *high)], corner_names[corner_of(survey, tile, *low)],
-                       format_quantity(apart, Dimension::length, nullptr)),
-           "two readings of one place differ by a mark or two, not more", "measure it again and keep one row");
+                                rows[std::min(*low, *high)], rows[std::max(*low, *high)],
+                                corner_names[corner_of(survey, tile, *low)], format_quantity(apart, Dimension::length, nullptr)),
+                    "two readings of one place differ by a mark or two, not more", "measure it again and keep one row");
   }
   if (twice != 1 || readings < corner_count || places.size() != corner_count - 1) return;
   std::array<bool, corner_count> has{};
@@ -103,9 +103,9 @@ void refuse_repeats(const TileSurvey& survey, std::size_t tile, const Places& pl
   const auto missing = static_cast<std::size_t>(std::find(has.begin(), has.end(), false) - has.begin());
   if (missing == corner_count) return;
   refuse_readings(fmt::format("{}: lines {} and {} are both its {} corner, and its {} one was not read", survey.design.name(tile),
-                     rows[(*pair)[0]], rows[(*pair)[1]], corner_names[corner_of(survey, tile, pair->front())],
-                     corner_names[missing]),
-         "one of them is likely typed with the x or y of the other", "check the two rows");
+                              rows[(*pair)[0]], rows[(*pair)[1]], corner_names[corner_of(survey, tile, pair->front())],
+                              corner_names[missing]),
+                  "one of them is likely typed with the x or y of the other", "check the two rows");
 }
 
 /// Means of the places; their scatter.
@@ -140,11 +140,11 @@ void refuse_unread(const TileSurvey& survey) {
   }
   if (unread.empty()) return;
   refuse_readings(fmt::format("there are no readings on {} of the {} tiles {}: {}", unread.size(), survey.design.to_read.size(),
-                     survey.design.sampled() ? "of the form" : "of the dish", list_of(unread)),
-         survey.design.sampled() ? "the tiles of the form stand for all the others, so none of them may be left out"
-                                 : "each tile lies by itself, so the others say nothing of it",
-         "read them, too: four corners, or one place where no more can be reached; survey --form with the project file "
-         "lists the places");
+                              survey.design.sampled() ? "of the form" : "of the dish", list_of(unread)),
+                  survey.design.sampled() ? "the tiles of the form stand for all the others, so none of them may be left out"
+                                          : "each tile lies by itself, so the others say nothing of it",
+                  "read them, too: four corners, or one place where no more can be reached; survey --form with the project file "
+                  "lists the places");
 }
 
 }  // namespace

@@ -79,8 +79,7 @@ FrameFit frame_through(const TileSurvey& survey) {
     for (Eigen::Index k = 0; k < misses.size(); ++k) sizes[static_cast<std::size_t>(k)] = std::abs(misses(k));
     const double scale = std::max(median(sizes) / normal_quartile, mark_of(survey.points) / std::sqrt(12.0));
     constexpr double reach = 4.685;  // Tukey's biweight [beatontukey1974]; roots of its weights
-    for (Eigen::Index k = 0; k < misses.size(); ++k)
-      weights(k) = std::max(0.0, 1 - std::pow(misses(k) / (reach * scale), 2));
+    for (Eigen::Index k = 0; k < misses.size(); ++k) weights(k) = std::max(0.0, 1 - std::pow(misses(k) / (reach * scale), 2));
   }
   return {terms(0), {terms(1), terms(2)}, terms(3), std::sqrt(misses.squaredNorm() / static_cast<double>(count))};
 }
@@ -116,8 +115,8 @@ void settle_heights(TileSurvey& survey) {
 }  // namespace
 
 const SurveyedTile* TileSurvey::of(std::size_t tile) const {
-  const auto at =
-      std::lower_bound(tiles.begin(), tiles.end(), tile, [](const SurveyedTile& a, std::size_t number) { return a.tile < number; });
+  const auto at = std::lower_bound(tiles.begin(), tiles.end(), tile,
+                                   [](const SurveyedTile& a, std::size_t number) { return a.tile < number; });
   return at != tiles.end() && at->tile == tile ? &*at : nullptr;
 }
 

@@ -16,11 +16,11 @@ namespace dishwright {
 /// A tile with readings. Lean and height are against the design, in the tile's own frame: its plane is
 /// z = height + lean · (x, y).
 struct SurveyedTile {
-  std::size_t tile = 0;               ///< its number in the layout
-  std::vector<std::size_t> readings;  ///< places of the survey on it
-  bool has_plane = false;             ///< three readings or more that span it; else its lean is not known
-  double height = 0;                  ///< [m]
-  double height_error = 0;            ///< [m]
+  std::size_t tile = 0;                                  ///< its number in the layout
+  std::vector<std::size_t> readings;                     ///< places of the survey on it
+  bool has_plane = false;                                ///< three readings or more that span it; else its lean is not known
+  double height = 0;                                     ///< [m]
+  double height_error = 0;                               ///< [m]
   Eigen::Vector2d lean = Eigen::Vector2d::Zero();        ///< dz/dx, dz/dy; none without a plane [rad]
   Eigen::Matrix2d lean_noise = Eigen::Matrix2d::Zero();  ///< covariance of the lean by the noise of the readings [rad²]
   /// About one axis [rad].
@@ -38,13 +38,13 @@ struct FrameFit {
 
 struct TileSurvey {
   TiledDesign design;
-  SurveyPoints points;  ///< one a place, heights with the frame's level taken off
+  SurveyPoints points;   ///< one a place, heights with the frame's level taken off
   std::size_t read = 0;  ///< readings in all
   std::vector<char> keep;
   std::vector<Outlier> set_aside;
   std::vector<SurveyedTile> tiles;  ///< those with readings, in the order of the layout
   double noise = 0;                 ///< standard deviation of one reading [m]
-  double noise_freedom = 0;         ///< degrees of freedom behind it; 0: rounding to the rule's marks, which is known
+  double noise_freedom = 0;         ///< degrees of freedom behind it
   FrameFit frame;
   TileLeans leans;  ///< of the tiles that were to be read, and what they say of the others
 

@@ -32,7 +32,8 @@ std::vector<std::size_t> spread_sample(const std::vector<Tile>& tiles) {
     std::stable_sort(ring.begin(), ring.end(), [&](std::size_t a, std::size_t b) {
       return std::atan2(tiles[a].centre.x(), tiles[a].centre.y()) < std::atan2(tiles[b].centre.x(), tiles[b].centre.y());
     });
-    const double step = static_cast<double>(ring.size()) / in_a_band, start = std::fmod((static_cast<double>(band) + 0.5) * golden, 1.0);
+    const double step = static_cast<double>(ring.size()) / in_a_band,
+                 start = std::fmod((static_cast<double>(band) + 0.5) * golden, 1.0);
     for (std::size_t k = 0; k < in_a_band; ++k) {
       const auto at = static_cast<std::size_t>((static_cast<double>(k) + start) * step);
       sample.push_back(ring[std::min(at, ring.size() - 1)]);

@@ -30,11 +30,13 @@ struct BuiltTiles {
   /// Each tile turned so that its normal, seen from the tile as meant, leans by these angles against its x and y: a lean of
   /// (a, b) raises the tile by a for each unit of x.
   /// Each stands up to `glue` higher or lower than meant.
-  BuiltTiles(const Facets& facets, const std::function<Eigen::Vector2d(std::size_t, const Tile&)>& lean, double glue = 0.03 * tile_inch)
+  BuiltTiles(const Facets& facets, const std::function<Eigen::Vector2d(std::size_t, const Tile&)>& lean,
+             double glue = 0.03 * tile_inch)
       : pattern(facets), meant(facet_layout(facets)), tiles(meant) {
     for (std::size_t k = 0; k < tiles.size(); ++k) {
       const Eigen::Vector2d off = lean(k, meant[k]);
-      const Vector3 normal = meant[k].turn.col(2) - std::tan(off.x()) * meant[k].turn.col(0) - std::tan(off.y()) * meant[k].turn.col(1);
+      const Vector3 normal =
+          meant[k].turn.col(2) - std::tan(off.x()) * meant[k].turn.col(0) - std::tan(off.y()) * meant[k].turn.col(1);
       const Eigen::Quaterniond turn = Eigen::Quaterniond::FromTwoVectors(meant[k].turn.col(2), normal);
       tiles[k].centre.z() += glue * std::sin(12.9898 * static_cast<double>(k + 1) * static_cast<double>(k + 3));
       tiles[k].turn = turn.toRotationMatrix() * meant[k].turn;

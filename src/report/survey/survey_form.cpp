@@ -298,7 +298,7 @@ std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std:
     if (!dish.by_rows() && page == 0 && dish.hole_width <= 0)
       card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
     const FormGrid grid = dish.by_rows() ? rows_grid(dish, across, along, units)
-                                     : ring_grid(dish, across, units, page * places / pages, (page + 1) * places / pages);
+                                         : ring_grid(dish, across, units, page * places / pages, (page + 1) * places / pages);
     card.pictures = {{Drawing{[grid](Pages& sheet, const Box& box) { draw_table_and_lines(sheet, box, grid); }}, "", 1, 0}};
     out.push_back(std::move(card));
   }

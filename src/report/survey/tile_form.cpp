@@ -49,29 +49,34 @@ std::vector<std::string> tile_how_to(const TiledDesign& tiles, Units units) {
       "Lay the dish on its back on blocks so that it does not rock or sag. Work in the shade, or keep the tiles covered but for "
       "where you read: bare tiles in the sun burn skin and eyes.");
   out.push_back(fmt::format(
-      "Mark 12 o'clock (the top when it is in use). Find the grey tiles of the drawing and number them with tape: rows count from "
+      "Mark 12 o'clock (the top when it is in use). Find the grey tiles of the drawing and number them with tape: rows count "
+      "from "
       "the top, tiles in a row from the left, seen from the sun side.{}",
-      tiles.sampled() ? " They stand for all the others: take these and no others, and set none of them anew before it is read." : ""));
+      tiles.sampled() ? " They stand for all the others: take these and no others, and set none of them anew before it is read."
+                      : ""));
   out.emplace_back(
       "The rim of tiles is not level. Lay two straight laths side by side across the frame, level with each other, and the "
       "straightedge across the laths: all depths must be from one plane.");
-  out.push_back(fmt::format(
-      "Read each grey tile near its four corners, {} inward of {}, always the same way. x, y of each place stand in readings.csv.",
-      tape_text(set_in, units, 16), tiles.pattern.tile_shape == TileShape::square ? "both edges" : "the sides"));
-  out.emplace_back(units == Units::us ? "Read every depth to 1/16 in, or better to 1/32 in: the lean of a tile is a difference of depths. "
-                                        "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
-                                      : "Read every depth to 1 mm, or better to 0.5 mm: the lean of a tile is a difference of depths. Write "
-                                        "millimetres, not centimetres.");
+  out.push_back(
+      fmt::format("Read each grey tile near its four corners, {} inward of {}, always the same way. x, y of each place stand in "
+                  "readings.csv.",
+                  tape_text(set_in, units, 16), tiles.pattern.tile_shape == TileShape::square ? "both edges" : "the sides"));
+  out.emplace_back(units == Units::us
+                       ? "Read every depth to 1/16 in, or better to 1/32 in: the lean of a tile is a difference of depths. "
+                         "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
+                       : "Read every depth to 1 mm, or better to 0.5 mm: the lean of a tile is a difference of depths. Write "
+                         "millimetres, not centimetres.");
   out.emplace_back(
-      "A tile of which a corner cannot be reached: leave that row of the table out. One place tells its height, three tell its lean.");
+      "A tile of which a corner cannot be reached: leave that row of the table out. One place tells its height, three tell its "
+      "lean.");
   return out;
 }
 
 WorkCard tile_card_of(const FormDish& dish, const TiledDesign& tiles, Units units, const std::string& what) {
   WorkCard card;
   card.name = what;
-  const std::string size = fmt::format("a dish of {} tiles of {}, {} wide", tiles.tiles.size(), tape_text(tiles.pattern.tile, units),
-                                       tape_text(tiles.pattern.width, units));
+  const std::string size = fmt::format("a dish of {} tiles of {}, {} wide", tiles.tiles.size(),
+                                       tape_text(tiles.pattern.tile, units), tape_text(tiles.pattern.width, units));
   card.title = {
       {"Dish", dish.title.empty() ? size : dish.title + ", " + size}, {"Measured by", ""}, {"Date", ""}, {"Rule reads to", ""}};
   card.question = what;
@@ -83,7 +88,8 @@ FormGrid tile_grid(const TiledDesign& tiles, std::size_t from, std::size_t to) {
   grid.corner = "tile";
   for (const char* const corner : corner_names) grid.columns.emplace_back(corner);
   for (std::size_t k = from; k < to; ++k)
-    grid.rows.push_back(fmt::format("{}  ({}-{})", k + 1, tiles.numbers[tiles.to_read[k]].first, tiles.numbers[tiles.to_read[k]].second));
+    grid.rows.push_back(
+        fmt::format("{}  ({}-{})", k + 1, tiles.numbers[tiles.to_read[k]].first, tiles.numbers[tiles.to_read[k]].second));
   return grid;
 }
 
@@ -96,7 +102,8 @@ std::vector<WorkCard> tile_form_cards(const FormDish& dish, const TiledDesign& t
   first.pictures = {{Drawing{draw_straightedge}, "", 0.42, tall},
                     {Drawing{[plan](Pages& pages, const Box& box) { draw_tile_plan(pages, box, *plan); }}, "", 0.58, tall}};
   const std::string after = fmt::format(
-      "Then type the depths into readings.csv, the table that came with this form, and run\n    {} survey readings.csv{}\nIt says "
+      "Then type the depths into readings.csv, the table that came with this form, and run\n    {} survey readings.csv{}\nIt "
+      "says "
       "whether the dish is good enough, and which tiles to set anew.",
       dish.program, dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file));
   first.numbers = {{"", CardList{tile_how_to(tiles, units), true, 9.5}, true}, {"", CardList{{after}, false, 9.5}, true}};
@@ -134,8 +141,8 @@ std::string tile_table(const TiledDesign& tiles, Units units) {
     for (std::size_t corner = 0; corner < corner_count; ++corner) {
       const Eigen::Vector2d at = tile.centre.head<2>() + tile.turn.topLeftCorner<2, 2>() * places[corner];
       const auto typed = [&](double metres) { return exact_text(std::round(metres * per_metre * marks) / marks + 0.0); };
-      out += fmt::format("{} ({}-{}) {},{},{},\n", k + 1, tiles.numbers[tiles.to_read[k]].first, tiles.numbers[tiles.to_read[k]].second,
-                         corner_names[corner], typed(at.x()), typed(at.y()));
+      out += fmt::format("{} ({}-{}) {},{},{},\n", k + 1, tiles.numbers[tiles.to_read[k]].first,
+                         tiles.numbers[tiles.to_read[k]].second, corner_names[corner], typed(at.x()), typed(at.y()));
     }
   }
   return out;

@@ -24,8 +24,8 @@ constexpr double darkest = 0.75;  // of the ink, so that an arrow or a sign on a
 struct TileShade {
   std::vector<Vector2> corners;  // printed unit
   Vector2 middle;
-  double value = 0;                // share of the scale's top, −1 … 1
-  Vector2 way = Vector2::Zero();   // where its light goes astray, 1 long
+  double value = 0;               // share of the scale's top, −1 … 1
+  Vector2 way = Vector2::Zero();  // where its light goes astray, 1 long
   bool read = false, known = false;
 };
 
@@ -71,7 +71,8 @@ TileMap lean_map(const TileReport& report) {
     shade.read = true, shade.known = read.has_plane;
     shade.value = read.lean.norm() / top;
     // A tile that is high at the right sends its light to the left.
-    if (shade.value > 0.2) shade.way = -(report.tiles.design.tiles[read.tile].turn.topLeftCorner<2, 2>() * read.lean).normalized();
+    if (shade.value > 0.2)
+      shade.way = -(report.tiles.design.tiles[read.tile].turn.topLeftCorner<2, 2>() * read.lean).normalized();
   }
   for (int k = 0; k <= 4; ++k) map.labels.push_back({k / 4.0, fmt::format("{:g} mrad", 250 * k * top)});
   map.x_label = fmt::format("x [{}], y up; arrow: where its light goes", length_unit(report.base.units));
@@ -85,8 +86,9 @@ TileMap height_map(const TileReport& report) {
   for (const SurveyedTile& read : report.tiles.tiles) most = std::max(most, std::abs(read.height));
   const bool us = report.base.units == Units::us;
   const double unit = us ? 0.0254 : 1e-3;
-  const double top = unit * tile_first_above(most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
-                                                             : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
+  const double top =
+      unit * tile_first_above(most / unit, us ? std::vector<double>{1 / 32.0, 1 / 16.0, 1 / 8.0, 1 / 4.0, 1 / 2.0, 1, 2, 4}
+                                              : std::vector<double>{0.5, 1, 2, 5, 10, 20, 50, 100});
   for (const SurveyedTile& read : report.tiles.tiles) {
     TileShade& shade = map.tiles[read.tile];
     shade.read = shade.known = true;
@@ -227,9 +229,8 @@ CardPicture tile_picture(const std::string& heading, Shown shown, void (*draw)(P
 }  // namespace
 
 std::vector<CardPicture> tile_pictures(const TileReport& report) {
-  std::vector<CardPicture> out = {
-      tile_picture("Lean of each tile that was read", lean_map(report), draw_tile_map),
-      tile_picture("High and low against the design", height_map(report), draw_tile_map)};
+  std::vector<CardPicture> out = {tile_picture("Lean of each tile that was read", lean_map(report), draw_tile_map),
+                                  tile_picture("High and low against the design", height_map(report), draw_tile_map)};
   if (report.light && !report.light->light.targets.empty())
     out.push_back(tile_picture("Where each tile sends its light, off its place", aim_map(report), draw_aims));
   return out;

@@ -68,7 +68,8 @@ WorkCard tile_card(const TileReport& report, const std::vector<CardPicture>& pic
   card.numbers = {{"Where the light meets, how the tiles lean", CardList{tile_number_lines(report)}},
                   {"The worst tiles", CardList{worst}},
                   {"What to do first", CardList{{tile_repair_words(report)}, false, 8.5}, true}};
-  for (const std::string& words : tile_reading_words(report)) card.numbers.push_back({"", CardList{{words}, false, 7}, true, true});
+  for (const std::string& words : tile_reading_words(report))
+    card.numbers.push_back({"", CardList{{words}, false, 7}, true, true});
   card.cautions = {"Cover the mirror while you work outdoors: its bright spot burns skin and eyes. " + deferral};
   card.settings = {"± is one standard error, of all tiles, those not read in it; a pass or fail is clear of its limit by two."};
   return card;

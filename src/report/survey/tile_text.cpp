@@ -129,7 +129,8 @@ Json tile_use_json(const UseVerdict& use) {
 Json set_aside_of(const TileReport& report) {
   Json out = Json::array();
   for (const Outlier& slip : report.tiles.set_aside)
-    out.push_back({{"line", report.tiles.points.rows[slip.index]}, {"residual", plain_quantity(slip.residual - slip.expected, "m")}});
+    out.push_back(
+        {{"line", report.tiles.points.rows[slip.index]}, {"residual", plain_quantity(slip.residual - slip.expected, "m")}});
   return out;
 }
 
@@ -168,9 +169,10 @@ std::string tile_answer(const TileReport& report) {
     for (char& c : word) c = c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
     out += wrapped(tile_verdict_words(report, use), "  " + flush_left(word, 19), std::string(21, ' '));
   }
-  return out + wrapped("A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of "
-                       "all tiles, the noise of the readings and the tiles that were not read in it.",
-                       "  ", "  ");
+  return out + wrapped(
+                   "A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of "
+                   "all tiles, the noise of the readings and the tiles that were not read in it.",
+                   "  ", "  ");
 }
 
 std::string tile_json(const TileReport& report) {

@@ -33,7 +33,8 @@ std::string worst_words(const TileReport& report, std::size_t tile) {
 
 /// What tells the lean of a tile that a rule does not.
 std::string light_test_words() {
-  return "What tells more: cover all tiles but one with cloth or paper, aim the dish, hold a white card where the target is to stand "
+  return "What tells more: cover all tiles but one with cloth or paper, aim the dish, hold a white card where the target is to "
+         "stand "
          "and look at the card where the light of that one tile falls; mark it, and go on to the next tile. The light of one "
          "flat tile is no brighter than the sun on the ground, that of several together burns skin and eyes: never uncover the "
          "dish with somebody at the card, and never look into a tile.";
@@ -42,9 +43,11 @@ std::string light_test_words() {
 std::string sample_words(const TileReport& report) {
   const TileSurvey& tiles = report.tiles;
   if (!tiles.design.sampled())
-    return fmt::format("All {} tiles were to be read; {} have readings that span them.", tiles.design.tiles.size(), tiles.with_plane());
+    return fmt::format("All {} tiles were to be read; {} have readings that span them.", tiles.design.tiles.size(),
+                       tiles.with_plane());
   return fmt::format(
-      "{} of {} tiles were read. The others are taken to lean as those of the form do, each as one of them picked by chance; what "
+      "{} of {} tiles were read. The others are taken to lean as those of the form do, each as one of them picked by chance; "
+      "what "
       "that leaves open is in the ± of the share. It holds as long as nobody looked which tiles would be read before all were "
       "set. A few tiles that hang loose among the others are not found so: press on each with a finger.",
       tiles.tiles.size(), tiles.design.tiles.size());
@@ -56,14 +59,15 @@ std::string rule_words(const TileReport& report) {
   std::string out = fmt::format(
       "One reading scatters by {} (standard deviation); so the lean of one tile {} wide is known to {} mrad about each axis, "
       "and its light to {} where it is to meet.",
-      rough_length(tiles.noise, report.base.units), tape_text(tiles.design.pattern.tile, report.base.units), rough_text(1e3 * error, 2),
-      rough_length(thrown, report.base.units));
+      rough_length(tiles.noise, report.base.units), tape_text(tiles.design.pattern.tile, report.base.units),
+      rough_text(1e3 * error, 2), rough_length(thrown, report.base.units));
   if (!report.light) return out;
   if (rule_tells(report)) return out + " The figures of all tiles together have that noise taken out.";
-  return out + fmt::format(
-                   " That is more than half the width of the {}, {}: with this rule no survey can say that tiles so small are good "
-                   "enough, and none will say pass.",
-                   report.light->light.targets.front(), rough_length(first_half_width(report), report.base.units));
+  return out +
+         fmt::format(
+             " That is more than half the width of the {}, {}: with this rule no survey can say that tiles so small are good "
+             "enough, and none will say pass.",
+             report.light->light.targets.front(), rough_length(first_half_width(report), report.base.units));
 }
 
 }  // namespace
@@ -104,7 +108,8 @@ std::string tile_words(const TileReport& report, std::size_t tile) {
   const Vector2 at = report.tiles.design.tiles[tile].centre.head<2>();
   const std::string name = report.tiles.design.name(tile);
   if (at.norm() < report.tiles.design.pattern.tile / 2) return name + " (in the middle)";
-  return fmt::format("{} ({} out, {})", name, tape_text(std::round(at.norm() / 0.0127) * 0.0127, report.base.units), clock_words(at));
+  return fmt::format("{} ({} out, {})", name, tape_text(std::round(at.norm() / 0.0127) * 0.0127, report.base.units),
+                     clock_words(at));
 }
 
 std::string lift_words(const TileReport& report, const SurveyedTile& tile) {
@@ -159,7 +164,8 @@ std::string tile_repair_words(const TileReport& report) {
     return fmt::format("No repair gains as much as 1 %: the {} catches {} as it is.", light.targets.front(), share_words(now));
   const Repair& best = light.repairs.front();
   std::string what;
-  if (best.kind == "move target") what = fmt::format("move the {} {}", light.targets.front(), move_words(best.move, report.base.units));
+  if (best.kind == "move target")
+    what = fmt::format("move the {} {}", light.targets.front(), move_words(best.move, report.base.units));
   if (best.kind == "lift tiles") what = "set the worst tiles, listed above, as they were designed";
   if (best.kind == "set all tiles")
     what = "go over all the tiles, read or not, and set each as it was designed, the worst ones first";
@@ -173,13 +179,15 @@ std::vector<std::string> tile_reading_words(const TileReport& report) {
   const TileSurvey& tiles = report.tiles;
   if (tiles.height_only() > 0 && report.light)
     out.push_back(fmt::format(
-        "{} tiles have one or two readings, or three in a row: their height is known, how they lean is not. They are taken to lean as "
+        "{} tiles have one or two readings, or three in a row: their height is known, how they lean is not. They are taken to "
+        "lean as "
         "the frame does. If they leant by {:.0f} mrad about each axis, that would cost the {} {:.1f} % of the mirror's light.",
         tiles.height_only(), 1e3 * report.light->supposed_lean, report.light->light.targets.front(),
         100 * report.light->height_only_risk));
   if (report.light)
     out.emplace_back(
-        "The share is traced on the tiles as they were surveyed, each with a plane of its own. Its ± is of all tiles, the noise of "
+        "The share is traced on the tiles as they were surveyed, each with a plane of its own. Its ± is of all tiles, the noise "
+        "of "
         "the readings and the tiles that were not read in it. Each tile is taken to be flat: hold a straightedge on some.");
   for (const std::string& note : report.base.file.notes) out.push_back(note + ".");
   return out;
