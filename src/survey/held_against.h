@@ -16,9 +16,9 @@ struct HeldAgainst {
 };
 
 /// Of the scene's first mirror. A skin on ribs (flaws.scallop) is held with its bays; other flaws of the file are what may go
-/// wrong, not what is meant. Throws InputError, with what to do instead, where the scene has no mirror, or its shape cannot be
-/// held against depths under a straightedge: a flat mirror, one that bulges toward the light, a mesh, one that is measured already.
-/// Tiles are no one surface: `tiles_of` gives them, for survey/tile_survey.
+/// wrong, not what is meant. Throws InputError, with what to do instead, where the scene has no mirror, or its shape cannot
+/// be held against depths under a straightedge: a flat mirror, one that bulges toward the light, a mesh, one that is measured
+/// already. Tiles are no one surface: `tiles_of` gives them, for survey/tile_survey.
 HeldAgainst held_against(const Scene& scene);
 std::optional<Facets> tiles_of(const Scene& scene);
 

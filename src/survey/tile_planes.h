@@ -26,10 +26,10 @@ double mark_of(const SurveyPoints& points);
 /// Fits all planes. Their noise is taken as that of independent rounding until `find_noise` says better.
 void fit_planes(TileSurvey& survey);
 
-/// Noise of each tile's height and lean, and of one reading. Corners of tiles in regular rows are rounded alike, by which a lean
-/// comes out far better or worse than independent roundings would let it; so the rounding is done: each tile as its readings have it, leaning
-/// about the trend by the spread found, is read and rounded sixty-four times. What the planes leave over beyond that, pooled, is
-/// scatter. Needs the tiles' leans; they change with it.
+/// Noise of each tile's height and lean, and of one reading. Corners of tiles in regular rows are rounded alike, by which a
+/// lean comes out far better or worse than independent roundings would let it; so the rounding is done: each tile as its
+/// readings have it, leaning about the trend by the spread found, is read and rounded sixty-four times. What the planes leave
+/// over beyond that, pooled, is scatter. Needs the tiles' leans; they change with it.
 void find_noise(TileSurvey& survey);
 
 }  // namespace dishwright

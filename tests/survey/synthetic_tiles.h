@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Dishes of tiles that are known exactly, and depths as a shop reads them: built from normals alone, not by the survey's own planes.
+// Dishes of tiles that are known exactly, and depths as a shop reads them: built from normals alone, not by the survey's own
+// planes.
 #pragma once
 
 #include <Eigen/Geometry>

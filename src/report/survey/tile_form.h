@@ -11,7 +11,8 @@
 
 namespace dishwright {
 
-/// Its sheets: how to measure and which tiles, and the table to write into. Of `dish` the title, the project file and the program.
+/// Its sheets: how to measure and which tiles, and the table to write into. Of `dish` the title, the project file and the
+/// program.
 std::vector<WorkCard> tile_form_cards(const FormDish& dish, const TiledDesign& tiles, Units units);
 /// The same as PDF bytes.
 std::string tile_form(const FormDish& dish, const TiledDesign& tiles, Units units, PageSize paper);

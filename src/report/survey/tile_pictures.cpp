@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Maps of a surveyed dish of tiles: how each leans, how high it stands, where it sends its light. Ink tells sizes; signs, hatching
-// and arrows tell the ways, so that a copy in grey says the same.
+// Maps of a surveyed dish of tiles: how each leans, how high it stands, where it sends its light. Ink tells sizes; signs,
+// hatching and arrows tell the ways, so that a copy in grey says the same.
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -28,8 +28,8 @@ struct TileFigures {
 };
 TileFigures tile_figures(const TileSurvey& tiles);
 
-/// Surface error for sound and radio: half the path, rms [m]: what heights and leans leave over the frame, and how far a flat tile
-/// stands off it.
+/// Surface error for sound and radio: half the path, rms [m]: what heights and leans leave over the frame, and how far a flat
+/// tile stands off it.
 Estimate tile_half_path(const TileSurvey& tiles);
 
 /// A use of light; a pass that the rule cannot carry is one so far.
