@@ -18,6 +18,8 @@
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_form.h"
 #include "report/survey/survey_text.h"
+#include "report/survey/tile_form.h"
+#include "report/survey/tile_report.h"
 #include "scene/mirror_surface.h"
 #include "scenefile/read_scene.h"
 #include "survey/held_against.h"
@@ -128,15 +130,14 @@ std::string wave_name(double frequency, const char* what) {
 }
 
 /// Verdicts for the sound or the radio of a project file; of many frequencies the highest decides.
-void judge_waves(const Scene& scene, const Survey& survey, std::vector<UseVerdict>& uses) {
+void judge_waves(const Scene& scene, const Estimate& half_path_rms, double hidden_rms, std::vector<UseVerdict>& uses) {
   if (!scene.is_wave()) return;
   std::vector<double> frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
   constexpr std::size_t most = 8;
   if (frequencies.size() > most) frequencies = {*std::max_element(frequencies.begin(), frequencies.end())};
   const double speed = scene.radio ? light_speed : scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
   for (const double frequency : frequencies)
-    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, survey.map.half_path_rms,
-                            survey.hidden.half_path_rms));
+    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms, hidden_rms));
 }
 
 /// A verdict for each use of the project file and each frequency that was asked for; without a project file for speech, too.
@@ -147,7 +148,7 @@ std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, co
   std::vector<UseVerdict> uses;
   for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
     uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted, report.light->at_risk[k]));
-  for (const Scene& scene : scenes) judge_waves(scene, report.survey, uses);
+  for (const Scene& scene : scenes) judge_waves(scene, half_path_rms, hidden_rms, uses);
   for (const double frequency : frequencies)
     uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms, hidden_rms));
   if (scenes.empty() || uses.empty())
@@ -161,7 +162,8 @@ struct SurveyQuestion {
   std::vector<double> frequencies;  // [Hz]
   std::vector<Scene> scenes;        // of the project file, one for each source
   HeldAgainst held;
-  SurveyReport report;  // with its file and what was meant
+  std::optional<Facets> tiles;  // in place of `held`
+  SurveyReport report;          // with its file and what was meant
 };
 
 SurveyQuestion read_question(const SurveyOptions& options) {
@@ -180,7 +182,11 @@ SurveyQuestion read_question(const SurveyOptions& options) {
   asked.scenes = meant_scenes(options);
   if (!asked.scenes.empty()) {
     report.scene = asked.scenes.front();
-    asked.held = held_against(*report.scene);  // refuses a shape that a survey cannot be held against
+    asked.tiles = tiles_of(*report.scene);
+    if (asked.tiles && !options.shape.empty())
+      throw InputError("--shape beside a project file whose mirror is a dish of tiles", "the file says it",
+                       "take --shape out, or leave --scene out");
+    if (!asked.tiles) asked.held = held_against(*report.scene);  // refuses a shape that a survey cannot be held against
     if (meant_focal_length(*report.scene) > 0) report.meant_focal_length = meant_focal_length(*report.scene);
     if (asked.held.meant && !options.shape.empty())
       throw InputError(fmt::format("--shape beside a project file whose mirror is {}", asked.held.meant->word),
@@ -206,8 +212,40 @@ SurveyReport judge(SurveyQuestion& asked, const SurveyOptions& options, const Wa
   return report;
 }
 
+/// The planes of the tiles, their light, verdicts.
+TileReport judge_tiles(SurveyQuestion& asked, const SurveyOptions& options, const Watch& watch) {
+  TileReport report;
+  report.base = std::move(asked.report);
+  report.tiles = survey_tiles(std::move(report.base.file.survey), *asked.tiles, options.keep_all);
+  end_if_stopped(watch);
+  std::vector<UseVerdict>& uses = report.base.uses;
+  if (!report.base.scene->is_wave()) {
+    report.light = tile_light(*report.base.scene, report.tiles, options.output.threads);
+    report.base.light = report.light->light;
+    for (std::size_t k = 0; k < report.base.light->targets.size(); ++k) uses.push_back(tile_use(*report.light, k, asked.wanted));
+  }
+  end_if_stopped(watch);
+  const Estimate half_path = tile_half_path(report.tiles);
+  for (const Scene& scene : asked.scenes) judge_waves(scene, half_path, 0, uses);
+  for (const double frequency : asked.frequencies)
+    uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path));
+  return report;
+}
+
+int run_tiles(SurveyQuestion& asked, const SurveyOptions& options, Watch& watch) {
+  StudySteps<TileReport> steps;
+  steps.solve = [&] { return judge_tiles(asked, options, watch); };
+  steps.write = [&](const TileReport& report, WholeFiles& files) { return add_tile_files(report, options.output.page(), files); };
+  steps.json = [](const TileReport& report) { return tile_json(report); };
+  steps.text = [&](const TileReport& report) { return tile_text(report, options.output.detail()); };
+  steps.answer = [](const TileReport& report) { return tile_answer(report); };
+  const TileReport report = run_study(steps, options.output, options.output.folder(options.file, "", "survey"), watch);
+  return overall(report.base.uses) == Verdict::pass ? 0 : 1;
+}
+
 int run_points(const SurveyOptions& options, Watch& watch) {
   SurveyQuestion asked = read_question(options);
+  if (asked.tiles) return run_tiles(asked, options, watch);
   StudySteps<SurveyReport> steps;
   steps.solve = [&] { return judge(asked, options, watch); };
   steps.write = [&](const SurveyReport& report, WholeFiles& files) {
@@ -235,11 +273,13 @@ FormDish form_dish(const SurveyOptions& options) {
   const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
   FormDish dish;
   dish.program = options.program;
-  const HeldAgainst held = held_against(scene);
-  dish.kind = held.kind, dish.meant = held.meant;
   dish.title = scene.title;
   dish.project_file =
       printable((options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string());
+  dish.tiles = tiles_of(scene);
+  if (dish.tiles) return dish;
+  const HeldAgainst held = held_against(scene);
+  dish.kind = held.kind, dish.meant = held.meant;
   const ReflectorShape& shape = scene.reflectors.front().shape;
   const PlanOutline plan = plan_of(shape);
   dish.width = plan.high_x() - plan.low_x(), dish.hole_width = hole_width(shape);
@@ -256,8 +296,14 @@ int run_form(const SurveyOptions& options, const Watch& watch) {
   WholeFiles files(options.output.folder(from, "", "readings"));
   files.prepare();
   const Units units = options.output.shown();
-  files.add("readings-form.pdf", readings_form(dish, units, options.output.page()));
-  files.add("readings.csv", readings_table(dish, units));
+  if (dish.tiles) {
+    const TiledDesign tiles = tiled_design(*dish.tiles);
+    files.add("readings-form.pdf", tile_form(dish, tiles, units, options.output.page()));
+    files.add("readings.csv", tile_table(tiles, units));
+  } else {
+    files.add("readings-form.pdf", readings_form(dish, units, options.output.page()));
+    files.add("readings.csv", readings_table(dish, units));
+  }
   commit(files, watch);
   if (options.output.json) {
     print(json_text(

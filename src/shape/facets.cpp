@@ -10,6 +10,7 @@
 #include <map>
 #include <numbers>
 
+#include "base/fingerprint.h"
 #include "base/quantity.h"
 #include "base/sobol.h"
 #include "shape/quadric.h"
@@ -131,6 +132,7 @@ Matrix3 lean(const Facets& p, std::size_t tile) {
 }  // namespace
 
 std::vector<Tile> facet_layout(const Facets& p) {
+  if (p.as_built) return *p.as_built;
   std::vector<Tile> tiles;
   for (const GridPlace& place : grid_places(p)) {
     const Vector2 middle = middle_of(p, place);
@@ -141,6 +143,25 @@ std::vector<Tile> facet_layout(const Facets& p) {
     tiles.push_back(tile);
   }
   return tiles;
+}
+
+Tile set_over(const Tile& tile, double height, const Vector2& slopes) {
+  const Vector3 normal = Vector3(-slopes.x(), -slopes.y(), 1).normalized();
+  return {tile.centre + height * tile.turn.col(2), tile.turn * turn_to(normal)};
+}
+
+std::vector<std::pair<int, int>> tile_numbers(const Facets& p) {
+  const std::vector<GridPlace> places = grid_places(p);
+  std::vector<std::pair<int, int>> out;
+  out.reserve(places.size());
+  int row = 0, column = 0;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    const bool next = k == 0 || places[k].row != places[k - 1].row;
+    row += next ? 1 : 0, column = next ? 1 : column + 1;
+    out.emplace_back(row, column);
+  }
+  for (auto& number : out) number.first = row + 1 - number.first;
+  return out;
 }
 
 std::vector<Vector2> tile_outline(TileShape shape, double tile) {
@@ -185,6 +206,14 @@ std::vector<ShapeValue> Facets::values() const {
        {static_cast<std::uint64_t>(frame), static_cast<std::uint64_t>(tile_shape), std::uint64_t{aim_at_target}})
     all.emplace_back(word);
   if (tilt_error > 0) all.emplace_back(tilt_error), all.emplace_back(tilt_seed);
+  if (as_built) {
+    Fingerprint built;
+    for (const Tile& tile : *as_built) {
+      for (const double part : {tile.centre.x(), tile.centre.y(), tile.centre.z()}) built.add(part);
+      for (const double part : tile.turn.reshaped()) built.add(part);
+    }
+    all.emplace_back(built.value());
+  }
   return all;
 }
 
@@ -284,7 +313,9 @@ std::string Facets::details(const LengthWords& say) const {
                              : fmt::format("a {} of focal length {}", frame == FacetFrame::sphere ? "sphere" : "paraboloid",
                                            say.length(focal_length));
   return fmt::format(", {} {} tiles of {} with {} gaps on {}, {}", facet_layout(*this).size(), outline, say.length(tile),
-                     gap > 0 ? say.length(gap) : "no", on, aim_at_target ? "each aimed at the target" : "tilted as the frame is");
+                     gap > 0 ? say.length(gap) : "no", on,
+                     aim_at_target ? "each aimed at the target" : "tilted as the frame is") +
+         (as_built ? ", each as it was surveyed" : "");
 }
 
 }  // namespace dishwright

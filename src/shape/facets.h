@@ -3,6 +3,8 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
+#include <utility>
 #include <vector>
 
 #include "base/vector.h"
@@ -13,6 +15,12 @@ namespace dishwright {
 /// The curve that the middles of the tiles lie on.
 enum class FacetFrame { paraboloid, sphere, flat };
 enum class TileShape { square, hexagon, round };
+
+/// One tile: p_dish = turn · p_tile + centre. In its own frame it lies in z = 0, bright toward +z.
+struct Tile {
+  Vector3 centre = Vector3::Zero();
+  Matrix3 turn = Matrix3::Identity();
+};
 
 /// Flat tiles on a frame. Own frame of the dish: vertex at the origin, axis +z. The grid lies in the plane of x and y, with one
 /// tile on the axis; a tile is kept if its middle lies within the rim and not within the hole.
@@ -30,6 +38,7 @@ struct Facets {
   Vector3 aim_point = Vector3::Zero();  ///< own frame of the dish [m]; used with aim_at_target
   double tilt_error = 0;                ///< each tile leans by a Gaussian angle about each of its two edges, rms [rad]
   std::uint64_t tilt_seed = 1;          ///< the same seed gives the same dish
+  std::shared_ptr<const std::vector<Tile>> as_built = {};  ///< every tile as it was measured, in the order of the layout, if set
 
   std::vector<ShapeValue> values() const;
   PlanOutline plan() const { return ring(width, hole_width); }
@@ -38,12 +47,6 @@ struct Facets {
   Patches patches() const;
   std::vector<ShapeProblem> problems(const std::string& called) const;
   std::string details(const LengthWords& say) const;
-};
-
-/// One tile: p_dish = turn · p_tile + centre. In its own frame it lies in z = 0, bright toward +z.
-struct Tile {
-  Vector3 centre = Vector3::Zero();
-  Matrix3 turn = Matrix3::Identity();
 };
 
 /// About how many tiles the pattern has, by areas; to be asked before they are laid out.
@@ -55,8 +58,13 @@ double frame_slope(const Facets& pattern, double r);
 /// All tiles, row by row from the lowest y, in a row from the lowest x. Squares: rows and columns `tile + gap` apart. Hexagons
 /// and round
 /// tiles: rows along x, `(tile + gap) √3/2` apart, every second one shifted by half a step. The turn is the shortest one that
-/// brings z onto the tile's normal.
+/// brings z onto the tile's normal. `as_built` takes the place of all that.
 std::vector<Tile> facet_layout(const Facets& pattern);
+/// The tile in the plane z = height + slopes · (x, y) of its own frame [m], [1]: raised and leaning by the shortest turn.
+Tile set_over(const Tile& tile, double height, const Eigen::Vector2d& slopes);
+/// Row and place in the row of each tile of the layout, both counted from 1: rows from the top, in a row from the left, seen from
+/// the sun side.
+std::vector<std::pair<int, int>> tile_numbers(const Facets& pattern);
 
 /// The outline in the tile's own frame, counter-clockwise seen from +z [m]: 4 corners (±tile/2, ±tile/2); 6 corners (±tile/2,
 /// ±tile/(2√3)) and (0, ±tile/√3), so that the flats are at x = ±tile/2; empty for a round tile, whose radius is tile/2.

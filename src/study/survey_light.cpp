@@ -7,15 +7,13 @@
 #include <random>
 
 #include "scene/mirror_surface.h"
-#include "study/ray_figures.h"
-#include "study/walk_paths.h"
+#include "study/survey_trace.h"
 #include "survey/measured_mirror.h"
 
 namespace dishwright {
 
 namespace {
 
-constexpr std::uint64_t most_paths = 100'000, few_paths = 10'000;  // few: for differences, with the same random numbers
 constexpr int shakes = 12, steady_states = 5;
 
 /// The numbers of the measured mirror that a repair or an error of the readings changes.
@@ -41,20 +39,6 @@ Scene with_mirror(const Scene& scene, const MirrorState& state) {
   mirror.slope_error = state.slope_error;
   mirror.flaws = {};  // what is wrong with it is in the readings
   for (Target& target : out.targets) target.pose.at += mirror.pose.turn * state.target_move;
-  return out;
-}
-
-TraceFigures traced(Scene scene, std::uint64_t count, int threads) {
-  scene.trace.paths = count;
-  scene.trace.accuracy.reset();
-  scene.trace.method = Method::rays;
-  Watch watch;
-  return ray_figures(scene, threads, watch);
-}
-
-std::vector<Estimate> shares_of(const TraceFigures& figures) {
-  std::vector<Estimate> out;
-  for (const TargetFigures& target : figures.targets) out.push_back(target.intercept.value_or(Estimate{0, 0, "1"}));
   return out;
 }
 
@@ -106,17 +90,6 @@ MeasuredSurface evened_out(const Survey& survey, const TwoFocalLengths& two) {
     residuals[i] -= two.over_round(at.x(), at.y()) * (shape.turn * sample.normal).z();
   }
   return survey.surface->remade(residuals, survey.map.humps);
-}
-
-/// Traces changed mirrors side by side; each by one thread, so the figures do not depend on how many there are.
-std::vector<std::vector<Estimate>> shares_of_all(const Scene& scene, const std::vector<MirrorState>& states, int threads) {
-  std::vector<std::vector<Estimate>> out(states.size());
-  const std::uint64_t count = std::min(few_paths, scene.trace.paths);
-  on_threads(threads, [&] {
-    for_each_number(0, states.size(),
-                    [&](std::size_t k) { out[k] = shares_of(traced(with_mirror(scene, states[k]), count, 1)); });
-  });
-  return out;
 }
 
 /// As it is; with slopes as rough as the error of the rms allows; without the slopes that smoothing took away;
@@ -244,16 +217,16 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   const MirrorState state{measured_mirror(survey, meant_rim(scene.reflectors.front().shape)), smoothed_away(survey.map),
                           Vector3::Zero()};
   // A project file that asks for fewer paths is in a hurry.
-  const std::uint64_t paths = std::min(most_paths, scene.trace.paths);
+  const std::uint64_t paths = std::min(most_survey_paths, scene.trace.paths);
   SurveyLight out;
   for (const Target& target : scene.targets) out.targets.push_back(target.name);
-  out.meant = shares_of(traced(scene, paths, threads));
+  out.meant = shares_of(survey_figures(scene, paths, threads));
   out.scene = with_mirror(scene, state);
   out.scene.title = scene.title.empty() ? "The mirror as measured" : scene.title + ", as measured";
   out.scene.trace.paths = paths;
   out.scene.trace.accuracy.reset();
   out.scene.trace.method = Method::rays;
-  out.figures = traced(out.scene, paths, threads);
+  out.figures = survey_figures(out.scene, paths, threads);
   out.shares = shares_of(out.figures);
   // All changed mirrors at once.
   std::vector<MirrorState> states = doubtful_states(survey, state);
@@ -262,7 +235,8 @@ SurveyLight survey_light(const Scene& scene, const Survey& survey, int threads) 
   for (const NamedState& repair : repairs) states.push_back(repair.state);
   const std::size_t before_hidden = states.size();
   for (MirrorState& hidden : hidden_states(survey, state)) states.push_back(std::move(hidden));
-  const std::vector<std::vector<Estimate>> changed = shares_of_all(scene, states, threads);
+  const std::vector<std::vector<Estimate>> changed = shares_of_all(
+      states.size(), [&](std::size_t k) { return with_mirror(scene, states[k]); }, threads);
   add_reading_noise(out, changed, noise_share(survey.map));
   add_hidden(out, changed.front(), {changed.begin() + static_cast<std::ptrdiff_t>(before_hidden), changed.end()},
              survey.hidden.rings.size() + 1);

@@ -27,17 +27,6 @@ void refuse_what_cannot_be(const Scene& scene) {
   if (std::holds_alternative<Mesh>(shape))
     refuse(scene, "the triangles of a mesh have no places that a rule could find again",
            "give the shape by its kind and sizes (petals, profile, cone …); or survey a cloud of points without --scene");
-  if (const auto* tiles = std::get_if<Facets>(&shape)) {
-    // Four corners, each set in by an eighth of the side; marks of 1/16 in.
-    const double lean = 0.0254 / 16 / std::sqrt(12.0) / (0.75 * tiles->tile);
-    refuse(
-        scene,
-        fmt::format("its tiles are flat, so how each leans is all that matters; a rule read to 1/16 in at the four corners of a "
-                    "tile tells its lean to {:.2g} mrad, and its light goes twice that astray",
-                    1e3 * lean),
-        "survey the frame before the tiles are on it, with a project file of its own curve (shape = \"paraboloid\" or "
-        "\"sphere\"); then cover all tiles but one and look where the light of that one falls");
-  }
   if (std::holds_alternative<Flat>(shape))
     refuse(scene, "a straightedge lies on a flat mirror, so there are no depths to read",
            "lay the straightedge on it in several directions: a gap of 1/16 in under 24 in is a bend of about 10 mrad");
@@ -82,6 +71,12 @@ Meant surface_of(const Reflector& mirror) {
 }
 
 }  // namespace
+
+std::optional<Facets> tiles_of(const Scene& scene) {
+  if (scene.reflectors.empty()) return std::nullopt;
+  const auto* tiles = std::get_if<Facets>(&scene.reflectors.front().shape);
+  return tiles == nullptr ? std::nullopt : std::optional(*tiles);
+}
 
 HeldAgainst held_against(const Scene& scene) {
   if (scene.reflectors.empty()) throw InputError("the project file has no mirror", "", "give one with a mirror");

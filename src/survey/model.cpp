@@ -193,20 +193,26 @@ void meant_heights(const PlacedShape& shape, int n, const double* x, const doubl
   std::vector<double> u(count), v(count), own(count), along_u(count), along_v(count);
   for (std::size_t i = 0; i < count; ++i) from[i] = shape.to_own(Vector3(x[i], y[i], 0)), h[i] = -from[i].z() / up.z();
   // The crossing of a line along z: by Newton's method; designs lean by little.
-  constexpr int steps = 4;
-  for (int k = 0; k <= steps; ++k) {
+  constexpr int most_steps = 4;
+  const double near = 1e-13 * shape.meant->size;
+  bool there = false;
+  for (int k = 0; k <= most_steps; ++k) {
     for (std::size_t i = 0; i < count; ++i) u[i] = from[i].x() + h[i] * up.x(), v[i] = from[i].y() + h[i] * up.y();
     shape.meant->over(n, u.data(), v.data(), own.data(), along_u.data(), along_v.data());
+    const bool last = there || k == most_steps;
+    there = true;
     for (std::size_t i = 0; i < count; ++i) {
       const Vector3 normal(-deeper * along_u[i], -deeper * along_v[i], 1);
-      const double rise = normal.dot(up), above = from[i].z() + h[i] * up.z() - deeper * own[i];
-      if (k < steps) {
-        h[i] -= above / rise;
+      if (!last) {
+        const double step = (from[i].z() + h[i] * up.z() - deeper * own[i]) / normal.dot(up);
+        h[i] -= step;
+        there = there && std::abs(step) <= near;
         continue;
       }
       const Vector3 turned = shape.turn * normal;
       slope_x[i] = -turned.x() / turned.z(), slope_y[i] = -turned.y() / turned.z();
     }
+    if (last) break;
   }
 }
 

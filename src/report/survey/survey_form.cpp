@@ -10,6 +10,7 @@
 
 #include "base/text.h"
 #include "report/numbers/deferral.h"
+#include "report/survey/survey_form_parts.h"
 
 namespace dishwright {
 
@@ -17,18 +18,19 @@ namespace {
 
 constexpr Colour guide{130, 130, 134}, pale{240, 240, 238}, unread{214, 214, 212};
 
-TextStyle plain(double size, Side side = Side::left) {
+}  // namespace
+
+TextStyle plain(double size, Side side) {
   TextStyle style;
   style.size = size, style.side = side, style.leading = 1.2;
   return style;
 }
-TextStyle heavy(double size, Side side = Side::left) {
+TextStyle heavy(double size, Side side) {
   TextStyle style = plain(size, side);
   style.bold = true;
   return style;
 }
 
-/// How to hold the straightedge, seen from the side.
 void draw_straightedge(Pages& pages, const Box& box) {
   const double left = box.x + 6, right = box.right() - 6, rim = box.y + 16, deep = box.height - 28, middle = (left + right) / 2;
   std::vector<PagePoint> bowl;
@@ -56,6 +58,8 @@ void draw_straightedge(Pages& pages, const Box& box) {
   pages.text({middle, box.bottom() - 5.5}, "Stand the rule square to the straightedge and read", plain(7, Side::middle));
   pages.text({middle, box.bottom() - 2}, "from its lower edge down to the mirror.", plain(7, Side::middle));
 }
+
+namespace {
 
 /// Seams or ribs, and the numbers of the petals or bays.
 void draw_pieces(Pages& pages, const PagePoint& middle, double radius, const std::vector<ClockPlace>& clock) {
@@ -199,14 +203,8 @@ WorkCard form_card(const FormDish& dish, Units units, const std::string& what) {
   return card;
 }
 
-struct Grid {
-  std::string corner, unit;
-  std::vector<std::string> columns, rows;
-  std::function<bool(std::size_t, std::size_t)> is_read = [](std::size_t, std::size_t) { return true; };  ///< by row, column
-};
-
 /// An empty table that fills the box.
-void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
+void draw_grid(Pages& pages, const Box& box, const FormGrid& grid) {
   const double first = 22, row = box.height / static_cast<double>(grid.rows.size() + 1);
   const double column = (box.width - first) / static_cast<double>(grid.columns.size());
   pages.fill(Box{box.x, box.y, box.width, row}, pale);
@@ -235,8 +233,8 @@ void draw_grid(Pages& pages, const Box& box, const Grid& grid) {
 }
 
 /// Places `from` to `to` of the clock.
-Grid ring_grid(const FormDish& dish, const std::vector<double>& rings, Units units, std::size_t from, std::size_t to) {
-  Grid grid;
+FormGrid ring_grid(const FormDish& dish, const std::vector<double>& rings, Units units, std::size_t from, std::size_t to) {
+  FormGrid grid;
   grid.corner = dish.in_pieces() ? "place" : "clock";
   for (std::size_t k = 0; k < rings.size(); ++k)
     grid.columns.push_back(fmt::format("ring {}\n{}", k + 1, tape_text(rings[k], units)));
@@ -246,8 +244,8 @@ Grid ring_grid(const FormDish& dish, const std::vector<double>& rings, Units uni
   return grid;
 }
 
-Grid rows_grid(const FormDish& dish, const std::vector<double>& across, const std::vector<double>& along, Units units) {
-  Grid grid;
+FormGrid rows_grid(const FormDish& dish, const std::vector<double>& across, const std::vector<double>& along, Units units) {
+  FormGrid grid;
   grid.corner = "x \\ y";
   for (const double y : along) grid.columns.push_back(tape_text(y, units));
   for (const double x : across) grid.rows.push_back(tape_text(x, units));
@@ -274,14 +272,17 @@ WorkCard instructions(const FormDish& dish, Units units, const std::vector<doubl
   return card;
 }
 
-/// The table, and lines for notes below it.
-void draw_table_and_lines(Pages& pages, const Box& box, const Grid& grid) {
+}  // namespace
+
+void draw_table_and_lines(Pages& pages, const Box& box, const FormGrid& grid) {
   constexpr double lines_room = 32, step = 7.5;
   draw_grid(pages, {box.x, box.y, box.width, box.height - lines_room}, grid);
   const double y = box.bottom() - lines_room + 7;
   pages.text({box.x, y}, "Rim, skin, anything odd:", heavy(9));
   for (int k = 1; k <= 3; ++k) pages.line({box.x, y + step * k}, {box.right(), y + step * k}, {0.2, guide, Dash::solid});
 }
+
+namespace {
 
 /// The table to write into, pages of up to 24 places of the clock.
 std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std::vector<double>& across,
@@ -296,8 +297,8 @@ std::vector<WorkCard> blank_tables(const FormDish& dish, Units units, const std:
     if (!dish.by_rows() || dish.offset()) card.answer += " (Grey: not needed.)";
     if (!dish.by_rows() && page == 0 && dish.hole_width <= 0)
       card.answer = fmt::format("Depth in the middle: ________________ {}\n", length_unit(units)) + card.answer;
-    const Grid grid = dish.by_rows() ? rows_grid(dish, across, along, units)
-                                     : ring_grid(dish, across, units, page * places / pages, (page + 1) * places / pages);
+    const FormGrid grid = dish.by_rows() ? rows_grid(dish, across, along, units)
+                                         : ring_grid(dish, across, units, page * places / pages, (page + 1) * places / pages);
     card.pictures = {{Drawing{[grid](Pages& sheet, const Box& box) { draw_table_and_lines(sheet, box, grid); }}, "", 1, 0}};
     out.push_back(std::move(card));
   }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/numbers/number_text.h"
+#include "shape/facets.h"
 #include "survey/model.h"
 
 namespace dishwright {
@@ -21,6 +22,7 @@ struct FormDish {
   double width = 0;
   std::optional<double> length;  ///< of a trough, or the long way of an offset dish's rim
   double hole_width = 0;
+  std::optional<Facets> tiles;  ///< a dish of tiles has a form of its own
 
   /// Places by x and y: troughs, and offset dishes, whose rim is no circle.
   bool by_rows() const { return kind == ShapeKind::trough || (meant && (!meant->plan.round || !meant->in_rim_plane)); }

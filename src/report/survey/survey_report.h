@@ -37,6 +37,12 @@ std::vector<DesignLine> design_lines(const SurveyReport& report);
 /// "+2.6 %".
 std::string per_cent_text(double per_cent);
 
+/// "4 o'clock", "between 4 and 5 o'clock".
+std::string clock_words(const Eigen::Vector2d& place);
+/// No finer than a tenth of a per cent: "93 ± 2 %", "99.8 ± 0.1 %", "100 %".
+std::string share_words(const Estimate& share);
+/// "1/2 in toward the dish, 1/4 in to the left (seen from the sun side)".
+std::string move_words(const Vector3& move, Units units);
 /// An error in two digits: "0.053 in", "1.3 mm".
 std::string rough_length(double metres, Units units);
 /// "ring 3, 4 o'clock", "in the middle", "7 in out, 4 o'clock", "x 6 in, y -12 in".

@@ -11,8 +11,6 @@
 
 namespace dishwright {
 
-namespace {
-
 std::string clock_words(const Eigen::Vector2d& place) {
   double hours = std::atan2(place.x(), place.y()) / (2 * std::numbers::pi) * 12;
   if (hours < 0) hours += 12;
@@ -22,25 +20,12 @@ std::string clock_words(const Eigen::Vector2d& place) {
   return fmt::format("between {} and {} o'clock", hour, hour % 12 + 1);
 }
 
-/// "3 and 9 o'clock": both ends of a line through the middle.
-std::string line_words(double direction, bool along_xy) {
-  if (along_xy) return fmt::format("{:.0f} degrees from x toward y", direction * 180 / std::numbers::pi);
-  const auto hours = [](double angle) {
-    const int halves = static_cast<int>(std::lround((0.5 - angle / std::numbers::pi) * 12 + 24)) % 24;
-    const int hour = halves / 2 == 0 ? 12 : halves / 2;
-    return halves % 2 == 0 ? fmt::format("{}", hour) : fmt::format("{} 1/2", hour);
-  };
-  return fmt::format("{} and {} o'clock", hours(direction), hours(direction + std::numbers::pi));
-}
-
-/// No finer than a tenth of a per cent: "93 ± 2 %", "99.8 ± 0.1 %", "100 %".
 std::string share_words(const Estimate& share) {
   constexpr double finest = 0.0005;
   if (share.std_error.value_or(0) >= finest) return percent_text(share);
   return percent_text({std::round(1000 * share.value) / 1000, std::nullopt, "1"});
 }
 
-/// "1/2 in toward the dish, 1/4 in to the left".
 std::string move_words(const Vector3& move, Units units) {
   std::string out;
   const auto add = [&](double size, const char* plus, const char* minus) {
@@ -51,6 +36,19 @@ std::string move_words(const Vector3& move, Units units) {
   add(move.x(), "to the right", "to the left");
   add(move.y(), "up", "down");
   return out.empty() ? "nowhere" : out + " (seen from the sun side)";
+}
+
+namespace {
+
+/// "3 and 9 o'clock": both ends of a line through the middle.
+std::string line_words(double direction, bool along_xy) {
+  if (along_xy) return fmt::format("{:.0f} degrees from x toward y", direction * 180 / std::numbers::pi);
+  const auto hours = [](double angle) {
+    const int halves = static_cast<int>(std::lround((0.5 - angle / std::numbers::pi) * 12 + 24)) % 24;
+    const int hour = halves / 2 == 0 ? 12 : halves / 2;
+    return halves % 2 == 0 ? fmt::format("{}", hour) : fmt::format("{} 1/2", hour);
+  };
+  return fmt::format("{} and {} o'clock", hours(direction), hours(direction + std::numbers::pi));
 }
 
 std::string repair_name(const SurveyReport& report, const Repair& repair) {

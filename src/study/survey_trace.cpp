@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+#include "study/survey_trace.h"
+
+#include <algorithm>
+
+#include "base/threads.h"
+#include "study/ray_figures.h"
+#include "study/walk_paths.h"
+
+namespace dishwright {
+
+TraceFigures survey_figures(Scene scene, std::uint64_t count, int threads) {
+  scene.trace.paths = count;
+  scene.trace.accuracy.reset();
+  scene.trace.method = Method::rays;
+  Watch watch;
+  return ray_figures(scene, threads, watch);
+}
+
+std::vector<Estimate> shares_of(const TraceFigures& figures) {
+  std::vector<Estimate> out;
+  for (const TargetFigures& target : figures.targets) out.push_back(target.intercept.value_or(Estimate{0, 0, "1"}));
+  return out;
+}
+
+std::vector<std::vector<Estimate>> shares_of_all(std::size_t count, const std::function<Scene(std::size_t)>& scene, int threads) {
+  std::vector<std::vector<Estimate>> out(count);
+  on_threads(threads, [&] {
+    for_each_number(0, count, [&](std::size_t k) {
+      Scene changed = scene(k);
+      const std::uint64_t paths = std::min(few_survey_paths, changed.trace.paths);
+      out[k] = shares_of(survey_figures(std::move(changed), paths, 1));
+    });
+  });
+  return out;
+}
+
+}  // namespace dishwright
