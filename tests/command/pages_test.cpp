@@ -23,6 +23,7 @@ TEST_CASE("tolerance.md says what its commands print" * doctest::test_suite("slo
 
 TEST_CASE("safety.md has figures of its sources alone" * doctest::test_suite("slow")) { check_page("docs/safety.md"); }
 TEST_CASE("speed.md has times without units, of which no command prints any") { check_page("docs/speed.md"); }
+TEST_CASE("page.md shows no figures") { check_page("docs/page.md"); }
 TEST_CASE("installing.md shows no figures" * doctest::test_suite("slow")) { check_page("docs/installing.md"); }
 
 TEST_CASE("every page is one of those that are checked") {

@@ -168,6 +168,11 @@ TEST_CASE("how wide a plate must be: where the share less 2 standard errors reac
   CHECK(share_card(plates, "x", Units::us)->answer == width_words(plates, Units::us));
   CHECK(Json::parse(compare_json(plates, "x"))["scenes"][0]["width_for_90"]["value"].get<double>() ==
         testing::approx(0.1 * 0.9 / 0.92));
+  Comparison pots = all;
+  for (Contestant& one : pots.contestants) one.figures.targets[0].shape = "pot";
+  CHECK(width_words(pots, Units::si) ==
+        "90 % of the mirror's light needs a pot this wide, centred on its spot: paraboloid 98 mm, sphere 173 mm.");
+  CHECK(share_card(pots, "x", Units::us)->question.starts_with("How wide must a pot be?"));
   // One that never gets there: all of its light on the plane is less than that.
   plates.contestants[1].figures.targets[0].share_curve->share = {0, 0.4, 0.8999};
   CHECK(
@@ -176,9 +181,10 @@ TEST_CASE("how wide a plate must be: where the share less 2 standard errors reac
   CHECK(Json::parse(compare_json(plates, "x"))["scenes"][1]["width_for_90"].is_null());
   plates.contestants[0].figures.targets[0].share_curve.reset();
   CHECK(width_words(plates, Units::si) == "No plate catches 90 % of the mirror's light, however wide: paraboloid, sphere.");
-  for (const char* other : {"rectangle", "pot"}) {
+  for (const char* other : {"rectangle", "pot", "ball"}) {
     plates.contestants[1].figures.targets[0].shape = other;
     CHECK(width_words(plates, Units::si).empty());
+    CHECK_FALSE(share_card(plates, "x", Units::us));
   }
   CHECK_FALSE(Json::parse(compare_json(plates, "x"))["scenes"][1].contains("width_for_90"));
 }

@@ -78,7 +78,8 @@
     const list = controls();
     $("sliders").replaceChildren(...list.map(slider));
     const wanted = $("chart-key").value;
-    $("chart-key").replaceChildren(...list.filter((one) => !/direction|count/.test(one.key)).map((one) => option(one.key, one.label)));
+    const keys = list.filter((one) => !/direction|count/.test(one.key)).map((one) => option(one.key, one.label));
+    $("chart-key").replaceChildren(...(source() === "sound" ? [option("curve", "pitch")] : []), ...keys);
     if (list.some((one) => one.key === wanted)) $("chart-key").value = wanted;
   }
 
@@ -166,6 +167,7 @@
       $("how").textContent = howWords(found.trace);
     }
     showView(found.view);
+    showPattern(found);
     $("mirror-words").textContent = found.view ? found.view.words[0] : state.read.reflectors.map((one) => one.name).join(", ");
     showFaces(found.maps);
     showMap();
@@ -179,9 +181,11 @@
   /** Rules for the hands; of waves the caution's own items. */
   const safetyItems = (words) => (!words ? [] : words.safety || words.caution.replace(/^CAUTION: /, "").split(/\n\s*- /).map((one) => one.replace(/\s+/g, " ").trim()).filter(Boolean));
 
+  /** Of a list, one a frequency, the middle one. */
+  const middle = (value) => (Array.isArray(value) ? value[Math.floor(value.length / 2)] : value);
+
   const waveShare = (target, trace) => {
-    const first = (value) => (Array.isArray(value) ? value[Math.floor(value.length / 2)] : value);
-    const gain = first(target.gain);
+    const gain = middle(target.gain);
     return gain ? `${digits(gain.value)} ${gain.unit}${trace.frequencies ? " at the middle pitch" : ""}` : "nothing arrives";
   };
 
@@ -194,8 +198,8 @@
     const names = { power: "light on the target", intercept: "share caught", peak_irradiance: "brightest", mean_irradiance: "mean", spot_width_50: "half of the light within", spot_width_90: "nine tenths within", gain: "gain", half_power_width: "beam width" };
     const rows = [];
     for (const [key, label] of Object.entries(names)) {
-      const one = target[key];
-      if (!one || one.value === undefined) continue;
+      const one = middle(target[key]);
+      if (!one || one.value === undefined || one.value === null) continue;
       let [value, unit] = [one.value, one.unit];
       if (unit === "m") [value, unit] = [value * length().per, length().unit];
       if (unit === "1") [value, unit] = [value * 100, "%"];
@@ -279,13 +283,39 @@
 
   // ---- Chart ----
 
+  /** Gain against pitch, which the answer has with it. */
+  function showCurve() {
+    if (plot) plot.destroy();
+    const { frequencies, gains } = state.found.curve;
+    plot = drawLines($("chart"), frequencies, [gains], ["pitch [Hz], in octaves", "gain [dB]"], { log: true });
+    $("chart").setAttribute("aria-label", `Gain against pitch: ${digits(gains[0])} dB at ${digits(frequencies[0])} Hz, ${digits(gains[gains.length - 1])} dB at ${digits(frequencies[frequencies.length - 1])} Hz`);
+    $("chart-words").textContent = "Above 0 dB the mirror helps.";
+  }
+
+  let patternPlot = null;
+  function showPattern(found) {
+    const patterns = found.patterns || [];
+    $("pattern-figure").hidden = patterns.length === 0;
+    if (patternPlot) patternPlot.destroy();
+    patternPlot = null;
+    if (patterns.length === 0) return;
+    const top = Math.max(...patterns.flatMap((one) => one.levels)), angles = patterns[0].angles.map((one) => (one * 180) / Math.PI);
+    const same = patterns.filter((one) => one.angles.length === angles.length);
+    patternPlot = drawLines($("pattern"), angles, same.map((one) => one.levels.map((level) => (level === null ? null : Math.max(level, top - 60)))), ["away from the axis [deg]", "level [dB]"]);
+    const strokes = ["dashed", "through", "dotted"];
+    $("pattern-words").textContent = same.length > 1 ? same.map((one, k) => `${strokes[k % 3]}: ${digits(one.frequency)} Hz`).join(", ") + "." : "";
+  }
+
   async function showChart() {
     const key = $("chart-key").value, control = controls().find((one) => one.key === key);
+    if (key === "curve" && state.found.curve) return showCurve();
     if (!control) return;
     const space = control.unit ? ` ${control.unit}` : "", asked = question({ study: "sweep", parts: ["words"] });
     delete asked.shape;
     asked.set = asked.set.filter((one) => !one.startsWith(`${key}=`));
     asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:21`];
+    const list = state.found.trace.frequencies; // a point of a sweep has one
+    if (list) asked.set.push(`${source()}.frequency=${list[Math.floor(list.length / 2)].value} Hz`);
     if (isLight()) asked.set.push(`trace.paths=${quickPaths}`);
     const found = await charts.ask({ call: "solve", scene: state.read.scene, question: asked });
     if (!found) return;
@@ -299,7 +329,7 @@
     const y = found.sweep.points.map((one) => one.figures[figure] && one.figures[figure].value * (light ? 100 : 1));
     const now = state.sets.has(key) ? parseFloat(state.sets.get(key)) : control.own;
     const names = [`${control.label}${control.unit ? ` [${control.unit}]` : ""}`, light ? "share caught [%]" : "gain [dB]"];
-    plot = drawLine($("chart"), x, y, names, now, light ? [0, 100] : null);
+    plot = drawLines($("chart"), x, [y], names, { now, range: light ? [0, 100] : null });
     const last = y.length - 1;
     $("chart").setAttribute("aria-label", `${names[1]} against ${names[0]}: ${digits(y[0])} at ${digits(x[0])}, ${digits(y[last])} at ${digits(x[last])}`);
     words.textContent += answerWords(found);
@@ -420,6 +450,7 @@
       readFile();
     });
     new ResizeObserver(() => plot && plot.setSize({ width: $("chart").clientWidth, height: 240 })).observe($("chart"));
+    new ResizeObserver(() => patternPlot && patternPlot.setSize({ width: $("pattern").clientWidth, height: 240 })).observe($("pattern"));
     $("map").addEventListener("pointermove", pointerRead);
     $("map").addEventListener("pointerdown", pointerRead);
     $("map").addEventListener("keydown", keyRead);

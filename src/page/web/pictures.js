@@ -131,9 +131,15 @@ function placeUnder(canvas, map, event) {
 
 // ---- Chart ----
 
-/** A line in a box, and a dashed one at `now`; the box gives its width. */
-function drawLine(box, x, y, names, now, range) {
+const dashes = [[10, 5], [], [2, 4]]; // lowest, middle, highest
+
+/**
+ * Lines in a box that gives its width: `ys` over `x`; names of the axes; where you are (null: nowhere); range of y (null: its own);
+ * `log`: x in octaves.
+ */
+function drawLines(box, x, ys, names, { now = null, range = null, log = false } = {}) {
   const here = (u) => {
+    if (now === null) return;
     const at = Math.round(u.valToPos(now, "x", true)), { ctx, bbox } = u;
     if (at < bbox.left || at > bbox.left + bbox.width) return;
     ctx.save();
@@ -152,9 +158,9 @@ function drawLine(box, x, y, names, now, range) {
   return new uPlot(
     {
       width: box.clientWidth, height: 240, legend: { show: false }, cursor: { show: false }, hooks: { draw: [here] },
-      scales: { x: { time: false }, y: range ? { range } : {} },
+      scales: { x: { time: false, distr: log ? 3 : 1 }, y: range ? { range } : {} },
       axes: [{ ...axis, label: names[0] }, { ...axis, label: names[1] }],
-      series: [{}, { stroke: blackInk, width: 2, points: { show: false } }],
+      series: [{}, ...ys.map((_, k) => ({ stroke: blackInk, width: 2, dash: ys.length > 1 ? dashes[k % dashes.length] : [], points: { show: false } }))],
     },
-    [x, y], box);
+    [x, ...ys], box);
 }

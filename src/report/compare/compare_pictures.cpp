@@ -190,21 +190,21 @@ CompareMaps compare_maps(const Comparison& all, const std::string& name, Units u
 }
 
 std::optional<WorkCard> share_card(const Comparison& all, const std::string& name, Units units) {
-  const TargetFigures& first = target_of(all.contestants.front());
-  const bool band = first.shape == "rectangle";
+  const std::string what = widened(all);
+  if (what.empty()) return std::nullopt;
+  const bool band = what == "strip";
   const double scale = lengths_per_metre(units);
   double widest = 0, target_reach = 0;
   for (const Contestant& one : all.contestants) {
     const TargetFigures& target = target_of(one);
-    if (target.shape != first.shape || (target.shape != "disk" && !band)) return std::nullopt;
     const double own = target_width(one.scene.targets.front().shape);
     target_reach = std::max(target_reach, own);
     if (target.spot_width_90) widest = std::max(widest, std::min(target.spot_width_90->value, 2 * own));
   }
   WorkCard card = card_of(all, name, "share");
   const std::string shape = band ? "band" : "circle";
-  card.question = fmt::format("How wide must a {} be? Share of the light from the mirror within a {} of that width.",
-                              band ? "strip" : "plate", shape);
+  card.question =
+      fmt::format("How wide must a {} be? Share of the light from the mirror within a {} of that width.", what, shape);
   card.answer = width_words(all, units);
   LineChart chart;
   chart.x_label = fmt::format("{} of the {} [{}]", band ? "width" : "diameter", shape, length_unit(units));
@@ -232,8 +232,8 @@ std::optional<WorkCard> share_card(const Comparison& all, const std::string& nam
   }
   chart.levels = {{100 * most_of_the_light, exact_text(100 * most_of_the_light) + " %"}};
   std::string notes = fmt::format(
-      "Each {} lies about the middle of its own spot, on the plane of the target without end. Pale bands: ± one standard error.",
-      shape);
+      "Each {} lies about the middle of its own spot, on the plane of the {} without end. Pale bands: ± one standard error.",
+      shape, what == "pot" ? "pot's base" : "target");
   if (target_reach * scale > chart.x_to)
     notes += fmt::format(" The target, {} wide, ends beyond the right edge.", length_text(target_reach, units));
   card.notes = {notes};

@@ -15,7 +15,17 @@ const TargetFigures& target_of(const Contestant& one) { return one.figures.targe
 
 }  // namespace
 
-bool has_widths(const Contestant& one) { return target_of(one).shape == "disk" || target_of(one).shape == "rectangle"; }
+bool has_widths(const Contestant& one) {
+  const std::string& shape = target_of(one).shape;
+  return shape == "disk" || shape == "rectangle" || shape == "pot";
+}
+
+std::string widened(const Comparison& all) {
+  const std::string& shape = target_of(all.contestants.front()).shape;
+  const bool alike = std::all_of(all.contestants.begin(), all.contestants.end(),
+                                 [&](const Contestant& one) { return has_widths(one) && target_of(one).shape == shape; });
+  return !alike ? "" : shape == "pot" ? "pot" : shape == "disk" ? "plate" : "strip";
+}
 
 std::optional<Estimate> width_for_most(const Contestant& one) {
   const auto& curve = target_of(one).share_curve;
@@ -33,22 +43,18 @@ std::optional<Estimate> width_for_most(const Contestant& one) {
 }
 
 std::string width_words(const Comparison& all, Units units) {
-  if (!std::all_of(all.contestants.begin(), all.contestants.end(), has_widths)) return "";
-  const auto band = [](const Contestant& one) { return target_of(one).shape == "rectangle"; };
-  const bool bands = band(all.contestants.front());
-  if (std::any_of(all.contestants.begin(), all.contestants.end(), [&](const Contestant& one) { return band(one) != bands; }))
-    return "";
+  const std::string what = widened(all);
+  if (what.empty()) return "";
   std::string widths, never;
   for (const Contestant& one : all.contestants) {
     const auto width = width_for_most(one);
     std::string& list = width ? widths : never;
     list += (list.empty() ? "" : ", ") + one.name + (width ? " " + tape_up(width->value, units) : "");
   }
-  const char* what = bands ? "strip" : "plate";
   const std::string share = exact_text(100 * most_of_the_light) + " % of the mirror's light";
   const std::string not_one = never.empty() ? "" : fmt::format("; no width will do for {}", never);
   if (all.contestants.front().scene.lamp && !widths.empty())
-    return fmt::format("{} falls within a {} this wide: {}{}.", share, bands ? "band" : "circle", widths, not_one);
+    return fmt::format("{} falls within a {} this wide: {}{}.", share, what == "strip" ? "band" : "circle", widths, not_one);
   if (widths.empty()) return fmt::format("No {} catches {}, however wide: {}.", what, share, never);
   return fmt::format("{} needs a {} this wide, centred on its spot: {}{}.", share, what, widths, not_one);
 }

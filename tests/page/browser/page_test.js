@@ -93,6 +93,27 @@ test("the bench begins empty; an example is a click away; nothing is wider than 
   await page.close();
 });
 
+test("what cannot be made a page is an error in words, and nothing is written", () => {
+  const out = path.join(folder, "none.html");
+  const refused = (code, words, ...options) => {
+    try {
+      execFileSync(program, ["page", ...options], { stdio: "pipe" });
+    } catch (error) {
+      assert.strictEqual(error.status, code, String(error.stderr));
+      assert.match(String(error.stderr), words);
+      return;
+    }
+    assert.fail(`${options} made a page`);
+  };
+  refused(2, /nosuch/, "nosuch.toml", "--out", out);
+  fs.writeFileSync(path.join(folder, "bad.toml"), "[sun]\nbeam = 3\n");
+  refused(2, /bad.toml:2:8: error/, path.join(folder, "bad.toml"), "--out", out);
+  fs.writeFileSync(path.join(folder, "away.toml"), fs.readFileSync(kettle, "utf8").replace('shape = "paraboloid"', 'shape = "profile"\nfile = "/etc/hostname"').replace(/focal_length.*|width = "48 in".*|hole_width.*/g, ""));
+  refused(2, /lies outside/, path.join(folder, "away.toml"), "--out", out);
+  refused(3, /error/, kettle, "--out", "/dev/null/x/page.html");
+  assert.ok(!fs.existsSync(out));
+});
+
 test("where scripts cannot run the stored answer and card stand", async () => {
   const file = path.join(folder, "still.html");
   execFileSync(program, ["page", kettle, "--out", file]);
