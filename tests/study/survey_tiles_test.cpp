@@ -125,7 +125,8 @@ TEST_CASE("one tile that hangs is named, and setting it gains what it loses") {
   CHECK(of.light.worst.front().tile == loose);
   // All that it sends goes past: about one tile of all of them.
   CHECK(of.light.worst.front().gain == testing::approx(1.0 / static_cast<double>(dish.tiles.size())).epsilon(0.3));
-  CHECK(of.survey.of(loose)->lean.x() == testing::approx(0.12).epsilon(0.1));
+  // Four corners 3 in apart: the worst that rounding can do is a mark over 3 in, 21 mrad.
+  CHECK(std::abs(of.survey.of(loose)->lean.x() - 0.12) <= 1.0 / 48);
 }
 
 TEST_CASE("heights alone are no bare pass where a lean could spoil it") {
