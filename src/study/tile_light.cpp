@@ -95,7 +95,10 @@ Estimate share_of_draws(const Estimate& plain, double plain_few, const std::vect
   const double mean = sum / count, spread = std::sqrt(std::max(0.0, (squares - count * mean * mean) / (count - 1)));
   Estimate out = plain;
   out.value = std::clamp(plain.value + mean / 2, 0.0, 1.0);
-  out.std_error = std::hypot(plain.std_error.value_or(0), spread, mean);
+  // Leans are no bell curve, and rounding is no chance: without this factor 15 of 25 shares lay within one error and 19 within
+  // two (tests/study/survey_tiles_test.cpp). Our choice.
+  constexpr double wider = 1.4;
+  out.std_error = std::hypot(plain.std_error.value_or(0), wider * spread, wider * mean);
   return out;
 }
 

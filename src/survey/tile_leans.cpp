@@ -94,7 +94,9 @@ Supposed supposed(const TileLeans& leans, bool plain, LeanChance& chance) {
   Supposed out{leans.trend, leans.spread() * leans.spread(), 1};
   if (plain || leans.freedom <= 0) return out;
   if (leans.noise_freedom > 0) out.noise_factor = 1 / chance.mean_square(leans.noise_freedom);
-  out.spread2 = std::max(0.0, leans.total / chance.mean_square(leans.freedom) - out.noise_factor * leans.noise);
+  // All variance is at least that of the noise, however little of it there happens to be.
+  out.spread2 =
+      std::max(0.0, std::max(leans.total, leans.noise) / chance.mean_square(leans.freedom) - out.noise_factor * leans.noise);
   const int n = leans.numbers;
   if (n == 0) return out;
   const Eigen::MatrixXd root =

@@ -71,7 +71,7 @@ WorkCard tile_card(const TileReport& report, const std::vector<CardPicture>& pic
   for (const std::string& words : tile_reading_words(report))
     card.numbers.push_back({"", CardList{{words}, false, 7}, true, true});
   card.cautions = {"Cover the mirror while you work outdoors: its bright spot burns skin and eyes. " + deferral};
-  card.settings = {"± is one standard error, of all tiles, those not read in it; a pass or fail is clear of its limit by two."};
+  card.settings = {"± is one standard error, of all tiles, those not read in it; a pass or fail is clear of its limit by three."};
   return card;
 }
 

@@ -170,7 +170,7 @@ std::string tile_answer(const TileReport& report) {
     out += wrapped(tile_verdict_words(report, use), "  " + flush_left(word, 19), std::string(21, ' '));
   }
   return out + wrapped(
-                   "A pass or a fail is clear of its limit by two standard errors; between, it is too close to call. ± is of "
+                   "A pass or a fail is clear of its limit by three standard errors; between, it is too close to call. ± is of "
                    "all tiles, the noise of the readings and the tiles that were not read in it.",
                    "  ", "  ");
 }
