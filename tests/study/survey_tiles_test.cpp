@@ -79,7 +79,7 @@ TEST_CASE("true tiles in sixteenths pass a pot that takes them, and no tile is t
 TEST_CASE("the ± of tiles of which a third lean covers, those that were not read in it" * doctest::test_suite("slow")) {
   // 57 tiles, 36 of them read to 1/16 in.
   const Facets facets = testing::square_tiles(f, 36 * inch, 4 * inch, inch / 8);
-  const int surveys = testing::repeats(100);
+  const int surveys = testing::repeats(40);
   int one = 0, two = 0;
   for (int k = 1; k <= surveys; ++k) {
     const auto seed = static_cast<unsigned>(k);
