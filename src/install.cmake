@@ -31,7 +31,7 @@ endforeach()
 install(FILES ${manual}/dishwright.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 
 # The page with the engine for browsers, where bash scenes/page.sh has made it.
-install(FILES ${PROJECT_BINARY_DIR}/page.html DESTINATION ${CMAKE_INSTALL_DATADIR}/dishwright OPTIONAL)
+install(FILES ${PROJECT_BINARY_DIR}/page.html DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/dishwright OPTIONAL)
 
 # Pages, examples and pictures lie as in the tree, so that the links between them hold; Debian's people look for examples/.
 set(pages ${CMAKE_INSTALL_DATADIR}/doc/dishwright)

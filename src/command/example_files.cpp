@@ -40,7 +40,7 @@ bool is_there(const std::string& name) {
 
 std::vector<fs::path> program_files(const std::string& name) {
   const fs::path folder = program_folder();
-  return {folder / name, folder.parent_path() / "share/dishwright" / name};
+  return {folder / name, folder.parent_path() / "share/doc/dishwright" / name};
 }
 
 std::vector<fs::path> example_scenes() {

@@ -46,8 +46,7 @@ struct PageOptions {
 };
 
 const char* const page_help =
-    R"(One file that opens in any browser by a double click: it holds the project and the program itself, and needs no network, no server and no
-installation. A student drags the aim, the surface error, the place of the target, and watches spot, share and reasons follow.
+    R"(One file for any browser, with project and program in it. It opens by a double click, and needs no network, no server and no installation. A student drags the aim, the surface error, the place of the target, and watches spot, share and reasons follow.
 
   dishwright page kettle.toml
       writes out/kettle.html: side view with rays, the map of the hot spot, charts, reasons, cautions, and the project file to edit

@@ -113,7 +113,9 @@ std::vector<fs::path> code_below(const std::string& top) {
   std::vector<fs::path> paths;
   const fs::path folder = dishwright::testing::source_folder() / top;
   if (!fs::exists(folder)) return paths;
-  for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+  for (auto entries = fs::recursive_directory_iterator(folder); entries != fs::recursive_directory_iterator(); ++entries) {
+    const fs::directory_entry& entry = *entries;
+    if (entry.path().filename() == "node_modules") entries.disable_recursion_pending();  // other people's
     if (entry.is_regular_file() && endings.contains(entry.path().extension().string())) paths.push_back(entry.path());
   }
   std::sort(paths.begin(), paths.end());

@@ -72,15 +72,21 @@ TEST_CASE("compare writes its six files, whole, and says so") {
   CHECK(holds(ran.out, "Local code"));
 }
 
-TEST_CASE("a pot has no plane: no chart, and the words say why") {
+TEST_CASE("pots have a chart of light by width, too; a pot beside a plate has none, and the words say why") {
   const Shell shell;
   const Ran ran =
       shell.run("\"$DW\" compare \"$SCENES/kettle-dish.toml\" \"$SCENES/kettle-bowl.toml\" --set trace.paths=20000 --out d");
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
-  CHECK(shell.files() == std::set<std::string>{"d/", "d/compare.csv", "d/compare.json", "d/maps-each.png", "d/maps.png"});
-  CHECK(holds(ran.out, "No chart of light by width"));
+  CHECK(shell.files() == std::set<std::string>{"d/", "d/compare.csv", "d/compare.json", "d/maps-each.png", "d/maps.png",
+                                               "d/share.png", "d/share.svg"});
+  CHECK(holds(ran.out, "needs a pot this wide"));
   CHECK(holds(ran.out, "Kettle bowl"));
+  shell.write("plate.toml", hot_plate("2 in"));
+  const Ran mixed = shell.run("\"$DW\" compare \"$SCENES/kettle-dish.toml\" plate.toml --set trace.paths=20000 --out m");
+  CAPTURE(mixed.err);
+  REQUIRE(mixed.code == 0);
+  CHECK(holds(mixed.out, "No chart of light by width"));
 }
 
 TEST_CASE("the bytes do not depend on the number of threads; equal titles get numbers" * doctest::test_suite("slow")) {
