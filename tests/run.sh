@@ -71,7 +71,13 @@ sanitized_build() {
 
 # The engine as WebAssembly against the program that was just built; the page in Debian's Chromium.
 browser_engine() {
-  node --test tests/page/browser/calls.js && node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200
+  node --test tests/page/browser/calls.js || return
+  # Two halves side by side.
+  node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200 0 2 &
+  local half=$!
+  node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200 1 2
+  local outcome=$?
+  wait "$half" && return "$outcome"
 }
 browser_page() { node --test tests/page/browser/page_test.js; }
 

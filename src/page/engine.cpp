@@ -107,7 +107,7 @@ Engine::Engine(std::filesystem::path folder, std::function<bool()> stopped) : fo
 }
 
 std::filesystem::path Engine::put_files(int number, const std::vector<NamedFile>& files) const {
-  const std::filesystem::path folder = folder_ / std::to_string(number);
+  std::filesystem::path folder = folder_ / std::to_string(number);
   for (const NamedFile& file : files) {
     check_name(file.name);
     const std::filesystem::path path = folder / file.name;

@@ -56,7 +56,7 @@ function light(k) {
   const [keys, at = '"focus of dish"', files = {}] = shapes[name](r);
   const target = pick(r, Object.keys(targets));
   // Where quadrature is sure to apply and is quick; else `auto` decides.
-  const quick = /paraboloid|sphere|profile|catenary|cone/.test(name) && /disk|pot|rectangle/.test(target) && !/offset/.test(name);
+  const quick = /paraboloid|sphere|profile/.test(name) && /disk|pot|rectangle/.test(target) && !/offset/.test(name);
   const dent = !quick && name === "paraboloid" ? dented : "";
   const text = `[sun]
 beam = "850 W/m2"
