@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Parallel loops on as many threads as the user asks for. What needs oneTBB stands here alone; the browser's engine has one thread,
-// and no library for them.
+// Parallel loops on as many threads as the user asks for. What needs oneTBB stands here alone; the browser's engine has one
+// thread, and no library for them.
 #pragma once
 
 #include <algorithm>
@@ -28,8 +28,8 @@ void on_threads(int threads, const Work& work) {
   arena.execute(work);
 }
 
-/// Calls work(first, last) for pieces of from … to − 1 that together hold each number once, in any order and side by side; a piece
-/// has about `grain` numbers (>= 1) or more.
+/// Calls work(first, last) for pieces of from … to − 1 that together hold each number once, in any order and side by side; a
+/// piece has about `grain` numbers (>= 1) or more.
 template <class Number, class Work>
 void for_pieces(Number from, Number to, Number grain, const Work& work) {
   tbb::parallel_for(tbb::blocked_range<Number>(from, to, grain),

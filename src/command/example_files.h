@@ -15,7 +15,8 @@ bool is_there(const std::string& name);
 /// the program is installed. Empty where there is none.
 std::string meant_project_file(const std::string& name);
 
-/// Where a file that comes with the program may lie, the nearest first: beside it (in a build), or where the program is installed.
+/// Where a file that comes with the program may lie, the nearest first: beside it (in a build), or where the program is
+/// installed.
 std::vector<std::filesystem::path> program_files(const std::string& name);
 
 /// The project files of the examples, by name; none where there is no such folder.

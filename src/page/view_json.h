@@ -14,9 +14,9 @@ namespace dishwright {
 /// Size and place of a map, without its numbers.
 Json map_json(const EngineMap& map, const char* unit);
 
-/// The cut to draw, in metres across and up: {"profile": [[[x, y]…]…], "targets": […], "rays": [{"across", "way", "toward", "end",
-/// "on_plane"}], "named": {"middle", "near_rim", "far_rim"} or null, "depth", "width", "focal_length", "sun", "sun_side", "offset",
-/// "directrix", "words"}.
+/// The cut to draw, in metres across and up: {"profile": [[[x, y]…]…], "targets": […], "rays": [{"across", "way", "toward",
+/// "end", "on_plane"}], "named": {"middle", "near_rim", "far_rim"} or null, "depth", "width", "focal_length", "sun", "sun_side",
+/// "offset", "directrix", "words"}.
 Json view_json(const SideView& view, Units units);
 
 /// [{"cause", "share": Q, "gain": Q}], the largest gain first.

@@ -87,8 +87,8 @@ struct Image {
   bool everywhere = false;
   double half_height = 0, lean = 0, half_width = 0;
   SpaceRay space;  ///< bodies only
-  // Of a strip of mirror, whose image is the same all along the plane's y: half its length there, and how far a single place of it
-  // throws its light up and down [m]. All above is about its middle, with the light of the whole strip; 0: a single place.
+  // Of a strip of mirror, whose image is the same all along the plane's y: half its length there, and how far a single place of
+  // it throws its light up and down [m]. All above is about its middle, with the light of the whole strip; 0: a single place.
   double half_strip = 0, single_height = 0;
   int strip_nodes = 0;  ///< that an integral over all of a single place's light along y takes
 

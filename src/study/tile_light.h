@@ -33,8 +33,8 @@ struct TileLight {
 
 /// Traces the tiles as they were surveyed: the plain ones of drawn_tiles with the scene's own number of paths, then twenty-four
 /// draws with fewer paths and the same random numbers. The share lies half way between the plain tiles and the mean of the draws;
-/// its error is their spread, that way, for which law the leans follow is a guess, both 1.4 times (our choice), and the trace's own error. Tiles
-/// that were not read are in it: they lean as those that were read do.
+/// its error is their spread, that way, for which law the leans follow is a guess, both 1.4 times (our choice), and the trace's
+/// own error. Tiles that were not read are in it: they lean as those that were read do.
 ///
 /// Not in it, but in `at_risk`: tiles with a height alone, which may lean by a mark of the rule across the tile or twice as far
 /// as those that were read, outward, inward or at random, whichever costs most. Where the error of a tile's lean throws its light

@@ -91,7 +91,8 @@ TEST_CASE("the ± of tiles of which a third lean covers, those that were not rea
   MESSAGE("of ", surveys, " within one error ", one, ", within two ", two);
   CHECK(one >= surveys * (0.60 - testing::share_allowance(0.60, surveys, 2.6)));
   CHECK(one <= surveys * (0.76 + testing::share_allowance(0.76, surveys, 2.6)));
-  // Not 95: the errors have long tails, where the leans of the 36 happen to scatter less than the noise. Verdicts ask for three errors.
+  // Not 95: the errors have long tails, where the leans of the 36 happen to scatter less than the noise. Verdicts ask for three
+  // errors.
   CHECK(two >= surveys * (0.80 - testing::share_allowance(0.80, surveys, 2.6)));
 }
 

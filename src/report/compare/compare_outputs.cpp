@@ -27,8 +27,9 @@ std::string add_compare_outputs(const Comparison& all, const std::string& name, 
     said += "  share.png, share.svg  how wide a target must be\n";
   } else {
     said += wrapped(
-        "No chart of light by width: it needs targets that are all disks, all rectangles or all pots, for only these have a plane.", "  ",
-        "  ");
+        "No chart of light by width: it needs targets that are all disks, all rectangles or all pots, for only these have a "
+        "plane.",
+        "  ", "  ");
   }
   return said + "  compare.json, compare.csv  every figure\n";
 }

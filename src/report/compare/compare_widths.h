@@ -21,8 +21,8 @@ std::string widened(const Comparison& all);
 /// errors reaches it, on a straight line between two points of the curve [m]; empty where it never does.
 std::optional<Estimate> width_for_most(const Contestant& one);
 
-/// "90 % of the mirror's light needs a plate (of a pot: a pot) this wide, centred on its spot: paraboloid 1 3/16 in, sphere 10 in; flat: no width
-/// will do." Rounded up to the tape's marks. Empty where a first target has no widths.
+/// "90 % of the mirror's light needs a plate (of a pot: a pot) this wide, centred on its spot: paraboloid 1 3/16 in, sphere 10
+/// in; flat: no width will do." Rounded up to the tape's marks. Empty where a first target has no widths.
 std::string width_words(const Comparison& all, Units units);
 
 }  // namespace dishwright
