@@ -73,7 +73,7 @@ TEST_CASE("flat petals are named, however many and wherever their seams, before 
   }
 }
 
-TEST_CASE("round, leaning, wavy and dented dishes are not made of petals, nor pressed") {
+TEST_CASE("round, leaning, wavy and dented dishes are not made of petals, nor pressed" * doctest::test_suite("slow")) {
   int told = 0;
   const int surveys = repeats(40);
   for (int k = 1; k <= surveys; ++k) {
