@@ -9,8 +9,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.."
 if [ "${1:-}" = test ]; then packages=(browser browser_test) npm=(); else packages=(browser) npm=(--omit=dev); fi
 command -v npm > /dev/null || packages+=(npm)
 bash scenes/install.sh build "${packages[@]}"
-# Debian keeps a parser that Emscripten needs where its own Node.js looks, and no other does.
-NODE_PATH=/usr/share/nodejs bash scenes/build.sh build-browser --preset browser
+bash scenes/build.sh build-browser -C src/page/browser/preset.cmake
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 (cd src/page/web && npm ci --no-fund --no-audit "${npm[@]}") > "$log" 2>&1 || { cat "$log" >&2; exit 1; }

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
 # The engine as WebAssembly, by Debian's Emscripten: one file, engine.js, that holds module and bytes. Configure with
-#   cmake --preset browser
+# preset.cmake beside this; bash scenes/page.sh does it all.
 # Libraries that are headers only come from Debian's own folder, by links: the folder itself would hide the compiler's headers.
 set(outside ${PROJECT_BINARY_DIR}/outside)
 file(MAKE_DIRECTORY ${outside})
