@@ -31,6 +31,19 @@ std::array<double, kept> even_bessel(double x) {
   return {j0, j2, j4, 10 * j5 / x - j4};
 }
 
+/// e^(−x) I_m(x) of x >= 0 and m <= 4, where either factor alone may be no double any more. Beyond 500 by its expansion for large x
+/// (Hankel's [dlmf], 10.40.1), whose first term left out is below 1e-9.
+double scaled_bessel_i(int m, double x) {
+  if (x <= 500) return std::exp(-x) * boost::math::cyl_bessel_i(m, x);
+  const double order = 4.0 * m * m;
+  double term = 1, sum = 1;
+  for (int k = 1; k <= 4; ++k) {
+    term *= -(order - (2 * k - 1) * (2 * k - 1)) / (k * 8 * x);
+    sum += term;
+  }
+  return sum / std::sqrt(2 * pi * x);
+}
+
 /// Chebyshev's places of cos² i from the steepest to 1; as many as the nearness of its singular place, 0, asks for (1e-5).
 std::vector<double> places_of_squares(double lowest) {
   const double middle = (1 + lowest) / 2, half = (1 - lowest) / 2;
@@ -80,12 +93,12 @@ NarrowKernel::NarrowKernel(const Sun& sun, double slope, double spread, double s
     const double across = variance_across(squares_[t]), mean = (along + across) / 4, unlike = (along - across) / 4;
     double most = 0, level = 0;
     for (std::size_t i = 0; i < waves.k.size(); ++i) {
-      const double square = waves.k[i] * waves.k[i], fall = std::exp(-square * mean) * waves.weight[i];
+      const double square = waves.k[i] * waves.k[i], fall = std::exp(-square * (mean - unlike)) * waves.weight[i];
       std::array<double, kept> one{};
       for (int m = 0; m < kept; ++m)
-        one[static_cast<std::size_t>(m)] = (m == 0 ? 1 : 2) * fall * boost::math::cyl_bessel_i(m, square * unlike);
+        one[static_cast<std::size_t>(m)] = (m == 0 ? 1 : 2) * fall * scaled_bessel_i(m, square * unlike);
       weights[t].push_back(one);
-      most += 2 * 0.3 * std::abs(fall) * boost::math::cyl_bessel_i(kept, square * unlike);  // |J8| <= 0.3
+      most += 2 * 0.3 * std::abs(fall) * scaled_bessel_i(kept, square * unlike);  // |J8| <= 0.3
       level += one[0];
     }
     if (most > left_out) left_out = most, middle = level;
