@@ -48,6 +48,19 @@ TEST_CASE("the brightest place of a dish, a bowl and a trough is that of the bes
         testing::approx(by_plates(trough, RectangleTarget{0.05, 1.5}, 0.29, 0.31, 9)).epsilon(0.04));
 }
 
+// Light of a cone meets in a line, about as bright from the tip on; but of all light on a plane near the tip only a little is on it.
+TEST_CASE("the brightest place of cones is no dimmer than the best of many plates") {
+  const Target aside = target(DiskTarget{0.15}, {0.4, 0, 0.3});
+  for (const auto& [depth, slope] : {std::pair(0.136, 7e-3), {0.136, 2e-3}, {0.1, 4e-3}, {0.25, 4e-3}}) {
+    CAPTURE(depth);
+    CAPTURE(slope);
+    const Scene cone = scene(limb_sun(), mirror(Cone{depth, 1.016}, slope), aside);
+    const double most = by_plates(cone, DiskTarget{0.4}, 0.3, 1.5, 13);
+    CHECK(best_of(cone).irradiance.value >= 0.8 * most);
+    CHECK(best_of(cone).irradiance.value <= 1.25 * most);
+  }
+}
+
 TEST_CASE("the brightest place: a bad aim is taken off, and what the target gets does not matter") {
   Scene off = scene(limb_sun(), mirror(Paraboloid{0.6, 1.2, 0.05}, 4e-3), target(DiskTarget{0.15}, {0, 0, 0.9}));
   const double whole = best_of(off).irradiance.value;
@@ -84,6 +97,9 @@ TEST_CASE("the brightest place is the same on any number of threads, and no shap
   const Watch watch;
   CHECK(mirror_best(made, 1, watch)->irradiance.value == mirror_best(made, 4, watch)->irradiance.value);
   Scene flat = scene(limb_sun(), mirror(Flat{1, 1}), target(DiskTarget{0.15}, {0, 0, 0.6}));
+  // Steep walls with a narrow blur: light that all but grazes them is smeared along its way a hundred times as far as across.
+  const Scene deep = scene(limb_sun(), mirror(Cone{1.016, 0.136}, 7e-3), target(DiskTarget{0.1}, {0, 0, 2}));
+  CHECK(best_of(deep).irradiance.value > deep.sun.beam);
   // A flat mirror gathers nothing: as bright as the sun.
   CHECK(best_of(flat).irradiance.value == testing::approx(flat.sun.beam).epsilon(0.05));
 }

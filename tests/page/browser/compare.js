@@ -42,12 +42,10 @@ function* pairs(ours, theirs, where = "") {
 const byPlace = (ledger) => Object.fromEntries(ledger.map((line) => [line.where, line.power]));
 
 // A spline is solved, so its last digits differ, and with them the digest and, within the stated error, where quadrature puts its places.
-// On the axis of a cone light is about as bright over a long way: which place is taken for the brightest is chance.
 function differs(pair, method, whole, shape) {
   const [where, ours, theirs, error] = pair;
   if (where.includes("scene_digest")) return shape !== "profile" && ours !== theirs;
   if (where.includes("convergence.change")) return Math.abs(ours - theirs) > 1e-6;
-  if (where.includes("mirror_best") && shape === "cone") return false;
   if (shape === "profile" && method === "quadrature" && Math.abs(ours - theirs) <= error) return false;
   return figureDiffers(pair, method, whole);
 }
