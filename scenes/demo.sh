@@ -23,7 +23,7 @@ Next: copy scenes/kettle-dish.toml, change a number, and run
 Is a built dish good enough? From depth readings:
   build/dishwright survey scenes/kettle-readings.csv --scene scenes/kettle-dish.toml
 
-Now a page for any browser is made, with the program itself in it. That takes some minutes more; to stop here is fine (Ctrl-C).
+Now a page for a browser is made, with the program itself in it. That takes some minutes more; to stop here is fine (Ctrl-C).
 END
 if bash scenes/page.sh; then
   build/dishwright page scenes/kettle-dish.toml --out out/kettle-dish.html

@@ -46,7 +46,7 @@ struct PageOptions {
 };
 
 const char* const page_help =
-    R"(One file for any browser, with project and program in it. It opens by a double click, and needs no network, no server and no installation. A student drags the aim, the surface error, the place of the target, and watches spot, share and reasons follow.
+    R"(One file for a browser, with project and program in it. It opens by a double click, and needs no network, no server and no installation. A student drags the aim, the surface error, the place of the target, and watches spot, share and reasons follow.
 
   dishwright page kettle.toml
       writes out/kettle.html: side view with rays, the map of the hot spot, charts, reasons, cautions, and the project file to edit
@@ -162,7 +162,7 @@ int run_page(const PageOptions& options, Watch& watch) {
 
 void add_page_command(CLI::App& app, int& exit_code, Watch& watch) {
   auto options = std::make_shared<PageOptions>();
-  CLI::App* command = app.add_subcommand("page", "one file for any browser, with the project and the program in it");
+  CLI::App* command = app.add_subcommand("page", "one file for a browser, with the project and the program in it");
   command->description(page_help);
   command->add_option("SCENE", options->scene, "project file; none: the bench");
   command->add_option("--out", options->out, "the file to write (default out/SCENE.html)")->type_name("FILE");

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// dishwright page: one file for any browser that holds the project and the program itself.
+// dishwright page: one file for a browser that holds the project and the program itself.
 #pragma once
 
 #include "base/progress.h"

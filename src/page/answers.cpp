@@ -100,7 +100,6 @@ void add_story(const Scene& scene, const TraceFigures& figures, const Question& 
   }
   if (story && question.asks("view")) out["view"] = view_json(story->view, question.units);
   if (question.asks("why")) {
-    if (story) out["causes"] = causes_json(story->causes);
     out["why"] = scene.targets.empty() ? std::vector<std::string>{}
                                        : why_lines(scene, figures, 0, question.units, story ? &*story : nullptr);
   }
@@ -125,7 +124,6 @@ EngineAnswer light(Scene scene, const Project& project, const Question& question
   if (question.asks("words")) {
     json["words"] = {{"answer", trace_answer(read, figures, question.units)},
                      {"caution", caution(figures, "")},
-                     {"caution_line", caution_line(figures)},
                      {"safety", safety_list(figures)}};
   }
   out.json = json_text(json);

@@ -75,13 +75,6 @@ Json view_json(const SideView& view, Units units) {
   return out;
 }
 
-Json causes_json(const Causes& causes) {
-  Json out = Json::array();
-  for (const CauseCost& cost : causes.costs)
-    out.push_back({{"cause", cause_name(cost.cause)}, {"share", json_quantity(cost.share)}, {"gain", json_quantity(cost.gain)}});
-  return out;
-}
-
 Json patterns_json(const WaveFigures& figures) {
   Json out = Json::array();
   for (const WavePattern& pattern : figures.patterns) {

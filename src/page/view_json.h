@@ -5,7 +5,6 @@
 #include "page/engine_answer.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/number_text.h"
-#include "study/causes.h"
 #include "study/side_view.h"
 #include "study/wave_figures.h"
 
@@ -18,9 +17,6 @@ Json map_json(const EngineMap& map, const char* unit);
 /// "end", "on_plane"}], "named": {"middle", "near_rim", "far_rim"} or null, "depth", "width", "focal_length", "sun", "sun_side",
 /// "offset", "directrix", "words"}.
 Json view_json(const SideView& view, Units units);
-
-/// [{"cause", "share": Q, "gain": Q}], the largest gain first.
-Json causes_json(const Causes& causes);
 
 /// [{"frequency", "angles" [rad], "levels" [dB, null in a null]}].
 Json patterns_json(const WaveFigures& figures);

@@ -2,30 +2,31 @@
 // Asks the engine, which works off the page's own thread.
 "use strict";
 
-/** Asks a worker of its own; of questions that wait only the last is asked. */
+/** Asks a worker of its own, one thing at a time. A newer question takes the place of one that waits, a newer file that of all. */
 class Asker {
   constructor() {
     const text = document.getElementById("engine").textContent;
     this.worker = new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
     this.worker.onmessage = ({ data }) => this.answered(data);
-    this.worker.onerror = (event) => this.answered({ found: { fault: event.message || "the engine cannot start" } });
-    this.waiting = null;
+    this.worker.onerror = (event) => this.answered({ fault: event.message || "the engine cannot start" });
+    this.waiting = [];
     this.asked = null;
   }
+  /** What the engine says; null where something newer came before it was asked. */
   ask(message) {
     return new Promise((done) => {
-      if (this.waiting) this.waiting.done(null); // a newer question has come
-      this.waiting = { message, done };
+      const stale = (one) => message.call === "read" || one.message.call === "solve";
+      this.waiting.filter(stale).forEach((one) => one.done(null));
+      this.waiting = [...this.waiting.filter((one) => !stale(one)), { message, done }];
       if (!this.asked) this.next();
     });
   }
   next() {
-    this.asked = this.waiting;
-    this.waiting = null;
+    this.asked = this.waiting.shift() || null;
     if (this.asked) this.worker.postMessage(this.asked.message);
   }
-  answered(data) {
-    if (this.asked) this.asked.done(data.found);
+  answered(found) {
+    if (this.asked) this.asked.done(found);
     this.next();
   }
 }

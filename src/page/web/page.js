@@ -45,7 +45,7 @@
   async function readFile() {
     const found = await quick.ask({ call: "read", text: state.text, name: state.name, files: state.files });
     if (!found) return;
-    charts.ask({ call: "read", text: state.text, name: state.name, files: state.files });
+    charts.ask({ call: "read", text: state.text, name: state.name, files: state.files }); // its answer is the same
     showProblems(found.problems, found.fault);
     if (found.problems || found.fault) return;
     state.read = found;
@@ -126,12 +126,12 @@
     clearTimeout(settling);
     const light = isLight();
     const rough = light ? { parts: ["map", "view"], method: "auto", paths: quickPaths } : { parts: ["map"] };
-    const found = await quick.ask({ call: "solve", scene: state.read.scene, question: question(rough) });
+    const found = await quick.ask({ call: "solve", question: question(rough) });
     if (found) show(found, false);
     if (mine !== turn) return;
     settling = setTimeout(async () => {
       const parts = light ? ["map", "view", "why", "words", "best", "range"] : ["map", "words"];
-      const whole = await quick.ask({ call: "solve", scene: state.read.scene, question: question({ parts }) });
+      const whole = await quick.ask({ call: "solve", question: question({ parts }) });
       if (whole && mine === turn) show(whole, true);
       if (mine === turn) showChart();
     }, settled);
@@ -158,7 +158,7 @@
       $("question").textContent = `How much of the mirror's light does ${name} catch?`;
       const power = target.power.value;
       const share = target.intercept ? `${digits(100 * target.intercept.value)} %` : "no light";
-      $("share").textContent = `${share} · ${digits(power)} ${target.power.unit}`;
+      $("share").textContent = `${whole ? "" : "about "}${share} · ${digits(power)} ${target.power.unit}`;
     }
     if (whole) {
       $("answer").textContent = answerWords(found);
@@ -191,7 +191,7 @@
 
   function howWords(trace) {
     const method = { rays: `${trace.paths} paths of light by chance, seed ${trace.seed}`, quadrature: "mirror quadrature, without chance", waves: "a wave integral over the mirror" }[trace.method];
-    return `dishwright ${trace.version}, the engine itself, compiled for the browser: ${method}. Scene ${trace.scene_digest}. "dishwright trace" on this file, with the same settings, gives the same figures.`;
+    return `dishwright ${trace.version}, the engine itself, compiled for the browser: ${method}. Scene ${trace.scene_digest}. "dishwright trace" on this file, with the same settings, gives the same figures, but for last digits (by rays: well within their ±).`;
   }
 
   function showNumbers(target) {
@@ -200,13 +200,9 @@
     for (const [key, label] of Object.entries(names)) {
       const one = middle(target[key]);
       if (!one || one.value === undefined || one.value === null) continue;
-      let [value, unit] = [one.value, one.unit];
-      if (unit === "m") [value, unit] = [value * length().per, length().unit];
-      if (unit === "1") [value, unit] = [value * 100, "%"];
-      if (unit === "W/m2") [value, unit] = [value / 1000, "kW/m²"];
-      if (unit === "rad") [value, unit] = [(value * 180) / Math.PI, "deg"];
+      const [per, unit] = { m: [length().per, length().unit], 1: [100, "%"], "W/m2": [1e-3, "kW/m²"], rad: [180 / Math.PI, "deg"] }[one.unit] || [1, one.unit];
       const row = document.createElement("tr");
-      row.append(Object.assign(document.createElement("th"), { scope: "row", textContent: label }), Object.assign(document.createElement("td"), { className: "number", textContent: `${digits(value)} ${unit}` }));
+      row.append(Object.assign(document.createElement("th"), { scope: "row", textContent: label }), Object.assign(document.createElement("td"), { className: "number", textContent: `${withError(one.value * per, (one.std_error || 0) * per)} ${unit}` }));
       rows.push(row);
     }
     $("numbers").replaceChildren(...rows);
@@ -230,7 +226,8 @@
     return m && n && f ? `Out from the middle of the target: middle ray M ${m}, near rim N ${n}, far rim F ${f}. Rays that land apart are the blur.` : "";
   }
 
-  const shownMap = () => state.found && cropped(state.found.maps[state.face]);
+  const wholeMap = () => state.found && state.found.maps[state.face];
+  const shownMap = () => wholeMap() && cropped(wholeMap(), lightWindow(wholeMap()));
 
   function showFaces(maps) {
     const names = maps.map((one) => one.name);
@@ -250,7 +247,7 @@
     const top = topOf(map), { per, unit } = length();
     paintMap($("map"), map, top, stored.ink);
     drawScale($("scale"), map, top, stored.ink);
-    const words = isLevels(map) ? `Loudest ${digits(top)} dB` : `Darkest ink ${digits(top / 1000)} kW/m²`;
+    const words = `${isLevels(map) ? "Loudest" : "Darkest ink"} ${levelText(map, top)}`;
     $("map").setAttribute("aria-label", `Map of ${map.name}. ${words}. Arrow keys read its value.`);
     $("map-value").textContent = `${words}; the map is ${digits((map.x_to - map.x_from) * per)} ${unit} wide, ${digits((map.y_to - map.y_from) * per)} ${unit} high.`;
   }
@@ -263,8 +260,7 @@
     const { per, unit } = length();
     const x = map.x_from + ((reading[0] + 0.5) * (map.x_to - map.x_from)) / map.columns;
     const y = map.y_from + ((reading[1] + 0.5) * (map.y_to - map.y_from)) / map.rows;
-    const shown = isLevels(map) ? (value < -1e20 ? "nothing" : `${digits(value)} dB`) : `${digits(value / 1000)} kW/m²`;
-    $("map-value").textContent = `${shown} at ${digits(x * per, 2)}, ${digits(y * per, 2)} ${unit} (right, up)`;
+    $("map-value").textContent = `${levelText(map, value)} at ${digits(x * per, 2)}, ${digits(y * per, 2)} ${unit} (right, up)`;
   }
 
   function pointerRead(event) {
@@ -317,7 +313,7 @@
     const list = state.found.trace.frequencies; // a point of a sweep has one
     if (list) asked.set.push(`${source()}.frequency=${list[Math.floor(list.length / 2)].value} Hz`);
     if (isLight()) asked.set.push(`trace.paths=${quickPaths}`);
-    const found = await charts.ask({ call: "solve", scene: state.read.scene, question: asked });
+    const found = await charts.ask({ call: "solve", question: asked });
     if (!found) return;
     if (plot) plot.destroy();
     plot = null;
@@ -338,7 +334,7 @@
   // ---- Pins ----
 
   function pin() {
-    const map = shownMap();
+    const map = wholeMap();
     if (!map) return;
     const changed = [...state.sets].map(([key, value]) => `${key.split(".").slice(-1)[0].replace(/_/g, " ")} ${value}`).join(", ");
     state.pins = [{ map, words: $("share").textContent, changed: [state.shape, changed].filter(Boolean).join(", ") || "as in the file" }];
@@ -348,15 +344,17 @@
   function drawPins() {
     $("pinned").hidden = state.pins.length === 0;
     if (state.pins.length === 0) return;
-    const map = shownMap();
+    const map = wholeMap();
     const all = [...state.pins, ...(map ? [{ map, words: $("share").textContent, changed: "now" }] : [])];
-    const top = Math.max(...all.map((one) => topOf(one.map)));
+    const top = Math.max(...all.map((one) => topOf(one.map))); // one scale of ink, and one window
+    const windows = all.map((one) => lightWindow(one.map));
+    const common = [Math.min, Math.max, Math.min, Math.max].map((most, k) => most(...windows.map((one) => one[k])));
     $("pins").replaceChildren(...all.map((one) => {
       const box = document.createElement("figure"), canvas = document.createElement("canvas");
       canvas.setAttribute("role", "img");
       canvas.setAttribute("aria-label", `Map, ${one.changed}: ${one.words}`);
       box.append(canvas, Object.assign(document.createElement("figcaption"), { textContent: `${one.words}: ${one.changed}` }));
-      paintMap(canvas, one.map, top, stored.ink);
+      paintMap(canvas, cropped(one.map, common), top, stored.ink);
       return box;
     }));
   }

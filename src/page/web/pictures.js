@@ -7,6 +7,12 @@ const blackInk = "#1d1d1f", softInk = "#58585c";
 /** A number in so many digits. */
 const digits = (value, count = 3) => (value === 0 || !Number.isFinite(value) ? "0" : String(Number(value.toPrecision(count))));
 
+/** The same with ± where that shows in three digits. */
+function withError(value, error) {
+  const last = value === 0 ? 0 : 10 ** (Math.floor(Math.log10(Math.abs(value))) - 2);
+  return error >= last / 2 ? `${digits(value)} ± ${digits(error, 1)}` : digits(value);
+}
+
 /** A cut through mirror and target with its rays (page/view_json.h), to one scale, into an svg element. */
 function drawSide(side, view) {
   const points = [...view.profile.flat(), ...view.targets.flat()];
@@ -58,21 +64,36 @@ const levelRange = 30; // [dB] from white to the darkest ink
 const topOf = (map) => map.values.reduce((most, one) => Math.max(most, one), isLevels(map) ? -1e9 : 0);
 const shareOf = (map, value, top) => (isLevels(map) ? Math.max(0, 1 + (value - top) / levelRange) : top > 0 ? value / top : 0);
 
-/** The part of a map that holds its light, square where there is room, with a margin; all of a map of levels. */
-function cropped(map) {
-  if (!map || isLevels(map)) return map;
-  const least = 0.01 * topOf(map);
-  let c0 = map.columns, c1 = 0, r0 = map.rows, r1 = 0;
+/** A value of a map in words. */
+function levelText(map, value) {
+  if (value < -1e20) return "nothing";
+  return map.unit === "W/m²" ? `${digits(value / 1000)} kW/m²` : `${digits(value)} ${map.unit}`;
+}
+
+/** Where a map holds its light, square where there is room, with a margin [m]: x from, to, y from, to. Of levels all of it. */
+function lightWindow(map) {
+  const whole = [map.x_from, map.x_to, map.y_from, map.y_to];
+  if (isLevels(map)) return whole;
+  const least = 0.01 * topOf(map), wide = (map.x_to - map.x_from) / map.columns, tall = (map.y_to - map.y_from) / map.rows;
+  let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
   map.values.forEach((value, k) => {
     if (!(value > least)) return;
-    const c = k % map.columns, r = Math.floor(k / map.columns);
-    (c0 = Math.min(c0, c)), (c1 = Math.max(c1, c + 1)), (r0 = Math.min(r0, r)), (r1 = Math.max(r1, r + 1));
+    const x = map.x_from + (k % map.columns) * wide, y = map.y_from + Math.floor(k / map.columns) * tall;
+    [left, right, low, high] = [Math.min(left, x), Math.max(right, x + wide), Math.min(low, y), Math.max(high, y + tall)];
   });
-  if (c1 <= c0) return map;
+  if (right < left) return whole;
+  const half = 0.6 * Math.max(right - left, high - low, 6 * wide), x = (left + right) / 2, y = (low + high) / 2;
+  return [Math.max(whole[0], x - half), Math.min(whole[1], x + half), Math.max(whole[2], y - half), Math.min(whole[3], y + half)];
+}
+
+/** The cells of a map that a window touches. */
+function cropped(map, [x_from, x_to, y_from, y_to]) {
   const wide = (map.x_to - map.x_from) / map.columns, tall = (map.y_to - map.y_from) / map.rows;
-  const half = 0.6 * Math.max((c1 - c0) * wide, (r1 - r0) * tall, 6 * wide);
-  const ends = (middle, step, count) => [Math.max(0, Math.floor(middle - half / step)), Math.min(count, Math.ceil(middle + half / step))];
-  const [left, right] = ends((c0 + c1) / 2, wide, map.columns), [low, high] = ends((r0 + r1) / 2, tall, map.rows);
+  const first = (at, from, step) => Math.max(0, Math.floor((at - from) / step + 1e-6));
+  const end = (at, from, step, count) => Math.min(count, Math.ceil((at - from) / step - 1e-6));
+  const left = first(x_from, map.x_from, wide), right = end(x_to, map.x_from, wide, map.columns);
+  const low = first(y_from, map.y_from, tall), high = end(y_to, map.y_from, tall, map.rows);
+  if (right <= left || high <= low) return map; // another target
   const values = new Float32Array((right - left) * (high - low));
   for (let r = low; r < high; ++r) values.set(map.values.subarray(r * map.columns + left, r * map.columns + right), (r - low) * (right - left));
   return {
@@ -116,8 +137,8 @@ function drawScale(canvas, map, top, ink) {
   pen.strokeRect(0.5, 0.5, 19, height - 1);
   pen.font = "15px sans-serif";
   for (const part of [0, 0.25, 0.5, 0.75, 1]) {
-    const value = isLevels(map) ? top - levelRange * (1 - part) : (top * part) / 1000;
-    pen.fillText(digits(value), 25, Math.min(height - 3, Math.max(13, (1 - part) * height + 5)));
+    const value = isLevels(map) ? top - levelRange * (1 - part) : top * part;
+    pen.fillText(levelText(map, value).split(" ")[0], 25, Math.min(height - 3, Math.max(13, (1 - part) * height + 5)));
   }
 }
 

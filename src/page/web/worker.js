@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
-// The engine at work, off the page's own thread. Each message is {id, call, …}; each answer {id, found}.
+// The engine at work, off the page's own thread: {call: "read", …} or {call: "solve", question} about the file that was read last.
 "use strict";
 
-let engine;
-const ready = dishwrightEngine().then((made) => (engine = made));
+const ready = dishwrightEngine();
+let scene = 0;
 
 self.onmessage = async ({ data }) => {
   try {
-    await ready;
-    const found = data.call === "read" ? engine.read(data.text, data.files, data.name) : engine.solve(data.scene, data.question);
-    self.postMessage({ id: data.id, found });
+    const engine = await ready;
+    const found = data.call === "read" ? engine.read(data.text, data.files, data.name) : engine.solve(scene, data.question);
+    if (found.scene) scene = found.scene;
+    self.postMessage(found);
   } catch (error) {
-    self.postMessage({ id: data.id, found: { fault: String(error) } });
+    self.postMessage({ fault: String(error) });
   }
 };
