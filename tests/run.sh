@@ -79,7 +79,7 @@ browser_engine() {
   local outcome=$?
   wait "$half" && return "$outcome"
 }
-browser_page() { node --test tests/page/browser/page_test.js; }
+browser_page() { node --test tests/page/browser/asker_test.js && node --test tests/page/browser/page_test.js; }
 
 all() {
   check "packages" bash scenes/install.sh build test || return
