@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/math/special_functions/bessel.hpp>
 #include <cmath>
 #include <numbers>
 
@@ -15,16 +16,6 @@ constexpr double window = 14;    // Kaiser's shape, for places half a σ apart: 
 constexpr double apart = 0.5;    // of σ, between two places
 constexpr int most_between = 8;  // beyond it nothing is gained: the margin costs more
 
-/// I0 by its series, for 0 <= x <= 20.
-double bessel_i0(double x) {
-  double term = 1, sum = 1;
-  for (int k = 1; term > 1e-12 * sum; ++k) {
-    term *= x * x / (4.0 * k * k);
-    sum += term;
-  }
-  return sum;
-}
-
 using Weights = std::array<float, taps>;
 
 /// Weights of the places −reach + 1 … reach about the one before, for a point `part` of the way to the next.
@@ -34,7 +25,7 @@ Weights weights_at(double part) {
   for (int k = 0; k < taps; ++k) {
     const double x = part - (k - reach + 1), in = x / reach;
     const double sinc = std::abs(x) < 1e-12 ? 1 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
-    weight[static_cast<std::size_t>(k)] = sinc * bessel_i0(window * std::sqrt(std::max(0.0, 1 - in * in)));
+    weight[static_cast<std::size_t>(k)] = sinc * boost::math::cyl_bessel_i(0, window * std::sqrt(std::max(0.0, 1 - in * in)));
     sum += weight[static_cast<std::size_t>(k)];
   }
   Weights out{};
