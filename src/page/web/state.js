@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// What the page holds: the project, what is set, what the engine said last. What all its parts need.
+"use strict";
+
+const $ = (id) => document.getElementById(id);
+const stored = JSON.parse($("project").textContent);
+const quickPaths = 40000; // while a control moves
+const settled = 300; // [ms] without a move: then all of it
+
+// ---- State ----
+
+const state = {
+  text: stored.text || "",
+  name: stored.name || "project.toml",
+  files: {}, // name: Uint8Array
+  units: stored.units || "us",
+  as: "",
+  read: null, // what the engine said of the file
+  sets: new Map(), // key: text of its value
+  shape: "",
+  found: null,
+  face: 0,
+  pins: [],
+};
+let quick, charts, settling, turn = 0, plot = null;
+
+const length = () => (state.units === "si" ? { per: 1000, unit: "mm" } : { per: 1 / 0.0254, unit: "in" });
+const option = (value, text = value) => Object.assign(document.createElement("option"), { value, textContent: text });
+const fill = (list, items) => list.replaceChildren(...items.map((text) => Object.assign(document.createElement("li"), { textContent: text })));
+const bytesOf = (text) => Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+
+const question = (more) => {
+  const asked = { study: "trace", set: [...state.sets].map(([key, value]) => `${key}=${value}`), units: state.units, ...more };
+  if (state.as) asked.as = state.as;
+  if (state.shape) asked.shape = state.shape;
+  return asked;
+};
+const source = () => state.as || state.read.sources[0];
+const isLight = () => source() === "light";
+const controls = () => state.read.controls[source()][state.units];
