@@ -175,13 +175,14 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   std::sort(sorted.begin(), sorted.end());
   const auto middle = std::find(figures.frequencies.begin(), figures.frequencies.end(), sorted[sorted.size() / 2]);
   figures.shown = static_cast<std::size_t>(middle - figures.frequencies.begin());
-  if (!figures.radio) add_curve(question, figures);
-  figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
+  const bool whole = maps != WaveMaps::rough;
+  if (!figures.radio && whole) add_curve(question, figures);
+  if (whole) figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
-  if (maps == WaveMaps::made) {
-    figures.map = wave_map(question, MapCut::focal);
+  if (maps != WaveMaps::none) {
+    figures.map = wave_map(question, MapCut::focal, std::nullopt, maps);
     const auto& best = figures.details[figures.shown].best;
-    figures.axial_map = wave_map(question, MapCut::axial, best ? std::optional(best->place) : std::nullopt);
+    figures.axial_map = wave_map(question, MapCut::axial, best ? std::optional(best->place) : std::nullopt, maps);
   }
   const double shown = figures.frequencies[figures.shown];
   const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;

@@ -12,7 +12,8 @@ function trouble(found) {
 
 function show(found, whole) {
   if (trouble(found)) return;
-  if (!whole && state.found) found = { ...found, why: state.found.why, words: state.found.words };
+  // What is not worked out while a control moves stays as it was.
+  if (!whole && state.found) found = { ...found, rough: true, why: state.found.why, words: state.found.words, curve: found.curve || state.found.curve };
   state.found = found;
   reading = null;
   const [name, target] = Object.entries(found.trace.targets)[0];
@@ -32,7 +33,7 @@ function show(found, whole) {
     $("how").textContent = howWords(found.trace);
   }
   showView(found.view);
-  showPattern(found);
+  if (whole || !found.rough) showPattern(found);
   $("mirror-words").textContent = found.view ? found.view.words[0] : state.read.reflectors.map((one) => one.name).join(", ");
   showFaces(found.maps);
   showMap();
@@ -60,12 +61,11 @@ function howWords(trace) {
 }
 
 function showNumbers(target) {
-  const names = { power: "light on the target", intercept: "share caught", peak_irradiance: "brightest", mean_irradiance: "mean", spot_width_50: "half of the light within", spot_width_90: "nine tenths within", gain: "gain", half_power_width: "beam width" };
   const rows = [];
-  for (const [key, label] of Object.entries(names)) {
+  for (const [key, label] of Object.entries(figureNames)) {
     const one = middle(target[key]);
     if (!one || one.value === undefined || one.value === null) continue;
-    const [per, unit] = { m: [length().per, length().unit], 1: [100, "%"], "W/m2": [1e-3, "kW/m²"], rad: [180 / Math.PI, "deg"] }[one.unit] || [1, one.unit];
+    const { per, unit } = shownIn(one.unit);
     const row = document.createElement("tr");
     row.append(Object.assign(document.createElement("th"), { scope: "row", textContent: label }), Object.assign(document.createElement("td"), { className: "number", textContent: `${withError(one.value * per, (one.std_error || 0) * per)} ${unit}` }));
     rows.push(row);

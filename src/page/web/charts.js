@@ -29,26 +29,32 @@ async function showChart() {
   const key = $("chart-key").value, control = controls().find((one) => one.key === key);
   if (key === "curve" && state.found.curve) return showCurve();
   if (!control) return;
-  const space = control.unit ? ` ${control.unit}` : "", asked = question({ study: "sweep", parts: ["words"] });
+  const space = control.unit ? ` ${control.unit}` : "", figure = $("chart-figure").value;
+  const asked = question({ study: "sweep", parts: ["words"], figure });
   delete asked.shape;
   asked.set = asked.set.filter((one) => !one.startsWith(`${key}=`));
   asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:21`];
   const list = state.found.trace.frequencies; // a point of a sweep has one
   if (list) asked.set.push(`${source()}.frequency=${list[Math.floor(list.length / 2)].value} Hz`);
   if (isLight()) asked.set.push(`trace.paths=${quickPaths}`);
-  const found = await charts.ask({ call: "solve", question: asked });
+  const found = await askBeside("chart", asked);
   if (!found) return;
   if (plot) plot.destroy();
   plot = null;
   const words = $("chart-words");
   words.textContent = found.problems ? found.problems[0].what : state.shape ? `Of the curve as it is in the file, not of ${state.shape}.` : "";
   if (!found.sweep) return;
-  const light = "intercept" in found.sweep.points[0].figures, figure = light ? "intercept" : "gain";
-  const x = found.sweep.points.map((one) => one.at[0].value * control.per_si);
-  const y = found.sweep.points.map((one) => one.figures[figure] && one.figures[figure].value * (light ? 100 : 1));
+  const points = found.sweep.points.map((one) => one.figures[figure]), first = points.find(Boolean);
+  if (!first) {
+    words.textContent = "There is no such figure here: no light arrives, or the target has no plane of its own.";
+    return;
+  }
+  const { per, unit } = shownIn(first.unit);
+  const x = found.sweep.points.map((one) => one.at[0].value * control.per_si), y = points.map((one) => one && one.value * per);
   const now = state.sets.has(key) ? parseFloat(state.sets.get(key)) : control.own;
-  const names = [`${control.label}${control.unit ? ` [${control.unit}]` : ""}`, light ? "share caught [%]" : "gain [dB]"];
-  plot = drawLines($("chart"), x, [y], names, { now, range: light ? [0, 100] : null });
+  const names = [`${control.label}${control.unit ? ` [${control.unit}]` : ""}`, `${figureNames[figure]} [${unit}]`];
+  const range = figure === "intercept" ? [0, 100] : isLight() ? (u, low, high) => [0, high * 1.05] : null;
+  plot = drawLines($("chart"), x, [y], names, { now, range });
   const last = y.length - 1;
   $("chart").setAttribute("aria-label", `${names[1]} against ${names[0]}: ${digits(y[0])} at ${digits(x[0])}, ${digits(y[last])} at ${digits(x[last])}`);
   words.textContent += answerWords(found);

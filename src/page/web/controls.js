@@ -9,6 +9,9 @@ function makeSliders() {
   const keys = list.filter((one) => !/direction|count/.test(one.key)).map((one) => option(one.key, one.label));
   $("chart-key").replaceChildren(...(source() === "sound" ? [option("curve", "pitch")] : []), ...keys);
   if (list.some((one) => one.key === wanted)) $("chart-key").value = wanted;
+  const figures = chartFigures[isLight() ? "light" : "waves"], figure = $("chart-figure").value;
+  $("chart-figure").replaceChildren(...figures.map((one) => option(one, figureNames[one])));
+  if (figures.includes(figure)) $("chart-figure").value = figure;
 }
 
 function slider(control) {

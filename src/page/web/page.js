@@ -25,6 +25,7 @@ async function readFile() {
   $("shape").replaceChildren(option("", "as in the file"), ...shapes.map((word) => option(word)));
   makeSliders();
   solve();
+  if ($("survey-fold").open) showForm();
 }
 
 function showProblems(problems, fault) {
@@ -38,29 +39,37 @@ function showProblems(problems, fault) {
 
 async function solve() {
   const mine = ++turn;
+  document.body.dataset.asked = mine; // and `told` once all of it is shown: the page's tests wait for that
   clearTimeout(settling);
   const light = isLight();
-  const rough = light ? { parts: ["map", "view"], method: "auto", paths: quickPaths } : { parts: ["map"] };
+  const rough = light ? { parts: ["map", "view"], method: "auto", paths: quickPaths } : { parts: ["rough map"] };
   const found = await quick.ask({ call: "solve", question: question(rough) });
   if (found) show(found, false);
   if (mine !== turn) return;
   settling = setTimeout(async () => {
     const parts = light ? ["map", "view", "why", "words", "best", "range"] : ["map", "words"];
     const whole = await quick.ask({ call: "solve", question: question({ parts }) });
-    if (whole && mine === turn) show(whole, true);
-    if (mine === turn) showChart();
+    if (whole && mine === turn) {
+      show(whole, true);
+      document.body.dataset.told = mine;
+    }
+    if (mine !== turn || !state.found) return;
+    showChart();
+    showFurther();
   }, settled);
 }
 
 // ---- Files ----
 
-function save() {
+/** A text as a file for the user to keep. */
+function give(text, name, type) {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([state.text], { type: "text/plain" }));
-  link.download = state.name;
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
   link.click();
   URL.revokeObjectURL(link.href);
 }
+const save = () => give(state.text, state.name, "text/plain");
 
 async function open(files) {
   for (const file of files) {
@@ -103,6 +112,7 @@ function begin() {
     state.sets.clear();
     makeSliders();
     solve();
+    if ($("survey-fold").open && filled().length === 0) showForm(); // what was typed keeps its unit
   });
   $("source").addEventListener("change", () => {
     state.as = $("source").value;
@@ -130,6 +140,9 @@ function begin() {
     $("follow").textContent = on ? "whole page" : "for the projector";
   });
   $("chart-key").addEventListener("change", showChart);
+  $("chart-figure").addEventListener("change", showChart);
+  beginFurther();
+  beginSurvey();
   $("save").addEventListener("click", save);
   $("open").addEventListener("change", () => open($("open").files));
   $("example").addEventListener("change", () => {

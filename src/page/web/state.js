@@ -38,3 +38,16 @@ const question = (more) => {
 const source = () => state.as || state.read.sources[0];
 const isLight = () => source() === "light";
 const controls = () => state.read.controls[source()][state.units];
+
+/** Figures that are shown, by their names in JSON. */
+const figureNames = {
+  power: "light on the target", intercept: "share caught", peak_irradiance: "brightest", mean_irradiance: "mean",
+  spot_width_50: "half of the light within", spot_width_90: "nine tenths within", gain: "gain", half_power_width: "beam width",
+};
+const chartFigures = { light: ["intercept", "spot_width_50", "spot_width_90", "peak_irradiance", "power"], waves: ["gain", "half_power_width"] };
+
+/** How many of the unit that is shown make one of the engine's. */
+function shownIn(unit) {
+  const [per, shown] = { m: [length().per, length().unit], 1: [100, "%"], "W/m2": [1e-3, "kW/m²"], rad: [180 / Math.PI, "deg"] }[unit] || [1, unit];
+  return { per, unit: shown };
+}
