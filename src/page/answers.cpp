@@ -97,7 +97,7 @@ void add_story(const Scene& scene, const TraceFigures& figures, const Question& 
 
 EngineAnswer light(Scene scene, const Project& project, const Question& question, Watch& watch) {
   PreparedLight ready(std::move(scene), question.asks("map") ? LightMap::made : LightMap::none);
-  TraceFigures figures = ready.solve(threads, watch);
+  TraceFigures figures = ready.solve(threads, watch, project.geometries.get());
   const Scene& read = ready.scene();
   if (question.asks("range")) add_finish_range(read, threads, watch, figures);
   if (question.asks("best")) figures.mirror_best = mirror_best(read, threads, watch);

@@ -10,6 +10,7 @@
 #include "page/engine_answer.h"
 #include "page/question.h"
 #include "scenefile/read_scene.h"
+#include "study/light_figures.h"
 
 namespace dishwright {
 
@@ -18,6 +19,8 @@ struct Project {
   std::unique_ptr<ProjectFile> file;
   std::string text, name;        ///< name of the file
   std::filesystem::path folder;  ///< where the files lie that it names
+  /// The surfaces of the last question: most of the controls of light leave them as they are.
+  std::shared_ptr<GeometryCache> geometries = std::make_shared<GeometryCache>();
 };
 
 /// See Engine::read(). Throws InputError for mistakes of the file.

@@ -37,14 +37,18 @@ function showProblems(problems, fault) {
 
 // ---- Solving: at once and roughly, then whole ----
 
+/** Paths that a picture may take while a control moves: as many as fit into its time, 2000 at least. */
+const pathsInTime = (paths, took) => Math.round(Math.min(quickPaths, Math.max(2000, (paths * quickTime) / Math.max(took, 1))));
+
 async function solve() {
   const mine = ++turn;
   document.body.dataset.asked = mine; // and `told` once all of it is shown: the page's tests wait for that
   clearTimeout(settling);
   const light = isLight();
-  const rough = light ? { parts: ["map", "view"], method: "auto", paths: quickPaths } : { parts: ["rough map"] };
+  const rough = light ? { parts: ["map", "view"], method: "auto", paths: state.paths } : { parts: ["rough map"] };
   const found = await quick.ask({ call: "solve", question: question(rough) });
   if (found) show(found, false);
+  if (found && found.took) state.paths = pathsInTime(state.paths, found.took);
   if (mine !== turn) return;
   settling = setTimeout(async () => {
     const parts = light ? ["map", "view", "why", "words", "best", "range"] : ["map", "words"];

@@ -5,6 +5,7 @@
 const $ = (id) => document.getElementById(id);
 const stored = JSON.parse($("project").textContent);
 const quickPaths = 40000; // while a control moves
+const quickTime = 60; // [ms] that the engine may take for a picture then
 const settled = 300; // [ms] without a move: then all of it
 
 // ---- State ----
@@ -18,6 +19,7 @@ const state = {
   read: null, // what the engine said of the file
   sets: new Map(), // key: text of its value
   shape: "",
+  paths: 10000, // for a picture while a control moves: from quickPaths down to what is quick enough
   found: null,
   face: 0,
   pins: [],

@@ -25,14 +25,15 @@ const number = (words) => parseFloat(words.match(/-?[\d.]+/)[0]);
 const close = (told, true_, what) => assert.ok(Math.abs(told - true_) <= 0.006 * Math.abs(true_) + 1e-9, `${what}: ${told} for ${true_}`);
 
 test("a chart is a sweep: share against the target's width, spot against the aim", async () => {
-  for (const [figure, key, range, per] of [["intercept", "target.kettle.width", "1.5 in:24 in:2", 100], ["spot_width_90", "sun.aim_error", "0 deg:10 deg:2", 1 / 0.0254]]) {
+  for (const [figure, key, unit, per] of [["intercept", "target.kettle.width", "in", 100], ["spot_width_90", "sun.aim_error", "deg", 1 / 0.0254]]) {
     await page.selectOption("#chart-figure", figure);
     await page.selectOption("#chart-key", key);
     const words = { intercept: "share caught .* against width", spot_width_90: "nine tenths within .* against aimed off" }[figure];
     await page.waitForFunction((wanted) => new RegExp(wanted).test(document.getElementById("chart").getAttribute("aria-label")), words, { timeout: 60000 });
     const label = await page.getAttribute("#chart", "aria-label");
     const ends = [...label.matchAll(/: ([\d.]+) at|, ([\d.]+) at/g)].map((one) => parseFloat(one[1] || one[2]));
-    const { points } = json("sweep", kettle, "--vary", `${key}=${range}`, "--set", "trace.paths=40000");
+    const [low, high] = await page.$eval(`[data-key="${key}"] input[type=range]`, (one) => [one.min, one.max]);
+    const { points } = json("sweep", kettle, "--vary", `${key}=${low} ${unit}:${high} ${unit}:2`, "--set", "trace.paths=40000");
     points.forEach((one, k) => close(ends[k], one.figures[figure].value * per, `${figure} at end ${k}`));
   }
 });
