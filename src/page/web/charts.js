@@ -36,7 +36,7 @@ async function showChart() {
   asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:21`];
   const list = state.found.trace.frequencies; // a point of a sweep has one
   if (list) asked.set.push(`${source()}.frequency=${list[Math.floor(list.length / 2)].value} Hz`);
-  if (isLight()) asked.set.push(`trace.paths=${quickPaths}`);
+  if (isLight()) asked.set.push(`trace.paths=${besidePaths()}`);
   const found = await askBeside("chart", asked);
   if (!found) return;
   if (plot) plot.destroy();

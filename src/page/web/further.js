@@ -37,15 +37,15 @@ async function showDrift() {
   const sunlight = isLight() && Boolean(state.found && state.found.view);
   $("drift-section").hidden = !sunlight;
   if (!sunlight) return;
-  const found = await askBeside("drift", question({ study: "drift", paths: quickPaths }));
+  const found = await askBeside("drift", question({ study: "drift", paths: besidePaths(), within: 8000 }));
   if (!found) return;
-  $("drift").textContent = found.drift ? found.drift.words : found.problems ? found.problems[0].what : "No light arrives that could be kept.";
+  $("drift").textContent = found.stopped ? "Not worked out: of this dish it takes a browser too long." : found.drift ? found.drift.words : found.problems ? found.problems[0].what : "No light arrives that could be kept.";
 }
 
 async function showCurves() {
   const shapes = (state.read.shapes || []).slice(0, 8);
   $("curves-note").textContent = "Working …";
-  const asked = question({ study: "compare", shapes, paths: quickPaths, parts: ["words"] });
+  const paths = besidePaths(), asked = question({ study: "compare", shapes, paths, parts: ["words"] });
   delete asked.shape;
   const found = await askBeside("curves", asked);
   if (!found) return;
@@ -62,14 +62,14 @@ async function showCurves() {
   });
   $("curves").replaceChildren(headOf("curve", "share caught", "width for nine tenths"), bodyOf(rows));
   const left = found.left_out.map((one) => `${one.shape} (${one.why.replace(/^as an? [^:]*: reflector\.\w+\./, "")})`);
-  $("curves-note").textContent = `The same width and, where there is one, the same depth; ${quickPaths} paths each. ${left.length > 0 ? `Left out: ${left.join(", ")}. ` : ""}${answerWords(found)}`;
+  $("curves-note").textContent = `The same width and, where there is one, the same depth; ${paths} paths each. ${left.length > 0 ? `Left out: ${left.join(", ")}. ` : ""}${answerWords(found)}`;
 }
 
 const sourceNames = { light: "light", sound: "sound", radio: "radio" };
 
 async function showUses() {
   $("uses-note").textContent = "Working …";
-  const asked = question({ study: "uses", paths: quickPaths });
+  const asked = question({ study: "uses", paths: besidePaths() });
   delete asked.as;
   asked.set = asked.set.filter((one) => !/^(sun|sound|radio|lamp)\./.test(one)); // of one source only
   const found = await askBeside("uses", asked);
@@ -95,7 +95,7 @@ function useFigure({ source, trace }) {
 const turned = { solid: null, about: 0.6, up: 0.45 }; // angles [rad]
 
 async function showSolid() {
-  const asked = question({ study: "trace", parts: ["solid", "map"], paths: quickPaths, method: "auto" });
+  const asked = question({ study: "trace", parts: ["solid", "map"], paths: besidePaths(), method: "auto" });
   const found = isLight() ? await askBeside("solid", asked) : {};
   if (!found) return;
   turned.solid = found.solid || null;

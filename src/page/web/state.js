@@ -26,6 +26,8 @@ const state = {
 };
 let quick, charts, settling, turn = 0, plot = null;
 
+/** Paths of one point of what is worked out beside: fewer where this dish is slow to follow. */
+const besidePaths = () => Math.max(4000, Math.min(quickPaths, 4 * state.paths));
 const length = () => (state.units === "si" ? { per: 1000, unit: "mm" } : { per: 1 / 0.0254, unit: "in" });
 const option = (value, text = value) => Object.assign(document.createElement("option"), { value, textContent: text });
 const fill = (list, items) => list.replaceChildren(...items.map((text) => Object.assign(document.createElement("li"), { textContent: text })));

@@ -121,16 +121,25 @@ function showVerdict(found) {
 /** Where it is high, toward the sun, and where it is low: the larger the disc the more; high ones full, low ones open. */
 function drawPlaces(places) {
   const svg = $("places"), { per, unit } = length();
-  const reach = 1.12 * Math.max(...places.flatMap(({ x, y }) => [Math.abs(x), Math.abs(y)])), most = Math.max(...places.map((one) => Math.abs(one.height)), 1e-9);
+  const reach = 1.2 * Math.max(...places.flatMap(({ x, y }) => [Math.abs(x), Math.abs(y)])), most = Math.max(...places.map((one) => Math.abs(one.height)), 1e-9);
   svg.setAttribute("viewBox", `${-reach} ${-reach} ${2 * reach} ${2 * reach}`);
-  const made = places.map(({ x, y, height }) => {
-    const one = document.createElementNS("http://www.w3.org/2000/svg", "circle");
-    const style = { cx: x, cy: -y, r: (reach / 16) * Math.sqrt(Math.abs(height) / most), fill: height > 0 ? blackInk : "#fff", stroke: blackInk, "stroke-width": reach / 250 };
-    for (const [key, value] of Object.entries(style)) one.setAttribute(key, value);
-    return one;
-  });
-  svg.replaceChildren(...made);
-  $("places-words").textContent = `Full: high, toward the sun. Open: low. The largest disc is ${digits(most * per, 2)} ${unit}. Seen from the sun side, 12 o'clock above.`;
+  const add = (kind, attributes, words = "") => {
+    const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
+    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
+    one.textContent = words;
+    svg.append(one);
+  };
+  svg.replaceChildren();
+  const rim = Math.max(...places.map(({ x, y }) => Math.hypot(x, y)));
+  const round = survey.head.includes("clock");
+  if (round) add("circle", { cx: 0, cy: 0, r: rim, fill: "none", stroke: softInk, "stroke-width": reach / 300 });
+  for (const hour of round ? [3, 6, 9, 12] : []) {
+    const angle = (hour * Math.PI) / 6, far = 1.1 * rim;
+    add("text", { x: far * Math.sin(angle), y: -far * Math.cos(angle), "font-size": reach / 14, "text-anchor": "middle", "dominant-baseline": "central", fill: blackInk }, hour);
+  }
+  for (const { x, y, height } of places)
+    add("circle", { cx: x, cy: -y, r: (reach / 16) * Math.sqrt(Math.abs(height) / most), fill: height > 0 ? blackInk : "#fff", stroke: blackInk, "stroke-width": reach / 250 });
+  $("places-words").textContent = `Full: high, toward the sun. Open: low. The largest disc is ${digits(most * per, 2)} ${unit}. Seen from the sun side.`;
 }
 
 function saveReadings() {

@@ -41,6 +41,8 @@ test("an audit of accessibility finds nothing", async () => {
   const page = await opened(kettle);
   await settle(page, "Light on the kettle");
   await page.waitForSelector("#chart canvas");
+  for (const fold of ["turn-fold", "curves-fold", "uses-fold", "survey-fold"]) await page.evaluate((id) => (document.getElementById(id).open = true), fold);
+  await page.waitForFunction(() => /radio/.test(document.getElementById("uses").textContent) && document.querySelector("#readings input"), null, { timeout: 30000 });
   await page.evaluate(fs.readFileSync(require.resolve(path.join(top, "src/page/web/node_modules/axe-core/axe.min.js")), "utf8"));
   const { violations } = await page.evaluate(() => axe.run());
   assert.deepStrictEqual(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 80)).join(" | ")}`), []);
