@@ -48,7 +48,7 @@ async function solve() {
   const rough = light ? { parts: ["map", "view"], method: "auto", paths: state.paths } : { parts: ["rough map"] };
   const found = await quick.ask({ call: "solve", question: question(rough) });
   if (found) show(found, false);
-  if (found && found.took) state.paths = pathsInTime(state.paths, found.took);
+  if (found && found.trace && found.trace.method === "rays") state.paths = pathsInTime(state.paths, found.took);
   if (mine !== turn) return;
   settling = setTimeout(async () => {
     const parts = light ? ["map", "view", "why", "words", "best", "range"] : ["map", "words"];
@@ -159,6 +159,10 @@ function begin() {
   });
   new ResizeObserver(() => plot && plot.setSize({ width: $("chart").clientWidth, height: 240 })).observe($("chart"));
   new ResizeObserver(() => patternPlot && patternPlot.setSize({ width: $("pattern").clientWidth, height: 240 })).observe($("pattern"));
+  // Lines are drawn for a width: that of Letter and of A4 within their margins, or of the screen.
+  const widths = (paper) => [[plot, "chart", 2], [patternPlot, "pattern", 1]].forEach(([one, box, columns]) => one && one.setSize({ width: columns * paper || $(box).clientWidth, height: 240 }));
+  window.addEventListener("beforeprint", () => widths(330));
+  window.addEventListener("afterprint", () => widths(0));
   $("map").addEventListener("pointermove", pointerRead);
   $("map").addEventListener("pointerdown", pointerRead);
   $("map").addEventListener("keydown", keyRead);

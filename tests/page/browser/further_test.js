@@ -4,9 +4,11 @@
 "use strict";
 
 const assert = require("assert");
+const { execFileSync } = require("child_process");
 const fs = require("fs");
+const path = require("path");
 const test = require("node:test");
-const { begin, end, full, json, opened, scene, told, unfold } = require("./opened.js");
+const { begin, end, folder, full, json, opened, scene, told, unfold } = require("./opened.js");
 
 const kettle = scene("kettle-dish.toml"), readings = scene("kettle-readings.csv");
 let page; // one for most of them: it takes a second to open
@@ -98,14 +100,30 @@ test("readings are typed, a slip is told at its cell, the verdict is the survey'
   await slip.fill(typed.find(([ring, clock]) => ring === "16" && clock === "3")[2]);
   await page.click("#judge");
   await page.waitForSelector("#verdict:not([hidden])", { timeout: 120000 });
-  const table = `${__dirname}/../../../build/typed-readings.csv`;
+  const table = path.join(folder, "typed.csv");
   fs.writeFileSync(table, `ring [in],clock [h],depth [in]\n${typed.map((row) => row.join()).join("\n")}\n`);
   const told = json("survey", table, "--scene", kettle, "--set", "trace.paths=40000");
-  fs.unlinkSync(table);
   assert.strictEqual(await text("verdict-words"), told.verdict);
   close(number((await text("verdicts")).match(/catches ([\d.]+)/)[1]), 100 * told.light.targets.kettle.intercept.value, "share");
   assert.strictEqual(await page.locator("#places circle").count(), typed.length + 1);
   assert.deepStrictEqual(page.wrong, []);
+});
+
+test("on paper, Letter and A4: the first sheet holds question, pictures and why; the chart is not cut", async () => {
+  for (const format of ["Letter", "A4"]) {
+    const file = path.join(folder, `${format}.pdf`);
+    await page.pdf({ path: file, format });
+    const first = execFileSync("pdftotext", ["-l", "1", file, "-"], { encoding: "utf8" });
+    for (const words of ["How much of the mirror's light", "Side view, to scale", "Where it lands", "Why"]) assert.ok(first.includes(words), `${format}: ${words}`);
+    const width = await page.evaluate(async () => { // while it is printed
+      window.dispatchEvent(new Event("beforeprint"));
+      await new Promise((done) => setTimeout(done, 100));
+      const wide = document.querySelector("#chart canvas").getBoundingClientRect().width;
+      window.dispatchEvent(new Event("afterprint"));
+      return wide;
+    });
+    assert.ok(width <= (210 - 24) / 25.4 * 96, `${width} px`); // A4, the narrower
+  }
 });
 
 /** Numbers that look like chance (a linear congruence; constants from memory). */
