@@ -33,10 +33,16 @@ function showFurther() {
   if (isOpen("uses-fold")) showUses();
 }
 
+/** What was said of the settings before is taken away at once. */
+function forgetFurther() {
+  for (const note of ["drift", "curves-note", "uses-note"]) if ($(note).textContent) $(note).textContent = "Working …";
+}
+
 async function showDrift() {
   const sunlight = isLight() && Boolean(state.found && state.found.view);
   $("drift-section").hidden = !sunlight;
   if (!sunlight) return;
+  $("drift").textContent = "Working …";
   const found = await askBeside("drift", question({ study: "drift", paths: besidePaths(), within: 8000 }));
   if (!found) return;
   $("drift").textContent = found.stopped ? "Not worked out: of this dish it takes a browser too long." : found.drift ? found.drift.words : found.problems ? found.problems[0].what : "No light arrives that could be kept.";

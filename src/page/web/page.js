@@ -44,6 +44,7 @@ async function solve() {
   const mine = ++turn;
   document.body.dataset.asked = mine; // and `told` once all of it is shown: the page's tests wait for that
   clearTimeout(settling);
+  forgetFurther();
   const light = isLight();
   const rough = light ? { parts: ["map", "view"], method: "auto", paths: state.paths } : { parts: ["rough map"] };
   const found = await quick.ask({ call: "solve", question: question(rough) });

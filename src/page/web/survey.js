@@ -8,6 +8,8 @@ const survey = {
   head: "", // its first line
   typed: new Map(), // the cells before the depth: what was typed
   file: null, // {name, text}: a table that was opened stands in place of what was typed
+  unsaved: false, // was something typed that no file holds?
+  stop: null, // ends the work under way
   lines: [], // of the table that was judged last: which row of `rows` each line is
 };
 
@@ -55,6 +57,7 @@ function depthCell(row, names) {
   input.setAttribute("aria-label", `${names[names.length - 1]} at ${row.map((one, k) => `${names[k]} ${one}`).join(", ")}`);
   input.addEventListener("input", () => {
     survey.typed.set(placeOf(row), input.value);
+    survey.unsaved = true;
     input.removeAttribute("aria-invalid");
     countTyped();
   });
@@ -80,19 +83,28 @@ function typedTable() {
 }
 
 async function judgeReadings() {
+  if (survey.stop) return survey.stop();
   const text = survey.file ? survey.file.text : typedTable();
   if (survey.file) survey.lines = [];
   const began = Date.now();
   const ticking = setInterval(() => surveyBusy(`Working … ${Math.round((Date.now() - began) / 1000)} s. It follows light on the surface as it was read.`), 500);
-  $("judge").disabled = true;
+  $("judge").textContent = "stop";
   if (!survey.asker) survey.asker = new Asker();
   survey.asker.ask({ call: "read", text: state.text, name: state.name, files: state.files });
   const asked = question({ study: "survey", readings: text, paths: quickPaths });
   delete asked.as;
   delete asked.shape;
-  const found = await survey.asker.ask({ call: "solve", question: asked });
+  const ended = new Promise((done) => {
+    survey.stop = () => {
+      survey.asker.worker.terminate();
+      survey.asker = null;
+      done(null);
+    };
+  });
+  const found = await Promise.race([survey.asker.ask({ call: "solve", question: asked }), ended]);
+  survey.stop = null;
   clearInterval(ticking);
-  $("judge").disabled = false;
+  $("judge").textContent = "judge it";
   countTyped();
   if (found) showVerdict(found);
 }
@@ -144,6 +156,7 @@ function drawPlaces(places) {
 
 function saveReadings() {
   give(survey.file ? survey.file.text : typedTable(), "readings.csv", "text/csv");
+  survey.unsaved = false;
 }
 
 async function openReadings(files) {
@@ -156,6 +169,7 @@ async function openReadings(files) {
 }
 
 function beginSurvey() {
+  window.addEventListener("beforeunload", (event) => survey.unsaved && event.preventDefault()); // half an hour of readings
   $("survey-fold").addEventListener("toggle", () => $("survey-fold").open && state.read && showForm());
   $("judge").addEventListener("click", judgeReadings);
   $("save-readings").addEventListener("click", saveReadings);
