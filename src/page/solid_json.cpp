@@ -97,8 +97,8 @@ Json spot_places(const Scene& scene, const TraceFigures& figures) {
       if (!face.flat() || map == maps.end()) continue;
       for (std::size_t cell = 0; cell < map->irradiance.size(); ++cell) {
         if (!(map->irradiance[cell] > faint * top)) continue;
-        const auto across = static_cast<double>(cell % static_cast<std::size_t>(map->columns)) + 0.5;
-        const auto up = static_cast<double>(cell / static_cast<std::size_t>(map->columns)) + 0.5;
+        const std::size_t wide = static_cast<std::size_t>(map->columns), column = cell % wide, row = cell / wide;
+        const double across = static_cast<double>(column) + 0.5, up = static_cast<double>(row) + 0.5;
         const Vector3 own(map->x_from + across / map->columns * (map->x_to - map->x_from),
                           map->y_from + up / map->rows * (map->y_to - map->y_from), face.height);
         lit.emplace_back(target.pose.turn * own + target.pose.at, map->irradiance[cell] / top);

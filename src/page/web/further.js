@@ -45,7 +45,7 @@ async function showDrift() {
   $("drift").textContent = "Working …";
   const found = await askBeside("drift", question({ study: "drift", paths: besidePaths(), within: 8000 }));
   if (!found) return;
-  $("drift").textContent = found.stopped ? "Not worked out: of this dish it takes a browser too long." : found.drift ? found.drift.words : found.problems ? found.problems[0].what : "No light arrives that could be kept.";
+  $("drift").textContent = found.stopped ? "Not worked out: of this dish it takes a browser too long." : found.drift ? `${found.drift.words} Somebody stays beside it all that time.` : found.problems ? found.problems[0].what : "No light arrives that could be kept.";
 }
 
 async function showCurves() {
