@@ -98,3 +98,10 @@ build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg
 cp out/kettle-dish-tolerance/tolerance.png renders/kettle-dish-tolerance.png
 cp out/kettle-dish-sweep/sweep-intercept.png renders/kettle-dish-sweep.png
 cp out/kettle-dish-grid/sweep-intercept.png renders/kettle-dish-grid.png
+
+# The page, where its engine and a browser are there (scenes/page.sh test).
+if [ -f build/page.html ] && command -v chromium > /dev/null; then
+  node tests/page/browser/pictures.js renders
+  echo "renders/page.png"
+  echo "renders/page-survey.png"
+fi

@@ -73,13 +73,15 @@ sanitized_build() {
 browser_engine() {
   node --test tests/page/browser/calls.js || return
   # Two halves side by side.
-  node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200 0 2 &
+  local count=100
+  [ "$how" != full ] || count=200
+  node tests/page/browser/compare.js build-browser/engine.js build/dishwright "$count" 0 2 &
   local half=$!
-  node tests/page/browser/compare.js build-browser/engine.js build/dishwright 200 1 2
+  node tests/page/browser/compare.js build-browser/engine.js build/dishwright "$count" 1 2
   local outcome=$?
   wait "$half" && return "$outcome"
 }
-browser_page() { node --test tests/page/browser/asker_test.js && node --test tests/page/browser/page_test.js; }
+browser_page() { node --test tests/page/browser/*_test.js; }
 
 all() {
   check "packages" bash scenes/install.sh build test || return

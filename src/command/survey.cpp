@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <filesystem>
 #include <memory>
 
@@ -14,23 +13,21 @@
 #include "command/common_options.h"
 #include "command/output.h"
 #include "command/study_run.h"
+#include "question/survey_uses.h"
 #include "report/numbers/json_quantity.h"
+#include "report/survey/form_dish.h"
 #include "report/survey/survey_files.h"
 #include "report/survey/survey_form.h"
 #include "report/survey/survey_text.h"
 #include "report/survey/tile_form.h"
 #include "report/survey/tile_report.h"
-#include "scene/mirror_surface.h"
 #include "scenefile/read_scene.h"
 #include "survey/held_against.h"
-#include "wave/air.h"
 #include "wave/setup.h"
 
 namespace dishwright {
 
 namespace {
-
-constexpr double room_temperature = 293.15;  // [K]
 
 struct SurveyOptions {
   std::filesystem::path file;
@@ -98,20 +95,10 @@ const Unit* unit_of_points(const std::string& word) {
   throw InputError("--points-in " + clipped(word, 40) + " is not a unit of length", "", "write mm, cm, m, in or ft");
 }
 
-/// A scene for each source of the project file, light first: a dish is a dish, whatever it is for.
 std::vector<Scene> scenes_of(const std::filesystem::path& path, const std::vector<std::string>& set) {
   ReadOptions read;
   read.set = set;
-  const ProjectFile file(path);
-  std::vector<std::string> words = file.source_words(read);
-  std::stable_partition(words.begin(), words.end(), [](const std::string& word) { return word == "light"; });
-  if (words.empty()) words.emplace_back();  // the reader says what is missing
-  std::vector<Scene> out;
-  for (const std::string& word : words) {
-    read.as = word;
-    out.push_back(file.scene(read));
-  }
-  return out;
+  return source_scenes(ProjectFile(path), read);
 }
 
 std::vector<Scene> meant_scenes(const SurveyOptions& options) {
@@ -122,38 +109,6 @@ std::vector<Scene> meant_scenes(const SurveyOptions& options) {
 
 ShapeKind kind_of(const std::string& word) {
   return word == "sphere" ? ShapeKind::sphere : word == "trough" ? ShapeKind::trough : ShapeKind::paraboloid;
-}
-
-std::string wave_name(double frequency, const char* what) {
-  const bool giga = frequency >= 1e9;
-  return format_quantity(frequency / (giga ? 1e9 : 1e3), Dimension::number, nullptr) + (giga ? " GHz " : " kHz ") + what;
-}
-
-/// Verdicts for the sound or the radio of a project file; of many frequencies the highest decides.
-void judge_waves(const Scene& scene, const Estimate& half_path_rms, double hidden_rms, std::vector<UseVerdict>& uses) {
-  if (!scene.is_wave()) return;
-  std::vector<double> frequencies = scene.radio ? scene.radio->frequencies : scene.sound->frequencies;
-  constexpr std::size_t most = 8;
-  if (frequencies.size() > most) frequencies = {*std::max_element(frequencies.begin(), frequencies.end())};
-  const double speed = scene.radio ? light_speed : scene.sound->speed.value_or(sound_speed(scene.sound->air.temperature));
-  for (const double frequency : frequencies)
-    uses.push_back(wave_use(wave_name(frequency, scene.radio ? "radio" : "sound"), frequency, speed, half_path_rms, hidden_rms));
-}
-
-/// A verdict for each use of the project file and each frequency that was asked for; without a project file for speech, too.
-std::vector<UseVerdict> judge_uses(const SurveyReport& report, double wanted, const std::vector<Scene>& scenes,
-                                   const std::vector<double>& frequencies) {
-  const Estimate& half_path_rms = report.survey.map.half_path_rms;
-  const double hidden_rms = report.survey.hidden.half_path_rms;
-  std::vector<UseVerdict> uses;
-  for (std::size_t k = 0; report.light && k < report.light->targets.size(); ++k)
-    uses.push_back(light_use(report.light->targets[k], report.light->shares[k], wanted, report.light->at_risk[k]));
-  for (const Scene& scene : scenes) judge_waves(scene, half_path_rms, hidden_rms, uses);
-  for (const double frequency : frequencies)
-    uses.push_back(wave_use(wave_name(frequency, "radio"), frequency, light_speed, half_path_rms, hidden_rms));
-  if (scenes.empty() || uses.empty())
-    uses.push_back(wave_use("speech", highest_speech, sound_speed(room_temperature), half_path_rms, hidden_rms));
-  return uses;
 }
 
 /// What was asked, what was meant and what was measured.
@@ -208,7 +163,7 @@ SurveyReport judge(SurveyQuestion& asked, const SurveyOptions& options, const Wa
   end_if_stopped(watch);
   if (report.scene && !report.scene->is_wave()) report.light = survey_light(*report.scene, report.survey, options.output.threads);
   end_if_stopped(watch);
-  report.uses = judge_uses(report, asked.wanted, asked.scenes, asked.frequencies);
+  report.uses = judge_uses(report.survey, report.light, asked.wanted, asked.scenes, asked.frequencies);
   return report;
 }
 
@@ -259,7 +214,7 @@ int run_points(const SurveyOptions& options, Watch& watch) {
 }
 
 /// The dish that the form is for: of a project file, or of a width and a depth or focal length.
-FormDish form_dish(const SurveyOptions& options) {
+FormDish asked_dish(const SurveyOptions& options) {
   if (options.file.empty() && options.scene.empty()) {
     FormDish dish;
     dish.program = options.program;
@@ -271,27 +226,15 @@ FormDish form_dish(const SurveyOptions& options) {
     return dish;
   }
   const Scene scene = scenes_of(options.scene.empty() ? options.file : std::filesystem::path(options.scene), options.set).front();
-  FormDish dish;
+  FormDish dish = form_dish(scene);
   dish.program = options.program;
-  dish.title = scene.title;
   dish.project_file =
       printable((options.scene.empty() ? options.file : std::filesystem::path(options.scene)).filename().string());
-  dish.tiles = tiles_of(scene);
-  if (dish.tiles) return dish;
-  const HeldAgainst held = held_against(scene);
-  dish.kind = held.kind, dish.meant = held.meant;
-  const ReflectorShape& shape = scene.reflectors.front().shape;
-  const PlanOutline plan = plan_of(shape);
-  dish.width = plan.high_x() - plan.low_x(), dish.hole_width = hole_width(shape);
-  // From edge to edge of a lopsided trough, and of the rim of an offset dish: longer than they look from the sun.
-  if (dish.meant && !dish.meant->plan.round) dish.width /= dish.meant->rim_turn(0, 0);
-  if (!plan.round) dish.length = plan.high_y() - plan.low_y();
-  if (dish.offset()) dish.length = (plan.high_y() - plan.low_y()) / dish.meant->rim_turn(1, 1);
   return dish;
 }
 
 int run_form(const SurveyOptions& options, const Watch& watch) {
-  const FormDish dish = form_dish(options);
+  const FormDish dish = asked_dish(options);
   const std::filesystem::path from = options.scene.empty() ? options.file : std::filesystem::path(options.scene);
   WholeFiles files(options.output.folder(from, "", "readings"));
   files.prepare();

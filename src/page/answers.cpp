@@ -4,13 +4,18 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <set>
 #include <utility>
 #include <variant>
 
 #include "base/error.h"
 #include "base/text.h"
 #include "page/controls.h"
+#include "page/further_answers.h"
+#include "page/solid_json.h"
+#include "page/survey_answer.h"
 #include "page/view_json.h"
+#include "question/followed.h"
 #include "question/light_answer.h"
 #include "question/method.h"
 #include "question/sweep_points.h"
@@ -54,22 +59,6 @@ ReadOptions read_options(const Question& question) {
 /// The name as the command line tells it: the file's, without its ending.
 std::string name_of(const Project& project) { return printable(std::filesystem::path(project.name).stem().string()); }
 
-Scene asked_scene(const Project& project, const Question& question) {
-  const ReadOptions read = read_options(question);
-  Scene scene =
-      question.shape.empty()
-          ? project.file->scene(read)
-          : std::move(
-                read_reshaped_text(project.text, (project.folder / project.name).string(), read, {question.shape}).front().scene);
-  refuse_method(scene, question.method);
-  if (const auto method = method_of(question.method)) scene.trace.method = *method;
-  if (question.paths) {
-    scene.trace.paths = *question.paths;
-    scene.trace.accuracy.reset();
-  }
-  return scene;
-}
-
 void add_map(const MapFace& face, const std::string& target, const char* unit, Json& json, std::vector<EngineMap>& maps) {
   EngineMap map{
       target + "/" + face.name, face.columns, face.rows, face.x_from, face.x_to, face.y_from, face.y_to, face.round, {}};
@@ -95,10 +84,11 @@ void add_story(const Scene& scene, const TraceFigures& figures, const Question& 
   std::optional<LightStory> story;
   if (question.asks("why")) {
     story = light_story(scene, threads, watch);
-  } else if (question.asks("view") && sunlight) {
+  } else if ((question.asks("view") || question.asks("solid")) && sunlight) {
     story = LightStory{side_view(scene), {}};
   }
   if (story && question.asks("view")) out["view"] = view_json(story->view, question.units);
+  if (story && question.asks("solid")) out["solid"] = solid_json(scene, story->view, figures);
   if (question.asks("why")) {
     out["why"] = scene.targets.empty() ? std::vector<std::string>{}
                                        : why_lines(scene, figures, 0, question.units, story ? &*story : nullptr);
@@ -107,7 +97,7 @@ void add_story(const Scene& scene, const TraceFigures& figures, const Question& 
 
 EngineAnswer light(Scene scene, const Project& project, const Question& question, Watch& watch) {
   PreparedLight ready(std::move(scene), question.asks("map") ? LightMap::made : LightMap::none);
-  TraceFigures figures = ready.solve(threads, watch);
+  TraceFigures figures = ready.solve(threads, watch, project.geometries.get());
   const Scene& read = ready.scene();
   if (question.asks("range")) add_finish_range(read, threads, watch, figures);
   if (question.asks("best")) figures.mirror_best = mirror_best(read, threads, watch);
@@ -132,7 +122,8 @@ EngineAnswer light(Scene scene, const Project& project, const Question& question
 
 EngineAnswer waves(const Scene& scene, const Project& project, const Question& question, Watch& watch) {
   check_wave_limits(scene);
-  const WaveFigures figures = wave_figures(scene, question.asks("map") ? WaveMaps::made : WaveMaps::none, threads, watch);
+  const WaveMaps maps = question.asks("map") ? WaveMaps::made : question.asks("rough map") ? WaveMaps::rough : WaveMaps::none;
+  const WaveFigures figures = wave_figures(scene, maps, threads, watch);
   EngineAnswer out;
   Json json;
   json["trace"] = wave_json(scene, name_of(project), scene_digest(scene), figures);
@@ -158,32 +149,53 @@ EngineAnswer sweep(const Project& project, const Question& question, Watch& watc
   const ReadOptions read = read_options(question);
   const SweepPoints points(*project.file, read, read_variations(*project.file, read, question.vary), question.method);
   const Scene first = points.checked(0);
-  check_sweep(first, {usual_figure(first)});
+  const std::vector<std::string> figures{question.figure.empty() ? usual_figure(first) : question.figure};
+  check_sweep(first, figures);
   for (std::size_t k = 1; k < points.count(); ++k) points.checked(k);
   const Sweep found = run_sweep(points.axes(), target_number(first, question.target), points, threads, watch);
   if (!found.complete) throw Interrupted();
   Json json;
   json["sweep"] = Json::parse(sweep_json(found, name_of(project)));
-  if (question.asks("words")) json["words"] = {{"answer", sweep_answer(found, {usual_figure(first)}, question.units)}};
+  if (question.asks("words")) json["words"] = {{"answer", sweep_answer(found, figures, question.units)}};
   return {json_text(json), {}};
 }
 
-EngineAnswer compare(const Project& project, const Question& question, Watch& watch) {
-  if (question.shapes.size() < 2)
-    throw InputError("compare needs shapes", "it puts 2 to 8 side by side", "name shapes such as paraboloid and sphere",
-                     "shapes");
-  std::vector<Contestant> contestants;
-  for (Reshaped& made :
-       read_reshaped_text(project.text, (project.folder / project.name).string(), read_options(question), question.shapes)) {
-    if (question.paths) made.scene.trace.paths = *question.paths;
-    contestants.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
+/// The shapes that fit the project and can be followed here; why the others cannot take part goes into `left_out`.
+std::vector<Contestant> contestants_of(const Project& project, const Question& question, Json& left_out) {
+  std::vector<Contestant> out;
+  const std::string path = (project.folder / project.name).string();
+  std::set<std::string> seen;
+  for (const std::string& shape : question.shapes) {
+    if (!seen.insert(shape).second) continue;
+    try {
+      Reshaped made = std::move(read_reshaped_text(project.text, path, read_options(question), {shape}).front());
+      if (question.paths) made.scene.trace.paths = *question.paths;
+      if (can_follow(made.scene)) {
+        out.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
+      } else {
+        left_out.push_back({{"shape", shape}, {"why", "no rays are followed to tiles here; the command line does"}});
+      }
+    } catch (const InputError& error) {
+      if (question.shapes.size() == 2) throw;
+      left_out.push_back({{"shape", shape}, {"why", error.problems().front().what}});
+    }
   }
+  if (out.size() < 2)
+    throw InputError("compare needs shapes that fit the project", "it puts 2 to 8 side by side",
+                     "name shapes such as paraboloid and sphere", "shapes");
+  return out;
+}
+
+EngineAnswer compare(const Project& project, const Question& question, Watch& watch) {
+  Json left_out = Json::array();
+  std::vector<Contestant> contestants = contestants_of(project, question, left_out);
   if (contestants.front().scene.is_wave())
     throw InputError("compare on the page is for light", "sound and radio are compared on the command line", "ask for a trace",
                      "study");
   const Comparison all = compare_scenes(std::move(contestants), false, threads, watch);
   Json json;
   json["compare"] = Json::parse(compare_json(all, name_of(project)));
+  json["left_out"] = std::move(left_out);
   if (question.asks("words")) json["words"] = {{"answer", compare_answer(all, question.units)}};
   return {json_text(json), {}};
 }
@@ -203,6 +215,22 @@ EngineAnswer tolerance(const Project& project, const Question& question, Watch& 
 }
 
 }  // namespace
+
+Scene asked_scene(const Project& project, const Question& question) {
+  const ReadOptions read = read_options(question);
+  Scene scene =
+      question.shape.empty()
+          ? project.file->scene(read)
+          : std::move(
+                read_reshaped_text(project.text, (project.folder / project.name).string(), read, {question.shape}).front().scene);
+  refuse_method(scene, question.method);
+  if (const auto method = method_of(question.method)) scene.trace.method = *method;
+  if (question.paths) {
+    scene.trace.paths = *question.paths;
+    scene.trace.accuracy.reset();
+  }
+  return scene;
+}
 
 std::string project_json(const Project& project, int number) {
   Json out;
@@ -237,6 +265,10 @@ EngineAnswer answer(const Project& project, const Question& question, Watch& wat
   if (question.study == "sweep") return sweep(project, question, watch);
   if (question.study == "compare") return compare(project, question, watch);
   if (question.study == "tolerance") return tolerance(project, question, watch);
+  if (question.study == "drift") return drift_answer(project, question, watch);
+  if (question.study == "uses") return uses_answer(project, question, watch);
+  if (question.study == "form") return form_answer(project, question);
+  if (question.study == "survey") return survey_answer(project, question, watch);
   return trace(project, question, watch);
 }
 

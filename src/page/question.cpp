@@ -49,11 +49,11 @@ double number_of(const std::string& key, const Json& value, double low, double h
 /// One key into its place.
 void take(const std::string& key, const Json& value, Question& out) {
   if (key == "study") {
-    out.study = word_of(key, value, {"trace", "sweep", "compare", "tolerance"});
+    out.study = word_of(key, value, {"trace", "sweep", "compare", "tolerance", "drift", "uses", "form", "survey"});
   } else if (key == "set") {
     out.set = words_of(key, value, 64);
   } else if (key == "parts") {
-    out.parts = words_of(key, value, 16, {"map", "view", "why", "range", "best", "words"});
+    out.parts = words_of(key, value, 16, {"map", "rough map", "view", "solid", "why", "range", "best", "words"});
   } else if (key == "vary") {
     out.vary = words_of(key, value, 2);
   } else if (key == "shapes") {
@@ -66,6 +66,11 @@ void take(const std::string& key, const Json& value, Question& out) {
     out.target = word_of(key, value);
   } else if (key == "shape") {
     out.shape = word_of(key, value);
+  } else if (key == "figure") {
+    out.figure = word_of(key, value);
+  } else if (key == "readings") {
+    out.readings = word_of(key, value);
+    if (out.readings.size() > 1'000'000) refuse(key, value, "it takes up to 1 MB of text");
   } else if (key == "units") {
     out.units = word_of(key, value, {"us", "si"}) == "si" ? Units::si : Units::us;
   } else if (key == "paths") {

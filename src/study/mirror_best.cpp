@@ -26,7 +26,7 @@ constexpr int climbs = 20;
 constexpr double nearest_plane = 0.01, farthest_plane = 100;  // of the mirror's size
 
 /// A ray's last flight, and the power that it stands for.
-struct Beam {
+struct MirrorBeam {
   Vector3 from, along;
   double power = 0;  // [W]
   double blur = 0;   // rms about each axis [rad]
@@ -34,7 +34,7 @@ struct Beam {
 
 /// Light of one mirror.
 struct MirrorLight {
-  std::vector<Beam> beams;
+  std::vector<MirrorBeam> beams;
   Vector3 middle = Vector3::Zero(), along = Vector3::Zero();  // mean place, mean way
   double size = 0, length = 0;                                // of its plan: the larger side, along own y [m]
   bool straight = true;                                       // no light is bent along the mirror's own y
@@ -83,7 +83,7 @@ struct Place {
 };
 
 /// A ray's place on a plane, and how far its light is spread there.
-struct Spot {
+struct LitSpot {
   double x, y, power, spread2;  // [m, m, W, m²]
 };
 
@@ -92,9 +92,9 @@ struct Spot {
 struct Glow {
   double irradiance = 0, x = 0, y = 0;
 };
-Glow glow_at(const std::vector<Spot>& spots, double x, double y, double gap2) {
+Glow glow_at(const std::vector<LitSpot>& spots, double x, double y, double gap2) {
   Glow out;
-  for (const Spot& one : spots) {
+  for (const LitSpot& one : spots) {
     const double spread2 = one.spread2 + gap2, away2 = (one.x - x) * (one.x - x) + (one.y - y) * (one.y - y);
     if (away2 > 16 * spread2) continue;
     const double light = one.power / (2 * pi * spread2) * std::exp(-away2 / (2 * spread2));
@@ -105,19 +105,19 @@ Glow glow_at(const std::vector<Spot>& spots, double x, double y, double gap2) {
 }
 
 /// Distance² to the nearest neighbours, a quarter of it: half the width of the gap between rays.
-double gap_about(const std::vector<Spot>& spots, double x, double y, std::vector<double>& scratch) {
+double gap_about(const std::vector<LitSpot>& spots, double x, double y, std::vector<double>& scratch) {
   scratch.clear();
-  for (const Spot& one : spots) scratch.push_back((one.x - x) * (one.x - x) + (one.y - y) * (one.y - y));
+  for (const LitSpot& one : spots) scratch.push_back((one.x - x) * (one.x - x) + (one.y - y) * (one.y - y));
   const auto last = scratch.begin() + static_cast<std::ptrdiff_t>(close_by);
   std::nth_element(scratch.begin(), last, scratch.end());
   return *last / 4 + least_spread * least_spread;
 }
 
-std::vector<Spot> spots_on_plane(const std::vector<MirrorLight>& all, const Vector3& origin, const Vector3& normal,
-                                 const Vector3& east, const Vector3& north) {
-  std::vector<Spot> spots;
+std::vector<LitSpot> spots_on_plane(const std::vector<MirrorLight>& all, const Vector3& origin, const Vector3& normal,
+                                    const Vector3& east, const Vector3& north) {
+  std::vector<LitSpot> spots;
   for (const MirrorLight& light : all) {
-    for (const Beam& beam : light.beams) {
+    for (const MirrorBeam& beam : light.beams) {
       const double rate = beam.along.dot(normal), way = (origin - beam.from).dot(normal) / rate;
       if (!(rate > 0.05) || way <= 0) continue;
       const Vector3 met = beam.from + way * beam.along - origin;
@@ -129,13 +129,13 @@ std::vector<Spot> spots_on_plane(const std::vector<MirrorLight>& all, const Vect
 
 /// Variance about each axis of the disc that a peak is a mean over, a tenth of the width that holds half of the light of the plane
 /// [m²]. Of a straight mirror that width lies across: `across` then is a unit direction in the plane, else empty.
-double disc_variance(const std::vector<Spot>& spots, const std::optional<std::array<double, 2>>& across,
+double disc_variance(const std::vector<LitSpot>& spots, const std::optional<std::array<double, 2>>& across,
                      std::vector<double>& scratch) {
   double x = 0, y = 0, power = 0;
-  for (const Spot& one : spots) x += one.power * one.x, y += one.power * one.y, power += one.power;
+  for (const LitSpot& one : spots) x += one.power * one.x, y += one.power * one.y, power += one.power;
   x /= power, y /= power;
   scratch.clear();
-  for (const Spot& one : spots) {
+  for (const LitSpot& one : spots) {
     const double dx = one.x - x, dy = one.y - y;
     scratch.push_back(across ? std::abs(dx * (*across)[0] + dy * (*across)[1]) : std::hypot(dx, dy));
   }
@@ -148,7 +148,7 @@ double disc_variance(const std::vector<Spot>& spots, const std::optional<std::ar
 Place look_at_plane(const std::vector<MirrorLight>& all, const MirrorLight& mirror, double away) {
   const Vector3 normal = mirror.along.normalized(), origin = mirror.middle + away * normal;
   const Vector3 east = normal.unitOrthogonal(), north = normal.cross(east);
-  const std::vector<Spot> spots = spots_on_plane(all, origin, normal, east, north);
+  const std::vector<LitSpot> spots = spots_on_plane(all, origin, normal, east, north);
   Place best;
   if (spots.size() < 2 * close_by) return best;
   std::vector<double> scratch;
@@ -172,7 +172,7 @@ Place look_at_plane(const std::vector<MirrorLight>& all, const MirrorLight& mirr
     best.irradiance = there.irradiance, x = here.x, y = here.y;
   }
   double spread2 = gap2, power = 0;
-  for (const Spot& one : spots) spread2 += one.power * one.spread2, power += one.power;
+  for (const LitSpot& one : spots) spread2 += one.power * one.spread2, power += one.power;
   best.away = away, best.radius = 2 * std::sqrt(gap2 + (spread2 - gap2) / power);
   best.at = origin + x * east + y * north;
   return best;

@@ -49,22 +49,31 @@ std::vector<double> residuals_of(const SlopeMap& map) {
   return out;
 }
 
-/// Every residual with another draw of the readings' noise on top, by its own stream of random numbers: rounding of the surface
+/// Another draw of the readings' noise, one a sample of the map [m], by its own stream of random numbers: rounding of the surface
 /// lifted by a share of a step, and the scatter beyond it. Rounding is done, not drawn: its errors are alike where the surface is
 /// level, and smoothing leaves them in.
-std::vector<double> shaken(const Survey& survey, int number) {
+std::vector<double> reading_errors(const Survey& survey, int number) {
   std::mt19937_64 random(0x5eed0000U + static_cast<unsigned>(number));
   const auto even = [&random] { return (static_cast<double>(random() >> 11U) + 0.5) * 0x1p-53; };
   const SurveyPoints& points = survey.points;
   const double whole = std::max(survey.map.reading_scatter, points.least_noise()), rounding = points.rounding_noise();
   const double scatter = std::sqrt(std::max(0.0, whole * whole - rounding));
-  std::vector<double> out = residuals_of(survey.map);
-  for (double& residual : out) residual += scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
+  std::vector<double> out(survey.map.samples.size());
+  for (double& error : out) error = scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
   if (rounding <= 0) return out;
   const double share = std::sqrt(rounding * 12) / points.step;
   const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map, (number + 0.5) / shakes);
   for (std::size_t i = 0; i < out.size(); ++i) out[i] += share * errors[i];
   return out;
+}
+
+/// The surface as other readings of the same dish would give it: the part of their errors that the fitted shape takes up moves
+/// that shape, the rest is smoothed as the readings are.
+MeasuredSurface shaken(const Survey& survey, int number) {
+  std::vector<double> residuals = reading_errors(survey, number);
+  const ShapeChange change = survey.surface->taken_up(residuals);
+  for (std::size_t i = 0; i < residuals.size(); ++i) residuals[i] += survey.map.samples[i].residual;
+  return survey.surface->remade(residuals, survey.map.humps, change);
 }
 
 /// The surface with its worst spots made flush.
@@ -102,8 +111,7 @@ std::vector<MirrorState> doubtful_states(const Survey& survey, const MirrorState
   out[3].mirror = with_surface(state.mirror, survey.surface->remade(residuals_of(survey.map), {}));
   out[4].mirror = with_surface(state.mirror, survey.surface->remade(std::vector<double>(survey.map.samples.size(), 0), {}));
   for (int k = 0; k < shakes; ++k)
-    out[static_cast<std::size_t>(steady_states + k)].mirror =
-        with_surface(state.mirror, survey.surface->remade(shaken(survey, k), survey.map.humps));
+    out[static_cast<std::size_t>(steady_states + k)].mirror = with_surface(state.mirror, shaken(survey, k));
   return out;
 }
 

@@ -151,6 +151,7 @@ void add_curve(const WaveQuestion& question, WaveFigures& figures) {
 }
 
 WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
+  const bool whole = maps != WaveMaps::rough;
   WaveFigures figures;
   figures.radio = scene.radio.has_value();
   figures.sends = scene.sound && scene.sound->from == Sound::From::target;
@@ -165,7 +166,7 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
     question.set_frequency(frequency);
     for (std::size_t k = 0; k < scene.targets.size(); ++k)
       figures.targets[k].answers.push_back(wave_answer(question, k, figures.convergence, figures.beam_convergence));
-    figures.details.push_back(detail_at(question, figures.targets.front().answers.back().gain));
+    figures.details.push_back(whole ? detail_at(question, figures.targets.front().answers.back().gain) : WaveDetail{});
     if (scene.reflectors.front().wire_mesh) figures.mesh_leaks.push_back(question.mesh_leak(0));
     if (scene.sound && scene.sound->facing) figures.link_gains.push_back(facing_gain(question, figures.convergence));
     if (watch.stopped()) throw Interrupted();
@@ -175,13 +176,13 @@ WaveFigures compute(const Scene& scene, WaveMaps maps, Watch& watch) {
   std::sort(sorted.begin(), sorted.end());
   const auto middle = std::find(figures.frequencies.begin(), figures.frequencies.end(), sorted[sorted.size() / 2]);
   figures.shown = static_cast<std::size_t>(middle - figures.frequencies.begin());
-  if (!figures.radio) add_curve(question, figures);
-  figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
+  if (!figures.radio && whole) add_curve(question, figures);
+  if (whole) figures.patterns = wave_patterns(question, drawn_frequencies(figures), figures.beam_convergence);
   question.set_frequency(figures.frequencies[figures.shown]);
-  if (maps == WaveMaps::made) {
-    figures.map = wave_map(question, MapCut::focal);
+  if (maps != WaveMaps::none) {
+    figures.map = wave_map(question, MapCut::focal, std::nullopt, maps);
     const auto& best = figures.details[figures.shown].best;
-    figures.axial_map = wave_map(question, MapCut::axial, best ? std::optional(best->place) : std::nullopt);
+    figures.axial_map = wave_map(question, MapCut::axial, best ? std::optional(best->place) : std::nullopt, maps);
   }
   const double shown = figures.frequencies[figures.shown];
   const std::optional<double>& gain = figures.targets.front().answers[figures.shown].gain;

@@ -78,8 +78,9 @@ struct WaveFigures {
   Convergence beam_convergence;    ///< of beams and patterns, the worst of all
 };
 
-/// Maps take most of the time, and only pictures show them.
-enum class WaveMaps { none, made };
+/// Maps take most of the time, and only pictures show them. `rough`: maps of few places for a picture that follows a hand, without
+/// patterns, gain curve and what it tells, and without details; what a map says of its spot is rough then, too.
+enum class WaveMaps { none, rough, made };
 
 /// Waves from the scene's sound or radio. Throws InputError where the scene has neither, for what check_waves() refuses, or where
 /// the memory does not hold it; Interrupted when watch.stop is set. The same figures, bit for bit, on any number of threads.

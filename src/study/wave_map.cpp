@@ -60,6 +60,8 @@ MapPlane plane_of(const WaveQuestion& question, MapCut cut, const std::optional<
   return plane;
 }
 
+constexpr int rough_places = 48;  // across a map that follows a hand
+
 /// Size and place of the area within half the power of the peak.
 void measure_spot(WaveMap& map) {
   const MapPlane& plane = map.plane;
@@ -98,9 +100,10 @@ SearchBox map_box(const WaveQuestion& question) {
   return {pose.at, pose.turn, reach > 0.01 * wanted ? std::min(wanted, reach) : wanted, spot / 3, wavelength / 12};
 }
 
-WaveMap wave_map(const WaveQuestion& question, MapCut cut, const std::optional<Vector3>& toward) {
+WaveMap wave_map(const WaveQuestion& question, MapCut cut, const std::optional<Vector3>& toward, WaveMaps maps) {
   WaveMap map;
   map.plane = plane_of(question, cut, toward);
+  if (maps == WaveMaps::rough) map.plane.columns = map.plane.rows = rough_places;
   map.turned = !map.plane.across.isApprox(question.scene().targets.front().pose.turn.col(0));
   map.frequency = question.setup().frequency;
   WaveSetup setup = question.coarser(shown_tolerance);

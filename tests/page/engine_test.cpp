@@ -5,6 +5,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <new>
@@ -120,6 +121,10 @@ TEST_CASE("studies of the command line: sweep, compare, tolerance; sound with it
   CHECK(sweep["words"]["answer"].get<std::string>().size() > 20);
   const Json shapes = solved(engine, scene, R"({"study": "compare", "shapes": ["paraboloid", "sphere"], "paths": 4096})");
   CHECK(shapes["compare"]["scenes"].size() == 2);
+  // A trough has no hole: it is left out, by name, and the others are compared.
+  const Json three = solved(engine, scene, R"({"study": "compare", "shapes": ["paraboloid", "trough", "cone"], "paths": 4096})");
+  CHECK(three["compare"]["scenes"].size() == 2);
+  CHECK(three["left_out"][0]["shape"] == "trough");
   CHECK(solved(engine, scene, R"({"study": "tolerance", "wanted": 0.8})")["tolerance"]["wanted"]["value"] == 0.8);
   const int sound = Json::parse(engine.read(scene_text("bird-song-dish.toml"), "bird.toml", {}))["scene"];
   const EngineAnswer heard = engine.solve(sound, R"({"study": "trace", "parts": ["map"]})");
@@ -197,4 +202,128 @@ TEST_CASE("the last 16 scenes are kept") {
   for (int k = 0; k < 17; ++k) engine.read(kettle, "kettle.toml", {});
   CHECK(solved(engine, 1, R"({"study": "trace", "paths": 2000})").contains("problems"));
   CHECK(solved(engine, 2, R"({"study": "trace", "paths": 2000})").contains("trace"));
+}
+
+TEST_CASE("how long it can be left standing: the circle holds against a sweep of the aim, the time against the sun's turn") {
+  const testing::Scratch scratch;
+  Engine engine(scratch.path);
+  const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
+  const Json drift = solved(engine, scene, R"({"study": "drift", "method": "quadrature"})")["drift"];
+  const double angle = drift["angle"]["value"].get<double>() * 180 / 3.14159265358979;
+  CHECK(drift["words"].get<std::string>().find("twice as long") != std::string::npos);
+  CHECK(drift["seconds"].get<double>() == testing::approx(240 * angle).epsilon(0.003));  // 15 deg an hour: 240 s a degree
+  const auto share_at = [&](double degrees) {
+    const std::string set = R"("set": ["sun.aim_error=)" + std::to_string(degrees) + R"( deg"])";
+    const Json trace = solved(engine, scene, R"({"study": "trace", "method": "quadrature", )" + set + "}")["trace"];
+    return trace["targets"]["kettle"]["intercept"]["value"].get<double>();
+  };
+  // Aimed off by 0.5 deg already, and on is the worst way.
+  const double now = share_at(0.5);
+  CHECK(share_at(0.5 + angle) > 0.899 * now);
+  CHECK(share_at(0.5 + 1.04 * angle) < 0.9 * now);
+  CHECK(solved(engine, scene, R"({"study": "drift", "set": ["target.kettle.offset.x=3 m"]})")["drift"].is_null());
+  const int sound = Json::parse(engine.read(scene_text("bird-song-dish.toml"), "bird.toml", {}))["scene"];
+  CHECK(solved(engine, sound, R"({"study": "drift"})").contains("problems"));
+}
+
+TEST_CASE("three uses of one dish: each as a trace of its own tells it, what was assumed is said") {
+  const testing::Scratch scratch;
+  Engine engine(scratch.path);
+  const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
+  const Json uses = solved(engine, scene, R"({"study": "uses"})")["uses"];
+  REQUIRE(uses.size() == 3);
+  CHECK(uses[0]["assumed"] == "");
+  CHECK(uses[1]["assumed"] == "sound.frequency=2 kHz");
+  const Json heard = solved(engine, scene, R"({"study": "trace", "as": "sound", "set": ["sound.frequency=2 kHz"]})")["trace"];
+  CHECK(uses[1]["trace"]["targets"]["kettle"]["gain"]["value"] == heard["targets"]["kettle"]["gain"]["value"]);
+  CHECK(uses[2]["trace"]["targets"]["kettle"]["gain"]["value"].get<double>() > 20);
+  for (const Json& use : uses) CHECK(use["words"].get<std::string>().find("kettle") != std::string::npos);
+  const int all = Json::parse(engine.read(scene_text("three-uses.toml"), "uses.toml", {}))["scene"];
+  for (const Json& use : solved(engine, all, R"({"study": "uses"})")["uses"]) CHECK(use["assumed"] == "");
+}
+
+TEST_CASE("readings are judged as the command line judges them; a mistake comes with its line") {
+  const testing::Scratch scratch;
+  Engine engine(scratch.path);
+  const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
+  const std::string table = solved(engine, scene, R"({"study": "form"})")["form"]["table"];
+  CHECK(table.rfind("ring [in],clock [h],depth [in]\n4,1,\n", 0) == 0);  // none in the hole
+  const auto asked = [](const std::string& readings) {
+    return Json{{"study", "survey"}, {"paths", 5000}, {"readings", readings}}.dump();
+  };
+  const std::string readings = scene_text("kettle-readings.csv");
+  const Json found = solved(engine, scene, asked(readings));
+  CHECK(found["survey"]["places"] == 73);
+  // The readings were made up with a focal length of 24.6 in (docs/measuring.md).
+  CHECK(found["survey"]["fit"]["focal_length"]["value"].get<double>() == testing::approx(24.6 * 0.0254).epsilon(0.01));
+  CHECK(found["words"]["verdicts"][0].get<std::string>().find("kettle") != std::string::npos);
+  CHECK(found["places"].size() == 73);
+  double square = 0;
+  for (const Json& place : found["places"]) square += std::pow(place["height"].get<double>(), 2);
+  CHECK(std::sqrt(square / 73) < 0.005);
+  const Json bad = solved(engine, scene, asked(readings + "23.5,12,9 1/\n"));
+  REQUIRE(bad.contains("problems"));
+  CHECK(bad["problems"][0]["file"] == "readings.csv");
+  CHECK(bad["problems"][0]["line"] == 76);
+  CHECK(solved(engine, scene, asked("")).contains("problems"));
+  const Json tiles = solved(engine,
+                            Json::parse(engine.read(R"([sun]
+[reflector.dish]
+shape = "facets"
+focal_length = "24 in"
+width = "48 in"
+tile = "4 in"
+[target.t]
+shape = "disk"
+width = "6 in"
+at = "focus of dish"
+)",
+                                                    "tiles.toml", {}))["scene"],
+                            R"({"study": "form"})");
+  REQUIRE(tiles.contains("problems"));
+  CHECK(tiles["problems"][0]["text"].get<std::string>().find("command line") != std::string::npos);
+}
+
+TEST_CASE("lines in space lie on the paraboloid and meet at its focus; a rough map of sound is small and alike") {
+  const testing::Scratch scratch;
+  Engine engine(scratch.path);
+  const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
+  const Json solid = solved(
+      engine, scene, R"({"study": "trace", "paths": 2000, "parts": ["solid", "map"], "set": ["sun.aim_error=1 deg"]})")["solid"];
+  REQUIRE(solid["mirrors"].size() > 10);
+  for (const Json& line : solid["mirrors"]) {
+    for (const Json& at : line) {
+      const double x = at[0], y = at[1], z = at[2];
+      CHECK(std::abs(z - (x * x + y * y) / (4 * 24 * 0.0254)) < 1e-9);
+    }
+  }
+  CHECK(solid["rays"].size() == 3);
+  CHECK(solid["targets"].size() > 4);
+  // The base of the kettle: a disc about the focus.
+  REQUIRE(solid["spot"].size() > 20);
+  for (const Json& at : solid["spot"]) CHECK(std::abs(at[2].get<double>() - 24 * 0.0254) < 0.02);
+  const int sound = Json::parse(engine.read(scene_text("bird-song-dish.toml"), "bird.toml", {}))["scene"];
+  const EngineAnswer rough = engine.solve(sound, R"({"study": "trace", "parts": ["rough map"]})"),
+                     whole = engine.solve(sound, R"({"study": "trace", "parts": ["map"]})");
+  REQUIRE(rough.maps.size() == 2);
+  CHECK(rough.maps[0].columns == 48);
+  CHECK(rough.maps[0].x_to == whole.maps[0].x_to);
+  Json quick = Json::parse(rough.json), slow = Json::parse(whole.json);
+  for (const char* left_out : {"stops_helping", "helps", "cancelled", "misses", "best_place"}) {
+    quick["trace"]["targets"]["microphone"].erase(left_out), slow["trace"]["targets"]["microphone"].erase(left_out);
+  }
+  CHECK(quick["trace"]["targets"] == slow["trace"]["targets"]);  // its figures are the whole ones
+  CHECK(quick["patterns"].empty());
+  const auto top = [](const EngineMap& map) { return *std::max_element(map.values.begin(), map.values.end()); };
+  CHECK(top(rough.maps[0]) == testing::approx(top(whole.maps[0])).epsilon(0.02));
+}
+
+TEST_CASE("a sweep tells of the figure that is asked for") {
+  const testing::Scratch scratch;
+  Engine engine(scratch.path);
+  const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
+  const std::string begin = R"({"study": "sweep", "vary": ["sun.aim_error=0 deg:2 deg:3"], "parts": ["words"], "figure": ")";
+  CHECK(solved(engine, scene, begin + "spot_width_50\"}")["words"]["answer"].get<std::string>().find("half") !=
+        std::string::npos);
+  CHECK(solved(engine, scene, begin + "gain\"}").contains("problems"));
 }

@@ -30,10 +30,10 @@ set(report_data
   compare/compare_data compare/compare_text compare/compare_verdict compare/compare_widths
   numbers/caution numbers/figure_words numbers/json_quantity numbers/light_units numbers/number_text numbers/provenance
   numbers/scene_words numbers/summary_parts numbers/tape_words numbers/text_layout numbers/text_table
-  survey/survey_hidden survey/survey_json survey/survey_places survey/survey_text survey/survey_words
+  survey/form_dish survey/survey_hidden survey/survey_json survey/survey_places survey/survey_text survey/survey_words
   sweep/sweep_data sweep/sweep_text sweep/sweep_words
   tolerance/shop_table tolerance/tolerance_data tolerance/tolerance_words
-  trace/figure_notes trace/figures_json trace/map_csv trace/map_smooth trace/size_words trace/summary trace/text_map trace/why
+  trace/aim_time trace/figure_notes trace/figures_json trace/map_csv trace/map_smooth trace/size_words trace/summary trace/text_map trace/why
   trace/why_story
   waves/wave_help_words waves/wave_json waves/wave_summary waves/wave_tables waves/wave_words)
 

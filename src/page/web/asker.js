@@ -2,7 +2,7 @@
 // Asks the engine, which works off the page's own thread.
 "use strict";
 
-/** Asks a worker of its own, one thing at a time. A newer question takes the place of one that waits, a newer file that of all. */
+/** Asks a worker of its own, one thing at a time. A newer question takes the place of one of its topic that waits, a newer file of all. */
 class Asker {
   constructor() {
     const text = document.getElementById("engine").textContent;
@@ -15,7 +15,7 @@ class Asker {
   /** What the engine says; null where something newer came before it was asked. */
   ask(message) {
     return new Promise((done) => {
-      const stale = (one) => message.call === "read" || one.message.call === "solve";
+      const stale = (one) => message.call === "read" || (one.message.call === "solve" && one.message.topic === message.topic);
       this.waiting.filter(stale).forEach((one) => one.done(null));
       this.waiting = [...this.waiting.filter((one) => !stale(one)), { message, done }];
       if (!this.asked) this.next();

@@ -15,9 +15,9 @@ namespace dishwright {
 
 namespace {
 
-constexpr Colour read_ground{226, 226, 224};
+constexpr Colour read_ground{205, 205, 202}, other_line{150, 150, 148};
 
-/// All tiles; those to be read have the number of their row in the table.
+/// All tiles, thin; those to be read grey, with a thick edge and the number of their row in the table.
 void draw_tile_plan(Pages& pages, const Box& box, const TiledDesign& tiles) {
   const double reach = tiles_reach(tiles), words = 5, scale = std::min(box.width, box.height - 2 * words) / (2 * reach);
   const PagePoint middle{box.x + box.width / 2, box.y + words + (box.height - 2 * words) / 2};
@@ -28,14 +28,19 @@ void draw_tile_plan(Pages& pages, const Box& box, const TiledDesign& tiles) {
     out.push_back(out.front());
     return out;
   };
-  for (const std::size_t tile : tiles.to_read) pages.fill(outline(tile), read_ground);
   for (std::size_t tile = 0; tile < tiles.tiles.size(); ++tile)
-    pages.polyline(outline(tile), {tiles.tiles.size() > 2000 ? 0.05 : 0.12, ink, Dash::solid});
-  const double type = std::clamp(tiles.pattern.tile * scale * 1.9, 5.0, 9.0);
+    pages.polyline(outline(tile), {tiles.tiles.size() > 2000 ? 0.05 : 0.12, other_line, Dash::solid});
+  for (const std::size_t tile : tiles.to_read) {
+    pages.fill(outline(tile), read_ground);
+    pages.polyline(outline(tile), {0.4, ink, Dash::solid});
+  }
+  // Two bold figures within the tile, where that can be read.
+  const double type = std::clamp(tiles.pattern.tile * scale / (1.5 * em(1)), 5.0, 9.0);
+  const bool fits = tiles.pattern.tile * scale >= 1.5 * em(type);
   for (std::size_t k = 0; k < tiles.to_read.size(); ++k) {
     const Vector3& at = tiles.tiles[tiles.to_read[k]].centre;
     TextStyle style = heavy(type, Side::middle);
-    style.halo = true;
+    style.halo = !fits;
     pages.text({middle.x + at.x() * scale, middle.y - at.y() * scale + 0.36 * em(type)}, std::to_string(k + 1), style);
   }
   pages.text({middle.x, box.y + 3}, "12 o'clock, seen from the sun side", plain(7, Side::middle));
@@ -49,18 +54,17 @@ std::vector<std::string> tile_how_to(const TiledDesign& tiles, Units units) {
       "Lay the dish on its back on blocks so that it does not rock or sag. Work in the shade, or keep the tiles covered but for "
       "where you read: bare tiles in the sun burn skin and eyes.");
   out.push_back(fmt::format(
-      "Mark 12 o'clock (the top when it is in use). Find the grey tiles of the drawing and number them with tape: rows count "
-      "from "
-      "the top, tiles in a row from the left, seen from the sun side.{}",
+      "Mark 12 o'clock (the top when it is in use). Find the numbered tiles of the drawing and number them with tape: rows "
+      "count from the top, tiles in a row from the left, seen from the sun side.{}",
       tiles.sampled() ? " They stand for all the others: take these and no others, and set none of them anew before it is read."
                       : ""));
   out.emplace_back(
       "The rim of tiles is not level. Lay two straight laths side by side across the frame, level with each other, and the "
       "straightedge across the laths: all depths must be from one plane.");
-  out.push_back(
-      fmt::format("Read each grey tile near its four corners, {} inward of {}, always the same way. x, y of each place stand in "
-                  "readings.csv.",
-                  tape_text(set_in, units, 16), tiles.pattern.tile_shape == TileShape::square ? "both edges" : "the sides"));
+  out.push_back(fmt::format(
+      "Read each numbered tile near its four corners, {} inward of {}, always the same way. x, y of each place stand in "
+      "readings.csv.",
+      tape_text(set_in, units, 16), tiles.pattern.tile_shape == TileShape::square ? "both edges" : "the sides"));
   out.emplace_back(units == Units::us
                        ? "Read every depth to 1/16 in, or better to 1/32 in: the lean of a tile is a difference of depths. "
                          "Write fractions as fractions: 3\u00a01/2, never 3.8 for 3\u00a08/16."
@@ -103,8 +107,7 @@ std::vector<WorkCard> tile_form_cards(const FormDish& dish, const TiledDesign& t
                     {Drawing{[plan](Pages& pages, const Box& box) { draw_tile_plan(pages, box, *plan); }}, "", 0.58, tall}};
   const std::string after = fmt::format(
       "Then type the depths into readings.csv, the table that came with this form, and run\n    {} survey readings.csv{}\nIt "
-      "says "
-      "whether the dish is good enough, and which tiles to set anew.",
+      "says whether the dish is good enough, and which tiles to set anew.",
       dish.program, dish.project_file.empty() ? "" : " --scene " + shell_word(dish.project_file));
   first.numbers = {{"", CardList{tile_how_to(tiles, units), true, 9.5}, true}, {"", CardList{{after}, false, 9.5}, true}};
   first.cautions = {deferral};

@@ -47,3 +47,15 @@ test("a file that waits is read before a newer question, and makes older ones st
   assert.strictEqual((await last).name, "c");
   assert.strictEqual(names(posted), "a new c");
 });
+
+test("questions of other topics wait side by side", async () => {
+  const { made, posted, answer } = asker();
+  const chart = (name) => ({ call: "solve", topic: "chart", name }), uses = (name) => ({ call: "solve", topic: "uses", name });
+  made.ask(chart("a"));
+  const stale = made.ask(chart("b"));
+  made.ask(uses("c"));
+  made.ask(chart("d"));
+  assert.strictEqual(await stale, null);
+  for (let k = 0; k < 3; ++k) answer();
+  assert.strictEqual(names(posted), "a c d");
+});

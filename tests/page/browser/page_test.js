@@ -6,39 +6,17 @@
 const assert = require("assert");
 const { execFileSync } = require("child_process");
 const fs = require("fs");
-const os = require("os");
 const path = require("path");
 const test = require("node:test");
+const { begin, end, folder, json, opened, program, scene, top } = require("./opened.js");
 
-const top = path.join(__dirname, "../../..");
-const { chromium } = require(path.join(top, "src/page/web/node_modules/playwright-core"));
-const program = path.join(top, "build/dishwright");
-const kettle = path.join(top, "scenes/kettle-dish.toml");
-const folder = fs.mkdtempSync(path.join(os.tmpdir(), "dishwright-page-"));
-const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"];
-let browser;
+const kettle = scene("kettle-dish.toml");
 
-test.before(async () => (browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: flags })));
-test.after(async () => {
-  await browser.close();
-  fs.rmSync(folder, { recursive: true });
-});
-
-/** A page of a project, opened as a student would; what went wrong is collected in `wrong`. */
-async function opened(scene, size = { width: 1366, height: 768 }) {
-  const file = path.join(folder, "page.html");
-  execFileSync(program, ["page", ...(scene ? [scene] : []), "--out", file]);
-  const page = await browser.newPage({ viewport: size });
-  page.wrong = [];
-  page.on("console", (message) => page.wrong.push(message.text()));
-  page.on("pageerror", (error) => page.wrong.push(String(error)));
-  page.on("request", (request) => /^(file|blob|data):/.test(request.url()) || page.wrong.push(`request: ${request.url()}`));
-  await page.goto(`file://${file}`);
-  return page;
-}
+test.before(begin);
+test.after(end);
 
 const settle = (page, text) => page.waitForFunction((wanted) => document.getElementById("answer").textContent.includes(wanted), text, { timeout: 30000 });
-const told = (...options) => JSON.parse(execFileSync(program, ["trace", ...options, "--json"])).targets.kettle;
+const told = (...options) => json("trace", ...options).targets.kettle;
 const watts = async (page) => parseFloat((await page.textContent("#share")).split("·")[1]);
 
 test("the page tells what the program tells, and follows a control", async () => {
@@ -63,6 +41,8 @@ test("an audit of accessibility finds nothing", async () => {
   const page = await opened(kettle);
   await settle(page, "Light on the kettle");
   await page.waitForSelector("#chart canvas");
+  for (const fold of ["turn-fold", "curves-fold", "uses-fold", "survey-fold"]) await page.evaluate((id) => (document.getElementById(id).open = true), fold);
+  await page.waitForFunction(() => /radio/.test(document.getElementById("uses").textContent) && document.querySelector("#readings input"), null, { timeout: 30000 });
   await page.evaluate(fs.readFileSync(require.resolve(path.join(top, "src/page/web/node_modules/axe-core/axe.min.js")), "utf8"));
   const { violations } = await page.evaluate(() => axe.run());
   assert.deepStrictEqual(violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 80)).join(" | ")}`), []);
@@ -115,12 +95,8 @@ test("what cannot be made a page is an error in words, and nothing is written", 
 });
 
 test("where scripts cannot run the stored answer and card stand", async () => {
-  const file = path.join(folder, "still.html");
-  execFileSync(program, ["page", kettle, "--out", file]);
-  const context = await browser.newContext({ javaScriptEnabled: false });
-  const page = await context.newPage();
-  await page.goto(`file://${file}`);
+  const page = await opened(kettle, undefined, { javaScriptEnabled: false });
   assert.match(await page.textContent("#stored"), /840 W/);
   assert.ok(await page.isVisible("#stored img"));
-  await context.close();
+  await page.context().close();
 });

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+// The further parts of the page in Debian's Chromium, held against the program: charts, time to stand, curves, uses, survey, the view
+// to turn, settings at random, touch. Usage: node --test further_test.js (as page_test.js; DISHWRIGHT_FULL=1 for all of it)
+"use strict";
+
+const assert = require("assert");
+const { execFileSync } = require("child_process");
+const fs = require("fs");
+const path = require("path");
+const test = require("node:test");
+const { begin, end, folder, full, json, opened, scene, told, unfold } = require("./opened.js");
+
+const kettle = scene("kettle-dish.toml"), readings = scene("kettle-readings.csv");
+let page; // one for most of them: it takes a second to open
+
+test.before(async () => {
+  await begin();
+  page = await opened(kettle);
+  await told(page);
+});
+test.after(end);
+
+const text = (id) => page.textContent(`#${id}`);
+const has = (id, pattern) => page.waitForFunction(([name, wanted]) => new RegExp(wanted).test(document.getElementById(name).textContent), [id, pattern], { timeout: 60000 });
+const number = (words) => parseFloat(words.match(/-?[\d.]+/)[0]);
+/** Equal as three digits tell it. */
+const close = (told, true_, what) => assert.ok(Math.abs(told - true_) <= 0.006 * Math.abs(true_) + 1e-9, `${what}: ${told} for ${true_}`);
+
+test("a chart is a sweep: share against the target's width, spot against the aim", async () => {
+  for (const [figure, key, unit, per] of [["intercept", "target.kettle.width", "in", 100], ["spot_width_90", "sun.aim_error", "deg", 1 / 0.0254]]) {
+    await page.selectOption("#chart-figure", figure);
+    await page.selectOption("#chart-key", key);
+    const words = { intercept: "share caught .* against width", spot_width_90: "nine tenths within .* against aimed off" }[figure];
+    await page.waitForFunction((wanted) => new RegExp(wanted).test(document.getElementById("chart").getAttribute("aria-label")), words, { timeout: 60000 });
+    const label = await page.getAttribute("#chart", "aria-label");
+    const ends = [...label.matchAll(/: ([\d.]+) at|, ([\d.]+) at/g)].map((one) => parseFloat(one[1] || one[2]));
+    const [low, high] = await page.$eval(`[data-key="${key}"] input[type=range]`, (one) => [one.min, one.max]);
+    const { points } = json("sweep", kettle, "--vary", `${key}=${low} ${unit}:${high} ${unit}:2`, "--set", "trace.paths=40000");
+    points.forEach((one, k) => close(ends[k], one.figures[figure].value * per, `${figure} at end ${k}`));
+  }
+});
+
+test("the time to stand follows the aim", async () => {
+  const minutes = async () => number((await text("drift")).match(/at least [\d/ ]+ minutes/)[0]);
+  await has("drift", "at least \\d+ minutes");
+  const before = await minutes();
+  await page.fill('[data-key="target.kettle.width"] input[type=number]', "3");
+  await told(page);
+  await has("drift", "at least");
+  assert.ok((await minutes()) < before);
+  await page.click("#reset");
+  await told(page);
+});
+
+test("other curves and other uses tell what compare and trace tell", async () => {
+  await unfold(page, "curves-fold");
+  await unfold(page, "uses-fold");
+  await has("curves", "sphere");
+  const cone = await page.evaluate(() => [...document.querySelectorAll("#curves tbody tr")].map((row) => [...row.cells].map((one) => one.textContent)).find((row) => row[0] === "cone")[1]);
+  const { scenes } = json("compare", kettle, "--shape", "paraboloid,cone", "--set", "trace.paths=40000");
+  close(number(cone), 100 * scenes[1].targets.kettle.intercept.value, "cone");
+  assert.match(await text("curves-note"), /Left out: .*trough/);
+  await has("uses", "radio");
+  const figures = await page.evaluate(() => [...document.querySelectorAll("#uses tbody td.number")].map((one) => one.textContent));
+  close(number(figures[1]), json("trace", kettle, "--as", "sound", "--set", "sound.frequency=2 kHz").targets.kettle.gain.value, "sound");
+  close(number(figures[2]), json("trace", kettle, "--as", "radio", "--set", "radio.frequency=10 GHz").targets.kettle.gain.value, "radio");
+});
+
+test("the view turns by keys, and says so", async () => {
+  await unfold(page, "turn-fold");
+  await page.waitForSelector("#solid polyline");
+  const before = await page.getAttribute("#solid", "aria-label"), first = await page.getAttribute("#solid polyline", "points");
+  await page.focus("#solid");
+  await page.keyboard.press("ArrowRight");
+  assert.notStrictEqual(await page.getAttribute("#solid", "aria-label"), before);
+  assert.notStrictEqual(await page.getAttribute("#solid polyline", "points"), first);
+  assert.ok((await page.locator("#solid circle").count()) > 20);
+});
+
+test("readings are typed, a slip is told at its cell, the verdict is the survey's", async () => {
+  await unfold(page, "survey-fold");
+  await page.waitForSelector("#readings input");
+  // Those places of the example's table that are on the form.
+  const rows = fs.readFileSync(readings, "utf8").split("\n").filter((line) => /^[\d.]/.test(line)).map((line) => line.split(","));
+  const typed = await page.evaluate((all) => all.filter(([ring, clock, depth]) => {
+    const input = document.querySelector(`#readings input[data-place="${ring},${clock}"]`);
+    if (input) {
+      input.value = depth;
+      input.dispatchEvent(new Event("input"));
+    }
+    return input;
+  }), rows);
+  assert.ok(typed.length > 40);
+  const slip = page.locator('#readings input[data-place="16,3"]');
+  await slip.fill("3 7/");
+  await page.click("#judge");
+  await page.waitForSelector('#readings input[aria-invalid="true"]');
+  assert.strictEqual(await slip.getAttribute("aria-invalid"), "true");
+  assert.match(await text("survey-trouble"), /^readings.csv:\d+:/);
+  await slip.fill(typed.find(([ring, clock]) => ring === "16" && clock === "3")[2]);
+  await page.click("#judge");
+  await page.waitForSelector("#verdict:not([hidden])", { timeout: 120000 });
+  const table = path.join(folder, "typed.csv");
+  fs.writeFileSync(table, `ring [in],clock [h],depth [in]\n${typed.map((row) => row.join()).join("\n")}\n`);
+  const told = json("survey", table, "--scene", kettle, "--set", "trace.paths=40000");
+  assert.strictEqual(await text("verdict-words"), told.verdict);
+  close(number((await text("verdicts")).match(/catches ([\d.]+)/)[1]), 100 * told.light.targets.kettle.intercept.value, "share");
+  assert.strictEqual(await page.locator("#places circle").count(), typed.length + 1);
+  assert.deepStrictEqual(page.wrong, []);
+});
+
+test("on paper, Letter and A4: the first sheet holds question, pictures and why; the chart is not cut", async () => {
+  await page.waitForSelector("#chart canvas");
+  for (const format of ["Letter", "A4"]) {
+    const file = path.join(folder, `${format}.pdf`);
+    await page.pdf({ path: file, format });
+    const first = execFileSync("pdftotext", ["-l", "1", file, "-"], { encoding: "utf8" });
+    for (const words of ["How much of the mirror's light", "Side view, to scale", "Where it lands", "Why"]) assert.ok(first.includes(words), `${format}: ${words}`);
+    const width = await page.evaluate(async () => { // while it is printed
+      window.dispatchEvent(new Event("beforeprint"));
+      await new Promise((done) => setTimeout(done, 100));
+      const wide = document.querySelector("#chart canvas").getBoundingClientRect().width;
+      window.dispatchEvent(new Event("afterprint"));
+      return wide;
+    });
+    assert.ok(width <= (210 - 24) / 25.4 * 96, `${width} px`); // A4, the narrower
+  }
+});
+
+/** Numbers that look like chance (a linear congruence; constants from memory). */
+function chance(seed) {
+  let now = seed >>> 0;
+  return () => (now = (Math.imul(now, 1664525) + 1013904223) >>> 0) / 4294967296;
+}
+
+const settings = full ? 200 : 8;
+test(`${settings} settings at random: the page's figure is the program's`, async () => {
+  const random = chance(2026);
+  const sliders = await page.evaluate(() => [...document.querySelectorAll(".slider")].map((one) => {
+    const range = one.querySelector("[type=range]");
+    return { key: one.dataset.key, low: +range.min, high: +range.max, unit: one.querySelector(".unit").textContent.trim() };
+  }));
+  for (let k = 0; k < settings; ++k) {
+    const set = [];
+    for (let n = 0; n < 3; ++n) {
+      const one = sliders[Math.floor(random() * sliders.length)];
+      const value = +(one.low + (0.15 + 0.5 * random()) * (one.high - one.low)).toPrecision(3);
+      await page.fill(`[data-key="${one.key}"] input[type=number]`, String(value));
+      set.push("--set", `${one.key}=${value}${one.unit ? ` ${one.unit}` : ""}`);
+    }
+    await told(page);
+    let wanted = null;
+    try {
+      wanted = json("trace", kettle, ...set).targets.kettle;
+    } catch (error) {
+      assert.match(await text("trouble"), /error/, set.join(" ")); // both refuse it
+    }
+    if (wanted) {
+      const [share, power] = (await text("share")).split("·").map(number);
+      const spread = (one, per) => 0.006 * one.value * per + 4 * per * (one.std_error || 0);
+      assert.ok(Math.abs(share - 100 * wanted.intercept.value) <= spread(wanted.intercept, 100) + 1e-9, `${set.join(" ")}: ${share} % for ${100 * wanted.intercept.value} %`);
+      assert.ok(Math.abs(power - wanted.power.value) <= spread(wanted.power, 1) + 1e-9, `${set.join(" ")}: ${power} W for ${wanted.power.value} W`);
+    }
+    await page.click("#reset");
+  }
+  await told(page);
+  assert.deepStrictEqual(page.wrong, []);
+});
+
+test("by touch at the width of a telephone: the map tells a value, a control moves, nothing is wider than the screen", async () => {
+  const phone = await opened(kettle, { width: 360, height: 640 }, { hasTouch: true, isMobile: true });
+  await told(phone);
+  for (const fold of ["turn-fold", "curves-fold", "uses-fold", "survey-fold"]) await phone.tap(`#${fold} > summary`);
+  await phone.tap("#map");
+  assert.match(await phone.textContent("#map-value"), /at .*\(right, up\)/);
+  const slider = phone.locator('[data-key="sun.aim_error"] input[type=range]'), box = await slider.boundingBox();
+  await slider.tap({ position: { x: box.width / 2, y: box.height / 2 } });
+  await told(phone);
+  assert.ok(Math.abs(parseFloat(await slider.inputValue()) - 5) < 0.5);
+  await phone.waitForFunction(() => /radio/.test(document.getElementById("uses").textContent), null, { timeout: 60000 });
+  const widest = await phone.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok(widest <= 360, `${widest} px`);
+  assert.deepStrictEqual(phone.wrong, []);
+  await phone.context().close();
+});
+
+test("every example opens, and says nothing on the console", { skip: !full }, async () => {
+  for (const file of fs.readdirSync(scene("")).filter((name) => name.endsWith(".toml"))) {
+    const one = await opened(scene(file));
+    await told(one);
+    assert.deepStrictEqual(one.wrong, [], file);
+    await one.context().close();
+  }
+});
