@@ -16,8 +16,8 @@ enum class MapCut {
   focal,  ///< along its own x and y
   axial   ///< along its own z: how deep the spot is
 };
-/// 200 × 200 places of a plane (a rough one: 48 × 48), at the question's frequency: a cut through map_box(). `toward`: a place that the axial plane is
-/// turned to hold; where it lies on the target's own z, or there is none, the plane holds own x.
+/// 200 × 200 places of a plane (a rough one: 48 × 48), at the question's frequency: a cut through map_box(). `toward`: a place
+/// that the axial plane is turned to hold; where it lies on the target's own z, or there is none, the plane holds own x.
 WaveMap wave_map(const WaveQuestion& question, MapCut cut, const std::optional<Vector3>& toward = std::nullopt,
                  WaveMaps maps = WaveMaps::made);
 /// The first target's pattern at each frequency, over the same angles.

@@ -15,11 +15,12 @@ namespace {
 /// Distances that hold half and nine tenths of the weight.
 std::pair<double, double> half_and_most(std::vector<std::pair<double, double>> distance_weight) {
   std::sort(distance_weight.begin(), distance_weight.end());
-  double total = 0, sum = 0, half = -1;
+  double total = 0, sum = 0, half = 0;
   for (const auto& [distance, weight] : distance_weight) total += weight;
   for (const auto& [distance, weight] : distance_weight) {
+    // Places along an axis may be negative.
+    if (sum < 0.5 * total && sum + weight >= 0.5 * total) half = distance;
     sum += weight;
-    if (half < 0 && sum >= 0.5 * total) half = distance;
     if (sum >= 0.9 * total) return {half, distance};
   }
   return {half, distance_weight.back().first};

@@ -77,6 +77,19 @@ TEST_CASE("pilot, disk: a path that comes along the plane does not move the cent
   CHECK(std::abs(learned(DiskTarget{1}, near, near).centre_x - 0.4 / 4001) <= spiral * 0.05);
 }
 
+TEST_CASE("pilot, disk: the mirror image of the light has the mirror image of its centre, strays left out alike") {
+  for (const double away : {0.4, 0.6, 0.8}) {
+    CAPTURE(away);
+    Ends right = disc_of_light(0.05, 1, 0), left;
+    for (int k = 0; k < 4000; ++k) {
+      const double r = 0.05 * std::sqrt((k + 0.5) / 4000);
+      left.add(-1 - r * std::cos(golden_angle * k), r * std::sin(golden_angle * k));
+    }
+    right.add(1 - away, 0), left.add(away - 1, 0);
+    CHECK(learned(DiskTarget{1}, {}, left).centre_x == testing::approx(-learned(DiskTarget{1}, {}, right).centre_x));
+  }
+}
+
 TEST_CASE("pilot, rectangle: a trough's band is measured across only") {
   Ends light;  // even over 0.1 across and 2 along
   for (int k = 0; k < 4000; ++k)

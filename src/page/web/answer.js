@@ -18,10 +18,10 @@ function show(found, whole) {
   reading = null;
   const [name, target] = Object.entries(found.trace.targets)[0];
   if (found.trace.method === "waves") {
-    $("question").textContent = `How much does the mirror help at ${name}?`;
+    $("question").textContent = `How much does the mirror help at the ${name}?`;
     $("share").textContent = waveShare(target, found.trace);
   } else {
-    $("question").textContent = `How much of the mirror's light does ${name} catch?`;
+    $("question").textContent = `How much of the mirror's light does the ${name} catch?`;
     const power = target.power.value;
     const share = target.intercept ? `${digits(100 * target.intercept.value)} %` : "no light";
     $("share").textContent = `${whole ? "" : "about "}${share} · ${digits(power)} ${target.power.unit}`;
