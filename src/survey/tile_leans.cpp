@@ -66,6 +66,8 @@ void fit_trend(const TileSurvey& survey, const std::vector<const SurveyedTile*>&
   leans.trend = frame, leans.trend.head(n) += kept * off;
   // Where the rule leaves nothing of it, two of its n numbers' worth of error are left [jamesstein1961].
   leans.trend_covariance.topLeftCorner(n, n) = std::max(kept, 2.0 / n) * normal.ldlt().solve(Eigen::MatrixXd::Identity(n, n));
+  // The slope of the frame, toward which the trend is drawn, has an error of its own.
+  leans.trend_covariance.topLeftCorner<3, 3>() += std::pow(1 - kept, 2) * survey.frame.covariance;
 }
 
 /// Evenly random numbers between 0 and 1, the same on every machine.

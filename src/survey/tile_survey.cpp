@@ -81,7 +81,7 @@ FrameFit frame_through(const TileSurvey& survey) {
     constexpr double reach = 4.685;  // Tukey's biweight [beatontukey1974]; roots of its weights
     for (Eigen::Index k = 0; k < misses.size(); ++k) weights(k) = std::max(0.0, 1 - std::pow(misses(k) / (reach * scale), 2));
   }
-  return {terms(0), {terms(1), terms(2)}, terms(3), std::sqrt(misses.squaredNorm() / static_cast<double>(count))};
+  return {terms(0), {terms(1), terms(2)}, terms(3), std::sqrt(misses.squaredNorm() / static_cast<double>(count)), {}};
 }
 
 /// Heights that stand far off those of the design are of another dish.
@@ -153,10 +153,15 @@ TileSurvey survey_tiles(SurveyPoints points, const Facets& facets, bool keep_all
   fit_planes(survey);
   survey.frame = frame_through(survey);
   survey.frame.level = level;
+  survey.frame.covariance = frame_covariance(survey);
   survey.leans = tile_leans(survey);
   // The rounding of the tiles as they lean changes what they are found to lean.
   constexpr int rounds = 4;
-  for (int round = 0; round < rounds; ++round) find_noise(survey), survey.leans = tile_leans(survey);
+  for (int round = 0; round < rounds; ++round) {
+    find_noise(survey);
+    survey.frame.covariance = frame_covariance(survey);
+    survey.leans = tile_leans(survey);
+  }
   settle_heights(survey);
   return survey;
 }
