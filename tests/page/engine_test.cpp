@@ -239,7 +239,8 @@ TEST_CASE("three uses of one dish: each as a trace of its own tells it, what was
   CHECK(uses[2]["trace"]["targets"]["kettle"]["gain"]["value"].get<double>() > 20);
   for (const Json& use : uses) CHECK(use["words"].get<std::string>().find("kettle") != std::string::npos);
   const int all = Json::parse(engine.read(scene_text("three-uses.toml"), "uses.toml", {}))["scene"];
-  for (const Json& use : solved(engine, all, R"({"study": "uses"})")["uses"]) CHECK(use["assumed"] == "");
+  const Json given = solved(engine, all, R"({"study": "uses"})")["uses"];
+  for (const Json& use : given) CHECK(use["assumed"] == "");
 }
 
 TEST_CASE("readings are judged as the command line judges them; a mistake comes with its line") {
