@@ -112,7 +112,7 @@ TEST_CASE("a trace gives figures, maps that hold the power, a view and words") {
   CHECK(json["words"]["safety"].size() >= 5);
 }
 
-TEST_CASE("studies of the command line: sweep, compare, tolerance; sound with its maps") {
+TEST_CASE("studies of the command line: sweep, compare, tolerance; sound with its maps" * doctest::test_suite("slow")) {
   const testing::Scratch scratch;
   Engine engine(scratch.path);
   const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
@@ -243,7 +243,7 @@ TEST_CASE("three uses of one dish: each as a trace of its own tells it, what was
   for (const Json& use : given) CHECK(use["assumed"] == "");
 }
 
-TEST_CASE("readings are judged as the command line judges them; a mistake comes with its line") {
+TEST_CASE("readings are judged as the command line judges them; a mistake comes with its line" * doctest::test_suite("slow")) {
   const testing::Scratch scratch;
   Engine engine(scratch.path);
   const int scene = Json::parse(engine.read(kettle, "kettle-dish.toml", {}))["scene"];
