@@ -17,7 +17,8 @@ constexpr int threads = 1;
 
 struct Use {
   const char* source;
-  const char* assumed;  // where the file does not say it: clear sun, the middle of speech, a band that amateurs and students use
+  const char*
+      assumed;  // where the file does not say it: clear sun, the middle of speech, a band of amateurs (common practice, no source)
 };
 constexpr Use uses[] = {{"light", "sun.beam=850 W/m2"}, {"sound", "sound.frequency=2 kHz"}, {"radio", "radio.frequency=10 GHz"}};
 

@@ -71,9 +71,9 @@ std::vector<double> reading_errors(const Survey& survey, int number) {
 /// that shape, the rest is smoothed as the readings are.
 MeasuredSurface shaken(const Survey& survey, int number) {
   std::vector<double> residuals = reading_errors(survey, number);
-  const ShapeChange change = survey.surface->taken_up(residuals);
+  const FitVector change = taken_up(survey.fit().shape, survey.map.samples, residuals);
   for (std::size_t i = 0; i < residuals.size(); ++i) residuals[i] += survey.map.samples[i].residual;
-  return survey.surface->remade(residuals, survey.map.humps, change);
+  return survey.surface->remade(residuals, survey.map.humps).moved_by(change);
 }
 
 /// The surface with its worst spots made flush.

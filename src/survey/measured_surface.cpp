@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "survey/measured_surface.h"
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 
@@ -14,9 +13,9 @@ namespace {
 constexpr double finest = 160;  // cells across at most
 
 /// The fitted shape in the mirror's frame.
-PlacedShape mirror_shape(const SurveyPoints& survey, const PlacedShape& fitted) {
+PlacedShape mirror_shape(bool under_rim, const PlacedShape& fitted) {
   PlacedShape shape = fitted;
-  if (survey.under_rim) {
+  if (under_rim) {
     // The origin lies on the surface under the middle of the rim; of a design where its own origin lies.
     const Eigen::Vector2d middle = fitted.kind == ShapeKind::meant ? fitted.meant->middle() : Eigen::Vector2d(0, 0);
     const double from = fitted.kind == ShapeKind::meant ? fitted.meant->over(middle.x(), middle.y()).height : 0;
@@ -38,7 +37,7 @@ Eigen::Vector2d slope_at(const PlacedShape& shape, double x, double y) {
 }
 
 MeasuredSurface::MeasuredSurface(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map)
-    : shape_(mirror_shape(survey, fit.shape)), round_(fit.shape.round()), under_rim_(survey.under_rim) {
+    : shape_(mirror_shape(survey.under_rim, fit.shape)), round_(fit.shape.round()), under_rim_(survey.under_rim) {
   if (!survey.under_rim && !round_) {
     const auto [first, last] = std::minmax_element(map.samples.begin(), map.samples.end(),
                                                    [](const auto& a, const auto& b) { return a.foot.y() < b.foot.y(); });
@@ -103,44 +102,16 @@ void MeasuredSurface::set_nodes(const std::vector<double>& residuals, const std:
   residuals_.slopes_from_values();
 }
 
-MeasuredSurface MeasuredSurface::remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps,
-                                        const ShapeChange& change) const {
+MeasuredSurface MeasuredSurface::remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) const {
   MeasuredSurface out = *this;
   out.set_nodes(residuals, humps);
-  HeightGrid& grid = out.residuals_;
-  for (int row = 0; row < grid.rows(); ++row) {
-    for (int column = 0; column < grid.columns(); ++column) {
-      const Eigen::Vector2d at(grid.x(column), grid.y(row));
-      grid.node(column, row).value += change.lean.dot(at) + (change.bend + change.roll.dot(at)) * square_of(at);
-    }
-  }
-  grid.slopes_from_values();
   return out;
 }
 
-ShapeChange MeasuredSurface::taken_up(std::vector<double>& errors) const {
-  const Weave& weave = *weave_;
-  using Numbers = Eigen::Matrix<double, 6, 1>;
-  // In parts of the reach, so that all are of one size. Numbers that are not free have columns of noughts, and stay nought.
-  const double reach = std::max((highest_ - lowest_).maxCoeff() / 2, 1e-9);
-  const bool bends = shape_.has_focus();
-  const auto row = [&](std::size_t i) {
-    const Eigen::Vector2d at = weave.places[i] / reach, leans = under_rim_ ? at : Eigen::Vector2d(0, 0);
-    const double square = bends ? square_of(at) : 0;
-    Numbers out;
-    out << 1, square, leans, square * leans;
-    return out;
-  };
-  Eigen::Matrix<double, 6, 6> normal = Eigen::Matrix<double, 6, 6>::Zero();
-  Numbers right = Numbers::Zero();
-  for (std::size_t i = 0; i < errors.size(); ++i) {
-    normal += row(i) * row(i).transpose();
-    right += row(i) * weave.lift[i] * errors[i];
-  }
-  const Numbers change = normal.completeOrthogonalDecomposition().solve(right);
-  if (!change.allFinite()) return {};
-  for (std::size_t i = 0; i < errors.size(); ++i) errors[i] -= row(i).dot(change) / weave.lift[i];
-  return {change.segment<2>(2) / reach, change[1] / (reach * reach), change.tail<2>() / std::pow(reach, 3)};
+MeasuredSurface MeasuredSurface::moved_by(const FitVector& change) const {
+  MeasuredSurface out = *this;
+  out.shape_ = mirror_shape(under_rim_, moved(shape_, change));
+  return out;
 }
 
 void MeasuredSurface::add_humps(const std::vector<LoneHump>& humps) {

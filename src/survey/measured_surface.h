@@ -12,15 +12,6 @@
 
 namespace dishwright {
 
-/// A small change of a fitted shape as a height over it, about the middle of the rim: lean · (x, y) + (bend + roll · (x, y)) r²
-/// (of a trough x² in place of r²). A bowl that rolls along itself keeps its place and lean there, and rises on one side of the
-/// rim as it falls on the other.
-struct ShapeChange {
-  Eigen::Vector2d lean = Eigen::Vector2d::Zero();  ///< [rad]
-  double bend = 0;                                 ///< [1/m]
-  Eigen::Vector2d roll = Eigen::Vector2d::Zero();  ///< [1/m²]
-};
-
 /// z = height(x, y) in a mirror's own frame [m]: continuous with continuous slopes everywhere.
 ///
 /// Depths under a rim: z square to the rim, the origin on the fitted shape under the middle of the rim. Clouds: the fitted
@@ -34,12 +25,9 @@ class MeasuredSurface : public HeightSurface {
 
   /// The same grid over other residuals along the normal, one a sample of the map [m], and other lone humps: what another survey
   /// of the same places would give, or a mended surface.
-  MeasuredSurface remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps,
-                         const ShapeChange& change = {}) const;
-  /// How errors of the readings along the normal, one a sample of the map [m], change the fitted shape (least squares; height,
-  /// lean, roll and, where it has a focus, depth are free; of a cloud, whose frame is that of its shape, the depth alone). What the
-  /// shape takes up is taken out of `errors`.
-  ShapeChange taken_up(std::vector<double>& errors) const;
+  MeasuredSurface remade(const std::vector<double>& residuals, const std::vector<LoneHump>& humps) const;
+  /// The same residuals on the fitted shape after small changes of its numbers.
+  MeasuredSurface moved_by(const FitVector& change) const;
 
   void heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const override;
   double height(double x, double y) const;          ///< [m]
@@ -68,7 +56,6 @@ class MeasuredSurface : public HeightSurface {
   };
   void fitted_heights(int n, const double* x, const double* y, double* h, double* slope_x, double* slope_y) const;
   void add_node(const Eigen::Vector2d& at, const Neighbours& near, const SlopeMap& map, Weave& weave) const;
-  double square_of(const Eigen::Vector2d& place) const { return round_ ? place.squaredNorm() : place.x() * place.x(); }
   void set_nodes(const std::vector<double>& residuals, const std::vector<LoneHump>& humps);
   void add_humps(const std::vector<LoneHump>& humps);
 

@@ -409,6 +409,24 @@ double smoothed_away(const SlopeMap& map) {
 
 double rounding_slope_noise(double step, double spacing) { return std::sqrt(2.0) * step / std::sqrt(12.0) / spacing; }
 
+FitVector taken_up(const PlacedShape& shape, const std::vector<SurveySample>& samples, std::vector<double>& errors) {
+  const auto count = static_cast<Eigen::Index>(samples.size());
+  Eigen::MatrixXd slopes(count, fit_numbers);
+  for (Eigen::Index i = 0; i < count; ++i) {
+    const SurveySample& sample = samples[static_cast<std::size_t>(i)];
+    slopes.row(i) = distance_slopes(shape, {sample.foot, sample.normal, sample.residual});
+  }
+  // In units of their own, so that none is lost beside another; numbers that are not free have columns of noughts.
+  FitVector units = slopes.colwise().norm();
+  units = (units.array() > 0).select(units, 1);
+  const Eigen::Map<Eigen::VectorXd> all(errors.data(), count);
+  const Eigen::MatrixXd scaled = slopes * units.cwiseInverse().asDiagonal();
+  const FitVector change = -scaled.completeOrthogonalDecomposition().solve(all).cwiseQuotient(units);
+  if (!change.allFinite()) return FitVector::Zero();
+  Eigen::Map<Eigen::VectorXd>(errors.data(), count) += slopes * change;
+  return change;
+}
+
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit) {
   SlopeMap map;
   map.samples = samples_of(survey, keep, fit);

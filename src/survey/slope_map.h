@@ -67,6 +67,10 @@ struct SlopeMap {
 /// that is level: they are no independent scatter.
 std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, double lift);
 
+/// How errors of the readings along the normal, one a sample [m], change the numbers of the fit (linearised, least squares, every
+/// sample counted once). What the shape takes up so is taken out of `errors`. No change where the samples do not fix it.
+FitVector taken_up(const PlacedShape& shape, const std::vector<SurveySample>& samples, std::vector<double>& errors);
+
 SlopeMap slope_map(const SurveyPoints& survey, const std::vector<char>& keep, const ShapeFit& fit);
 
 /// What the smoothing of the map takes away of the slopes that the readings show, rms of one axis [rad]: sqrt(rms² − slope² of

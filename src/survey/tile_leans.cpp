@@ -17,6 +17,7 @@ using Vector2 = Eigen::Vector2d;
 using Matrix2 = Eigen::Matrix2d;
 using Trend = TileLeans::Trend;
 using TrendRows = Eigen::Matrix<double, 2, 5>;
+using TrendMatrix = Eigen::Matrix<double, 5, 5>;
 
 /// Lean of a tile in its own frame for each number of the trend. A change s of the frame's slope turns the normal by −s, less
 /// what lies along the normal, over the root of 1 + slope².
@@ -37,8 +38,6 @@ std::vector<const SurveyedTile*> standing_for_others(const TileSurvey& survey) {
   }
   return out;
 }
-
-int numbers_for(std::size_t tiles) { return tiles >= 12 ? 5 : tiles >= 6 ? 3 : 0; }
 
 /// What the slope of the frame would be by the heights of the tiles.
 Trend frame_trend(const FrameFit& frame) {
@@ -61,13 +60,18 @@ void fit_trend(const TileSurvey& survey, const std::vector<const SurveyedTile*>&
   }
   const Trend frame = frame_trend(survey.frame);
   const Eigen::VectorXd off = normal.ldlt().solve(right) - frame.head(n);
-  const double sure = off.dot(normal * off);
+  // Errors of the leans' own trend, then of the frame's slope, toward which it is drawn.
+  const Eigen::MatrixXd own =
+      normal.ldlt().solve(Eigen::MatrixXd::Identity(n, n)) + survey.frame.trend_covariance.topLeftCorner(n, n);
+  TrendMatrix of_frame = TrendMatrix::Zero();
+  of_frame.topLeftCorner<3, 3>() = survey.frame.covariance;
+  const Eigen::MatrixXd both = own + of_frame.topLeftCorner(n, n);
+  const double sure = off.dot(both.ldlt().solve(off));
   const double kept = sure > 0 ? std::max(0.0, 1 - (n - 2) / sure) : 0;
   leans.trend = frame, leans.trend.head(n) += kept * off;
   // Where the rule leaves nothing of it, two of its n numbers' worth of error are left [jamesstein1961].
-  leans.trend_covariance.topLeftCorner(n, n) = std::max(kept, 2.0 / n) * normal.ldlt().solve(Eigen::MatrixXd::Identity(n, n));
-  // The slope of the frame, toward which the trend is drawn, has an error of its own.
-  leans.trend_covariance.topLeftCorner<3, 3>() += std::pow(1 - kept, 2) * survey.frame.covariance;
+  leans.trend_covariance.topLeftCorner(n, n) =
+      std::max(kept, 2.0 / n) * own + std::pow(1 - kept, 2) * of_frame.topLeftCorner(n, n);
 }
 
 /// Evenly random numbers between 0 and 1, the same on every machine.
@@ -147,6 +151,8 @@ Estimate TileLeans::spread_estimate() const {
   return {spread(), std::min(error / (2 * std::max(spread(), 1e-12)), std::sqrt(error)), "rad"};
 }
 
+int trend_numbers(std::size_t tiles) { return tiles >= 12 ? 5 : tiles >= 6 ? 3 : 0; }
+
 Vector2 trend_lean(const Trend& trend, const Tile& tile) { return trend_rows(tile) * trend; }
 
 TileLeans tile_leans(const TileSurvey& survey) {
@@ -154,7 +160,7 @@ TileLeans tile_leans(const TileSurvey& survey) {
   const std::vector<const SurveyedTile*> tiles = standing_for_others(survey);
   if (tiles.empty()) return leans;
   const auto count = static_cast<double>(tiles.size());
-  leans.numbers = numbers_for(tiles.size());
+  leans.numbers = trend_numbers(tiles.size());
   leans.freedom = 2 * count - leans.numbers;
   leans.noise_freedom = survey.noise_freedom;
   for (const SurveyedTile* read : tiles) leans.noise += read->lean_noise.trace() / (2 * count);

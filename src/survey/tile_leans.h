@@ -19,7 +19,8 @@ struct TileSurvey;
 /// of the readings, known for each tile. Trend by generalised least squares, spread² by what is left over: the mean square less
 /// the noise, with the trend's numbers as lost degrees of freedom (a random-effects model by the method of moments
 /// [dersimonianlaird1986]). The trend is drawn toward the slope that the heights of the tiles show, which is known far better, by
-/// James and Stein's rule [jamesstein1961]: all the way where it differs by no more than its errors.
+/// James and Stein's rule [jamesstein1961]: all the way where it differs by no more than its errors. Tiles are rounded alike, so the error of the trend is that of independent
+/// leans and that of all rounded together (FrameFit::trend_covariance).
 struct TileLeans {
   using Trend = Eigen::Matrix<double, 5, 1>;  // g1, g2, k, s, t
   Trend trend = Trend::Zero();
@@ -35,6 +36,9 @@ struct TileLeans {
   /// Rms of all that a tile leans off its design about one axis, trend and spread [rad].
   double all = 0;
 };
+
+/// How many numbers the trend of so many tiles has: 5, 3 or 0.
+int trend_numbers(std::size_t tiles);
 
 /// The lean that the trend alone gives a tile, in its own frame [rad].
 Eigen::Vector2d trend_lean(const TileLeans::Trend& trend, const Tile& tile);

@@ -121,49 +121,6 @@ Rounded rounded(const TileSurvey& survey, const SurveyedTile& tile, const std::v
 
 }  // namespace
 
-Eigen::Matrix3d frame_covariance(const TileSurvey& survey) {
-  const auto count = static_cast<Eigen::Index>(survey.tiles.size());
-  Eigen::Matrix3d out = Eigen::Matrix3d::Zero();
-  constexpr Eigen::Index least = 8;  // tiles, of which frame_through() finds lean and bend
-  if (count < least) return out;
-  Eigen::MatrixXd rows(count, 4);
-  double reach = 0;
-  for (Eigen::Index k = 0; k < count; ++k) {
-    const Vector3& at = survey.design.tiles[survey.tiles[static_cast<std::size_t>(k)].tile].centre;
-    rows.row(k) << 1, at.x(), at.y(), at.head<2>().squaredNorm();
-    reach = std::max(reach, at.head<2>().norm());
-  }
-  const Eigen::MatrixXd solve = rows.completeOrthogonalDecomposition().pseudoInverse();
-  const auto slopes = [](const Eigen::Vector4d& numbers) { return Vector3(numbers[1], numbers[2], 2 * numbers[3]); };
-  const double step = survey.points.step, rounding = step * step / 12;
-  if (reach <= 0) return out;
-  std::mt19937_64 random(0x70f4aaU);
-  const auto part = [&random] { return 2 * (static_cast<double>(random() >> 11U) + 0.5) * 0x1p-53 - 1; };  // -1 to 1
-  constexpr int times = 200;
-  for (int time = 0; step > 0 && time < times; ++time) {
-    const double lift = survey.frame.level + step / 2 * part(), across = step / 2 / reach * part(),
-                 up = step / 2 / reach * part(), bend = survey.frame.bend + step / (reach * reach) * part();
-    Eigen::VectorXd errors = Eigen::VectorXd::Zero(count);
-    for (Eigen::Index k = 0; k < count; ++k) {
-      const SurveyedTile& tile = survey.tiles[static_cast<std::size_t>(k)];
-      const std::vector<std::size_t> readings = kept_readings(survey, tile);
-      for (const std::size_t i : readings) {
-        const Vector3 at = in_tile(survey, tile, i), &point = survey.points.points[i];
-        const double z = point.z() - at.z() / survey.design.tiles[tile.tile].turn(2, 2) + lift + across * point.x() +
-                         up * point.y() + bend * point.head<2>().squaredNorm();
-        errors[k] += (std::round(z / step) * step - z) / static_cast<double>(readings.size());
-      }
-    }
-    const Vector3 off = slopes(solve * errors);
-    out += off * off.transpose() / times;
-  }
-  const double scatter = std::max(0.0, survey.noise * survey.noise - rounding), readings = 4;
-  const Eigen::MatrixXd covariance = scatter / readings * solve * solve.transpose();
-  Eigen::Matrix<double, 3, 4> taken = Eigen::Matrix<double, 3, 4>::Zero();
-  taken(0, 1) = taken(1, 2) = 1, taken(2, 3) = 2;
-  return out + taken * covariance * taken.transpose();
-}
-
 void find_noise(TileSurvey& survey) {
   std::mt19937_64 random(0x70112dU);
   const ReadingNoise& repeats = survey.points.noise;

@@ -26,12 +26,6 @@ double mark_of(const SurveyPoints& points);
 /// Fits all planes. Their noise is taken as that of independent rounding until `find_noise` says better.
 void fit_planes(TileSurvey& survey);
 
-/// How well the heights tell the frame's lean and bend (FrameFit::covariance): tiles of one height are rounded alike, so many of
-/// them are not so many witnesses. The tiles as designed are read and rounded two hundred times, with the straightedge a part of a
-/// mark higher, level and leaning by up to half a mark at the rim, and the frame up to a mark deeper or shallower there; scatter
-/// beyond rounding adds its own part. Needs survey.frame and survey.noise.
-Eigen::Matrix3d frame_covariance(const TileSurvey& survey);
-
 /// Noise of each tile's height and lean, and of one reading. Corners of tiles in regular rows are rounded alike, by which a
 /// lean comes out far better or worse than independent roundings would let it; so the rounding is done: each tile as its
 /// readings have it, leaning about the trend by the spread found, is read and rounded sixty-four times. What the planes leave

@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "base/quantity.h"
 #include "survey/median.h"
+#include "survey/tile_frame.h"
 #include "survey/tile_planes.h"
 #include "survey/tile_readings.h"
 
@@ -55,33 +56,6 @@ void set_slips_aside(TileSurvey& survey) {
     if (least < 0) continue;
     survey.keep[slip.index] = 0, survey.set_aside.push_back(slip);
   }
-}
-
-/// Level, lean and bend of the frame through the middles of the tiles; those far off count no more (a tile glued too high).
-FrameFit frame_through(const TileSurvey& survey) {
-  const std::size_t count = survey.tiles.size();
-  Eigen::MatrixXd rows(count, 4);
-  Eigen::VectorXd heights(count), weights = Eigen::VectorXd::Ones(static_cast<Eigen::Index>(count));
-  for (std::size_t k = 0; k < count; ++k) {
-    const Tile& tile = survey.design.tiles[survey.tiles[k].tile];
-    const auto row = static_cast<Eigen::Index>(k);
-    rows.row(row) << 1, tile.centre.x(), tile.centre.y(), tile.centre.head<2>().squaredNorm();
-    heights(row) = survey.tiles[k].height / tile.turn(2, 2);
-  }
-  const Eigen::Index numbers = count >= 8 ? 4 : count >= 5 ? 3 : 1;
-  const Eigen::MatrixXd used = rows.leftCols(numbers);
-  Eigen::VectorXd terms = Eigen::VectorXd::Zero(4), misses = heights;
-  for (int round = 0; round < 10; ++round) {
-    terms.head(numbers) =
-        (weights.asDiagonal() * used).colPivHouseholderQr().solve(Eigen::VectorXd(weights.cwiseProduct(heights)));
-    misses = heights - rows * terms;
-    std::vector<double> sizes(misses.size());
-    for (Eigen::Index k = 0; k < misses.size(); ++k) sizes[static_cast<std::size_t>(k)] = std::abs(misses(k));
-    const double scale = std::max(median(sizes) / normal_quartile, mark_of(survey.points) / std::sqrt(12.0));
-    constexpr double reach = 4.685;  // Tukey's biweight [beatontukey1974]; roots of its weights
-    for (Eigen::Index k = 0; k < misses.size(); ++k) weights(k) = std::max(0.0, 1 - std::pow(misses(k) / (reach * scale), 2));
-  }
-  return {terms(0), {terms(1), terms(2)}, terms(3), std::sqrt(misses.squaredNorm() / static_cast<double>(count)), {}};
 }
 
 /// Heights that stand far off those of the design are of another dish.
@@ -153,15 +127,11 @@ TileSurvey survey_tiles(SurveyPoints points, const Facets& facets, bool keep_all
   fit_planes(survey);
   survey.frame = frame_through(survey);
   survey.frame.level = level;
-  survey.frame.covariance = frame_covariance(survey);
+  find_frame_errors(survey);
   survey.leans = tile_leans(survey);
   // The rounding of the tiles as they lean changes what they are found to lean.
   constexpr int rounds = 4;
-  for (int round = 0; round < rounds; ++round) {
-    find_noise(survey);
-    survey.frame.covariance = frame_covariance(survey);
-    survey.leans = tile_leans(survey);
-  }
+  for (int round = 0; round < rounds; ++round) find_noise(survey), survey.leans = tile_leans(survey);
   settle_heights(survey);
   return survey;
 }

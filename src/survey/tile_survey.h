@@ -33,8 +33,10 @@ struct FrameFit {
   Eigen::Vector2d lean = Eigen::Vector2d::Zero();  ///< [rad]
   double bend = 0;                                 ///< [1/m]
   double rms = 0;                                  ///< what the heights of the tiles leave over [m]
-  /// Of lean x, lean y and 2 bend, the slopes that they make [rad², rad/m, 1/m²].
+  /// Errors of lean x, lean y and 2 bend by the heights, the slopes that they make [rad², rad/m, 1/m²].
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();
+  /// What rounding of all tiles alike does to the trend of their leans (TileLeans::Trend).
+  Eigen::Matrix<double, 5, 5> trend_covariance = Eigen::Matrix<double, 5, 5>::Zero();
   double over(const Eigen::Vector2d& place) const { return lean.dot(place) + bend * place.squaredNorm(); }
 };
 

@@ -3,7 +3,11 @@
 
 #include <doctest/doctest.h>
 
+#include <array>
+#include <functional>
+
 #include "approx.h"
+#include "survey/measured_surface.h"
 #include "survey/survey.h"
 #include "survey/synthetic.h"
 #include "survey/uses.h"
@@ -162,4 +166,42 @@ TEST_CASE("radio: loss against Ruze's formula, and the verdicts around the limit
   CHECK(judge({0.93, 0.01, "1"}, 0.9, true) == Verdict::pass);
   CHECK(judge({0.91, 0.01, "1"}, 0.9, true) == Verdict::too_close);
   CHECK(judge({0.87, 0.01, "1"}, 0.9, true) == Verdict::fail);
+}
+
+TEST_CASE("what a fitted shape takes up of errors is the small change that made them") {
+  // Distances of places on a shape that was moved a little, from the shape as it was: all of them is taken up, and the surface is
+  // the moved one.
+  struct Kind {
+    ShapeKind kind;
+    std::function<double(double, double)> height;
+    FitVector change;
+  };
+  const double f = 24 * inch, radius = 48 * inch;
+  FitVector bowl = FitVector::Zero(), ball = bowl, trough = bowl;
+  bowl << 2e-4, 3e-4, -2e-4, 1e-4, 1e-3, -2e-3, 0;
+  ball << 2e-4, 3e-4, -2e-4, 1e-4, 0, 0, 0;
+  trough << 2e-4, 3e-4, 0, 1e-4, 5e-4, -1e-3, 3e-4;
+  const std::array<Kind, 3> kinds = {
+      {{ShapeKind::paraboloid, [&](double x, double y) { return (x * x + y * y) / (4 * f); }, bowl},
+       {ShapeKind::sphere, [&](double x, double y) { return radius - std::sqrt(radius * radius - x * x - y * y); }, ball},
+       {ShapeKind::trough, [&](double x, double) { return x * x / (4 * f); }, trough}}};
+  for (const Kind& one : kinds) {
+    CAPTURE(shape_kind_word(one.kind));
+    const SurveyPoints points = survey_of(grid_places(4 * inch, 24 * inch), one.height);
+    const ShapeFit fit = fit_shape(points, all_of(points), one.kind);
+    const SlopeMap map = slope_map(points, all_of(points), fit);
+    const PlacedShape made = moved(fit.shape, one.change);
+    std::vector<double> errors;
+    for (const SurveySample& sample : map.samples)
+      errors.push_back(-nearest_foot(made, made.to_own(fit.shape.from_own(sample.foot))).distance);
+    const FitVector found = taken_up(fit.shape, map.samples, errors);
+    // To the second order in the change, some (2e-3)² · 24 in.
+    for (const double left : errors) CHECK(std::abs(left) < 1e-5);
+    const MeasuredSurface was(points, fit, map), is = was.moved_by(found);
+    const double level = height_at(made, 0, 0) - height_at(fit.shape, 0, 0);
+    for (const Eigen::Vector2d& at : grid_places(7 * inch, 22 * inch)) {
+      const double truth = height_at(made, at.x(), at.y()) - height_at(fit.shape, at.x(), at.y()) - level;
+      CHECK(std::abs(is.height(at.x(), at.y()) - was.height(at.x(), at.y()) - truth) < 2e-5);
+    }
+  }
 }

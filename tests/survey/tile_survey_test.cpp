@@ -8,6 +8,7 @@
 
 #include "approx.h"
 #include "base/error.h"
+#include "effort.h"
 #include "survey/synthetic_tiles.h"
 
 using namespace dishwright;
@@ -74,6 +75,27 @@ TEST_CASE("the sample of a form is spread over rings and clock") {
   // Names count rows from the top, tiles from the left.
   CHECK(design.numbers.back().first == 1);
   CHECK(design.numbers.front() == std::pair(design.numbers.front().first, 1));
+}
+
+TEST_CASE("the frame's lean and bend cover though tiles of one height are rounded alike") {
+  // True tiles, of one height and glued by chance a little higher or lower, read to 1/32 in, the straightedge at forty heights:
+  // bend 0 is true.
+  constexpr int heights = 40;
+  for (const double glue : {0.0, 0.03 * inch, -0.02 * inch}) {
+    CAPTURE(glue);
+    const BuiltTiles dish{few(), [](std::size_t, const Tile&) -> Eigen::Vector2d { return {0, 0}; }, glue};
+    int one = 0, two = 0;
+    for (int k = 0; k < heights; ++k) {
+      const TileLeans leans =
+          survey_tiles(dish.read(form_of(dish), (5 + k / (32.0 * heights)) * inch, inch / 32, 0, 1), dish.pattern, false).leans;
+      const double bend = std::abs(leans.trend[2]), error = std::sqrt(leans.trend_covariance(2, 2));
+      one += bend <= error ? 1 : 0, two += bend <= 2 * error ? 1 : 0;
+    }
+    // 68 and 95 of 100, less 3.3 binomial deviations. By leans and heights that are taken for independent, 0 to 4 of 40 lay within
+    // one.
+    CHECK(one >= heights * (0.68 - testing::share_allowance(0.68, heights)));
+    CHECK(two >= heights * (0.95 - testing::share_allowance(0.95, heights)));
+  }
 }
 
 TEST_CASE("a slip at one corner is set aside, and the tile keeps its lean") {

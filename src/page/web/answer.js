@@ -41,8 +41,9 @@ function show(found, whole) {
   drawPins();
 }
 
-/** The answer without its heading and line ends, which are those of a terminal. */
-const answerWords = (found) => (found.words ? found.words.answer.replace(/^[^]*?\n-*\n?  /, "").replace(/\s+/g, " ").replace("Read the CAUTION above before you use it.", "Mind the cautions below.").trim() : "");
+/** An answer in words without its heading and line ends, which are those of a terminal, and with this of its caution. */
+const plainWords = (text, caution) => text.replace(/^[^]*?\n-*\n?  /, "").replace(/\s+/g, " ").replace("Read the CAUTION above before you use it.", caution).trim();
+const answerWords = (found) => (found.words ? plainWords(found.words.answer, "Mind the cautions below.") : "");
 
 /** Rules for the hands; of waves the caution's own items. */
 const safetyItems = (words) => (!words ? [] : words.safety || words.caution.replace(/^CAUTION: /, "").split(/\n\s*- /).map((one) => one.replace(/\s+/g, " ").trim()).filter(Boolean));

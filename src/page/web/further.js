@@ -82,7 +82,7 @@ async function showUses() {
   if (!found || !found.uses) return;
   const rows = found.uses.map((use) => {
     const figure = use.trace ? useFigure(use) : "—";
-    const words = use.problem || use.words.replace(/^[^]*?\n-*\n?  /, "").replace(/\s+/g, " ").replace("Read the CAUTION above before you use it.", "").trim();
+    const words = use.problem || plainWords(use.words, "");
     const assumed = use.assumed ? ` Taken, for the file does not say it: ${use.assumed.replace(/^\w+\./, "").replace("=", " ")}.` : "";
     return rowOf(named(sourceNames[use.source]), cell("td", figure, "number"), cell("td", words + assumed));
   });
@@ -128,12 +128,7 @@ function drawSolid() {
     const [x, y] = flat(place.map((one, k) => one - middle[k]));
     return [x, -y];
   };
-  const add = (kind, attributes, words = "") => {
-    const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
-    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
-    one.textContent = words;
-    svg.append(one);
-  };
+  const add = (...one) => svg.append(drawn(...one));
   const line = (list, style) =>
     add("polyline", { points: list.map((place) => at(place).map((one) => one.toFixed(5)).join()).join(" "), fill: "none", "vector-effect": "non-scaling-stroke", ...style });
   for (const one of solid.mirrors) line(one, { stroke: "#8a8a8e", "stroke-width": 0.8 });

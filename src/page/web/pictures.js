@@ -13,6 +13,14 @@ function withError(value, error) {
   return error >= last / 2 ? `${digits(value)} ± ${digits(error, 1)}` : digits(value);
 }
 
+/** An element of a drawing, with words in it where it has some. */
+function drawn(kind, attributes, words = "") {
+  const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
+  for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
+  one.textContent = words;
+  return one;
+}
+
 /** A cut through mirror and target with its rays (page/view_json.h), to one scale, into an svg element. */
 function drawSide(side, view) {
   const points = [...view.profile.flat(), ...view.targets.flat()];
@@ -22,12 +30,7 @@ function drawSide(side, view) {
   const left = Math.min(...xs) - room, right = Math.max(...xs) + room, low = Math.min(...ys) - room, high = Math.max(...ys) + room;
   const size = Math.max(right - left, high - low);
   const made = [];
-  const add = (kind, attributes) => {
-    const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
-    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
-    made.push(one);
-    return one;
-  };
+  const add = (...one) => made.push(drawn(...one));
   const line = (places, style) =>
     add("polyline", {
       points: places.map(([x, y]) => `${(x - left).toFixed(5)},${(high - y).toFixed(5)}`).join(" "),
@@ -35,7 +38,7 @@ function drawSide(side, view) {
     });
   const text = (words, [x, y], anchor = "middle") => {
     const letters = { "font-size": size / 24, "text-anchor": anchor, fill: blackInk, stroke: "#fff", "stroke-width": size / 160, "paint-order": "stroke" };
-    add("text", { x: x - left, y: high - y, ...letters }).textContent = words;
+    add("text", { x: x - left, y: high - y, ...letters }, words);
   };
   if (!view.offset) line([[0, low], [0, high]], { stroke: softInk, "stroke-width": 0.7, "stroke-dasharray": "9 3 2 3" });
   for (const ray of view.rays) {

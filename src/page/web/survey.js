@@ -135,12 +135,7 @@ function drawPlaces(places) {
   const svg = $("places"), { per, unit } = length();
   const reach = 1.2 * Math.max(...places.flatMap(({ x, y }) => [Math.abs(x), Math.abs(y)])), most = Math.max(...places.map((one) => Math.abs(one.height)), 1e-9);
   svg.setAttribute("viewBox", `${-reach} ${-reach} ${2 * reach} ${2 * reach}`);
-  const add = (kind, attributes, words = "") => {
-    const one = document.createElementNS("http://www.w3.org/2000/svg", kind);
-    for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
-    one.textContent = words;
-    svg.append(one);
-  };
+  const add = (...one) => svg.append(drawn(...one));
   svg.replaceChildren();
   const rim = Math.max(...places.map(({ x, y }) => Math.hypot(x, y)));
   const round = survey.head.includes("clock");

@@ -40,7 +40,7 @@ test("a chart is a sweep: share against the target's width, spot against the aim
   }
 });
 
-test("the time to stand follows the aim", async () => {
+test("the time to stand follows the width of the target", async () => {
   const minutes = async () => number((await text("drift")).match(/at least [\d/ ]+ minutes/)[0]);
   await has("drift", "at least \\d+ minutes");
   const before = await minutes();
