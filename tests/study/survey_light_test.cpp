@@ -3,6 +3,7 @@
 #include "study/survey_light.h"
 
 #include <array>
+#include <random>
 
 #include "../trace/sample_shapes.h"
 #include "approx.h"
@@ -102,27 +103,30 @@ TEST_CASE("the stated error of a share covers: true, slightly wavy and wavy dish
   for (const Found& found : {slight, wavy, rough}) CHECK(found.mean_error < 0.08);
 }
 
-TEST_CASE("the stated error of a share takes in what the fitted shape takes up: roll, too" * doctest::test_suite("slow")) {
-  // f 25.65 in and light that meets 0.23 in off the axis, on a disc 4 in wide at 24 in: rim rays lie near its edge, and readings
-  // that scatter by 0.03 in let a bowl roll along itself by some 20 mrad, which throws them by an inch.
-  const double f = 25.65 * inch, lean_x = -0.0039, lean_y = 0.0021;
-  const auto height = [&](double x, double y) { return (x * x + y * y) / (4 * f) + lean_x * x + lean_y * y - 6 * inch; };
+TEST_CASE("the stated error of a share covers: dishes of other focal lengths, out of square" * doctest::test_suite("slow")) {
+  // On a disc 4 in wide at 24 in, near whose edge rim rays lie: what the readings leave open in focal length, lean and roll
+  // decides.
   const auto places = testing::ring_places({4 * inch, 8 * inch, 12 * inch, 16 * inch, 20 * inch, 23.5 * inch}, 12);
   const Scene meant = dish_scene(Paraboloid{24 * inch, 48 * inch, 0}, DiskTarget{4 * inch}, 24 * inch, 10'000);
-  const double truth = survey_light(meant, exact_survey(places, height), 2).as_read[0];
-  double misses = 0, errors = 0;
+  std::mt19937_64 random(5);
+  const auto even = [&random](double low, double high) {
+    return low + (high - low) * static_cast<double>(random() >> 11U) * 0x1p-53;
+  };
+  int within_one = 0, within_two = 0;
   const int surveys = testing::repeats(64);
   for (int k = 1; k <= surveys; ++k) {
+    const double f = even(25.2, 27) * inch, lean_x = even(-0.01, 0.01), lean_y = even(-0.01, 0.01);
+    const auto height = [&](double x, double y) { return (x * x + y * y) / (4 * f) + lean_x * x + lean_y * y - 6 * inch; };
+    const double truth = survey_light(meant, exact_survey(places, height), 2).as_read[0];
     SurveyPoints points = testing::survey_of(places, height);
     testing::add_noise(points, 0.03 * inch, static_cast<unsigned>(k));
     const Estimate share = survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2).shares[0];
-    misses += std::pow(share.value - truth, 2) / surveys, errors += *share.std_error * *share.std_error / surveys;
+    within_one += std::abs(share.value - truth) <= *share.std_error ? 1 : 0;
+    within_two += std::abs(share.value - truth) <= 2 * *share.std_error ? 1 : 0;
   }
-  CHECK(truth == testing::approx(0.96).epsilon(0.01));
-  // Rms of the misses over rms of what is stated: 0.65 of 16 surveys, and 1.5 where the roll is left out. The correction for noise
-  // counts as error in full, so it lies below 1.
-  CHECK(misses < 1.2 * 1.2 * errors);
-  CHECK(misses > 0.3 * 0.3 * errors);
+  // Of 64, 44 within one and 56 within two; 39 and 55 where smoothing alone decides what errors do.
+  CHECK(within_one >= surveys * (0.68 - testing::share_allowance(0.68, surveys)));
+  CHECK(within_two >= surveys * (0.95 - testing::share_allowance(0.95, surveys)));
 }
 
 TEST_CASE("a smooth dish read in sixteenths is not failed; a wavy one still is" * doctest::test_suite("slow")) {
