@@ -116,9 +116,13 @@ TEST_CASE("the stated error of a share covers: dishes of other focal lengths, ou
   const int surveys = testing::repeats(64);
   for (int k = 1; k <= surveys; ++k) {
     const double f = even(25.2, 27) * inch, lean_x = even(-0.01, 0.01), lean_y = even(-0.01, 0.01);
-    const auto height = [&](double x, double y) { return (x * x + y * y) / (4 * f) + lean_x * x + lean_y * y - 6 * inch; };
-    const double truth = survey_light(meant, exact_survey(places, height), 2).as_read[0];
-    SurveyPoints points = testing::survey_of(places, height);
+    const auto bowl = [=](double x, double y) {
+      return HeightAt{(x * x + y * y) / (4 * f) + lean_x * x + lean_y * y, x / (2 * f) + lean_x, y / (2 * f) + lean_y};
+    };
+    Measured made = WavyDish(f, 0, 1).mirror(48 * inch, 0, 0);
+    made.surface = heights_from(bowl), made.low -= 0.02 * made.width, made.high += 0.02 * made.width;
+    const double truth = traced(dish_scene(made, DiskTarget{4 * inch}, 24 * inch, 10'000)).targets[0].intercept->value;
+    SurveyPoints points = testing::survey_of(places, [&](double x, double y) { return bowl(x, y).height - 6 * inch; });
     testing::add_noise(points, 0.03 * inch, static_cast<unsigned>(k));
     const Estimate share = survey_light(meant, survey_points(points, ShapeKind::paraboloid, false), 2).shares[0];
     within_one += std::abs(share.value - truth) <= *share.std_error ? 1 : 0;
