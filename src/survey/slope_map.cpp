@@ -421,7 +421,7 @@ FitVector taken_up(const PlacedShape& shape, const std::vector<SurveySample>& sa
   units = (units.array() > 0).select(units, 1);
   const Eigen::Map<Eigen::VectorXd> all(errors.data(), count);
   const Eigen::MatrixXd scaled = slopes * units.cwiseInverse().asDiagonal();
-  const FitVector change = -scaled.completeOrthogonalDecomposition().solve(all).cwiseQuotient(units);
+  FitVector change = -scaled.completeOrthogonalDecomposition().solve(all).cwiseQuotient(units);
   if (!change.allFinite()) return FitVector::Zero();
   Eigen::Map<Eigen::VectorXd>(errors.data(), count) += slopes * change;
   return change;
