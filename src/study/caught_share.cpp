@@ -59,19 +59,36 @@ std::vector<Weights> walked(const TraceContext& context, std::uint64_t paths, in
   return rows;
 }
 
+/// Intercept of one target, by leaving out each replicate in turn.
+Estimate share_of(const std::vector<Weights>& rows, const Weights& all, std::size_t target) {
+  return jackknifed("1", static_cast<int>(rows.size()), [&](int r) {
+    const std::int64_t left = all.left - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].left);
+    const std::int64_t landed = all.landed[target] - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].landed[target]);
+    return left > 0 ? static_cast<double>(landed) / static_cast<double>(left) : 0.0;
+  });
+}
+
+Weights sum_of(const std::vector<Weights>& rows) {
+  Weights all;
+  for (const Weights& row : rows) add(all, row);
+  return all;
+}
+
 }  // namespace
 
 ShareAsked::ShareAsked(const Scene& scene, GeometryCache* geometries) : context_(context_of(scene, geometries)) {}
 
 Estimate ShareAsked::caught(std::uint64_t paths, int threads, Watch& watch) const {
   const std::vector<Weights> rows = walked(context_, paths, threads, watch);
-  Weights all;
-  for (const Weights& row : rows) add(all, row);
-  return jackknifed("1", static_cast<int>(rows.size()), [&](int r) {
-    const std::int64_t left = all.left - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].left);
-    const std::int64_t landed = all.landed.front() - (r < 0 ? 0 : rows[static_cast<std::size_t>(r)].landed.front());
-    return left > 0 ? static_cast<double>(landed) / static_cast<double>(left) : 0.0;
-  });
+  return share_of(rows, sum_of(rows), 0);
+}
+
+std::vector<Estimate> caught_shares(const Scene& scene, std::uint64_t paths, int threads, Watch& watch) {
+  const std::vector<Weights> rows = walked(context_of(scene, nullptr), paths, threads, watch);
+  const Weights all = sum_of(rows);
+  std::vector<Estimate> out;
+  for (std::size_t k = 0; k < scene.targets.size(); ++k) out.push_back(share_of(rows, all, k));
+  return out;
 }
 
 Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
@@ -79,8 +96,7 @@ Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watc
 }
 
 std::vector<double> landed_light(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries) {
-  Weights all;
-  for (const Weights& row : walked(context_of(scene, geometries), paths, threads, watch)) add(all, row);
+  const Weights all = sum_of(walked(context_of(scene, geometries), paths, threads, watch));
   return {all.landed.begin(), all.landed.end()};
 }
 

@@ -18,7 +18,10 @@ namespace dishwright {
 /// ray_figures().
 Estimate caught_share(const Scene& scene, std::uint64_t paths, int threads, Watch& watch, GeometryCache* geometries = nullptr);
 
-/// The same for a scene made ready once, to be asked again with more paths.
+/// The same for each target, from the same paths.
+std::vector<Estimate> caught_shares(const Scene& scene, std::uint64_t paths, int threads, Watch& watch);
+
+/// The first target's, for a scene made ready once, to be asked again with more paths.
 class ShareAsked {
  public:
   explicit ShareAsked(const Scene& scene, GeometryCache* geometries = nullptr);

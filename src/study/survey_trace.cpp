@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/threads.h"
+#include "study/caught_share.h"
 #include "study/ray_figures.h"
 #include "study/walk_paths.h"
 
@@ -27,9 +28,9 @@ std::vector<std::vector<Estimate>> shares_of_all(std::size_t count, const std::f
   std::vector<std::vector<Estimate>> out(count);
   on_threads(threads, [&] {
     for_each_number(0, count, [&](std::size_t k) {
-      Scene changed = scene(k);
-      const std::uint64_t paths = std::min(few_survey_paths, changed.trace.paths);
-      out[k] = shares_of(survey_figures(std::move(changed), paths, 1));
+      const Scene changed = scene(k);
+      Watch watch;
+      out[k] = caught_shares(changed, std::min(few_survey_paths, changed.trace.paths), 1, watch);
     });
   });
   return out;

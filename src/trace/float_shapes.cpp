@@ -104,19 +104,23 @@ namespace {
 
 /// Heights at the corners (shift 0) or in the middles (shift ½) of a grid's cells; beyond a round rim those of the rim.
 std::vector<double> grid_heights(const Surface& surface, int columns, int rows, double cell, double shift) {
-  std::vector<double> x, y;
   const double rim = 1.008 * std::sqrt(surface.region.r2_to);  // infinite on a rectangle
+  const std::size_t wide = static_cast<std::size_t>(columns);
+  std::vector<double> height(wide * static_cast<std::size_t>(rows));
+  // A row at a time: what is thrown away stays in the near memory.
+  std::vector<double> x(wide), y(wide), slope_x(wide), slope_y(wide);
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
-      const double px = surface.box_low.x() + (column + shift) * cell, py = surface.box_low.y() + (row + shift) * cell;
-      const double out_x = px - surface.region.x_middle, out_y = py - surface.region.y_middle;
+      const std::size_t k = static_cast<std::size_t>(column);
+      x[k] = surface.box_low.x() + (column + shift) * cell, y[k] = surface.box_low.y() + (row + shift) * cell;
+      if (!std::isfinite(rim)) continue;
+      const double out_x = x[k] - surface.region.x_middle, out_y = y[k] - surface.region.y_middle;
       const double inward = std::min(1.0, rim / std::hypot(out_x, out_y));
-      x.push_back(std::isfinite(rim) ? surface.region.x_middle + out_x * inward : px);
-      y.push_back(std::isfinite(rim) ? surface.region.y_middle + out_y * inward : py);
+      x[k] = surface.region.x_middle + out_x * inward, y[k] = surface.region.y_middle + out_y * inward;
     }
+    surface.heights->heights(columns, x.data(), y.data(), height.data() + static_cast<std::size_t>(row) * wide, slope_x.data(),
+                             slope_y.data());
   }
-  std::vector<double> height(x.size()), slope_x(x.size()), slope_y(x.size());
-  surface.heights->heights(static_cast<int>(x.size()), x.data(), y.data(), height.data(), slope_x.data(), slope_y.data());
   return height;
 }
 
