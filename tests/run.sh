@@ -81,6 +81,8 @@ browser_engine() {
   local outcome=$?
   wait "$half" && return "$outcome"
 }
+# Tests of the parts that the engine is made of, as they run on the machine, once more in node.
+browser_parts() { node build-browser/engine_tests.js --no-colors --minimal --no-intro; }
 browser_page() { node --test tests/page/browser/*_test.js; }
 
 all() {
@@ -90,6 +92,7 @@ all() {
   run_tests build
   [ "$how" != quick ] || return
   if check "engine and page for a browser" bash scenes/page.sh test; then
+    check "shape, scene, quadrature, wave and tally inside WebAssembly" browser_parts
     check "engine in WebAssembly against the program" browser_engine
     check "page in a browser" browser_page
   fi

@@ -42,12 +42,13 @@ Setting setting_of(const Scene& scene) {
 // Steps of a fiftieth of the blur along the strip, at their middles: at the ends wrong by (1/50)²/24 of the slope there, 1e-5.
 // An end off by a hundredth of the blur would be 4e-3.
 TEST_CASE("the image of a strip is the sum of the images of its places: in the middle, at its ends and beyond") {
-  for (const auto& [slope, spread, aim, direction] : {std::array{4e-3, 0.0, 0.0, 0.0},
-                                                      {0.0, 3e-3, 0.01, 0.0},
-                                                      {5e-3, 3e-3, 0.02, std::numbers::pi / 2},
-                                                      {1e-3, 0.0, 0.01, 1.0}}) {
-    const Scene scene = trough(slope, spread, aim, direction);
+  for (const auto& [slope_error, spread, aim, toward] : {std::array{4e-3, 0.0, 0.0, 0.0},
+                                                         {0.0, 3e-3, 0.01, 0.0},
+                                                         {5e-3, 3e-3, 0.02, std::numbers::pi / 2},
+                                                         {1e-3, 0.0, 0.01, 1.0}}) {
+    const Scene scene = trough(slope_error, spread, aim, toward);
     const Setting setting = setting_of(scene);
+    const double slope = slope_error, direction = toward;
     CAPTURE(slope);
     CAPTURE(direction);
     REQUIRE(setting.counts[0].strips);

@@ -2,6 +2,8 @@
 // The field at places against closed forms of physical optics.
 #include "wave/gain.h"
 
+#include <boost/math/special_functions/bessel.hpp>
+
 #include "../known_values/read_table.h"
 #include "base/error.h"
 #include "wave_scenes.h"
@@ -20,7 +22,7 @@ double focal_integral(double wave_number, double r, double rim_angle) {
     sum += (k == 0 || k == n ? 1
             : k % 2 == 1     ? 4
                              : 2) *
-           2 * std::tan(t / 2) * std::cyl_bessel_j(0, wave_number * r * std::sin(t));
+           2 * std::tan(t / 2) * boost::math::cyl_bessel_j(0, wave_number * r * std::sin(t));
   }
   return sum * rim_angle / (3 * n);
 }

@@ -4,7 +4,12 @@
 # Libraries that are headers only come from Debian's own folder, by links: the folder itself would hide the compiler's headers.
 set(outside ${PROJECT_BINARY_DIR}/outside)
 file(MAKE_DIRECTORY ${outside})
-foreach(library eigen3/Eigen fmt boost xsimd toml++ nlohmann)
+option(DISHWRIGHT_ENGINE_TESTS "also the tests of the engine's parts that start no program, to run in node" OFF)
+set(libraries eigen3/Eigen fmt boost xsimd toml++ nlohmann)
+if(DISHWRIGHT_ENGINE_TESTS)
+  list(APPEND libraries doctest)
+endif()
+foreach(library IN LISTS libraries)
   get_filename_component(name ${library} NAME)
   if(NOT EXISTS /usr/include/${library})
     message(FATAL_ERROR "the headers ${library} are missing: bash scenes/install.sh build browser")
@@ -70,3 +75,24 @@ target_link_options(engine PRIVATE -O2 -fwasm-exceptions -sSINGLE_FILE=1 -sMODUL
   -sEXPORTED_FUNCTIONS=_malloc,_free,_dishwright_file,_dishwright_read,_dishwright_solve,_dishwright_map,_dishwright_forget,_dishwright_cancel
   --extern-post-js ${CMAKE_CURRENT_LIST_DIR}/engine.js)
 set_target_properties(engine PROPERTIES LINK_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/engine.js SUFFIX ".js")
+
+# The same tests that the program's own parts pass, inside WebAssembly: engine_tests.js.
+if(DISHWRIGHT_ENGINE_TESTS)
+  set(tests ${PROJECT_SOURCE_DIR}/tests/main.cpp)
+  foreach(folder sky shape scene quadrature wave tally)
+    file(GLOB cases CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/tests/${folder}/*.cpp)
+    batches_of(tests_${folder} cases ${cases})
+    list(APPEND tests ${cases})
+  endforeach()
+  set(source_folder ${PROJECT_SOURCE_DIR}/tests/folders.cpp)
+  set_source_files_properties(${source_folder} PROPERTIES COMPILE_DEFINITIONS
+    "DISHWRIGHT_SOURCE_DIR=\"${PROJECT_SOURCE_DIR}\";DISHWRIGHT_PROGRAM=\"\"")
+  add_executable(engine_tests ${tests} ${source_folder})
+  target_include_directories(engine_tests PRIVATE ${PROJECT_SOURCE_DIR}/tests)
+  target_compile_definitions(engine_tests PRIVATE DOCTEST_CONFIG_NO_POSIX_SIGNALS)
+  target_compile_options(engine_tests PRIVATE -O1)
+  target_link_libraries(engine_tests PRIVATE dishwright_numbers dishwright_words)
+  target_precompile_headers(engine_tests PRIVATE <Eigen/Geometry> <doctest/doctest.h> <functional> <string> <vector>)
+  target_link_options(engine_tests PRIVATE -O1 -fwasm-exceptions -sSINGLE_FILE=1 -sENVIRONMENT=node -sALLOW_MEMORY_GROWTH=1 -sMAXIMUM_MEMORY=2GB
+    -sINITIAL_MEMORY=64MB -sTOTAL_STACK=4MB -sNODERAWFS=1 -sEXIT_RUNTIME=1)
+endif()
