@@ -15,7 +15,6 @@
 #include "page/solid_json.h"
 #include "page/survey_answer.h"
 #include "page/view_json.h"
-#include "question/followed.h"
 #include "question/light_answer.h"
 #include "question/method.h"
 #include "question/sweep_points.h"
@@ -160,7 +159,7 @@ EngineAnswer sweep(const Project& project, const Question& question, Watch& watc
   return {json_text(json), {}};
 }
 
-/// The shapes that fit the project and can be followed here; why the others cannot take part goes into `left_out`.
+/// The shapes that fit the project; why the others cannot take part goes into `left_out`.
 std::vector<Contestant> contestants_of(const Project& project, const Question& question, Json& left_out) {
   std::vector<Contestant> out;
   const std::string path = (project.folder / project.name).string();
@@ -170,11 +169,7 @@ std::vector<Contestant> contestants_of(const Project& project, const Question& q
     try {
       Reshaped made = std::move(read_reshaped_text(project.text, path, read_options(question), {shape}).front());
       if (question.paths) made.scene.trace.paths = *question.paths;
-      if (can_follow(made.scene)) {
-        out.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
-      } else {
-        left_out.push_back({{"shape", shape}, {"why", "no rays are followed to tiles here; the command line does"}});
-      }
+      out.push_back({made.shape, made.rule, std::move(made.scene), std::nullopt, {}});
     } catch (const InputError& error) {
       if (question.shapes.size() == 2) throw;
       left_out.push_back({{"shape", shape}, {"why", error.problems().front().what}});

@@ -10,7 +10,6 @@
 #include "scene/validate.h"
 #include "study/caught_share.h"
 #include "study/deviation.h"
-#include "trace/surface_search.h"
 
 namespace dishwright {
 
@@ -382,11 +381,7 @@ Tolerance find_tolerance(const Scene& scene, std::size_t target, double wanted, 
   find_offsets(search, out);
   find_focal_length(search, out);
   find_petals(search, out);
-  if (has_tree_search()) {
-    find_tile(search, out);
-  } else {
-    out.scene.notes.emplace_back("tiles are not asked about: this build follows no rays to them");
-  }
+  find_tile(search, out);
   out.budget = BudgetSearch(search, out.target).run();
   find_width(search, out);
   return out;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Two ways to look for the nearest surface, which find the same: one after the other on the vector lanes, or by a tree of boxes.
+// Three ways to look for the nearest surface, which find the same: one after the other on the vector lanes, by a tree of boxes, or,
+// where the library of the tree is missing, tiles and triangles by even cells.
 #pragma once
 
 #include <memory>
@@ -30,11 +31,12 @@ inline bool belongs(const Surface& surface, RayMask among) {
   return mirror || shades;
 }
 
-/// How a world looks for surfaces. Chosen by the scene; tests ask for one of the two.
+/// How a world looks for surfaces. Chosen by the scene; tests ask for one of them.
 enum class SearchBy {
   scene,   ///< direct where it can and is faster, else tree
   direct,  ///< every surface in turn: quadrics, petals and heights, 64 surfaces at most
-  tree     ///< the ray tracing library
+  tree,    ///< the ray tracing library; cells in a build without it
+  cells    ///< tiles and triangles by cells, all else direct
 };
 
 class SurfaceSearch {
@@ -57,9 +59,12 @@ bool direct_can(const SurfaceList& list);
 /// the others first and then the tree for those.
 std::unique_ptr<SurfaceSearch> make_fastest_search(const SurfaceList& list, const Vector3& origin);
 std::unique_ptr<SurfaceSearch> make_direct_search(const SurfaceList& list, const Vector3& origin);
-/// Throws InputError in a build without the ray tracing library. `before` looks first for the surfaces that it can look for; the
-/// tree then holds only the others.
+/// `before` looks first for the surfaces that it can look for; the tree then holds only the others. In a build without the ray
+/// tracing library this is make_cell_search().
 std::unique_ptr<SurfaceSearch> make_tree_search(const SurfaceList& list, const Vector3& origin,
+                                                std::unique_ptr<SurfaceSearch> before = nullptr);
+/// Tiles and triangles by even cells, one ray after another: two to five times as slow as the tree, without a library.
+std::unique_ptr<SurfaceSearch> make_cell_search(const SurfaceList& list, const Vector3& origin,
                                                 std::unique_ptr<SurfaceSearch> before = nullptr);
 /// Has this build the ray tracing library?
 bool has_tree_search();

@@ -22,7 +22,8 @@ World::World(const SurfaceList& list, SearchBy search) {
   }
   search_ = search == SearchBy::scene    ? make_fastest_search(list, origin_)
             : search == SearchBy::direct ? make_direct_search(list, origin_)
-                                         : make_tree_search(list, origin_);
+            : search == SearchBy::tree   ? make_tree_search(list, origin_)
+                                         : make_cell_search(list, origin_);
 }
 
 // Floats are finest near the mirrors, where rays start and meet again; a far target needs no more than the angle.

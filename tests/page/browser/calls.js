@@ -76,17 +76,26 @@ test("memory that does not suffice", async () => {
   answers(engine, number);
 });
 
-test("what it cannot do it says: tiles and meshes by rays", async () => {
+test("tiles are followed by rays, and a tolerance asks about them", async () => {
   const engine = await makeEngine();
   const tiles = kettle.replace('shape = "paraboloid"', 'shape = "facets"\ntile = "2 in"\ngap = "0.2 in"');
   const { scene: number, problems } = engine.read(tiles);
   assert.ok(number, JSON.stringify(problems));
-  assert.match(engine.solve(number, { study: "trace", method: "rays" }).problems[0].text, /tiles/);
-  // A tolerance of a dish leaves out the tiles that it might be made of, and says so.
-  const dish = engine.read(kettle).scene;
-  const found = engine.solve(dish, { study: "tolerance" }).tolerance;
+  const { aperture_power, targets } = engine.solve(number, { study: "trace", method: "rays", paths: 20000 }).trace;
+  // So many tiles of 2 in as have their middles between hole and rim, each seen from the sun by the cosine of its slope, r / 2f.
+  let seen = 0;
+  for (let i = -11; i <= 11; ++i) {
+    for (let j = -11; j <= 11; ++j) {
+      const r = 2.2 * Math.hypot(i, j);
+      if (r > 1 && r <= 24) seen += 4 / Math.hypot(1, r / 48);
+    }
+  }
+  const watts = 850 * seen * 0.0254 ** 2;
+  assert.ok(Math.abs(aperture_power.value / watts - 1) < 0.005, `${aperture_power.value} W of ${watts}`);
+  assert.ok(targets.kettle.intercept.value > 0.9);
+  const found = engine.solve(engine.read(kettle).scene, { study: "tolerance" }).tolerance;
   assert.ok(found.limits.aim_error.value > 0);
-  assert.ok(!("tile" in found.limits));
+  assert.ok(found.limits.tile.value > 0.05);
 });
 
 test("surfaces: none, one, 32, 33 and as many as there may be", async () => {

@@ -16,6 +16,17 @@ const pick = (random, list) => list[Math.floor(random() * list.length)];
 
 const profile = "radius [in],height [in]\n0,0\n6,0.375\n12,1.5\n18,3.375\n24,6\n";
 
+/** A dish of f = 24 in, 40 in wide, as a mesh of n × n squares of two triangles, in inches. */
+function meshFile(n) {
+  const lines = [], at = (i) => 40 * (i / n - 0.5);
+  for (let j = 0; j <= n; ++j) for (let i = 0; i <= n; ++i) lines.push(`v ${at(i)} ${at(j)} ${(at(i) ** 2 + at(j) ** 2) / 96}`);
+  const corner = (i, j) => j * (n + 1) + i + 1;
+  for (let j = 0; j < n; ++j) {
+    for (let i = 0; i < n; ++i) lines.push(`f ${corner(i, j)} ${corner(i + 1, j)} ${corner(i + 1, j + 1)}`, `f ${corner(i, j)} ${corner(i + 1, j + 1)} ${corner(i, j + 1)}`);
+  }
+  return lines.join("\n") + "\n";
+}
+
 /** Shapes about 48 in wide with a focus about 24 in up: [name, keys, where the target stands, files]. */
 const shapes = {
   paraboloid: (r) => [`focal_length = "${between(r, 18, 32)} in"\nwidth = "${between(r, 36, 60)} in"`],
@@ -29,6 +40,8 @@ const shapes = {
   profile: () => ['file = "rim.csv"', '["0 in", "0 in", "24 in"]', { "rim.csv": profile }],
   catenary: (r) => [`width = "40 in"\ndepth = "${between(r, 4, 8)} in"`],
   pressed: (r) => [`width = "40 in"\ndepth = "${between(r, 3, 6)} in"`],
+  facets: (r) => [`focal_length = "24 in"\nwidth = "40 in"\ntile = "${between(r, 1.5, 4)} in"\ntile_shape = "${pick(r, ["square", "hexagon", "round"])}"\ngap = "1/8 in"`],
+  mesh: () => ['file = "dish.obj"\nunit = "in"', '["0 in", "0 in", "24 in"]', { "dish.obj": meshFile(16) }],
   ellipsoid: () => ['near_focus = "12 in"\nfar_focus = "120 in"\nwidth = "24 in"', '"near focus of dish"'],
 };
 
