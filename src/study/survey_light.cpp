@@ -62,7 +62,7 @@ std::vector<double> reading_errors(const Survey& survey, int number) {
   for (double& error : out) error = scatter * std::sqrt(-2 * std::log(even())) * std::cos(2 * std::numbers::pi * even());
   if (rounding <= 0) return out;
   const double share = std::sqrt(rounding * 12) / points.step;
-  const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map, (number + 0.5) / shakes);
+  const std::vector<double> errors = rounding_errors(points, survey.fit(), survey.map, number, shakes);
   for (std::size_t i = 0; i < out.size(); ++i) out[i] += share * errors[i];
   return out;
 }

@@ -336,7 +336,7 @@ std::vector<SampleSquares> all_squares(const SurveyPoints& survey, const ShapeFi
   // Rounding errors of neighbours are alike where the surface is nearly level, so their slopes are found by doing it.
   std::vector<std::vector<double>> rounded;
   constexpr int lifts = 8;
-  for (int k = 0; k < lifts && survey.step > 0; ++k) rounded.push_back(rounding_errors(survey, fit, map, (k + 0.5) / lifts));
+  for (int k = 0; k < lifts && survey.step > 0; ++k) rounded.push_back(rounding_errors(survey, fit, map, k, lifts));
   std::vector<SampleSquares> out;
   for (std::size_t i = 0; i < map.samples.size(); ++i) {
     const LocalWeights weights = work.weights_at(i, rule);
@@ -386,12 +386,25 @@ std::pair<Vector3, Vector3> tangents(const Vector3& normal) {
   return {along_y.cross(normal), along_y};
 }
 
-std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, double lift) {
-  std::vector<double> out;
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, int draw, int draws) {
+  // Evenly spread numbers: multiples of powers of the root of x³ = x + 1.
+  constexpr double first = 0.7548776662466927, second = 0.5698402909980532;
+  const auto part = [draw](double per) { return std::fmod((draw + 0.5) * per, 1.0); };
+  const double lift = (draw + 0.5) / draws, steeper = 2 * part(first) - 1, deeper = 2 * part(second) - 1;
+  std::vector<Vector3> places;
+  Vector3 middle = Vector3::Zero();
   for (std::size_t i = 0; i < map.samples.size(); ++i) {
     const SurveySample& sample = map.samples[i];
-    const double z = fit.shape.from_own(sample.foot + map.points[i].value * sample.normal).z() / survey.step + lift;
-    out.push_back((std::round(z) - z) * survey.step * (fit.shape.turn * sample.normal).z());
+    places.push_back(fit.shape.from_own(sample.foot + map.points[i].value * sample.normal));
+    middle += places.back() / static_cast<double>(map.samples.size());
+  }
+  double reach = 0;
+  for (const Vector3& place : places) reach = std::max(reach, (place - middle).head<2>().norm());
+  std::vector<double> out;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const double from_middle = reach > 0 ? (places[i] - middle).head<2>().norm() / reach : 0;
+    const double z = places[i].z() / survey.step + lift + from_middle * (steeper + deeper * from_middle);
+    out.push_back((std::round(z) - z) * survey.step * (fit.shape.turn * map.samples[i].normal).z());
   }
   return out;
 }

@@ -63,9 +63,10 @@ struct SlopeMap {
 };
 
 /// What rounding to the survey's step does to each sample of a surface like the smoothed one of the map, along the normal [m];
-/// the surface is lifted by this share of a step. Errors of neighbours are alike where the surface is nearly level, or on a ring
-/// that is level: they are no independent scatter.
-std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, double lift);
+/// draw number `draw` of `draws`. Errors of neighbours are alike where the surface is nearly level, or on a ring that is level: they
+/// are no independent scatter. The surface that was found lies near the marks at which it was read, so it would round as it did:
+/// it is lifted, and made steeper or deeper, by other parts of a step in each draw, up to one step at the rim.
+std::vector<double> rounding_errors(const SurveyPoints& survey, const ShapeFit& fit, const SlopeMap& map, int draw, int draws);
 
 /// How errors of the readings along the normal, one a sample [m], change the numbers of the fit (linearised, least squares, every
 /// sample counted once). What the shape takes up so is taken out of `errors`. No change where the samples do not fix it.
