@@ -382,7 +382,8 @@ Pixels Pages::pixels(std::size_t page, double dots_per_mm) const {
     std::uint32_t drawn = 0;  // premultiplied
     std::memcpy(&drawn, dot, sizeof drawn);
     const std::uint32_t paper = 255 - (drawn >> 24U);
-    for (const int k : {0, 1, 2}) dot[k] = static_cast<std::uint8_t>((drawn >> (16U - 8U * static_cast<unsigned>(k)) & 0xffU) + paper);
+    for (const int k : {0, 1, 2})
+      dot[k] = static_cast<std::uint8_t>((drawn >> (16U - 8U * static_cast<unsigned>(k)) & 0xffU) + paper);
     dot[3] = 255;
   }
   return out;
