@@ -77,13 +77,14 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
   const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
   double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
-  const auto lay = [&](const auto& x_of) {
+  // By value, number by number: the compiler does not vectorise what it must look up in a struct.
+  const auto lay = [=, q_a = q.a, q_c = q.c](const auto& x_of) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-      const double x = x_of(p_from + (p_to - p_from) * a[i]);
+      const double x = x_of(p_from + (p_to - p_from) * a[i]), r2 = q_a * x * x;
       px[i] = std::min(half, std::max(-half, x));
       py[i] = length * (b[i] - 0.5);
-      pz[i] = bowl_height(q, q.a * x * x);
+      pz[i] = r2 / (radius + std::sqrt(std::max(0.0, radius * radius - q_c * r2)));  // bowl_height()
     }
   };
   if (q.a == 0) {

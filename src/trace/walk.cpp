@@ -13,6 +13,8 @@ namespace dishwright {
 
 namespace {
 
+constexpr std::size_t few_surfaces = 6;
+
 /// Rays carry light only.
 const Scene& lit(const Scene& scene) {
   if (!scene.is_wave()) return scene;
@@ -118,24 +120,34 @@ void Walk::keep_fronts(RayEnds& ends) {
 }
 
 // Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
-// The way is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
+// The way is taken to the sun's centre; the target's box is seen along it as a rectangle, as much larger as the disc leans out over
+// the distance.
 void Walk::pick_near(const Arrivals::Group& group) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
   const Matrix3 own = surface.pose.turn.transpose();
-  const Eigen::Vector3f sun = (own * context_.scene.sun.direction()).cast<float>();
+  const Vector3 sun = own * context_.scene.sun.direction();
   const double spread = std::tan(context_.emission.disc().largest_angle());
   const Arrivals& from = *arrivals_;
   std::fill(mark_.begin() + group.begin, mark_.begin() + group.end, 0);
-  for (const World::Ball& ball : context_.world.shading_balls()) {
-    const Eigen::Vector3f middle = (own * (ball.middle - surface.pose.at)).cast<float>();
-    const double furthest = (ball.middle - surface.middle()).norm() + surface.reach(), radius = ball.radius + furthest * spread;
-    const float most = static_cast<float>(radius * radius * (1 + 1e-5) + 4e-6 * furthest * furthest);
+  for (const World::Body& body : context_.world.shading_bodies()) {
+    const Matrix3 axes = own * body.half_axes;
+    const Vector3 middle = own * (body.middle - surface.pose.at);
+    Eigen::Index longest = 0;
+    (axes - sun * (sun.transpose() * axes)).colwise().squaredNorm().maxCoeff(&longest);
+    const Vector3 along = axes.col(longest) - axes.col(longest).dot(sun) * sun;
+    const Vector3 east = along.norm() > 0 ? Vector3(along.normalized()) : sun.unitOrthogonal(), north = sun.cross(east);
+    const double furthest = (body.middle - surface.middle()).norm() + surface.reach() + body.half_axes.norm();
+    const double room = furthest * (spread + 4e-6);
+    const auto seen = [&](const Vector3& axis) { return static_cast<float>((axis.transpose() * axes).cwiseAbs().sum() + room); };
+    const float half_east = seen(east), half_north = seen(north), middle_east = static_cast<float>(middle.dot(east)),
+                middle_north = static_cast<float>(middle.dot(north));
+    const Eigen::Vector3f e = east.cast<float>(), f = north.cast<float>();
 #pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
-      const float x = middle.x() - static_cast<float>(from.x[i]), y = middle.y() - static_cast<float>(from.y[i]),
-                  z = middle.z() - static_cast<float>(from.z[i]);
-      const float along = x * sun.x() + y * sun.y() + z * sun.z();
-      mark_[i] |= x * x + y * y + z * z - along * along <= most ? 1 : 0;
+      const float x = static_cast<float>(from.x[i]), y = static_cast<float>(from.y[i]), z = static_cast<float>(from.z[i]);
+      const float off_east = x * e.x() + y * e.y() + z * e.z() - middle_east,
+                  off_north = x * f.x() + y * f.y() + z * f.z() - middle_north;
+      mark_[i] |= (std::abs(off_east) <= half_east) & (std::abs(off_north) <= half_north) ? 1 : 0;
     }
   }
   for (int i = group.begin; i < group.end; ++i) {
@@ -304,15 +316,8 @@ void Walk::settle(RayEnds& ends) {
     settle_surface(rays_.surface[0], nullptr, rays_.n, ends);
     return;
   }
-  // Else a counting sort by surface; rays that met nothing come first.
-  std::vector<int>& begin = bucket_begin_;
-  begin.assign(surfaces + 2, 0);
-  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.surface[i] + 2)];  // −1 (missed) comes first
-  for (std::size_t k = 1; k < begin.size(); ++k) begin[k] += begin[k - 1];
-  std::vector<int>& next = bucket_next_;
-  next.assign(begin.begin(), begin.end());
-  for (int i = 0; i < rays_.n; ++i)
-    order_[next[static_cast<std::size_t>(rays_.surface[i] + 1)]++] = static_cast<std::uint32_t>(i);
+  sort_by_surface(surfaces);
+  const std::vector<int>& begin = bucket_begin_;
   // Rays that met nothing end here.
   double missed = 0;
   for (int i = 0; i < begin[1]; ++i) {
@@ -325,6 +330,36 @@ void Walk::settle(RayEnds& ends) {
     if (begin[k + 2] > begin[k + 1])
       settle_surface(static_cast<int>(k), order_.data() + begin[k + 1], begin[k + 2] - begin[k + 1], ends);
   }
+}
+
+// The order of rays by what they met, each kind in its own order; those that met nothing come first.
+void Walk::sort_by_surface(std::size_t surfaces) {
+  std::vector<int>& begin = bucket_begin_;
+  begin.assign(surfaces + 2, 0);
+  if (surfaces <= few_surfaces) {
+    // Few kinds: all rays are looked through once for each, without a branch.
+    int place = 0;
+    for (int kind = -1; kind < static_cast<int>(surfaces); ++kind) {
+      int of_kind = 0;
+#pragma omp simd reduction(+ : of_kind)
+      for (int i = 0; i < rays_.n; ++i) of_kind += rays_.surface[i] == kind ? 1 : 0;
+      begin[static_cast<std::size_t>(kind + 1)] = place;
+      for (int i = 0, to = place; of_kind > 0 && i < rays_.n; ++i) {
+        order_[to] = static_cast<std::uint32_t>(i);  // overwritten by the next one of this kind
+        to += rays_.surface[i] == kind ? 1 : 0;
+      }
+      place += of_kind;
+    }
+    begin[surfaces + 1] = place;
+    return;
+  }
+  // Else a counting sort.
+  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.surface[i] + 2)];
+  for (std::size_t k = 1; k < begin.size(); ++k) begin[k] += begin[k - 1];
+  std::vector<int>& next = bucket_next_;
+  next.assign(begin.begin(), begin.end());
+  for (int i = 0; i < rays_.n; ++i)
+    order_[next[static_cast<std::size_t>(rays_.surface[i] + 1)]++] = static_cast<std::uint32_t>(i);
 }
 
 void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayEnds& ends) {

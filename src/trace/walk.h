@@ -74,6 +74,7 @@ class Walk {
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);
   void settle(RayEnds& ends);
+  void sort_by_surface(std::size_t surfaces);
   void settle_surface(int surface, const std::uint32_t* order, int count, RayEnds& ends);
   void land(int surface, const std::uint32_t* order, int count, RayEnds& ends);
   void arrive(int surface, const std::uint32_t* order, int count, RayEnds& ends);
