@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/simd_math.h"
+#include "base/wide.h"
 #include "trace/emission.h"
 #include "trace/exact_points.h"
 
@@ -59,8 +60,8 @@ void Emission::weigh_tiles(Patch& patch, const Surface& surface) const {
 void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   switch (patch.way) {
-    case Way::round: draw_round(patch, n, a, b, out); break;
-    case Way::band: draw_band(patch, n, a, b, out); break;
+    case Way::round: on_wide_lanes<&Emission::draw_round>(*this, patch, n, a, b, out); break;
+    case Way::band: on_wide_lanes<&Emission::draw_band>(*this, patch, n, a, b, out); break;
     case Way::upright: draw_upright(patch, n, a, b, out); return;
     case Way::tiles: draw_tiles(patch, n, a, b, out); return;
     case Way::mask: return;
@@ -68,7 +69,7 @@ void Emission::draw_points(const Patch& patch, int n, const float* a, const floa
   quadric_normals(surface, out.n, out.n + n, out);
 }
 
-void Emission::draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+inline void Emission::draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   const Quadric<double> q = surface.quadric;
   // Even in p = s_z·x − s_x·z(x), the distance across the sun's direction; then x from p.
@@ -126,7 +127,7 @@ void turn_a_little(int n, const float* lean, float* sine, float* cosine) {
 
 // Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean ·
 // slope(r), so ψ − g sin ψ = 2π u, solved by Newton steps.
-void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+inline void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   const Quadric<double> q = surface.quadric;
   const double hole2 = std::max(0.0, surface.region.r2_from), span = surface.region.r2_to - hole2;

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/simd_math.h"
+#include "base/wide.h"
 #include "scene/mirror_surface.h"
 
 namespace dishwright {
@@ -122,7 +123,7 @@ void Walk::keep_fronts(RayEnds& ends) {
 // Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
 // The way is taken to the sun's centre; the target's box is seen along it as a rectangle, as much larger as the disc leans out over
 // the distance.
-void Walk::pick_near(const Arrivals::Group& group) {
+inline void Walk::pick_near(const Arrivals::Group& group) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
   const Matrix3 own = surface.pose.turn.transpose();
   const Vector3 sun = own * context_.scene.sun.direction();
@@ -157,7 +158,7 @@ void Walk::pick_near(const Arrivals::Group& group) {
 }
 
 // Those rays from beyond the scene down to the drawn points, in the frame.
-void Walk::aim_from_sun(const Arrivals::Group& group, double away) {
+inline void Walk::aim_from_sun(const Arrivals::Group& group, double away) {
   const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
   const Matrix3 m = pose.turn;
   const Vector3 at = pose.at;
@@ -184,8 +185,8 @@ void Walk::shade(RayEnds& ends) {
   const double away = context_.world.way_out();
   rays_.n = near_ = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    pick_near(group);
-    aim_from_sun(group, away);
+    on_wide_lanes<&Walk::pick_near>(*this, group);
+    on_wide_lanes<&Walk::aim_from_sun>(*this, group, away);
   }
   context_.world.nearest(RayMask::shades, rays_, static_cast<float>(away));
   std::array<double, 64> shaded{};
@@ -273,37 +274,39 @@ void Walk::reflect_all(RayEnds& ends) {
 
 // Light on the unbounded planes of disks, rectangles and bases of pots, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
-  for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) {
-    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
-    Crossing& crossing = crossings_[plane];
-    const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(surface.owner);
-    const Matrix3 m = surface.pose.turn.transpose();
-    const Vector3 at = surface.pose.at;
-    double sum = 0;
+  for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) on_wide_lanes<&Walk::cross_plane>(*this, plane, ends);
+}
+
+inline void Walk::cross_plane(std::size_t plane, RayEnds& ends) {
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
+  Crossing& crossing = crossings_[plane];
+  const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(surface.owner);
+  const Matrix3 m = surface.pose.turn.transpose();
+  const Vector3 at = surface.pose.at;
+  double sum = 0;
 #pragma omp simd reduction(+ : sum)
-    for (int i = 0; i < rays_.n; ++i) {
-      const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
-      // Height over the plane and rate of climb: the crossing is where the height is used up.
-      const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
-      const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
-      const double t = -z / w;
-      // Only before the ray ends, and only the first time.
-      const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
-      const bool first = (rays_.crossed[i] & bit) == 0;
-      const double along = reached ? t : 0.0;
-      const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
-      // The place in the plane's own axes.
-      crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
-      crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
-      crossing.at[i] = t;
-      crossing.from_front[i] = w;
-      const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
-      weight_[i] = weight;  // weightless points count nowhere
-      sum += weight;
-      rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
-    }
-    if (sum > 0) ends.crossed(surface.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
+  for (int i = 0; i < rays_.n; ++i) {
+    const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
+    // Height over the plane and rate of climb: the crossing is where the height is used up.
+    const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
+    const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
+    const double t = -z / w;
+    // Only before the ray ends, and only the first time.
+    const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
+    const bool first = (rays_.crossed[i] & bit) == 0;
+    const double along = reached ? t : 0.0;
+    const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
+    // The place in the plane's own axes.
+    crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
+    crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+    crossing.at[i] = t;
+    crossing.from_front[i] = w;
+    const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
+    weight_[i] = weight;  // weightless points count nowhere
+    sum += weight;
+    rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
   }
+  if (sum > 0) ends.crossed(surface.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
 }
 
 // Sorts the rays by what they met and lets each kind end, or arrive at the next mirror.
@@ -369,7 +372,7 @@ void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayE
   if (surface.is_mirror()) {
     arrive(index, order, count, ends);
   } else {
-    land(index, order, count, ends);
+    on_wide_lanes<&Walk::land>(*this, index, order, count, ends);
   }
 }
 
@@ -377,7 +380,7 @@ void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayE
 double Walk::lost_beyond(const Surface& surface, float distance) { return 0.05 * surface.reach() + 1e-5 * distance; }
 
 // Light on a target: the front counts, the back has a line of its own.
-void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
+inline void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   const double reach = lost_beyond(surface, 0);
   double front = 0, back = 0, lost = 0;
@@ -449,7 +452,7 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
 void Walk::find_points(int index, const std::uint32_t* order, int count) {
   const int plane = context_.plane_of[static_cast<std::size_t>(index)];
   if (plane >= 0) {
-    take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
+    on_wide_lanes<&Walk::take_from_plane>(*this, crossings_[static_cast<std::size_t>(plane)], order, count);
     return;
   }
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
@@ -474,7 +477,7 @@ void Walk::find_points(int index, const std::uint32_t* order, int count) {
 }
 
 // A disk, a rectangle or the base of a pot: cross_planes() has solved that already.
-void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
+inline void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);
