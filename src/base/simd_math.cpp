@@ -7,6 +7,7 @@
 #include <xsimd/xsimd.hpp>
 
 #include "base/bits.h"
+#include "base/wide.h"
 
 namespace dishwright {
 
@@ -14,10 +15,8 @@ namespace {
 
 inline float with_sign(float value, std::uint32_t sign_bit) { return bits_as<float>(bits_as<std::uint32_t>(value) ^ sign_bit); }
 
-}  // namespace
-
 // Whole quarter turns, and what is left of the angle: at most an eighth of a turn, where five terms of either series are enough.
-void sincos_of_turns(const float* u, float* sine, float* cosine, int n) {
+void sincos_loop(const float* u, float* sine, float* cosine, int n) {
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
     const float quarters = 4 * u[i], above = quarters + 0.5F;
@@ -35,7 +34,7 @@ void sincos_of_turns(const float* u, float* sine, float* cosine, int n) {
 }
 
 // The polynomial of turn_terms, through the places of Chebyshev's polynomial; then the octant.
-void turns_of(const double* y, const double* x, float* turns, int n) {
+void turns_loop(const double* y, const double* x, float* turns, int n) {
 #pragma omp simd
   for (int i = 0; i < n; ++i) {
     const float along = static_cast<float>(x[i]), across = static_cast<float>(y[i]);
@@ -49,6 +48,12 @@ void turns_of(const double* y, const double* x, float* turns, int n) {
     turns[i] = across < 0 ? 1 - half : half;
   }
 }
+
+}  // namespace
+
+void sincos_of_turns(const float* u, float* sine, float* cosine, int n) { on_wide_lanes<sincos_loop>(u, sine, cosine, n); }
+
+void turns_of(const double* y, const double* x, float* turns, int n) { on_wide_lanes<turns_loop>(y, x, turns, n); }
 
 void normal_radius(const float* u, float* radius, int n) {
   using Lanes = xsimd::batch<float>;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "base/sobol.h"
 
+#include "base/wide.h"
+
 namespace dishwright {
 
 namespace {
@@ -64,6 +66,27 @@ BlockTable make_block_table() {
   return table;
 }
 
+/// The numbers of a block in one dimension.
+void scramble(const std::uint32_t* bits, std::uint32_t base, std::uint32_t seed, float* u) {
+  const std::uint32_t odd = (seed >> 16U) | 1U;
+#pragma omp simd
+  for (int i = 0; i < block_size; ++i) {
+    // Permutes each binary subtree at random: low bits may change high bits, never the other way (bits are reversed here).
+    std::uint32_t x = bits[i] ^ base;
+    x ^= x * 0x3D20ADEAU;
+    x += seed;
+    x *= odd;
+    x ^= x * 0x05526C56U;
+    x ^= x * 0x53A22864U;
+    x = __builtin_bswap32(x);
+    x = ((x >> 4U) & 0x0F0F0F0FU) | ((x & 0x0F0F0F0FU) << 4U);
+    x = ((x >> 2U) & 0x33333333U) | ((x & 0x33333333U) << 2U);
+    x = ((x >> 1U) & 0x55555555U) | ((x & 0x55555555U) << 1U);
+    // 23 bits and a half step: exact in float, never 0 or 1.
+    u[i] = (static_cast<float>(static_cast<std::int32_t>(x >> 9U)) + 0.5F) * 0x1p-23F;
+  }
+}
+
 }  // namespace
 
 std::uint32_t sobol_bits(std::uint32_t index, int dimension) {
@@ -86,25 +109,9 @@ void SobolReplicate::fill(std::uint32_t first, int from, int to, DrawBlock& out)
   for (std::size_t d = static_cast<std::size_t>(from); d < static_cast<std::size_t>(to); ++d) {
     const std::uint32_t base = reverse_bits(sobol_bits(first, static_cast<int>(d)));
     const std::uint32_t seed = scramble_seed_[d];
-    const std::uint32_t odd = (seed >> 16U) | 1U;
     const std::uint32_t* bits = table.bits[d].data();
     float* u = out[d].data();
-#pragma omp simd
-    for (int i = 0; i < block_size; ++i) {
-      // Permutes each binary subtree at random: low bits may change high bits, never the other way (bits are reversed here).
-      std::uint32_t x = bits[i] ^ base;
-      x ^= x * 0x3D20ADEAU;
-      x += seed;
-      x *= odd;
-      x ^= x * 0x05526C56U;
-      x ^= x * 0x53A22864U;
-      x = __builtin_bswap32(x);
-      x = ((x >> 4U) & 0x0F0F0F0FU) | ((x & 0x0F0F0F0FU) << 4U);
-      x = ((x >> 2U) & 0x33333333U) | ((x & 0x33333333U) << 2U);
-      x = ((x >> 1U) & 0x55555555U) | ((x & 0x55555555U) << 1U);
-      // 23 bits and a half step: exact in float, never 0 or 1.
-      u[i] = (static_cast<float>(static_cast<std::int32_t>(x >> 9U)) + 0.5F) * 0x1p-23F;
-    }
+    on_wide_lanes<scramble>(bits, base, seed, u);
   }
 }
 

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cmath>
+#include <cstring>
 #include <map>
 #include <numbers>
 #include <stdexcept>
@@ -358,32 +359,33 @@ std::string Pages::svg(std::size_t page) const {
   return text.insert(head + 1, "\n<title>" + escaped(book_->title) + "</title>" + description);
 }
 
+// Drawn on nothing, in the picture's own memory, and laid on white there: on a white surface Cairo would draw the sheet elsewhere
+// first and copy it over.
 Pixels Pages::pixels(std::size_t page, double dots_per_mm) const {
   const Book::Sheet& sheet = book_->sheets.at(page);
   Pixels out;
   out.width = static_cast<int>(std::lround(book_->size.width * dots_per_mm));
   out.height = static_cast<int>(std::lround(book_->size.height * dots_per_mm));
-  cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, out.width, out.height);
+  const std::size_t dots = static_cast<std::size_t>(out.width) * static_cast<std::size_t>(out.height);
+  out.rgba.resize(4 * dots);
+  cairo_surface_t* surface =
+      cairo_image_surface_create_for_data(out.rgba.data(), CAIRO_FORMAT_ARGB32, out.width, out.height, 4 * out.width);
   check(surface);
   cairo_t* cairo = cairo_create(surface);
-  use(cairo, paper_white);
-  cairo_paint(cairo);
+  cairo_set_operator(cairo, CAIRO_OPERATOR_SOURCE);
   cairo_scale(cairo, dots_per_mm / points_per_mm, dots_per_mm / points_per_mm);
   book_->replay(sheet, cairo);
   cairo_destroy(cairo);
-  cairo_surface_flush(surface);
-  const int stride = cairo_image_surface_get_stride(surface);
-  out.rgba.resize(static_cast<std::size_t>(out.width) * static_cast<std::size_t>(out.height) * 4);
-  std::uint8_t* dot = out.rgba.data();
-  for (int y = 0; y < out.height; ++y) {
-    const auto* row =
-        reinterpret_cast<const std::uint32_t*>(cairo_image_surface_get_data(surface) + static_cast<std::ptrdiff_t>(y) * stride);
-    for (int x = 0; x < out.width; ++x) {
-      for (const unsigned shift : {16U, 8U, 0U}) *dot++ = static_cast<std::uint8_t>(row[x] >> shift & 0xffU);
-      *dot++ = 255;
-    }
-  }
   cairo_surface_destroy(surface);
+  std::uint8_t* dot = out.rgba.data();
+  for (std::size_t i = 0; i < dots; ++i, dot += 4) {
+    std::uint32_t drawn = 0;  // premultiplied
+    std::memcpy(&drawn, dot, sizeof drawn);
+    const std::uint32_t paper = 255 - (drawn >> 24U);
+    for (const int k : {0, 1, 2})
+      dot[k] = static_cast<std::uint8_t>((drawn >> (16U - 8U * static_cast<unsigned>(k)) & 0xffU) + paper);
+    dot[3] = 255;
+  }
   return out;
 }
 

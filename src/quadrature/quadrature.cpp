@@ -198,6 +198,7 @@ struct PreparedQuadrature::Parts {
 
 /// Raises the orders until the map stays.
 TraceFigures PreparedQuadrature::Parts::figures() {
+  if (options.settled && solver.surely_beyond(effort.left())) throw Effort::TooMuch{effort.left()};
   effort.expect(first_work());
   int order = 1;
   Solution coarse = solver.solve(0, true), fine = solver.solve(1, false);

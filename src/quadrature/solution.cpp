@@ -60,22 +60,37 @@ double Solver::work(int order, bool quick) {
   for (const SampleCounts& counts : setting_.counts) places += 0.5 * counts.total();
   if (places > most_at_once) return growth * places * (image_looks + places);
   look_first();
-  return growth * (quick ? first_quick_work_ : first_work_);
+  return growth * (quick ? first_work_.quick : first_work_.whole);
+}
+
+bool Solver::surely_beyond(double most) {
+  constexpr std::size_t few = 32;
+  constexpr double sure = 4;
+  if (looked_ || setting_.patches.size() < 2 * few) return false;
+  const std::size_t step = setting_.patches.size() / few;
+  const Solution some = lit_mirrors(0, step);
+  const FirstWork work = work_of(some.images);
+  return static_cast<double>(step) * (work.quick + 2 * work.whole) > sure * most;
 }
 
 void Solver::look_first() {
   if (looked_) return;
   looked_ = true;
   first_ = lit_mirrors(0);
-  const std::vector<Image>& images = first_->images;
+  first_work_ = work_of(first_->images);
+}
+
+Solver::FirstWork Solver::work_of(const std::vector<Image>& images) const {
   const double sigma = finest(images);
-  first_work_ = image_looks * static_cast<double>(images.size());
-  if (setting_.receiver.has_plane()) first_work_ += widths_work(images, setting_.receiver.band());
-  first_quick_work_ = first_work_;
+  FirstWork out;
+  out.whole = image_looks * static_cast<double>(images.size());
+  if (setting_.receiver.has_plane()) out.whole += widths_work(images, setting_.receiver.band());
+  out.quick = out.whole;
   for (const MappedFace& face : divided_for(rough_size(images, setting_.receiver), sigma)) {
-    first_work_ += face_work(images, divided(face, false), sigma);
-    first_quick_work_ += face_work(images, divided(face, true), sigma);
+    out.whole += face_work(images, divided(face, false), sigma);
+    out.quick += face_work(images, divided(face, true), sigma);
   }
+  return out;
 }
 
 Solution Solver::solve(int order, bool quick) {
@@ -126,10 +141,10 @@ double Solver::blur_error() const {
   return most;
 }
 
-Solution Solver::lit_mirrors(int order) const {
+Solution Solver::lit_mirrors(int order, std::size_t step) const {
   Solution out;
   out.lit.assign(scene_.reflectors.size(), 0);
-  for (std::size_t p = 0; p < setting_.patches.size(); ++p) {
+  for (std::size_t p = 0; p < setting_.patches.size(); p += step) {
     const MirrorPatch& patch = setting_.patches[p];
     const std::size_t k = static_cast<std::size_t>(patch.reflector);
     for (const MirrorSample& sample :

@@ -35,6 +35,8 @@ class Solver {
   /// Work of this order, and with `quick` of one that is solved that way [looks]: from the images of order 0 and how they will be
   /// summed. Good to a factor of two or so.
   double work(int order, bool quick);
+  /// Of many patches (tiles): do a few of them, spread evenly, say that the first two orders take far more than that [looks]?
+  bool surely_beyond(double most);
   /// Order 1 is what counts_for() asks for. `quick`: the maps in cells of twice the width.
   Solution solve(int order, bool quick);
   /// The brightest disc of the finer order, and what the coarser one finds in the same place.
@@ -43,8 +45,14 @@ class Solver {
   double blur_error() const;
 
  private:
-  /// The images of an order, and what light leaves the mirrors.
-  Solution lit_mirrors(int order) const;
+  /// Work of order 0, whole and with `quick` [looks].
+  struct FirstWork {
+    double whole = 0, quick = 0;
+  };
+
+  /// The images of an order, and what light leaves the mirrors; of every `step`-th patch.
+  Solution lit_mirrors(int order, std::size_t step = 1) const;
+  FirstWork work_of(const std::vector<Image>& images) const;
   /// Makes the images of order 0 and estimates from them [looks].
   void look_first();
   std::vector<MappedFace> lay_out(const std::vector<Image>& images, const SpotWidths& widths) const;
@@ -57,8 +65,8 @@ class Solver {
   Effort& effort_;
   std::vector<MappedFace> faces_;
   bool looked_ = false;
-  std::optional<Solution> first_;                 // of order 0: its images, until they are solved
-  double first_work_ = 0, first_quick_work_ = 0;  // [looks]
+  std::optional<Solution> first_;  // of order 0: its images, until they are solved
+  FirstWork first_work_;
 };
 
 /// Root mean square difference of two maps relative to the second's root mean square; the first may have cells of twice the

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <optional>
+#include <utility>
 
 #include "study/walk_paths.h"
 #include "tally/counts.h"
@@ -29,15 +31,16 @@ std::vector<TargetScale> run_pilot(const TraceContext& context, std::uint64_t se
 TraceFigures run(const TraceContext& context, const PathPlan& plan, Watch& watch) {
   const TallyPlan tally =
       make_tally_plan(context.scene, context.list, plan.replicates, run_pilot(context, plan.seed, pilot_paths));
-  TallyCounts counts(tally);
+  std::optional<TallyCounts> counts;  // a large thing: the first thread's is taken as it is
   walk_replicates<TallyCounts>(
       context, plan, 0, plan.replicates, watch, [&] { return TallyCounts(tally); },
-      [&](const TallyCounts& more) { counts.merge(more); });
+      [&](TallyCounts& more) { counts ? counts->merge(more) : void(counts.emplace(std::move(more))); });
+  if (!counts) counts.emplace(tally);
   RunTotals totals{plan, context.source_power(), context.emission.every_point_counts(), {}};
   for (std::size_t k = 0; k < context.scene.targets.size() && !context.scene.lamp; ++k) {
     totals.direct.push_back(direct_power(context, static_cast<int>(k), plan.seed, 2048));
   }
-  return estimate_figures(tally, counts, totals);
+  return estimate_figures(tally, *counts, totals);
 }
 
 /// Paths that should bring the first target's intercept to the wanted standard error. Error falls at least as 1/√paths.

@@ -46,7 +46,7 @@ void walk_replicates(const TraceContext& context, const PathPlan& plan, std::uin
   const std::uint64_t grain = std::clamp<std::uint64_t>(replicates * blocks / 64, 1, 64);
   for_pieces(std::uint64_t{0}, replicates * blocks, grain, work);
   if (watch.stopped()) throw Interrupted();
-  for (const auto& worker : workers) take(worker->ends);
+  for (auto& worker : workers) take(worker->ends);
 }
 
 }  // namespace dishwright

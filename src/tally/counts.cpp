@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "base/bits.h"
+#include "base/wide.h"
 #include "trace/rays.h"
 
 namespace dishwright {
@@ -84,7 +85,7 @@ void TallyCounts::landed(int surface, const WeightedPoints& points) {
   }
   if (plan_.plate[target]) add_moments(target, points);
   if (plan_.even[target].any) add_even_parts(target, points);
-  if (plan_.scales[target].window.any) add_window(target, points);
+  if (plan_.scales[target].window.any) on_wide_lanes<&TallyCounts::add_window>(*this, target, points);
 }
 
 void TallyCounts::add_moments(std::size_t target, const WeightedPoints& points) {
@@ -111,7 +112,7 @@ void TallyCounts::add_even_parts(std::size_t target, const WeightedPoints& point
   }
 }
 
-void TallyCounts::add_window(std::size_t target, const WeightedPoints& points) {
+inline void TallyCounts::add_window(std::size_t target, const WeightedPoints& points) {
   const PeakWindow& window = plan_.scales[target].window;
   constexpr std::size_t all_cells = static_cast<std::size_t>(PeakWindow::cells) * PeakWindow::cells;
   if (windows_[target].empty()) windows_[target].assign(all_cells * plan_.replicates, 0);
@@ -150,7 +151,7 @@ void TallyCounts::add_window(std::size_t target, const WeightedPoints& points) {
   for (std::size_t k = 0; k < count; ++k) cells[cell[within[k]]] += static_cast<std::int64_t>(points.weight[within[k]]);
 }
 
-void TallyCounts::crossed(int target_index, const WeightedPoints& points) {
+inline void TallyCounts::add_crossed(int target_index, const WeightedPoints& points) {
   const std::size_t target = static_cast<std::size_t>(target_index);
   const TargetScale& aim = plan_.scales[target];
   const RadialBins bins = plan_.radial[target];
@@ -166,6 +167,10 @@ void TallyCounts::crossed(int target_index, const WeightedPoints& points) {
   WholeWeights whole;
   to_whole(points, whole);
   for (std::size_t i = 0; i < static_cast<std::size_t>(points.n); ++i) counts[bin[i]] += whole[i];
+}
+
+void TallyCounts::crossed(int target, const WeightedPoints& points) {
+  on_wide_lanes<&TallyCounts::add_crossed>(*this, target, points);
 }
 
 void TallyCounts::merge(const TallyCounts& other) {

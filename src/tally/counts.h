@@ -77,6 +77,7 @@ class TallyCounts : public RayEnds {
 
  private:
   Row& row() { return rows_[replicate_]; }
+  void add_crossed(int target, const WeightedPoints& points);
   void add_moments(std::size_t target, const WeightedPoints& points);
   void add_even_parts(std::size_t target, const WeightedPoints& points);
   void add_window(std::size_t target, const WeightedPoints& points);

@@ -8,11 +8,12 @@
 
 #include "base/simd_math.h"
 #include "base/sobol.h"
+#include "base/wide.h"
 #include "result/face_maps.h"
 
 namespace dishwright {
 
-void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
+inline void FaceCounts::find_bins(const WeightedPoints& points, int* bin) const {
   const double per_x = face.columns / (face.x_to - face.x_from), per_y = face.rows / (face.y_to - face.y_from);
   const double x_from = face.x_from, y_from = face.y_from, last_column = face.columns - 1, last_row = face.rows - 1;
   const int columns = face.columns;
@@ -41,6 +42,8 @@ void FaceCounts::bins(const WeightedPoints& points, int* bin) const {
     for (int i = 0; i < points.n; ++i) bin[i] = bin_of(points.x[i], points.y[i]);
   }
 }
+
+void FaceCounts::bins(const WeightedPoints& points, int* bin) const { on_wide_lanes<&FaceCounts::find_bins>(*this, points, bin); }
 
 std::vector<FaceCounts> make_face_counts(const Scene& scene, const SurfaceList& list, const std::vector<double>& fine) {
   std::vector<FaceCounts> charts;

@@ -20,6 +20,9 @@ struct FaceCounts {
 
   /// Bin (row · columns + column) of each point; rounding beyond an edge goes to the edge bin.
   void bins(const WeightedPoints& points, int* bin) const;
+
+ private:
+  void find_bins(const WeightedPoints& points, int* bin) const;
 };
 
 /// Charts of all counted faces in file order; `fine` by target.

@@ -298,16 +298,25 @@ class PeakSearch {
     constexpr int fine = 4;  // points of a cell each way
     const double radius = counts_.disc / 2;
     const SurfacePatch box = patch({at, radius + cell_x_, radius + cell_y_});
+    const auto squares = [](int cell, double width, double half, double middle) {
+      std::array<double, fine> out{};
+      for (int k = 0; k < fine; ++k)
+        out[static_cast<std::size_t>(k)] = std::pow((cell + (k + 0.5) / fine) * width - half - middle, 2);
+      return out;
+    };
+    std::array<std::array<double, fine>, cells> x2;
+    for (int column = box.first_column; column < box.end_column; ++column)
+      x2[static_cast<std::size_t>(column)] = squares(column, cell_x_, counts_.half_x, at.x);
     Eigen::VectorXd sum = Eigen::VectorXd::Zero(replicates_);
     double all = 0;
     for (int row = box.first_row; row < box.end_row; ++row) {
+      const std::array<double, fine> y2 = squares(row, cell_y_, counts_.half_y, at.y);
       for (int column = box.first_column; column < box.end_column; ++column) {
         int inside = 0;
-        for (int k = 0; k < fine * fine; ++k) {
-          const double x = (column + (k % fine + 0.5) / fine) * cell_x_ - counts_.half_x - at.x,
-                       y = (row + (std::floor(k / static_cast<double>(fine)) + 0.5) / fine) * cell_y_ - counts_.half_y - at.y;
-          inside += x * x + y * y < radius * radius ? 1 : 0;
+        for (const double y : y2) {
+          for (const double x : x2[static_cast<std::size_t>(column)]) inside += x + y < radius * radius ? 1 : 0;
         }
+        if (inside == 0) continue;
         const double part = inside * counts_.on_face[static_cast<std::size_t>(row * cells + column)];
         sum += part * light_.col(row * cells + column);
         all += part;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/sobol.h"
+#include "tally/weighted_place.h"
 
 namespace dishwright {
 
@@ -42,14 +43,9 @@ TargetFace face_of(const TargetShape& shape, const PeakWindow& window) {
 /// Median distance from the median along one axis.
 double median_spread(const std::vector<LitPlace>& light, int axis) {
   const auto median = [](std::vector<std::pair<double, double>>& values) {
-    std::sort(values.begin(), values.end());
-    double total = 0, sum = 0;
+    double total = 0;
     for (const auto& [value, weight] : values) total += weight;
-    for (const auto& [value, weight] : values) {
-      sum += weight;
-      if (sum >= total / 2) return value;
-    }
-    return values.back().first;
+    return place_of_weight(values, 0, 0, total / 2).value;
   };
   std::vector<std::pair<double, double>> values;
   values.reserve(light.size());

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/sobol.h"
+#include "tally/weighted_place.h"
 
 namespace dishwright {
 
@@ -14,16 +15,10 @@ namespace {
 
 /// Distances that hold half and nine tenths of the weight.
 std::pair<double, double> half_and_most(std::vector<std::pair<double, double>> distance_weight) {
-  std::sort(distance_weight.begin(), distance_weight.end());
-  double total = 0, sum = 0, half = 0;
+  double total = 0;
   for (const auto& [distance, weight] : distance_weight) total += weight;
-  for (const auto& [distance, weight] : distance_weight) {
-    // Places along an axis may be negative.
-    if (sum < 0.5 * total && sum + weight >= 0.5 * total) half = distance;
-    sum += weight;
-    if (sum >= 0.9 * total) return {half, distance};
-  }
-  return {half, distance_weight.back().first};
+  const WeightedPlace half = place_of_weight(distance_weight, 0, 0, 0.5 * total);
+  return {half.value, place_of_weight(distance_weight, half.at, half.before, 0.9 * total).value};
 }
 
 template <typename Counts>
@@ -47,18 +42,19 @@ std::pair<double, double> half_and_most(const std::vector<LitPlace>& light, cons
   return half_and_most(std::move(distances));
 }
 
+constexpr std::size_t usual_paths = 32768;
 constexpr double far_away = 10;  // radii that hold nine tenths of the light
 
 /// Centroid of the light on a plane. What comes nearly along the plane lands ever farther away, so that the plain mean over a
 /// deep dish's light has no limit: one such path would move it. Light farther than ten times the distance that holds nine tenths
 /// of it is left out.
 Vector3 centre_without_strays(const std::vector<LitPlace>& light) {
-  Vector3 middle;
-  for (int axis = 0; axis < 3; ++axis) {
+  Vector3 middle = Vector3::Zero();
+  for (int axis = 0; axis < 2; ++axis) {  // all lie at z = 0
     std::vector<std::pair<double, double>> along;
     along.reserve(light.size());
     for (const LitPlace& one : light) along.emplace_back(one.place[axis], one.weight);
-    middle[axis] = half_and_most(along).first;
+    middle[axis] = half_and_most(std::move(along)).first;
   }
   const double most = far_away * half_and_most(
                                      light, [](const Vector3& apart) { return apart.norm(); }, middle)
@@ -73,6 +69,7 @@ Pilot::Pilot(const Scene& scene, const SurfaceList& list)
 
 void Pilot::landed(int surface, const WeightedPoints& points) {
   auto& to = landed_[static_cast<std::size_t>(list_.surfaces[static_cast<std::size_t>(surface)].owner)];
+  if (to.capacity() == 0) to.reserve(usual_paths);
   for (int i = 0; i < points.n; ++i) {
     if (points.weight[i] > 0) to.push_back({Vector3(points.x[i], points.y[i], points.z[i]), points.weight[i]});
   }
@@ -80,6 +77,7 @@ void Pilot::landed(int surface, const WeightedPoints& points) {
 
 void Pilot::crossed(int target, const WeightedPoints& points) {
   auto& to = crossed_[static_cast<std::size_t>(target)];
+  if (to.capacity() == 0) to.reserve(usual_paths);
   for (int i = 0; i < points.n; ++i) {
     if (points.weight[i] > 0) to.push_back({Vector3(points.x[i], points.y[i], 0), points.weight[i]});
   }

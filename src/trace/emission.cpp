@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/simd_math.h"
+#include "base/wide.h"
 #include "trace/tiles_apart.h"
 
 namespace dishwright {
@@ -162,7 +163,7 @@ void Emission::add_patch(const Patch& patch, int n, const float* a, const float*
     draw_from_sky(patch, n, a, b, disc_radius, disc_turn, out, counts);
   } else {
     draw_points(patch, n, a, b, out);
-    draw_directions(patch, n, disc_radius, disc_turn, out);
+    on_wide_lanes<&Emission::draw_directions>(*this, patch, n, disc_radius, disc_turn, out);
     if (!patch.every_point_counts()) find_free(patch, n, out, counts);
   }
   const std::size_t begin = static_cast<std::size_t>(out.n), end = begin + static_cast<std::size_t>(n);
@@ -181,7 +182,7 @@ void Emission::add_patch(const Patch& patch, int n, const float* a, const float*
 }
 
 // What leans away from the sun's centre is small: single precision is enough for it.
-void Emission::draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+inline void Emission::draw_directions(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const int padded = (n + 15) / 16 * 16, begin = out.n;
   BlockArray<float> sin_angle, sine, cosine;
   disc_.sin_angles(a, sin_angle.data(), padded);

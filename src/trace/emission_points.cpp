@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/simd_math.h"
+#include "base/wide.h"
 #include "trace/emission.h"
 #include "trace/exact_points.h"
 
@@ -59,8 +60,8 @@ void Emission::weigh_tiles(Patch& patch, const Surface& surface) const {
 void Emission::draw_points(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   switch (patch.way) {
-    case Way::round: draw_round(patch, n, a, b, out); break;
-    case Way::band: draw_band(patch, n, a, b, out); break;
+    case Way::round: on_wide_lanes<&Emission::draw_round>(*this, patch, n, a, b, out); break;
+    case Way::band: on_wide_lanes<&Emission::draw_band>(*this, patch, n, a, b, out); break;
     case Way::upright: draw_upright(patch, n, a, b, out); return;
     case Way::tiles: draw_tiles(patch, n, a, b, out); return;
     case Way::mask: return;
@@ -68,7 +69,7 @@ void Emission::draw_points(const Patch& patch, int n, const float* a, const floa
   quadric_normals(surface, out.n, out.n + n, out);
 }
 
-void Emission::draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+inline void Emission::draw_band(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   const Quadric<double> q = surface.quadric;
   // Even in p = s_z·x − s_x·z(x), the distance across the sun's direction; then x from p.
@@ -77,13 +78,14 @@ void Emission::draw_band(const Patch& patch, int n, const float* a, const float*
   const double tip = bowl_height(q, q.a * half * half);
   const double p_from = -sz * half - sx * tip, p_to = sz * half - sx * tip;
   double *px = out.x.data() + out.n, *py = out.y.data() + out.n, *pz = out.z.data() + out.n;
-  const auto lay = [&](const auto& x_of) {
+  // By value, number by number: the compiler does not vectorise what it must look up in a struct.
+  const auto lay = [=, q_a = q.a, q_c = q.c](const auto& x_of) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-      const double x = x_of(p_from + (p_to - p_from) * a[i]);
+      const double x = x_of(p_from + (p_to - p_from) * a[i]), r2 = q_a * x * x;
       px[i] = std::min(half, std::max(-half, x));
       py[i] = length * (b[i] - 0.5);
-      pz[i] = bowl_height(q, q.a * x * x);
+      pz[i] = r2 / (radius + std::sqrt(std::max(0.0, radius * radius - q_c * r2)));  // bowl_height()
     }
   };
   if (q.a == 0) {
@@ -125,7 +127,7 @@ void turn_a_little(int n, const float* lean, float* sine, float* cosine) {
 
 // Even in area seen from the sun: r² is even; the azimuth ψ about the leaning direction has density 1 − g cos ψ, g = lean ·
 // slope(r), so ψ − g sin ψ = 2π u, solved by Newton steps.
-void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
+inline void Emission::draw_round(const Patch& patch, int n, const float* a, const float* b, Arrivals& out) const {
   const Surface& surface = list_.surfaces[static_cast<std::size_t>(patch.surface)];
   const Quadric<double> q = surface.quadric;
   const double hole2 = std::max(0.0, surface.region.r2_from), span = surface.region.r2_to - hole2;

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "base/wide.h"
+
 namespace dishwright {
 
 namespace {
@@ -162,11 +164,11 @@ void solve_triangles(const Surface& surface, int count, Meetings& out) {
 }  // namespace
 
 void solve(const Surface& surface, const RayColumns& rays, int count, Meetings& out) {
-  to_own_frame(surface, rays, count, out);
+  on_wide_lanes<to_own_frame>(surface, rays, count, out);
   switch (surface.kind) {
     case SurfaceKind::quadric: {
       const bool flat = surface.quadric.a == 0 && surface.quadric.b == 0 && surface.quadric.c == 0;
-      flat ? solve_quadric<true>(surface, count, out) : solve_quadric<false>(surface, count, out);
+      flat ? on_wide_lanes<solve_quadric<true>>(surface, count, out) : on_wide_lanes<solve_quadric<false>>(surface, count, out);
       break;
     }
     case SurfaceKind::petals: solve_petals(surface, count, out); break;

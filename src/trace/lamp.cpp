@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "base/simd_math.h"
+#include "base/wide.h"
 
 namespace dishwright {
 
@@ -95,7 +96,9 @@ double line_cosine(double u) {
   return u < 0.5 ? -c : c;
 }
 
-void start_from_lamp(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& rays) {
+namespace {
+
+void start_rays(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& rays) {
   const auto by = [&](Draw purpose) { return draws[static_cast<std::size_t>(purpose)].data(); };
   const float *direction = by(Draw::disc_radius), *a = by(Draw::position_a), *b = by(Draw::position_b);
   const Turns around(by(Draw::disc_turn), n), place(b, n);
@@ -127,6 +130,12 @@ void start_from_lamp(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& 
     rays.bounces[i] = 0;
     rays.crossed[i] = 0;
   }
+}
+
+}  // namespace
+
+void start_from_lamp(const Lamp& lamp, int n, const DrawBlock& draws, RayBlock& rays) {
+  on_wide_lanes<start_rays>(lamp, n, draws, rays);
 }
 
 }  // namespace dishwright

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/wide.h"
+
 namespace dishwright {
 
 namespace {
@@ -123,10 +125,16 @@ void clear_of_grid(const Surface& surface, const Arrivals& in, int begin, int en
   }
 }
 
+template <bool slope, bool spread, bool turned>
+Shares on_lanes(const Reflector& reflector, const Surface& surface, const Arrivals& in, int begin, int end,
+                const MirrorDraws& draws, RayBlock& rays) {
+  return on_wide_lanes<reflect_group<slope, spread, turned>>(reflector, surface, in, begin, end, draws, rays);
+}
+
 template <bool turned>
 auto pick(bool slope, bool spread) {
-  return slope ? (spread ? reflect_group<true, true, turned> : reflect_group<true, false, turned>)
-               : (spread ? reflect_group<false, true, turned> : reflect_group<false, false, turned>);
+  return slope ? (spread ? on_lanes<true, true, turned> : on_lanes<true, false, turned>)
+               : (spread ? on_lanes<false, true, turned> : on_lanes<false, false, turned>);
 }
 
 }  // namespace

@@ -7,11 +7,14 @@
 
 #include "base/error.h"
 #include "base/simd_math.h"
+#include "base/wide.h"
 #include "scene/mirror_surface.h"
 
 namespace dishwright {
 
 namespace {
+
+constexpr std::size_t few_surfaces = 6;
 
 /// Rays carry light only.
 const Scene& lit(const Scene& scene) {
@@ -118,24 +121,34 @@ void Walk::keep_fronts(RayEnds& ends) {
 }
 
 // Whose way in passes near a shading target: most ways do not. In the mirror's own frame, in float, with room for its rounding.
-// The way is taken to the sun's centre, and the ball as much larger as the disc leans out over the distance.
-void Walk::pick_near(const Arrivals::Group& group) {
+// The way is taken to the sun's centre; the target's box is seen along it as a rectangle, as much larger as the disc leans out over
+// the distance.
+inline void Walk::pick_near(const Arrivals::Group& group) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(group.surface)];
   const Matrix3 own = surface.pose.turn.transpose();
-  const Eigen::Vector3f sun = (own * context_.scene.sun.direction()).cast<float>();
+  const Vector3 sun = own * context_.scene.sun.direction();
   const double spread = std::tan(context_.emission.disc().largest_angle());
   const Arrivals& from = *arrivals_;
   std::fill(mark_.begin() + group.begin, mark_.begin() + group.end, 0);
-  for (const World::Ball& ball : context_.world.shading_balls()) {
-    const Eigen::Vector3f middle = (own * (ball.middle - surface.pose.at)).cast<float>();
-    const double furthest = (ball.middle - surface.middle()).norm() + surface.reach(), radius = ball.radius + furthest * spread;
-    const float most = static_cast<float>(radius * radius * (1 + 1e-5) + 4e-6 * furthest * furthest);
+  for (const World::Body& body : context_.world.shading_bodies()) {
+    const Matrix3 axes = own * body.half_axes;
+    const Vector3 middle = own * (body.middle - surface.pose.at);
+    Eigen::Index longest = 0;
+    (axes - sun * (sun.transpose() * axes)).colwise().squaredNorm().maxCoeff(&longest);
+    const Vector3 along = axes.col(longest) - axes.col(longest).dot(sun) * sun;
+    const Vector3 east = along.norm() > 0 ? Vector3(along.normalized()) : sun.unitOrthogonal(), north = sun.cross(east);
+    const double furthest = (body.middle - surface.middle()).norm() + surface.reach() + body.half_axes.norm();
+    const double room = furthest * (spread + 4e-6);
+    const auto seen = [&](const Vector3& axis) { return static_cast<float>((axis.transpose() * axes).cwiseAbs().sum() + room); };
+    const float half_east = seen(east), half_north = seen(north), middle_east = static_cast<float>(middle.dot(east)),
+                middle_north = static_cast<float>(middle.dot(north));
+    const Eigen::Vector3f e = east.cast<float>(), f = north.cast<float>();
 #pragma omp simd
     for (int i = group.begin; i < group.end; ++i) {
-      const float x = middle.x() - static_cast<float>(from.x[i]), y = middle.y() - static_cast<float>(from.y[i]),
-                  z = middle.z() - static_cast<float>(from.z[i]);
-      const float along = x * sun.x() + y * sun.y() + z * sun.z();
-      mark_[i] |= x * x + y * y + z * z - along * along <= most ? 1 : 0;
+      const float x = static_cast<float>(from.x[i]), y = static_cast<float>(from.y[i]), z = static_cast<float>(from.z[i]);
+      const float off_east = x * e.x() + y * e.y() + z * e.z() - middle_east,
+                  off_north = x * f.x() + y * f.y() + z * f.z() - middle_north;
+      mark_[i] |= (std::abs(off_east) <= half_east) & (std::abs(off_north) <= half_north) ? 1 : 0;
     }
   }
   for (int i = group.begin; i < group.end; ++i) {
@@ -145,7 +158,7 @@ void Walk::pick_near(const Arrivals::Group& group) {
 }
 
 // Those rays from beyond the scene down to the drawn points, in the frame.
-void Walk::aim_from_sun(const Arrivals::Group& group, double away) {
+inline void Walk::aim_from_sun(const Arrivals::Group& group, double away) {
   const Pose& pose = context_.list.surfaces[static_cast<std::size_t>(group.surface)].pose;
   const Matrix3 m = pose.turn;
   const Vector3 at = pose.at;
@@ -172,8 +185,8 @@ void Walk::shade(RayEnds& ends) {
   const double away = context_.world.way_out();
   rays_.n = near_ = 0;
   for (const Arrivals::Group& group : arrivals_->groups) {
-    pick_near(group);
-    aim_from_sun(group, away);
+    on_wide_lanes<&Walk::pick_near>(*this, group);
+    on_wide_lanes<&Walk::aim_from_sun>(*this, group, away);
   }
   context_.world.nearest(RayMask::shades, rays_, static_cast<float>(away));
   std::array<double, 64> shaded{};
@@ -261,37 +274,39 @@ void Walk::reflect_all(RayEnds& ends) {
 
 // Light on the unbounded planes of disks, rectangles and bases of pots, at each path's first crossing from the front.
 void Walk::cross_planes(RayEnds& ends) {
-  for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) {
-    const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
-    Crossing& crossing = crossings_[plane];
-    const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(surface.owner);
-    const Matrix3 m = surface.pose.turn.transpose();
-    const Vector3 at = surface.pose.at;
-    double sum = 0;
+  for (std::size_t plane = 0; plane < context_.planes.size(); ++plane) on_wide_lanes<&Walk::cross_plane>(*this, plane, ends);
+}
+
+inline void Walk::cross_plane(std::size_t plane, RayEnds& ends) {
+  const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(context_.planes[plane])];
+  Crossing& crossing = crossings_[plane];
+  const std::uint64_t bit = std::uint64_t{1} << static_cast<unsigned>(surface.owner);
+  const Matrix3 m = surface.pose.turn.transpose();
+  const Vector3 at = surface.pose.at;
+  double sum = 0;
 #pragma omp simd reduction(+ : sum)
-    for (int i = 0; i < rays_.n; ++i) {
-      const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
-      // Height over the plane and rate of climb: the crossing is where the height is used up.
-      const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
-      const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
-      const double t = -z / w;
-      // Only before the ray ends, and only the first time.
-      const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
-      const bool first = (rays_.crossed[i] & bit) == 0;
-      const double along = reached ? t : 0.0;
-      const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
-      // The place in the plane's own axes.
-      crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
-      crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
-      crossing.at[i] = t;
-      crossing.from_front[i] = w;
-      const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
-      weight_[i] = weight;  // weightless points count nowhere
-      sum += weight;
-      rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
-    }
-    if (sum > 0) ends.crossed(surface.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
+  for (int i = 0; i < rays_.n; ++i) {
+    const double px = rays_.ox[i] - at.x(), py = rays_.oy[i] - at.y(), pz = rays_.oz[i] - at.z();
+    // Height over the plane and rate of climb: the crossing is where the height is used up.
+    const double z = m(2, 0) * px + m(2, 1) * py + m(2, 2) * pz;
+    const double w = m(2, 0) * rays_.dx[i] + m(2, 1) * rays_.dy[i] + m(2, 2) * rays_.dz[i];
+    const double t = -z / w;
+    // Only before the ray ends, and only the first time.
+    const bool reached = (t > 0) & (t <= rays_.distance[i] * (1 + 1e-5) + 1e-7) & (t < 1e12);
+    const bool first = (rays_.crossed[i] & bit) == 0;
+    const double along = reached ? t : 0.0;
+    const double hx = px + along * rays_.dx[i], hy = py + along * rays_.dy[i], hz = pz + along * rays_.dz[i];
+    // The place in the plane's own axes.
+    crossing.x[i] = m(0, 0) * hx + m(0, 1) * hy + m(0, 2) * hz;
+    crossing.y[i] = m(1, 0) * hx + m(1, 1) * hy + m(1, 2) * hz;
+    crossing.at[i] = t;
+    crossing.from_front[i] = w;
+    const double weight = (reached & first & (w > 0)) ? rays_.weight[i] : 0.0;
+    weight_[i] = weight;  // weightless points count nowhere
+    sum += weight;
+    rays_.crossed[i] |= (reached & (w > 0)) ? bit : 0;
   }
+  if (sum > 0) ends.crossed(surface.owner, {rays_.n, crossing.x.data(), crossing.y.data(), nullptr, weight_.data()});
 }
 
 // Sorts the rays by what they met and lets each kind end, or arrive at the next mirror.
@@ -304,15 +319,8 @@ void Walk::settle(RayEnds& ends) {
     settle_surface(rays_.surface[0], nullptr, rays_.n, ends);
     return;
   }
-  // Else a counting sort by surface; rays that met nothing come first.
-  std::vector<int>& begin = bucket_begin_;
-  begin.assign(surfaces + 2, 0);
-  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.surface[i] + 2)];  // −1 (missed) comes first
-  for (std::size_t k = 1; k < begin.size(); ++k) begin[k] += begin[k - 1];
-  std::vector<int>& next = bucket_next_;
-  next.assign(begin.begin(), begin.end());
-  for (int i = 0; i < rays_.n; ++i)
-    order_[next[static_cast<std::size_t>(rays_.surface[i] + 1)]++] = static_cast<std::uint32_t>(i);
+  sort_by_surface(surfaces);
+  const std::vector<int>& begin = bucket_begin_;
   // Rays that met nothing end here.
   double missed = 0;
   for (int i = 0; i < begin[1]; ++i) {
@@ -327,6 +335,36 @@ void Walk::settle(RayEnds& ends) {
   }
 }
 
+// The order of rays by what they met, each kind in its own order; those that met nothing come first.
+void Walk::sort_by_surface(std::size_t surfaces) {
+  std::vector<int>& begin = bucket_begin_;
+  begin.assign(surfaces + 2, 0);
+  if (surfaces <= few_surfaces) {
+    // Few kinds: all rays are looked through once for each, without a branch.
+    int place = 0;
+    for (int kind = -1; kind < static_cast<int>(surfaces); ++kind) {
+      int of_kind = 0;
+#pragma omp simd reduction(+ : of_kind)
+      for (int i = 0; i < rays_.n; ++i) of_kind += rays_.surface[i] == kind ? 1 : 0;
+      begin[static_cast<std::size_t>(kind + 1)] = place;
+      for (int i = 0, to = place; of_kind > 0 && i < rays_.n; ++i) {
+        order_[to] = static_cast<std::uint32_t>(i);  // overwritten by the next one of this kind
+        to += rays_.surface[i] == kind ? 1 : 0;
+      }
+      place += of_kind;
+    }
+    begin[surfaces + 1] = place;
+    return;
+  }
+  // Else a counting sort.
+  for (int i = 0; i < rays_.n; ++i) ++begin[static_cast<std::size_t>(rays_.surface[i] + 2)];
+  for (std::size_t k = 1; k < begin.size(); ++k) begin[k] += begin[k - 1];
+  std::vector<int>& next = bucket_next_;
+  next.assign(begin.begin(), begin.end());
+  for (int i = 0; i < rays_.n; ++i)
+    order_[next[static_cast<std::size_t>(rays_.surface[i] + 1)]++] = static_cast<std::uint32_t>(i);
+}
+
 void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   find_points(index, order, count);
@@ -334,7 +372,7 @@ void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayE
   if (surface.is_mirror()) {
     arrive(index, order, count, ends);
   } else {
-    land(index, order, count, ends);
+    on_wide_lanes<&Walk::land>(*this, index, order, count, ends);
   }
 }
 
@@ -342,7 +380,7 @@ void Walk::settle_surface(int index, const std::uint32_t* order, int count, RayE
 double Walk::lost_beyond(const Surface& surface, float distance) { return 0.05 * surface.reach() + 1e-5 * distance; }
 
 // Light on a target: the front counts, the back has a line of its own.
-void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
+inline void Walk::land(int index, const std::uint32_t* order, int count, RayEnds& ends) {
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
   const double reach = lost_beyond(surface, 0);
   double front = 0, back = 0, lost = 0;
@@ -414,7 +452,7 @@ void Walk::arrive(int index, const std::uint32_t* order, int count, RayEnds& end
 void Walk::find_points(int index, const std::uint32_t* order, int count) {
   const int plane = context_.plane_of[static_cast<std::size_t>(index)];
   if (plane >= 0) {
-    take_from_plane(crossings_[static_cast<std::size_t>(plane)], order, count);
+    on_wide_lanes<&Walk::take_from_plane>(*this, crossings_[static_cast<std::size_t>(plane)], order, count);
     return;
   }
   const Surface& surface = context_.list.surfaces[static_cast<std::size_t>(index)];
@@ -439,7 +477,7 @@ void Walk::find_points(int index, const std::uint32_t* order, int count) {
 }
 
 // A disk, a rectangle or the base of a pot: cross_planes() has solved that already.
-void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
+inline void Walk::take_from_plane(const Crossing& crossing, const std::uint32_t* order, int count) {
 #pragma omp simd
   for (int i = 0; i < count; ++i) {
     const std::size_t ray = order != nullptr ? order[i] : static_cast<std::size_t>(i);

@@ -73,7 +73,9 @@ class Walk {
   void draw_pair(const Arrivals::Group& group, Draw radius_from, Draw turn_from, BlockArray<float>& a, BlockArray<float>& b);
   void reflect_all(RayEnds& ends);
   void cross_planes(RayEnds& ends);
+  void cross_plane(std::size_t plane, RayEnds& ends);
   void settle(RayEnds& ends);
+  void sort_by_surface(std::size_t surfaces);
   void settle_surface(int surface, const std::uint32_t* order, int count, RayEnds& ends);
   void land(int surface, const std::uint32_t* order, int count, RayEnds& ends);
   void arrive(int surface, const std::uint32_t* order, int count, RayEnds& ends);

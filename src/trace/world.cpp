@@ -9,7 +9,7 @@ namespace dishwright {
 
 World::World(const SurfaceList& list, SearchBy search) {
   find_middle(list);
-  find_balls(list);
+  find_bodies(list);
   for (const Surface& surface : list.surfaces) {
     const double rounding = 1e-5 * surface.reach() + 3e-7 * (surface.middle() - origin_).cwiseAbs().maxCoeff();
     rounding_.push_back(static_cast<float>(rounding));
@@ -39,16 +39,17 @@ void World::find_middle(const SurfaceList& list) {
   way_out_ = 2.1 * reach;
 }
 
-// All faces of a target have its pose; the ball about the middle of their common box.
-void World::find_balls(const SurfaceList& list) {
+// All faces of a target have its pose, and so has their common box.
+void World::find_bodies(const SurfaceList& list) {
   int owner = -1;
   Vector3 low, high;
   for (const Surface& surface : list.surfaces) {
     if (!belongs(surface, RayMask::shades)) continue;
-    if (surface.owner != owner) low = surface.box_low, high = surface.box_high, shading_balls_.emplace_back();
+    if (surface.owner != owner) low = surface.box_low, high = surface.box_high, shading_bodies_.emplace_back();
     owner = surface.owner;
     low = low.cwiseMin(surface.box_low), high = high.cwiseMax(surface.box_high);
-    shading_balls_.back() = {surface.pose.turn * ((low + high) / 2) + surface.pose.at, (high - low).norm() / 2};
+    const Matrix3& turn = surface.pose.turn;
+    shading_bodies_.back() = {turn * ((low + high) / 2) + surface.pose.at, turn * ((high - low) / 2).asDiagonal()};
   }
 }
 

@@ -27,24 +27,24 @@ class World {
   /// Of a height over a plane: how far the grid on which it is looked for may lie from the true surface [m]; else 0. A ray that
   /// leaves at a grazing angle θ is clear of it after error/θ.
   float grid_error(int surface) const { return search_->grid_error(surface); }
-  /// Balls, each of which holds all of one shading target.
-  struct Ball {
+  /// Boxes, each of which holds all of one shading target, in the frame.
+  struct Body {
     Vector3 middle = Vector3::Zero();
-    double radius = 0;
+    Matrix3 half_axes = Matrix3::Zero();  ///< by column: from the middle to that of a side [m]
   };
-  const std::vector<Ball>& shading_balls() const { return shading_balls_; }
+  const std::vector<Body>& shading_bodies() const { return shading_bodies_; }
   /// How far to go from a place on a surface to be outside of the ball that holds every surface [m].
   double way_out() const { return way_out_; }
 
  private:
   void find_middle(const SurfaceList& list);
-  void find_balls(const SurfaceList& list);
+  void find_bodies(const SurfaceList& list);
   std::unique_ptr<SurfaceSearch> search_;
   std::array<bool, mask_count> empty_{};
   std::vector<float> rounding_, start_gap_;  // by surface
   Vector3 origin_ = Vector3::Zero();         // of the numbers in float: the middle of the mirrors
   double way_out_ = 0;
-  std::vector<Ball> shading_balls_;
+  std::vector<Body> shading_bodies_;
 };
 
 }  // namespace dishwright

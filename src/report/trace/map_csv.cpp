@@ -5,6 +5,8 @@
 
 #include <cmath>
 #include <iterator>
+#include <string>
+#include <vector>
 
 #include "base/csv.h"
 
@@ -31,15 +33,23 @@ std::string map_csv(const TargetFigures& target, Units units, const LightUnits& 
   const std::string unit = length_unit(units);
   const double scale = lengths_per_metre(units);
   std::string out = fmt::format("face,x [{0}],y [{0}],{1} [{2}]\n", unit, light.quantity, light.in_tables);
+  std::vector<double> x;
+  std::vector<std::string> x_text;
   for (const MapFace& face : target.map) {
     const std::string name = csv_text(face.name);
+    x.clear(), x_text.clear();
+    for (int column = 0; column < face.columns; ++column) {
+      x.push_back(centre(face.x_from, face.x_to, face.columns, column));
+      x_text.push_back(fmt::format("{},{:.7g},", name, x.back() * scale));
+    }
     for (int row = 0; row < face.rows; ++row) {
-      for (int column = 0; column < face.columns; ++column) {
-        const double x = centre(face.x_from, face.x_to, face.columns, column), y = centre(face.y_from, face.y_to, face.rows, row);
-        if (!on_face(face, x, y)) continue;
-        const double irradiance = face.irradiance[static_cast<std::size_t>(row * face.columns + column)];
-        fmt::format_to(std::back_inserter(out), "{},{:.7g},{:.7g},{:.6g}\n", name, x * scale, y * scale,
-                       irradiance * light.per_si);
+      const double y = centre(face.y_from, face.y_to, face.rows, row);
+      const std::string y_text = fmt::format("{:.7g},", y * scale);
+      for (std::size_t column = 0; column < x.size(); ++column) {
+        if (!on_face(face, x[column], y)) continue;
+        const std::size_t place = static_cast<std::size_t>(row) * x.size() + column;
+        out.append(x_text[column]).append(y_text);
+        fmt::format_to(std::back_inserter(out), "{:.6g}\n", face.irradiance[place] * light.per_si);
       }
     }
   }
