@@ -65,18 +65,18 @@ Scene aimed_scene(Scene scene) {
   outdoors.mount.aimed = outdoors.time;
   scene.sun.aim_error = scene.sun.aim_direction = 0;
   settle_sun(outdoors, scene.sun);
+  // Figures to two digits are enough: no more paths than that needs, and none where smooth images serve.
+  constexpr std::uint64_t most_paths = 65'536;
+  scene.trace.paths = std::min(scene.trace.paths, most_paths);
+  scene.trace.accuracy.reset();
+  if (scene.trace.method == Method::rays) scene.trace.method = Method::automatic;
   return scene;
 }
 
 AimPlan aim_plan(const Scene& asked, std::size_t target, const AimQuestion& question, int threads, Watch& watch) {
-  // Figures to two digits are enough: no more paths than that needs, and none where smooth images serve.
-  constexpr std::uint64_t most_paths = 65'536;
   AimPlan plan;
   plan.scene = aimed_scene(asked);
-  Scene& scene = plan.scene;
-  scene.trace.paths = std::min(scene.trace.paths, most_paths);
-  scene.trace.accuracy.reset();
-  if (scene.trace.method == Method::rays) scene.trace.method = Method::automatic;
+  const Scene& scene = plan.scene;
   plan.target = scene.targets[target].name;
   plan.enough = question.enough;
   const Outdoors& outdoors = *scene.outdoors;
