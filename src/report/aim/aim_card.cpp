@@ -64,7 +64,9 @@ void draw_sight(Pages& pages, const Box& box, const std::vector<ShareLeft>& left
 void draw_bar(Pages& pages, PagePoint from, double length, const std::string& words) {
   const Pen pen{0.4, ink, Dash::solid};
   pages.line(from, {from.x + length, from.y}, pen);
-  for (const double end : {0.0, length}) pages.line({from.x + end, from.y - 2}, {from.x + end, from.y + 2}, pen);
+  // The outer edges of the end marks are the length apart.
+  for (const double end : {pen.width / 2, length - pen.width / 2})
+    pages.line({from.x + end, from.y - 2}, {from.x + end, from.y + 2}, pen);
   pages.text({from.x + 3, from.y - 1.2}, words, label(7, Side::left));
 }
 
