@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "base/error.h"
+#include "base/quantity.h"
 #include "base/text.h"
 #include "command/common_options.h"
 #include "command/kept_results.h"

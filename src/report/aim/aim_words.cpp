@@ -70,11 +70,10 @@ std::vector<std::string> lasting_words(const AimPlan& plan) {
       fmt::format("Aimed at {} and left standing, the {} keeps {} of its light for {} ({} of the sun's way). Then re-aim.",
                   clock_text(plan.now.time), plan.target, kept, least_time_text(found.seconds), degrees_to(found.drift)));
   const double both = found.seconds + found.before;
+  const std::string ahead = found.before < 120 ? fmt::format("{:.0f} s", std::floor(found.before))
+                                               : fmt::format("{:.0f} min", std::floor(found.before / 60));
   if (both >= 60)
-    out.push_back(fmt::format("Aimed ahead, at where the sun will be {} from now, it lasts {}.",
-                              fmt::format(found.before < 120 ? "{:.0f} s" : "{:.0f} min",
-                                          found.before < 120 ? found.before : std::floor(found.before / 60)),
-                              least_time_text(both)));
+    out.push_back(fmt::format("Aimed ahead, at where the sun will be {} from now, it lasts {}.", ahead, least_time_text(both)));
   return out;
 }
 
@@ -105,7 +104,7 @@ std::vector<std::vector<std::string>> pointing_table(const AimPlan& plan) {
   if (on_axis(plan)) {
     rows[0].insert(rows[0].end(), {"turn", "along"});
   } else {
-    rows[0].insert(rows[0].end(), {"axis up", "from upright", "azimuth"});
+    rows[0].insert(rows[0].end(), {"axis up", "tilt", "azimuth"});
     if (compass) rows[0].emplace_back("compass");
   }
   rows[0].emplace_back("clear beam");
