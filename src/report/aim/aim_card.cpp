@@ -7,7 +7,6 @@
 
 #include "report/aim/aim_report.h"
 #include "report/numbers/caution.h"
-#include "report/numbers/deferral.h"
 #include "report/numbers/provenance.h"
 #include "report/numbers/scene_words.h"
 #include "report/numbers/sky_words.h"
@@ -46,7 +45,7 @@ void draw_sight(Pages& pages, const Box& box, const std::vector<ShareLeft>& left
     const double r = radius(degrees * degree);
     if (r > room) break;
     pages.circle(foot, r, {0.2, ring_grey, Dash::solid});
-    if (r > 4) pages.text({foot.x + r * 0.7071, foot.y + r * 0.7071 + 1}, fmt::format("{:.0f}°", degrees), label(6.5));
+    if (degrees >= 5) pages.text({foot.x + r * 0.7071, foot.y + r * 0.7071 + 1}, fmt::format("{:.0f}°", degrees), label(6.5));
   }
   for (const double share : {0.9, 0.5, 0.1}) {
     const auto angle = angle_of(left, share);
@@ -76,7 +75,7 @@ void draw_bars(Pages& pages, const Box& box) {
 }
 
 std::vector<std::string> how_to_use(const std::string& post) {
-  return {"Print at 100 %. Lay a rule on both bars below: if a bar is wrong, stop, and print again without fitting to the page.",
+  return {"Print at 100 %. Lay a rule on both check bars: if a bar is wrong, stop, and print again without fitting to the page.",
           fmt::format("Glue the card on a flat plate and fix the plate square to the dish's axis, in full sun: on the rim of a "
                       "dish with a true rim, it "
                       "lies parallel to the rim. Stand a thin post {} high, square, on the dot.",
@@ -109,7 +108,7 @@ WorkCard aim_card(const AimPlan& plan, const std::string& name, Units units, con
                   {"In degrees", CardTable{pointing_table(plan)}, true},
                   {"The day", CardList{day_words(plan)}, false, true},
                   {"North", CardList{{compass_words(outdoors)}}, false, true}};
-  card.cautions = {caution_line(plan.figures), deferral};
+  card.cautions = {caution_line(plan.figures)};
   card.settings = {settings_line(plan.scene, plan.figures, scene_digest(plan.scene))};
   return card;
 }
