@@ -221,7 +221,7 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
   const std::string interval = interval_text(row, unit != nullptr ? unit : unit_of_example(row));
   const bool entry = shown != full_key(row.key);
   std::string fix = "choose a value in that range, such as " + example_for(node, row, shown);
-  const bool forgot_per_cent = value >= 2 && value <= 100 * row.high;
+  const bool forgot_per_cent = row.high <= 1 && value >= 2 && value <= 100 * row.high;
   if (high && row.kind == ValueKind::number && unit == nullptr && forgot_per_cent) {
     fix = write_at(node, row, fmt::format("\"{} %\"", short_number(value))) + " if you mean per cent";
   }

@@ -81,7 +81,8 @@ class ReAimSearch {
   /// The worst of four ways at each angle.
   void by_angle() {
     constexpr double step = degree / 2, widest = 20 * degree;
-    const Vector3 x = axis_.unitOrthogonal(), y = axis_.cross(x);
+    // Across and along, where the mirror is a trough.
+    const Vector3 x = (Vector3::UnitX() - axis_.x() * axis_).normalized(), y = axis_.cross(x);
     found_.by_angle.push_back({0, 1});
     for (double angle = step; angle <= widest * (1 + 1e-9); angle += step * (angle < 5 * degree ? 1 : 2)) {
       double worst = 1;

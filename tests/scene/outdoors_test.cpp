@@ -78,7 +78,7 @@ TEST_CASE("outdoors: a trough on a tilted axis turns the sun into its y-z plane"
   mount.axis_tilt = 0, mount.axis_azimuth = 90 * degree;
   axes = dishwright::mount_axes(mount, earth_direction(50 * degree, 180 * degree));
   CHECK(same(axes.transpose() * earth_direction(50 * degree, 180 * degree), {0, 0, 1}));
-  CHECK(same(axes.col(0), {0, std::sin(50 * degree), std::cos(50 * degree)}));
+  CHECK(same(axes.col(0), {0, -std::sin(50 * degree), -std::cos(50 * degree)}));
 }
 
 TEST_CASE("outdoors: aimed and left, the equinox sun drifts by 15 deg an hour, to the west") {
