@@ -29,7 +29,7 @@ struct AimOptions {
 };
 
 const char* const aim_help =
-    R"(Where is the sun, how must the dish be pointed, and how long until it must be pointed again? Figures of this dish and this target.
+    R"(Where is the sun, how to point the dish, how long until re-aim? Figures of this dish and this target.
 
   dishwright aim kettle-yard.toml
       now, by the time in the file, and every 10 minutes of the 50 minutes after it

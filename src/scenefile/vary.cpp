@@ -124,6 +124,10 @@ std::vector<std::string> numeric_keys(const Node& root) {
 /// The key that was meant: like it as a whole, or in the same table like its last part or with that as its beginning.
 std::string nearest_key(const std::string& key, const Node& root) {
   const std::vector<std::string> known = numeric_keys(root);
+  // sun.aim is meant for sun.aim_error, not for the shorter sun.time.
+  for (const std::string& one : known) {
+    if (one.starts_with(key + "_")) return one;
+  }
   std::string near = nearest_word(key, known);
   if (!near.empty()) return near;
   const std::string table = key.substr(0, key.rfind('.') + 1);
