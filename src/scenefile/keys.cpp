@@ -424,7 +424,9 @@ const Unit* unit_of_example(const KeyRow& row) {
   if (from == std::string_view::npos) return nullptr;
   std::string_view example = row.example.substr(from + 1, row.example.find('"', from + 1) - from - 1);
   // The side of an angle on the earth is no part of its unit.
-  if (example.size() > 2 && std::string_view("NSEW").find(example.back()) != std::string_view::npos) example.remove_suffix(2);
+  for (const std::string_view side : {" N", " S", " E", " W"}) {
+    if (example.ends_with(side)) example.remove_suffix(side.size());
+  }
   const auto parsed = parse_quantity(example, row.dimension);
   const Quantity* quantity = std::get_if<Quantity>(&parsed);
   return quantity == nullptr ? nullptr : quantity->unit;
