@@ -7,7 +7,7 @@ build=(
   build-essential ccache cmake ninja-build pkg-config
   libembree-dev libeigen3-dev libtbb-dev libxsimd-dev libboost-dev libfmt-dev
   libopenimageio-dev libpng-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core
-  libtomlplusplus-dev libcli11-dev nlohmann-json3-dev
+  libtomlplusplus-dev libcli11-dev nlohmann-json3-dev liberfa-dev
 )
 browser=(emscripten)  # the engine as WebAssembly, for pages; 0.8 GB
 npm=(npm)  # where no other npm is there already

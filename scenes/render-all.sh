@@ -90,6 +90,11 @@ build/dishwright survey scenes/kettle-readings.csv --scene scenes/kettle-dish.to
 pdftoppm -png -singlefile -r 90 out/measuring-verdict/verdict.pdf renders/measuring-verdict
 for sheet in form verdict; do echo "renders/measuring-$sheet.png"; done
 
+# Where to point it, true to size.
+build/dishwright aim scenes/kettle-yard.toml --out out/kettle-yard-aim > /dev/null
+pdftoppm -png -singlefile -r 90 out/kettle-yard-aim/aim-card.pdf renders/kettle-yard-aim
+echo "renders/kettle-yard-aim.png"
+
 # How far each thing may go, and one sweep.
 build/dishwright tolerance scenes/kettle-dish.toml --out out/kettle-dish-tolerance > /dev/null
 build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:33' --out out/kettle-dish-sweep > /dev/null

@@ -10,4 +10,7 @@ namespace dishwright::testing {
 /// tolerance is epsilon × (1 + size): of lengths of millimetres it would let everything pass.
 inline doctest::Approx approx(double value) { return doctest::Approx(value).scale(value == 0 ? 1.0 : 0.0); }
 
+/// How far a value is from the truth, in its own unit.
+inline double off(double value, double truth) { return value > truth ? value - truth : truth - value; }
+
 }  // namespace dishwright::testing

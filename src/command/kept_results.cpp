@@ -112,6 +112,15 @@ ResultsMark tolerance_mark(const Scene& scene, const std::string& target, double
           [keys](const std::filesystem::path& folder) { return headed_text(results_in(folder / "tolerance.json"), keys); }};
 }
 
+ResultsMark aim_mark(const Scene& scene, const std::string& target) {
+  json own;
+  own["scene_digest"] = scene_digest(scene);
+  own["target"] = target;
+  const std::vector<const char*> keys = {"target"};
+  return {headed_text(own, keys),
+          [keys](const std::filesystem::path& folder) { return headed_text(results_in(folder / "aim.json"), keys); }};
+}
+
 ResultsFolder results_folder(const std::filesystem::path& wanted, const ResultsMark& mark) {
   constexpr int most = 99;
   std::filesystem::path folder = wanted;

@@ -38,6 +38,9 @@ ResultsMark sweep_mark(const Scene& first, const std::vector<SweepAxis>& axes, c
 /// By the scene as it is searched, the target and what is wanted.
 ResultsMark tolerance_mark(const Scene& scene, const std::string& target, double wanted);
 
+/// By the scene as it is aimed, and whose light counts.
+ResultsMark aim_mark(const Scene& scene, const std::string& target);
+
 /// The wanted folder, unless it holds results of other settings: then NAME-2, NAME-3, … up to 99, the first that is free or has
 /// that mark. Beyond that the last is taken, and the note says what it held.
 ResultsFolder results_folder(const std::filesystem::path& wanted, const ResultsMark& mark);

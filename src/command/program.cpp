@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/error.h"
+#include "command/aim.h"
 #include "command/command_line.h"
 #include "command/command_words.h"
 #include "command/compare.h"
@@ -56,6 +57,7 @@ void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
   add_compare_command(app, exit_code, watch);
   add_sweep_command(app, exit_code, watch);
   add_tolerance_command(app, exit_code, watch);
+  add_aim_command(app, exit_code, watch);
   add_survey_command(app, exit_code, watch);
   add_page_command(app, exit_code, watch);
 }

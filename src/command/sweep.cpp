@@ -43,6 +43,10 @@ const char* const sweep_help =
   dishwright sweep kettle.toml --vary 'sun.aim_error=0 deg:4 deg:9' --vary 'reflector.dish.slope_error=0 mrad:20 mrad:11'
       two keys: a grid of 99 points
 
+  dishwright sweep kettle-yard.toml --set mount.aimed=2026-06-21T10:30-05:00 \
+      --vary 'sun.time=2026-06-21T10:30-05:00:2026-06-21T11:20-05:00:11'
+      times: the second begins behind the colon that a date follows; a dish that was aimed at half past ten and left
+
 KEY is named as in --set; each end carries its unit. Any quantity, number or whole number of the file's tables can vary; of a list of three (offset,
 turn, at) one entry, by .x, .y or .z. All points meet the same random numbers.
 

@@ -18,7 +18,7 @@ std::vector<SweepAxis> axes_of(const std::vector<Variation>& variations) {
   std::vector<SweepAxis> axes;
   axes.reserve(variations.size());
   for (const Variation& one : variations)
-    axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values, one.own, one.whole});
+    axes.push_back({one.key, one.dimension, si_unit(one.dimension), one.unit, one.values, one.own, one.whole, one.midnight});
   return axes;
 }
 

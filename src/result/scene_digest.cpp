@@ -27,6 +27,7 @@ std::string scene_digest(const Scene& scene) {
   const Sun& sun = scene.sun;
   all.word(disc_word(sun.disc));
   all.numbers({sun.beam, sun.half_angle, sun.aureole_share, sun.aim_error, sun.aim_direction});
+  if (scene.outdoors) all.outdoors(*scene.outdoors);
   if (scene.lamp) all.lamp(*scene.lamp);
   if (scene.sound) all.sound(*scene.sound);
   if (scene.radio) all.radio(*scene.radio);

@@ -15,6 +15,7 @@
 
 #include "base/error.h"
 #include "base/vector.h"
+#include "scene/outdoors.h"
 #include "scene/waves.h"
 #include "shape/arc_trough.h"
 #include "shape/catenary.h"
@@ -50,8 +51,8 @@ struct Sun {
   DiscProfile disc = DiscProfile::limb_darkened;  ///< radiance across the disc
   double half_angle = 4.65e-3;                    ///< of the disc [rad]; 0 = a point
   double aureole_share = 0.05;  ///< share of the beam that comes from outside the disc [1], profile aureole only
-  double aim_error = 0;         ///< angle from the frame's z to the sun's centre [rad]
-  double aim_direction = 0;     ///< the side the sun leans to: 0 = +x, π/2 = +y [rad]
+  double aim_error = 0;  ///< angle from the frame's z to the sun's centre [rad]; with Scene::outdoors as settle_sun() found it
+  double aim_direction = 0;  ///< the side the sun leans to: 0 = +x, π/2 = +y [rad]
   /// Unit vector toward the sun's centre.
   Vector3 direction() const;
 };
@@ -136,9 +137,10 @@ struct TracePlan {
 struct Scene {
   std::string title;
   Sun sun;
-  std::optional<Lamp> lamp;    ///< shines instead of the sun
-  std::optional<Sound> sound;  ///< is asked for instead of light
-  std::optional<Radio> radio;  ///< is asked for instead of light
+  std::optional<Outdoors> outdoors;  ///< place and time, from which the sun's direction was found; only with a sun
+  std::optional<Lamp> lamp;          ///< shines instead of the sun
+  std::optional<Sound> sound;        ///< is asked for instead of light
+  std::optional<Radio> radio;        ///< is asked for instead of light
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
   TracePlan trace;

@@ -57,6 +57,16 @@ void SceneText::shape(const TargetShape& shape) {
   std::visit([this](const auto& s) { values(s.values()); }, shape);
 }
 
+void SceneText::outdoors(const Outdoors& outdoors) {
+  word("outdoors");
+  numbers({outdoors.site.latitude, outdoors.site.longitude, outdoors.site.altitude, outdoors.time.seconds, outdoors.air.pressure,
+           outdoors.air.temperature});
+  const Mount& mount = outdoors.mount;
+  number(mount.kind == MountKind::tilted_axis ? 1 : 0);
+  numbers({mount.aimed.value_or(outdoors.time).seconds, mount.elevation.value_or(-9), mount.azimuth.value_or(-9),
+           mount.axis_azimuth, mount.axis_tilt});
+}
+
 void SceneText::lamp(const Lamp& lamp) {
   word("lamp " + shape_word(lamp.shape));
   number(lamp_size(lamp.shape));

@@ -23,6 +23,7 @@ class SceneText {
   void shape(const TargetShape& shape);
   /// Nothing for a true shape.
   void flaws(const Flaws& f);
+  void outdoors(const Outdoors& outdoors);
   void lamp(const Lamp& lamp);
   void sound(const Sound& sound);
   void radio(const Radio& radio);

@@ -45,10 +45,17 @@ KeyRow turn(std::string_view section) {
           "turns it about the x, then the y, then the z axis"};
 }
 
+KeyRow moment(std::string_view section, std::string_view key, std::string_view help) {
+  return {section, key, "", ValueKind::moment, Dimension::time, 0, 0, false, false, "", "", "\"2026-06-21T10:30-05:00\"", help};
+}
+
 std::vector<KeyRow> sun_keys() {
   return {
       {"sun", "beam", "", ValueKind::quantity, Dimension::irradiance, 0, 1500, true, false, "", "1000 W/m2", "\"850 W/m2\"",
-       "direct sunlight on a surface that faces the sun"},
+       "direct sunlight on a surface that faces the sun; \"clear sky\" works it out for [place] and time"},
+      moment("sun", "time", "date and clock with its offset from UTC: when the sun is looked at; needs [place]"),
+      {"sun", "turbidity", "", ValueKind::number, Dimension::number, 1, 10, false, false, "", "3", "3",
+       "haze of a clear sky after Linke: 2 very clear, 3 clear, 5 hazy; only with beam = \"clear sky\""},
       words("sun", "disc", "uniform, limb-darkened, aureole", "limb-darkened", "\"limb-darkened\"",
             "how bright the sun is from its centre to its edge, and around it"),
       {"sun", "half_angle", "", ValueKind::quantity, Dimension::angle, 0, 50 * mrad, false, false, "", "4.65 mrad",
@@ -59,6 +66,36 @@ std::vector<KeyRow> sun_keys() {
        "angle from the z axis to the centre of the sun"},
       {"sun", "aim_direction", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "0 deg",
        "\"90 deg\"", "the side the sun leans to: 0 deg = +x, 90 deg = +y; the spot moves the other way"},
+  };
+}
+
+std::vector<KeyRow> place_keys() {
+  constexpr double lowest = -500, highest = 9000;
+  return {
+      {"place", "latitude", "", ValueKind::quantity, Dimension::angle, -90 * degree, 90 * degree, false, false, "", "",
+       "\"40.5 deg N\"", "north of the equator; with S behind it, or negative: south"},
+      {"place", "longitude", "", ValueKind::quantity, Dimension::angle, -180 * degree, 180 * degree, false, false, "", "",
+       "\"89 deg 30' W\"", "east of Greenwich; with W behind it, or negative: west"},
+      {"place", "altitude", "", ValueKind::quantity, Dimension::length, lowest, highest, false, false, "", "0 m", "\"300 m\"",
+       "above the sea; for the clear sky and the lift by the air"},
+      {"place", "declination", "", ValueKind::quantity, Dimension::angle, -180 * degree, 180 * degree, false, false, "", "",
+       "\"3 deg W\"", "the way a compass needle points, east (E) or west (W) of true north; for aiming by compass"},
+  };
+}
+
+std::vector<KeyRow> mount_keys() {
+  return {
+      words("mount", "kind", "altitude-azimuth, tilted axis", "altitude-azimuth", "\"altitude-azimuth\"",
+            "how the mirror is carried: it can point anywhere, upright; or it turns about one fixed axis, its y axis (a trough)"),
+      moment("mount", "aimed", "pointed at the sun at this time and not touched since; left out, it follows the sun"),
+      {"mount", "elevation", "", ValueKind::quantity, Dimension::angle, -90 * degree, 90 * degree, false, false, "", "",
+       "\"90 deg\"", "parked, whatever the sun does: where its z axis points, above the horizon; with azimuth"},
+      {"mount", "azimuth", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "",
+       "\"180 deg\"", "parked: the compass direction of its z axis, clockwise from true north"},
+      {"mount", "axis_azimuth", "", ValueKind::quantity, Dimension::angle, -360 * degree, 360 * degree, false, false, "", "0 deg",
+       "\"90 deg\"", "tilted axis: the direction of its upper end, clockwise from true north"},
+      {"mount", "axis_tilt", "", ValueKind::quantity, Dimension::angle, 0, 90 * degree, false, false, "", "0 deg", "\"30 deg\"",
+       "tilted axis: how steep it stands above the level"},
   };
 }
 
@@ -150,7 +187,7 @@ std::vector<KeyRow> air_keys() {
   constexpr double coldest = 223.15, hottest = 333.15;
   return {
       {"air", "temperature", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "20 °C",
-       "\"68 degF\"", "sets the speed of sound"},
+       "\"68 degF\"", "sets the speed of sound; of sunlight, how far the air lifts the sun"},
       {"air", "humidity", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "0.5", "\"40 %\"",
        "relative humidity; with temperature and pressure it sets what the air swallows on the way of a voice"},
       {"air", "pressure", "", ValueKind::quantity, Dimension::pressure, 30e3, 120e3, false, false, "", "101.325 kPa",
@@ -193,8 +230,8 @@ std::vector<KeyRow> trace_keys() {
 std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
-  for (const auto& more : {sun_keys(), lamp_keys(), sound_keys(), radio_keys(), link_keys(), air_keys(), reflector_key_rows(),
-                           target_keys(), trace_keys()})
+  for (const auto& more : {sun_keys(), place_keys(), mount_keys(), lamp_keys(), sound_keys(), radio_keys(), link_keys(),
+                           air_keys(), reflector_key_rows(), target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }
@@ -238,6 +275,14 @@ constexpr Pair pairs[] = {
     {"surface", "finish"},
     {"skin", "finish"},
     {"reflectivity", "reflectance"},
+    {"date", "time"},
+    {"datetime", "time"},
+    {"lat", "latitude"},
+    {"lon", "longitude"},
+    {"long", "longitude"},
+    {"height", "altitude"},
+    {"site", "place"},
+    {"linke", "turbidity"},
     {"rays", "paths"},
     {"samples", "paths"},
     {"type", "shape"},
@@ -377,7 +422,12 @@ const Unit* unit_of_example(const KeyRow& row) {
   if (row.dimension == Dimension::length || row.example.size() < 2) return nullptr;
   const std::size_t from = row.example.find('"');
   if (from == std::string_view::npos) return nullptr;
-  const auto parsed = parse_quantity(row.example.substr(from + 1, row.example.find('"', from + 1) - from - 1), row.dimension);
+  std::string_view example = row.example.substr(from + 1, row.example.find('"', from + 1) - from - 1);
+  // The side of an angle on the earth is no part of its unit.
+  for (const std::string_view side : {" N", " S", " E", " W"}) {
+    if (example.ends_with(side)) example.remove_suffix(side.size());
+  }
+  const auto parsed = parse_quantity(example, row.dimension);
   const Quantity* quantity = std::get_if<Quantity>(&parsed);
   return quantity == nullptr ? nullptr : quantity->unit;
 }

@@ -23,11 +23,13 @@ enum class ValueKind {
   place,       ///< "focus of NAME" or one of `words`, or a list of three lengths
   pair,        ///< a list of two quantities
   table,       ///< { … } with keys of its own: the section of the same name
-  tables       ///< a list of such
+  tables,      ///< a list of such
+  moment       ///< date, clock and offset from UTC, in quotes or as TOML's own
 };
 
 struct KeyRow {
-  /// "" (top of the file), "sun", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace", or an inner table.
+  /// "" (top of the file), "sun", "place", "mount", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace", or an
+  /// inner table.
   std::string_view section;
   std::string_view key;
   std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all

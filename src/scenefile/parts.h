@@ -23,6 +23,9 @@ void read_sources(const Node& root, const std::string& as, bool misspelt, Scene&
 std::vector<std::string> as_words(const Node& root);
 /// [sound], with what [air] says (null: no such table).
 void read_sound(const Node& node, const Node* air, Scene& scene, Problems& problems);
+/// sun.time and turbidity, [place], [mount] and what [air] says for light; then the sun's place is found. Call at the end of
+/// reading [sun], whose aim error is that of setting.
+void read_outdoors(TableReader& sun, const Node& root, bool clear_sky, Scene& scene, Problems& problems);
 /// [radio], with what [link] says (null: no such table).
 void read_radio(const Node& node, const Node* link, Scene& scene, Problems& problems);
 /// Leaves out what is for light only where the same file has light, with a note; else reports it. Call after read_reflectors.

@@ -18,8 +18,8 @@ namespace dishwright {
 namespace {
 
 const std::vector<std::string>& top_names() {
-  static const std::vector<std::string> names = {"title", "sun",  "lamp",      "sound",  "radio",
-                                                 "air",   "link", "reflector", "target", "trace"};
+  static const std::vector<std::string> names = {"title", "sun", "place", "mount",     "lamp",   "sound",
+                                                 "radio", "air", "link",  "reflector", "target", "trace"};
   return names;
 }
 
@@ -27,7 +27,7 @@ const std::vector<std::string>& top_names() {
 /// slip.
 std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   const bool thing = node.is_table() && node.find("shape") != nullptr;
-  std::vector<std::string> known = {"title", "sun", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace"};
+  const std::vector<std::string>& known = top_names();
   std::string near = our_word(node.name);
   if (std::find(known.begin(), known.end(), near) == known.end()) near = nearest_word(node.name, known);
   std::string fix =
@@ -36,11 +36,11 @@ std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
   const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40))
                                            : fmt::format("{} is not a known key", clipped(node.name, 40));
-  problems.add(
-      node.key_place, what,
-      "a project file has title, one of [sun], [lamp], [sound] and [radio], perhaps [air] or [link], then [reflector.NAME], "
-      "[target.NAME] and [trace]",
-      fix);
+  problems.add(node.key_place, what,
+               "a project file has title, one of [sun], [lamp], [sound] and [radio], perhaps [place], [mount], [air] or [link], "
+               "then [reflector.NAME], "
+               "[target.NAME] and [trace]",
+               fix);
   return thing ? std::vector<std::string>{"reflector", "target", near} : std::vector<std::string>{near};
 }
 

@@ -137,6 +137,22 @@ catenary or a pressed sheet it is where rays near the axis meet. A hyperboloid o
 none that is known: give coordinates.
 )";
 
+constexpr const char* outdoors_opening = R"(
+## `[place]`
+
+Where the dish stands. With `sun.time` the program works out where the sun is and how it stands against the dish; without a time it is not
+read. A time is a date, a `T`, a clock time and the clock's offset from UTC: `"2026-06-21T10:30-05:00"`. More: [the sky](sky.md).
+
+)";
+
+constexpr const char* mount_opening = R"(
+## `[mount]`
+
+How the dish stands on the ground; may be left out: then it follows the sun. `aimed` leaves it standing as it was then, `elevation` and `azimuth`
+park it. `sun.aim_error` and `aim_direction` are the error with which it was set.
+
+)";
+
 constexpr const char* lamp_opening = R"(
 ## `[lamp]`
 
@@ -199,6 +215,7 @@ std::string allowed(const KeyRow& row) {
     case ValueKind::truth: return "true or false";
     case ValueKind::triple: return fmt::format("a list of three: {}, each {}", dimension_word(row.dimension), interval);
     case ValueKind::pair: return fmt::format("a list of two: {}, each {}", dimension_word(row.dimension), interval);
+    case ValueKind::moment: return "a time, from 1950 to 2100";
     case ValueKind::table: return "a table in { }, below";
     case ValueKind::tables: return "a list of tables in { }, below";
     case ValueKind::place:
@@ -214,6 +231,10 @@ std::string left_out(const KeyRow& row) {
   if (row.section == "feed") return row.key == "kind" ? "must be given" : "must be given with its kind";
   if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
   if (row.section == "sound" && row.key == "speed") return "from [air]";
+  if (row.kind == ValueKind::moment) return row.key == "aimed" ? "it follows the sun" : "the sun stands as aim_error says";
+  if (row.key == "latitude" || row.key == "longitude") return "must be given";
+  if (row.key == "declination") return "not known";
+  if (row.section == "mount") return "not parked";
   if (row.section == "sound" && row.key == "facing") return "no second dish";
   if (row.kind == ValueKind::quantities) return "must be given";
   if (row.section == "link" || row.section == "wire_mesh" || row.section == "waviness" || row.section == "scallop" ||
@@ -286,6 +307,7 @@ std::string scene_file_reference() {
   text += "\n## Top of the file\n\n" + section_table("");
   text += "\n## `[sun]`\n\nOne table. The file needs it, a `[lamp]`, `[sound]` or `[radio]`, though `[sun]` may be empty.\n\n" +
           section_table("sun");
+  text += outdoors_opening + section_table("place") + mount_opening + section_table("mount");
   text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += sound_opening + section_table("sound");
   text += "\n`[air]`, may be left out:\n\n" + section_table("air");

@@ -30,11 +30,13 @@ namespace {
 
 constexpr std::string_view source_names[] = {"sun", "lamp", "sound", "radio"};
 
-void read_sun(const Node& node, Scene& scene, Problems& problems) {
+void read_sun(const Node& node, const Node& root, Scene& scene, Problems& problems) {
   TableReader table(node, "sun", "sun", problems);
   table.refuse_unknown_keys();
   Sun& sun = scene.sun;
-  sun.beam = table.measure_or_standard("beam");
+  const Node* beam = table.find("beam");
+  const bool clear_sky = beam != nullptr && beam->text == "clear sky";
+  if (!clear_sky) sun.beam = table.measure_or_standard("beam");
   const std::string disc = table.word("disc").value_or("limb-darkened");
   sun.disc = disc == "uniform" ? DiscProfile::uniform : disc == "aureole" ? DiscProfile::aureole : DiscProfile::limb_darkened;
   sun.half_angle = table.measure_or_standard("half_angle");
@@ -49,7 +51,9 @@ void read_sun(const Node& node, Scene& scene, Problems& problems) {
   std::vector<std::string> skipped;
   if (sun.disc != DiscProfile::aureole) skipped.emplace_back("aureole_share");
   if (!table.has("aim_error")) skipped.emplace_back("aim_direction");
+  if (!clear_sky) skipped.emplace_back("turbidity");
   note_standards(table, "sun", skipped, scene);
+  read_outdoors(table, root, clear_sky, scene, problems);
 }
 
 /// Throws unless `as` is one of the three that can be traced.
@@ -117,7 +121,9 @@ void refuse_stray_tables(const Node& root, Scene& scene, Problems& problems) {
   if (link != nullptr && root.find("radio") == nullptr)
     problems.add(link->key_place, "[link] has no [radio] beside it", "a link is what the dish receives by radio",
                  "add [radio] with its frequency, or take [link] out");
-  if (root.find("air") != nullptr && root.find("sound") == nullptr)
+  const Node* sun = root.find("sun");
+  const bool timed = sun != nullptr && sun->is_table() && sun->find("time") != nullptr;
+  if (root.find("air") != nullptr && root.find("sound") == nullptr && !timed)
     scene.notes.push_back("[air] is not read: it counts for [sound], and the file has none");
 }
 
@@ -154,7 +160,7 @@ void read_sources(const Node& root, const std::string& as, bool misspelt, Scene&
     scene.notes.push_back(fmt::format("[{}] is not read: {} is traced", source->name, traced));
   }
   for (const Node* one : chosen) {
-    if (one->name == "sun") read_sun(*one, scene, problems);
+    if (one->name == "sun") read_sun(*one, root, scene, problems);
     if (one->name == "sound") read_sound(*one, root.find("air"), scene, problems);
     if (one->name == "radio") read_radio(*one, root.find("link"), scene, problems);
   }

@@ -24,7 +24,7 @@ bool is_word_key(std::string_view key) {
 /// Headers of the tables that have the key: "[reflector.NAME] or [target.NAME]".
 std::string tables_with(std::string_view key) {
   std::vector<std::string> headers;
-  for (const std::string section : {"sun", "sound", "radio", "air", "link", "reflector", "target", "trace"}) {
+  for (const std::string section : {"sun", "place", "mount", "sound", "radio", "air", "link", "reflector", "target", "trace"}) {
     if (find_key(section, key, "") == nullptr) continue;
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
@@ -221,7 +221,7 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
   const std::string interval = interval_text(row, unit != nullptr ? unit : unit_of_example(row));
   const bool entry = shown != full_key(row.key);
   std::string fix = "choose a value in that range, such as " + example_for(node, row, shown);
-  const bool forgot_per_cent = value >= 2 && value <= 100 * row.high;
+  const bool forgot_per_cent = row.high <= 1 && value >= 2 && value <= 100 * row.high;
   if (high && row.kind == ValueKind::number && unit == nullptr && forgot_per_cent) {
     fix = write_at(node, row, fmt::format("\"{} %\"", short_number(value))) + " if you mean per cent";
   }
@@ -233,6 +233,44 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
 std::optional<double> TableReader::measure(std::string_view key) {
   const Node* node = find(key);
   return node == nullptr ? std::nullopt : parse_measure(*node, row(key), full_key(key));
+}
+
+std::optional<Moment> TableReader::moment(std::string_view key) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  // TOML has times of its own, without quotes.
+  const std::optional<std::string> text = node->kind == Node::Kind::date ? node->written : words_of(*node, row(key));
+  if (!text) return std::nullopt;
+  const auto parsed = parse_moment(*text);
+  if (const auto* moment = std::get_if<Moment>(&parsed)) return *moment;
+  const BadMoment& bad = std::get<BadMoment>(parsed);
+  constexpr std::string_view start = "write \"";
+  std::string fix = bad.fix;
+  if (fix.starts_with(start)) {
+    const std::size_t end = fix.find('"', start.size());
+    fix = write(key, fix.substr(start.size() - 1, end - start.size() + 2)) + fix.substr(end + 1);
+  } else {
+    fix = "write it like " + example_for(*node, row(key), full_key(key));
+  }
+  report(key, fmt::format("{} {}", echo(key), bad.what), bad.why, fix);
+  return std::nullopt;
+}
+
+std::optional<double> TableReader::compass_angle(std::string_view key, char plus, char minus) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  const std::size_t last = node->text.find_last_not_of(' ');
+  if (last == std::string::npos || (node->text[last] != plus && node->text[last] != minus))
+    return parse_measure(*node, row(key), full_key(key));
+  Node number = *node;
+  number.text = node->text.substr(0, last);
+  const std::optional<double> angle = parse_measure(number, row(key), full_key(key));
+  if (angle && *angle < 0) {
+    report(key, fmt::format("{} has a sign and a letter", echo(key)),
+           fmt::format("{} stands for plus, {} for minus", plus, minus), "take one of the two out");
+    return std::nullopt;
+  }
+  return angle && node->text[last] == minus ? -*angle : angle;
 }
 
 std::vector<double> TableReader::measures(std::string_view key) {

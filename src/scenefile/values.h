@@ -36,6 +36,9 @@ class TableReader {
   std::optional<bool> truth(std::string_view key);
   std::optional<std::array<double, 2>> pair(std::string_view key);  ///< two quantities [SI]
   std::optional<Vector3> triple(std::string_view key);              ///< three quantities [SI]; also a place written as a list
+  std::optional<Moment> moment(std::string_view key);
+  /// An angle with one of two letters behind it ("N", "S"), the second of which makes it negative; or with a sign of its own [rad].
+  std::optional<double> compass_angle(std::string_view key, char plus, char minus);
   std::vector<double> measures(std::string_view key);  ///< one quantity or a list of 1 … 1000 [SI]; empty where wrong
   /// The same, or the row's standard value where the key is left out (0 where it is wrong: the file is refused anyway).
   double measure_or_standard(std::string_view key);

@@ -28,7 +28,8 @@ std::string trimmed(std::string_view text) {
 
 /// Kinds of keys that can vary. A list of frequencies varies as one frequency.
 bool holds_a_number(ValueKind kind) {
-  return kind == ValueKind::quantity || kind == ValueKind::quantities || kind == ValueKind::number || kind == ValueKind::whole;
+  return kind == ValueKind::quantity || kind == ValueKind::quantities || kind == ValueKind::number || kind == ValueKind::whole ||
+         kind == ValueKind::moment;
 }
 
 /// KEY=FROM:TO:COUNT, cut at its = and its last two colons.
@@ -36,11 +37,29 @@ struct Written {
   std::string option, key, from, to, count;
 };
 
+/// "2026-06-21…"
+bool begins_with_date(std::string_view text) {
+  constexpr std::string_view form = "0000-00-00";
+  if (text.size() < form.size()) return false;
+  for (std::size_t k = 0; k < form.size(); ++k) {
+    const bool digit = text[k] >= '0' && text[k] <= '9';
+    if (form[k] == '0' ? !digit : text[k] != '-') return false;
+  }
+  return true;
+}
+
 Written cut(const std::string& option) {
   const std::size_t equals = option.find('='), last = option.rfind(':'),
                     middle = last == std::string::npos || last == 0 ? std::string::npos : option.rfind(':', last - 1);
   if (equals == std::string::npos || middle == std::string::npos || middle < equals)
     refuse(option, "this is not KEY=FROM:TO:COUNT", "it takes a key, its first and last value, and how many values", example);
+  // Of two times: the colon that a date follows.
+  const std::string_view ends = std::string_view(option).substr(equals + 1, last - equals - 1);
+  for (std::size_t colon = ends.find(':'); colon != std::string_view::npos; colon = ends.find(':', colon + 1)) {
+    if (!begins_with_date(trimmed(ends.substr(colon + 1)))) continue;
+    return {option, trimmed(option.substr(0, equals)), trimmed(ends.substr(0, colon)), trimmed(ends.substr(colon + 1)),
+            trimmed(option.substr(last + 1))};
+  }
   return {option, trimmed(option.substr(0, equals)), trimmed(option.substr(equals + 1, middle - equals - 1)),
           trimmed(option.substr(middle + 1, last - middle - 1)), trimmed(option.substr(last + 1))};
 }
@@ -105,6 +124,10 @@ std::vector<std::string> numeric_keys(const Node& root) {
 /// The key that was meant: like it as a whole, or in the same table like its last part or with that as its beginning.
 std::string nearest_key(const std::string& key, const Node& root) {
   const std::vector<std::string> known = numeric_keys(root);
+  // sun.aim is meant for sun.aim_error, not for the shorter sun.time.
+  for (const std::string& one : known) {
+    if (one.starts_with(key + "_")) return one;
+  }
   std::string near = nearest_word(key, known);
   if (!near.empty()) return near;
   const std::string table = key.substr(0, key.rfind('.') + 1);
@@ -234,10 +257,41 @@ void check_whole_steps(const Written& written, double from, double to, std::size
          fmt::format("{} counts whole things", written.key), "choose ends and a count with whole steps, such as 8:24:17");
 }
 
+Moment read_time(const Written& written, const std::string& text) {
+  const auto parsed = parse_moment(text);
+  if (const auto* bad = std::get_if<BadMoment>(&parsed))
+    refuse(written.option, fmt::format("\"{}\" {}", clipped(printable(text), 40), bad->what), bad->why,
+           "write it like --vary 'sun.time=2026-06-21T10:00-05:00:2026-06-21T12:00-05:00:13': 13 times from 10 to 12");
+  return std::get<Moment>(parsed);
+}
+
+/// Times, in seconds of FROM's clock since the midnight before it.
+Variation read_times(const Written& written, const Found& found, const Node& root) {
+  const Moment from = read_time(written, written.from), to = read_time(written, written.to);
+  if (from.seconds == to.seconds)
+    refuse(written.option, "both ends are the same", "nothing would vary", "give FROM and TO different values, or use trace");
+  const std::size_t count = read_count(written);
+  const auto* hour = std::find_if(all_units().data(), all_units().data() + all_units().size(),
+                                  [](const Unit& unit) { return unit.symbol == "h"; });
+  Variation out{written.key, Dimension::time, hour, {}, {}, {}, false, midnight_before(from)};
+  const Node* node = walk_to(root, found.parts, found.parts.size());
+  const auto own = node == nullptr ? parse_moment("") : parse_moment(node->kind == Node::Kind::date ? node->written : node->text);
+  if (const auto* moment = std::get_if<Moment>(&own)) out.own = clock_seconds(*moment, from);
+  for (std::size_t k = 0; k < count; ++k) {
+    const double share = static_cast<double>(k) / static_cast<double>(count - 1);
+    Moment moment = k + 1 == count ? to : later(from, share * (to.seconds - from.seconds));
+    moment.offset = from.offset;
+    out.values.push_back(clock_seconds(moment, from));
+    out.set.push_back(fmt::format("{}={}", written.key, moment_text(moment)));
+  }
+  return out;
+}
+
 Variation read_one(const std::string& option, const Node& root) {
   const Written written = cut(option);
   const Found found = find_row(written, root);
   const KeyRow& row = *found.row;
+  if (row.kind == ValueKind::moment) return read_times(written, found, root);
   const Quantity from = read_end(written, written.from, row), to = read_end(written, written.to, row);
   if (from.value == to.value)
     refuse(option, "both ends are the same", "nothing would vary", "give FROM and TO different values, or use trace");

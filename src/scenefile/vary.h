@@ -21,6 +21,8 @@ struct Variation {
   std::vector<std::string> set;             ///< the --set option that gives the key each value
   std::optional<double> own = {};           ///< the file's own value, or the one that is taken where it has none [SI]
   bool whole = false;                       ///< counts whole things
+  /// Of times, whose values are counted from this midnight, by the clock of FROM.
+  std::optional<Moment> midnight = {};
 };
 
 /// Most points of one sweep.

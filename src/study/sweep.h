@@ -23,11 +23,12 @@ namespace dishwright {
 struct SweepAxis {
   std::string key;  ///< as a user names it: "sun.aim_error"
   Dimension dimension = Dimension::number;
-  std::string si_unit;             ///< of the values: "rad", "m", "1"
-  const Unit* unit = nullptr;      ///< as the user wrote the first value; null for a pure number
-  std::vector<double> values;      ///< [si_unit], two or more, all different
-  std::optional<double> own = {};  ///< the file's own value [si_unit]; empty where it has none that is a number
-  bool whole = false;              ///< counts whole things
+  std::string si_unit;                  ///< of the values: "rad", "m", "1"
+  const Unit* unit = nullptr;           ///< as the user wrote the first value; null for a pure number
+  std::vector<double> values;           ///< [si_unit], two or more, all different
+  std::optional<double> own = {};       ///< the file's own value [si_unit]; empty where it has none that is a number
+  bool whole = false;                   ///< counts whole things
+  std::optional<Moment> midnight = {};  ///< of times: what the values count from
 };
 
 struct SweepPoint {

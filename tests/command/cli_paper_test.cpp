@@ -125,6 +125,11 @@ TEST_CASE("--paper: the verdict of a survey and the form") {
   check_papers(shell, "survey --form --shape trough --width 36in --length 60in --units si", "readings-form.pdf", 2);
 }
 
+TEST_CASE("--paper: the aim card") {
+  const Shell shell;
+  check_papers(shell, "aim \"$SCENES/kettle-yard.toml\" --post '6 in'", "aim-card.pdf", 1);
+}
+
 TEST_CASE("--paper: other words are refused, and so is the option where no sheet is written") {
   const Shell shell;
   shell.write("sound.toml", sound_file("[sound]\nfrequency = \"1 kHz\""));

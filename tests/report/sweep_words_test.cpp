@@ -262,3 +262,14 @@ TEST_CASE("the table: a line a point, gaps told, a long one thinned to its ends"
   CHECK(much.find("in 200 steps\n") != std::string::npos);
   CHECK(much.find("of 201 points; all are in sweep.csv.") != std::string::npos);
 }
+
+TEST_CASE("a sweep over times is told by the clock") {
+  SweepAxis axis{"sun.time", Dimension::time, "s", nullptr, {36000, 43200, 90000}};
+  for (const Unit& unit : all_units())
+    if (unit.symbol == "h") axis.unit = &unit;
+  axis.midnight = std::get<Moment>(parse_moment("2026-06-21T00:00-05:00"));
+  CHECK(axis_value(axis, 37800) == "10:30");
+  CHECK(axis_value(axis, 90000) == "2026-06-22 01:00");
+  CHECK(axis_label(axis) == "sun.time [h of 2026-06-21, UTC-05:00]");
+  CHECK(axis_number(axis, 37800) == 10.5);
+}

@@ -34,7 +34,7 @@ target_include_directories(dishwright_outside SYSTEM INTERFACE ${outside})
 set(report_data
   compare/compare_data compare/compare_text compare/compare_verdict compare/compare_widths
   numbers/caution numbers/figure_words numbers/json_quantity numbers/light_units numbers/number_text numbers/provenance
-  numbers/scene_words numbers/summary_parts numbers/tape_words numbers/text_layout numbers/text_table
+  numbers/scene_words numbers/sky_words numbers/summary_parts numbers/tape_words numbers/text_layout numbers/text_table
   survey/form_dish survey/survey_hidden survey/survey_json survey/survey_places survey/survey_text survey/survey_words
   sweep/sweep_data sweep/sweep_text sweep/sweep_words
   tolerance/shop_table tolerance/tolerance_data tolerance/tolerance_words
@@ -49,7 +49,7 @@ foreach(part numbers words)
   set(${part}_sources "")
   foreach(folder IN LISTS ${part})
     file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${folder}/*.cpp)
-    list(FILTER sources EXCLUDE REGEX "/(trace/tree_[a-z]+|page/browser/[a-z_]+)[.]cpp$")
+    list(FILTER sources EXCLUDE REGEX "/(trace/tree_[a-z]+|sky/erfa_sun|page/browser/[a-z_]+)[.]cpp$")
     batches_of(${folder} sources ${sources})
     list(APPEND ${part}_sources ${sources})
   endforeach()

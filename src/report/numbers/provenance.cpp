@@ -29,6 +29,9 @@ std::string light_setting(const Scene& scene) {
   sky += sun.aim_error == 0
              ? ", aimed true"
              : fmt::format(", aim off by {} toward {}", degrees_text(sun.aim_error), degrees_text(sun.aim_direction));
+  if (scene.outdoors)
+    sky += fmt::format(", {}, {} up, azimuth {}", moment_text(scene.outdoors->time),
+                       degrees_text(scene.outdoors->sun.apparent_elevation), degrees_text(scene.outdoors->sun.azimuth));
   return sky;
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "report/numbers/scene_words.h"
+#include "report/numbers/sky_words.h"
 #include "report/numbers/text_layout.h"
 #include "report/waves/wave_words.h"
 
@@ -46,6 +47,7 @@ std::string oddity_lines(const std::vector<std::string>& oddities) {
 std::string title_block(const Scene& scene, const std::string& scene_name, Units units) {
   std::string out = oddity_lines(scene.oddities) + title_lines(scene_title(scene, scene_name));
   out += source_line(scene, units);
+  if (scene.outdoors) out += wrapped(outdoors_words(*scene.outdoors), "Sky: ", "  ");
   for (const Reflector& mirror : scene.reflectors)
     out += wrapped("Mirror " + mirror.name + ": " + mirror_words(scene, mirror, units), "", "  ");
   for (const Target& target : scene.targets)

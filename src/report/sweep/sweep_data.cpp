@@ -16,6 +16,8 @@ Json vary_json(const std::vector<SweepAxis>& axes) {
                    {"from", json_quantity({axis.values.front(), std::nullopt, axis.si_unit})},
                    {"to", json_quantity({axis.values.back(), std::nullopt, axis.si_unit})},
                    {"count", axis.values.size()}});
+    if (!axis.midnight) continue;
+    for (const double value : axis.values) out.back()["times"].push_back(moment_text(later(*axis.midnight, value)));
   }
   return out;
 }

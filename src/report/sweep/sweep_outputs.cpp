@@ -48,7 +48,8 @@ void mark_places(LineChart& chart, const Sweep& sweep, const std::string& figure
   const std::string unit = axis_unit(axis).empty() ? "" : " " + axis_unit(axis);
   for (const ShareEdge& edge : edges) {
     const double at = axis_number(axis, edge.at);
-    chart.marks.push_back({at, fmt::format("90 % {}: {}{}", edge.ends ? "ends" : "begins", rough_text(at, 3), unit)});
+    const std::string where = axis.midnight ? axis_value(axis, edge.at) : rough_text(at, 3) + unit;
+    chart.marks.push_back({at, fmt::format("90 % {}: {}", edge.ends ? "ends" : "begins", where)});
   }
 }
 

@@ -57,14 +57,19 @@ std::vector<std::size_t> thinned(std::size_t count, std::size_t most) {
   return out;
 }
 
+/// A value in a table: a time as the clock shows it, else the number alone.
+std::string bare_value(const SweepAxis& axis, double si) {
+  return axis.midnight ? axis_value(axis, si) : exact_text(axis_number(axis, si));
+}
+
 std::string table(const Sweep& sweep, const std::vector<std::string>& figures, Units units) {
   const std::vector<std::size_t> rows = thinned(sweep.points.size(), most_rows);
   std::vector<Column> columns;
   for (const SweepAxis& axis : sweep.axes) {
-    const std::string unit = axis_unit(axis), key = axis.key.substr(axis.key.find('.') + 1);
+    const std::string unit = axis.midnight ? "" : axis_unit(axis), key = axis.key.substr(axis.key.find('.') + 1);
     Column& column = columns.emplace_back(Column{unit.empty() ? key : fmt::format("{} [{}]", key, unit), {}});
     const auto a = static_cast<std::size_t>(&axis - sweep.axes.data());
-    for (const std::size_t k : rows) column.cells.push_back(exact_text(axis_number(axis, sweep.points[k].at[a])));
+    for (const std::size_t k : rows) column.cells.push_back(bare_value(axis, sweep.points[k].at[a]));
   }
   for (const std::string& figure : figures) {
     const FigureWords words = figure_words(sweep, figure, units);
@@ -87,9 +92,9 @@ std::string grid(const Sweep& sweep, const std::string& figure, Units units) {
       "\n" + wrapped(fmt::format("{}: down {}, across {}", words.label(), axis_label(sweep.axes[0]), axis_label(sweep.axes[1])),
                      "  ", "  ");
   std::vector<Column> table(1);
-  for (const std::size_t r : rows) table[0].cells.push_back(exact_text(axis_number(sweep.axes[0], sweep.axes[0].values[r])));
+  for (const std::size_t r : rows) table[0].cells.push_back(bare_value(sweep.axes[0], sweep.axes[0].values[r]));
   for (const std::size_t c : columns) {
-    Column column{exact_text(axis_number(sweep.axes[1], sweep.axes[1].values[c])), {}};
+    Column column{bare_value(sweep.axes[1], sweep.axes[1].values[c]), {}};
     for (const std::size_t r : rows) {
       const std::size_t k = r * across + c;
       column.cells.push_back(k < sweep.points.size() ? cell(sweep.points[k], words, false) : "");

@@ -46,6 +46,7 @@ std::string place_text(const Sweep& sweep, std::size_t point) {
 
 /// Rounded to three digits: places between points are no better known.
 std::string crossing_text(const SweepAxis& axis, double si) {
+  if (axis.midnight) return axis_value(axis, si);
   const std::string unit = axis_unit(axis);
   return rough_text(axis_number(axis, si), 3) + (unit.empty() ? "" : " " + unit);
 }
@@ -128,11 +129,16 @@ double axis_number(const SweepAxis& axis, double si) {
 std::string axis_unit(const SweepAxis& axis) { return axis.unit == nullptr ? "" : std::string(axis.unit->shown); }
 
 std::string axis_label(const SweepAxis& axis) {
+  if (axis.midnight) return fmt::format("{} [h of {}, {}]", axis.key, date_text(*axis.midnight), offset_text(*axis.midnight));
   const std::string unit = axis_unit(axis);
   return unit.empty() ? axis.key : fmt::format("{} [{}]", axis.key, unit);
 }
 
 std::string axis_value(const SweepAxis& axis, double si) {
+  if (axis.midnight) {
+    const Moment moment = later(*axis.midnight, si);
+    return si < 86400 ? clock_text(moment) : fmt::format("{} {}", date_text(moment), clock_text(moment));
+  }
   const std::string unit = axis_unit(axis);
   return exact_text(axis_number(axis, si)) + (unit.empty() ? "" : " " + unit);
 }

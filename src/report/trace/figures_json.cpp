@@ -3,6 +3,7 @@
 
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/sky_words.h"
 #include "report/trace/figure_notes.h"
 #include "report/trace/why.h"
 #include "result/figure_table.h"
@@ -57,6 +58,7 @@ Json figures_json(const Scene& scene, const std::string& scene_name, const std::
   out["method"] = figures.method;
   const bool lamp = scene.lamp.has_value();
   out["beam"] = lamp ? Json(nullptr) : json_quantity(Estimate{figures.beam, std::nullopt, "W/m2"});
+  if (scene.outdoors) out["sun"] = outdoors_json(*scene.outdoors);
   out["aperture_power"] = json_quantity(figures.aperture_power);
   if (lamp) out["caught_share"] = json_quantity(figures.caught_share);
   out["targets"] = Json::object();
