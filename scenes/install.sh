@@ -15,7 +15,7 @@ browser_test=(chromium)
 test=(
   doctest-dev librapidcheck-dev libbenchmark-dev libudunits2-dev
   clang-14 clang-format clang-tidy-14 libclang-14-dev llvm-14-dev python3 poppler-utils
-  dpkg-dev file gzip mandoc
+  dpkg-dev file gzip mandoc python3-ephem
 )
 
 wanted=()
