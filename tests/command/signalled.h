@@ -37,6 +37,8 @@ inline Signalled run_signalled(const std::filesystem::path& folder, const std::v
   const pid_t child = ::fork();
   REQUIRE(child >= 0);
   if (child == 0) {
+    // What the test program does with signals is not meant for what it starts.
+    for (const int one : {SIGINT, SIGTERM, SIGHUP}) std::signal(one, SIG_DFL);
     const int out = ::open((folder.parent_path() / "out").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0666);
     const int err = ::open((folder.parent_path() / "err").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0666);
     if (::chdir(folder.c_str()) != 0 || ::dup2(out, 1) < 0 || ::dup2(err, 2) < 0) ::_exit(99);
