@@ -347,11 +347,12 @@ void Walk::sort_by_surface(std::size_t surfaces) {
 #pragma omp simd reduction(+ : of_kind)
       for (int i = 0; i < rays_.n; ++i) of_kind += rays_.surface[i] == kind ? 1 : 0;
       begin[static_cast<std::size_t>(kind + 1)] = place;
-      for (int i = 0, to = place; of_kind > 0 && i < rays_.n; ++i) {
-        order_[to] = static_cast<std::uint32_t>(i);  // overwritten by the next one of this kind
-        to += rays_.surface[i] == kind ? 1 : 0;
+      // Until all of this kind have their places; what is no such ray is overwritten by the next one that is.
+      const int end = place + of_kind;
+      for (int i = 0; place < end; ++i) {
+        order_[place] = static_cast<std::uint32_t>(i);
+        place += rays_.surface[i] == kind ? 1 : 0;
       }
-      place += of_kind;
     }
     begin[surfaces + 1] = place;
     return;
