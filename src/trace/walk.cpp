@@ -148,7 +148,8 @@ inline void Walk::pick_near(const Arrivals::Group& group) {
       const float x = static_cast<float>(from.x[i]), y = static_cast<float>(from.y[i]), z = static_cast<float>(from.z[i]);
       const float off_east = x * e.x() + y * e.y() + z * e.z() - middle_east,
                   off_north = x * f.x() + y * f.y() + z * f.z() - middle_north;
-      mark_[i] |= (std::abs(off_east) <= half_east) & (std::abs(off_north) <= half_north) ? 1 : 0;
+      const int beside = std::abs(off_east) <= half_east ? 1 : 0, above = std::abs(off_north) <= half_north ? 1 : 0;
+      mark_[i] |= beside & above;
     }
   }
   for (int i = group.begin; i < group.end; ++i) {
