@@ -168,9 +168,9 @@ async function setSome(shown, project, random) {
   near(power, wanted.power, 1, "W");
 }
 
-// The first 14 settings of settings.js have a shape each; the 8th is of waves, the 22nd has its shape.
-const projects = [...Array(14).keys()].map((k) => (k === 7 ? 21 : k)), each = full ? 15 : 2;
-for (const k of full ? projects : [0, 6, 11, 12, 21]) {
+// The first 12 settings of settings.js have a shape each; the 8th is of waves, the 20th has its shape. 24 is of tiles, 49 a mesh.
+const projects = [...Array(12).keys()].map((k) => (k === 7 ? 19 : k)).concat(24, 49), each = full ? 15 : 2;
+for (const k of full ? projects : [0, 6, 19, 24, 49]) {
   const { name, text, files } = setting(k);
   test(`${each} settings at random of ${name}: the page's figure is the program's`, async () => {
     const project = path.join(folder, `setting-${k}.toml`);

@@ -40,9 +40,13 @@ const shapes = {
   profile: () => ['file = "rim.csv"', '["0 in", "0 in", "24 in"]', { "rim.csv": profile }],
   catenary: (r) => [`width = "40 in"\ndepth = "${between(r, 4, 8)} in"`],
   pressed: (r) => [`width = "40 in"\ndepth = "${between(r, 3, 6)} in"`],
+  ellipsoid: () => ['near_focus = "12 in"\nfar_focus = "120 in"\nwidth = "24 in"', '"near focus of dish"'],
+};
+
+/** Of many pieces: every 25th setting has one of these. */
+const ofPieces = {
   facets: (r) => [`focal_length = "24 in"\nwidth = "40 in"\ntile = "${between(r, 1.5, 4)} in"\ntile_shape = "${pick(r, ["square", "hexagon", "round"])}"\ngap = "1/8 in"`],
   mesh: () => ['file = "dish.obj"\nunit = "in"', '["0 in", "0 in", "24 in"]', { "dish.obj": meshFile(16) }],
-  ellipsoid: () => ['near_focus = "12 in"\nfar_focus = "120 in"\nwidth = "24 in"', '"near focus of dish"'],
 };
 
 const targets = {
@@ -64,9 +68,10 @@ const dented = 'dents = [{at = ["10 in", "3 in"], width = "6 in", depth = "1/8 i
 /** Light by quadrature, or by rays. */
 function light(k) {
   const r = chance(k);
-  const names = Object.keys(shapes);
-  const name = names[k % names.length];
-  const [keys, at = '"focus of dish"', files = {}] = shapes[name](r);
+  const made = k % 25 === 24 ? ofPieces : shapes;
+  const names = Object.keys(made);
+  const name = names[(made === shapes ? k : (k - 24) / 25) % names.length];
+  const [keys, at = '"focus of dish"', files = {}] = made[name](r);
   const target = pick(r, Object.keys(targets));
   // Where quadrature is sure to apply and is quick; else `auto` decides.
   const quick = /paraboloid|sphere|profile/.test(name) && /disk|pot|rectangle/.test(target) && !/offset/.test(name);
