@@ -124,7 +124,7 @@ std::vector<PageProject::Example> examples() {
     if (!names.empty()) continue;
     const Node* title = root.find("title");
     const bool named = title != nullptr && title->kind == Node::Kind::text;
-    all.push_back({path.filename().string(), named ? title->text : path.stem().string(), file.text_without_time()});
+    all.push_back({path.filename().string(), named ? title->text : path.stem().string(), file.source().text()});
   }
   return all;
 }
@@ -142,7 +142,7 @@ int run_page(const PageOptions& options, Watch& watch) {
     const ProjectFile file(options.scene);
     name = name_of(options.scene);
     page.name = options.scene.filename().string();
-    page.text = file.text_without_time();
+    page.text = file.source().text();
     page.files = files_beside(file, options.scene);
     const Progress progress(watch);
     add_stored(file, name, page.units, watch, page);

@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "page/clock_json.h"
 #include "page/controls.h"
 #include "page/further_answers.h"
 #include "page/solid_json.h"
@@ -24,6 +25,7 @@
 #include "report/numbers/caution.h"
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/scene_words.h"
+#include "report/numbers/sky_words.h"
 #include "report/sweep/sweep_data.h"
 #include "report/sweep/sweep_outputs.h"
 #include "report/tolerance/tolerance_data.h"
@@ -114,6 +116,7 @@ EngineAnswer light(Scene scene, const Project& project, const Question& question
     json["words"] = {{"answer", trace_answer(read, figures, question.units)},
                      {"caution", caution(figures, "")},
                      {"safety", safety_list(figures)}};
+    if (read.outdoors) json["words"]["sky"] = outdoors_words(*read.outdoors);
   }
   out.json = json_text(json);
   return out;
@@ -250,6 +253,7 @@ std::string project_json(const Project& project, int number) {
     out["controls"][word] = {{"us", controls_json(*project.file, one, of_source, Units::us)},
                              {"si", controls_json(*project.file, one, of_source, Units::si)}};
   }
+  out["clock"] = clock_json(scene);
   if (!scene.is_wave() && !scene.reflectors.empty()) out["shapes"] = reshape_words();
   for (const std::string& oddity : scene.oddities) out["oddities"].push_back(oddity);
   for (const std::string& note : scene.notes) out["notes"].push_back(note);

@@ -30,8 +30,9 @@ class Engine {
   explicit Engine(std::filesystem::path folder, std::function<bool()> stopped = {});
 
   /// Reads a project file of up to 4 MB. JSON: {"scene": NUMBER, "title", "sources": ["light", …], "as": the first of several,
-  /// "controls": {SOURCE: {"us": […], "si": […]}} (controls.h), "shapes": […], "targets": […], "reflectors": […], "oddities":
-  /// […], "notes": […]} or {"problems": [{"file", "line", "column", "width", "source_line", "what", "why", "fix", "text"}]},
+  /// "controls": {SOURCE: {"us": […], "si": […]}} (controls.h), "clock" (clock_json.h), "shapes": […], "targets": […],
+  /// "reflectors": […], "oddities": […], "notes": […]} or {"problems": [{"file", "line", "column", "width", "source_line", "what",
+  /// "why", "fix", "text"}]},
   /// "text" as the command line prints it. The last 16 scenes are kept.
   std::string read(const std::string& text, const std::string& file_name, const std::vector<NamedFile>& files);
 

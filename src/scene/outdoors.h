@@ -58,7 +58,7 @@ void set_direction(Sun& sun, const Vector3& direction);
 
 /// Finds the places of the sun, and writes aim_error, aim_direction and, for a clear sky, the beam into `sun`, which held the error
 /// of setting. The one home of the sun's direction in a scene (decision 33). A sun below the horizon has no beam under a clear
-/// sky: check_outdoors() refuses it before. Throws InputError in a build that does not know the sun's place.
+/// sky: check_outdoors() refuses it before.
 void settle_sun(Outdoors& outdoors, Sun& sun);
 
 /// The part of the sun's own aim error that the time since aiming made: angle from the sun that the mount was set by [rad].

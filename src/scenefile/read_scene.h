@@ -37,9 +37,6 @@ class ProjectFile {
   Scene scene(const ReadOptions& options) const;
   /// The same without validate_scene, for options that scene() has taken before.
   Scene scene_again(const ReadOptions& options) const;
-  /// The text with the sun where its time puts it: aim_error, aim_direction and beam in place of time, [place] and [mount], whose
-  /// lines stay behind "#". For a reader that does not know the sun's place. The text itself where it has no time.
-  std::string text_without_time() const;
   /// The words of --as that its sources answer to, each once: "light", "sound", "radio".
   std::vector<std::string> source_words(const ReadOptions& options) const;
 

@@ -1,15 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Stands for erfa_sun.cpp where that library is not there, as in a browser.
-#include "base/error.h"
-#include "sky/sun_place.h"
+#include "sky/short_almanac.h"
 
 namespace dishwright {
 
-bool knows_sun_place() { return false; }
+double sun_place_error() { return 1.05e-4; }
 
-SunPlace airless_sun(double /*utc_seconds*/, const Site& /*site*/) {
-  throw InputError("the place of the sun cannot be worked out here", "the browser has no almanac",
-                   "run `dishwright page`, which works it out, or give aim_error and aim_direction instead of a time");
-}
+SunPlace airless_sun(double utc_seconds, const Site& site) { return short_airless_sun(utc_seconds, site); }
 
 }  // namespace dishwright

@@ -40,11 +40,11 @@ double refraction(double elevation, const OpenAir& air);
 /// The place of the sun's centre: the earth's place and speed (epv00), light time, aberration, precession and nutation (IAU
 /// 2006/2000A), the turn of the earth, all by ERFA [erfa]; parallax of 8.794". Within 0.01 degree from 1950 to 2100. UT1 is taken
 /// for UTC, which is at most 0.9 s or 0.004 degree off as long as leap seconds are kept; behind the last known leap second
-/// ERFA's last count stays. Throws InputError in a build without ERFA (decision 33).
+/// ERFA's last count stays. A build without ERFA, as for a browser, has a short almanac in its place (short_almanac.h).
 SunPlace sun_place(const Moment& moment, const Site& site, const OpenAir& air);
 
-/// Is the sun's place known to this build?
-bool knows_sun_place();
+/// By how much a place of this build is off at most [rad], from 1950 to 2100: 0.003 degree by ERFA, 0.006 by the short almanac.
+double sun_place_error();
 
 /// The same without air: apparent_elevation is that of the body without air. One of two sources, with and without ERFA.
 SunPlace airless_sun(double utc_seconds, const Site& site);

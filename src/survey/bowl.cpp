@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "survey/bowl.h"
+#include "survey/solvers.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <cmath>
 
 namespace dishwright {
@@ -27,11 +28,11 @@ Bowl least_deviations(const std::vector<Vector3>& points, double size, double fi
       right += weights[i] * points[i].z() * row;
     }
     if (round == 0) {
-      const Eigen::SelfAdjointEigenSolver<Normal> solver(normal);
-      bowl.condition = solver.eigenvalues()[0] / solver.eigenvalues()[5];
+      const Column<6> values = spectrum<6>(normal).values;
+      bowl.condition = values[0] / values[5];
     }
     normal.diagonal().array() += 1e-9;  // places on a line or a circle leave terms open
-    bowl.terms = normal.ldlt().solve(right);
+    bowl.terms = solved(normal, right);
     for (std::size_t i = 0; i < points.size(); ++i) {
       bowl.misses[i] = points[i].z() - bowl_row(points[i].x() / size, points[i].y() / size).dot(bowl.terms);
       weights[i] = 1 / std::max(std::abs(bowl.misses[i]), finest);

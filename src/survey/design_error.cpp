@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "survey/design_error.h"
+#include "survey/solvers.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -26,7 +27,7 @@ double design_half_path(const MeantSurface& design) {
     rows.push_back(weight * Eigen::Vector4d(1, u, v, bend)), heights.push_back(weight * at.height);
     normal += rows.back() * rows.back().transpose(), right += heights.back() * rows.back();
   }
-  const Eigen::Vector4d terms = normal.ldlt().solve(right);
+  const Eigen::Vector4d terms = solved(normal, right);
   double sum = 0;
   for (std::size_t i = 0; i < rows.size(); ++i) sum += std::pow(heights[i] - rows[i].dot(terms), 2);
   return std::sqrt(sum / std::max<double>(1, static_cast<double>(rows.size())));

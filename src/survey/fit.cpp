@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "survey/median.h"
 #include "survey/shape_claims.h"
+#include "survey/solvers.h"
 #include "survey/start.h"
 
 namespace dishwright {
@@ -52,10 +53,9 @@ FitMatrix inverse_of(const FitMatrix& normal) {
     if (normal(i, i) > 0) units[i] = 1 / std::sqrt(normal(i, i));
   }
   const FitMatrix scaled = units.asDiagonal() * normal * units.asDiagonal();
-  const Eigen::SelfAdjointEigenSolver<FitMatrix> solver(scaled);
-  const FitVector values = solver.eigenvalues().cwiseMax(least).cwiseInverse();
-  return units.asDiagonal() * (solver.eigenvectors() * values.asDiagonal() * solver.eigenvectors().transpose()) *
-         units.asDiagonal();
+  const Spectrum<fit_numbers> own = spectrum<fit_numbers>(scaled);
+  const FitVector values = own.values.cwiseMax(least).cwiseInverse();
+  return units.asDiagonal() * (own.vectors * values.asDiagonal() * own.vectors.transpose()) * units.asDiagonal();
 }
 
 class Fitter {
@@ -185,7 +185,7 @@ class Fitter {
     for (int attempt = 0; attempt < most_tries; ++attempt) {
       FitMatrix damped = normal;
       damped.diagonal() += damping_ * normal.diagonal();
-      FitVector change = -damped.ldlt().solve(gradient);
+      FitVector change = -solved(damped, gradient);
       limit(change);
       const PlacedShape next = moved(shape_, change);
       if (next.size > 0 && change.allFinite()) {

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -11,6 +11,7 @@
 #include "shape/petals.h"
 #include "shape/pressed.h"
 #include "survey/pieces.h"
+#include "survey/solvers.h"
 
 namespace dishwright {
 
@@ -57,7 +58,7 @@ Harmonic harmonic(const LeftOver& left, int count) {
   }
   const double n = static_cast<double>(left.places.size());
   for (int k = 2; k < 4; ++k) normal(k, k) += 1e-3 * n;
-  const Eigen::Vector4d terms = normal.ldlt().solve(right);
+  const Eigen::Vector4d terms = solved(normal, right);
   Harmonic out{count, terms.tail<2>().norm() / (left.reach * left.reach), std::atan2(terms[3], terms[2]) / count, 0};
   out.explained = terms.tail<2>().dot(right.tail<2>());
   return out;
@@ -88,7 +89,7 @@ double quartic(const LeftOver& left) {
     const Eigen::Vector3d row(1, r2, r2 * r2);
     normal += row * row.transpose(), right += left.heights[i] * row;
   }
-  return normal.ldlt().solve(right)[2] / std::pow(left.reach, 4);
+  return solved(normal, right)[2] / std::pow(left.reach, 4);
 }
 
 }  // namespace

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -11,6 +11,7 @@
 #include "base/error.h"
 #include "base/quantity.h"
 #include "survey/median.h"
+#include "survey/solvers.h"
 
 namespace dishwright {
 
@@ -53,7 +54,7 @@ Bend bend_of(const BowlFrame& frame, const SurveyPoints& survey) {
   mean[3] = mean[5] = 1;
   const double square = frame.reach * frame.reach;
   out.mean = mean.dot(frame.bowl.terms) / square;
-  out.error = out.scatter * std::sqrt(mean.dot(normal.ldlt().solve(mean))) / square;
+  out.error = out.scatter * std::sqrt(mean.dot(solved(normal, mean))) / square;
   const double a = 2 * frame.bowl.terms[3], b = frame.bowl.terms[4], c = 2 * frame.bowl.terms[5];
   out.strongest = ((a + c) / 2 + std::hypot((a - c) / 2, b)) / square;
   out.sag = out.strongest * out.reach * out.reach / 2;
@@ -129,8 +130,8 @@ void refuse_on_its_side(const SurveyPoints& survey, const std::vector<char>& kee
     middle += at, moments += at * at.transpose(), ++count;
   }
   moments -= middle * middle.transpose() / std::max(1.0, count);
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(moments);
-  const bool thin = !(solver.eigenvalues()[0] > 1e-6 * solver.eigenvalues()[1]);
+  const Column<2> values = spectrum<2>(moments).values;
+  const bool thin = !(values[0] > 1e-6 * values[1]);
   const bool lying = survey.under_rim && shape.kind != ShapeKind::sphere && lean > steepest_lean;
   if (finite && !lying && !thin) return;
   throw InputError(finite && lying

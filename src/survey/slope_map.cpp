@@ -10,6 +10,7 @@
 #include <numeric>
 
 #include "survey/median.h"
+#include "survey/solvers.h"
 
 namespace dishwright {
 
@@ -434,7 +435,7 @@ FitVector taken_up(const PlacedShape& shape, const std::vector<SurveySample>& sa
   units = (units.array() > 0).select(units, 1);
   const Eigen::Map<Eigen::VectorXd> all(errors.data(), count);
   const Eigen::MatrixXd scaled = slopes * units.cwiseInverse().asDiagonal();
-  FitVector change = -scaled.completeOrthogonalDecomposition().solve(all).cwiseQuotient(units);
+  FitVector change = -shortest_least_squares(scaled, all).cwiseQuotient(units);
   if (!change.allFinite()) return FitVector::Zero();
   Eigen::Map<Eigen::VectorXd>(errors.data(), count) += slopes * change;
   return change;

@@ -3,13 +3,14 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 
 #include "base/error.h"
 #include "survey/bowl.h"
 #include "survey/median.h"
+#include "survey/solvers.h"
 
 namespace dishwright {
 
@@ -67,9 +68,9 @@ Spread spread_of(const std::vector<Vector3>& points) {
   for (const Vector3& p : points) out.middle += p / static_cast<double>(points.size());
   Matrix3 moments = Matrix3::Zero();
   for (const Vector3& p : points) moments += (p - out.middle) * (p - out.middle).transpose() / static_cast<double>(points.size());
-  const Eigen::SelfAdjointEigenSolver<Matrix3> solver(moments);
-  out.directions = solver.eigenvectors().rowwise().reverse();
-  out.sizes = solver.eigenvalues().reverse().cwiseMax(0).cwiseSqrt();
+  const Spectrum<3> own = spectrum<3>(moments);
+  out.directions = own.vectors.rowwise().reverse();
+  out.sizes = own.values.reverse().cwiseMax(0).cwiseSqrt();
   return out;
 }
 
@@ -96,8 +97,8 @@ Matrix3 axes_about(const Vector3& z) {
 double places_ratio(const std::vector<Vector3>& points, const Vector3& middle) {
   Eigen::Matrix2d moments = Eigen::Matrix2d::Zero();
   for (const Vector3& p : points) moments += (p - middle).head<2>() * (p - middle).head<2>().transpose();
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(moments);
-  return std::sqrt(std::max(0.0, solver.eigenvalues()[0]) / std::max(solver.eigenvalues()[1], 1e-300));
+  const Spectrum<2> own = spectrum<2>(moments);
+  return std::sqrt(std::max(0.0, own.values[0]) / std::max(own.values[1], 1e-300));
 }
 
 double mean_miss(const Bowl& bowl) {
@@ -110,21 +111,21 @@ PlacedShape bowl_shape(const Bowl& bowl, ShapeKind kind, const Vector3& middle, 
   Eigen::Matrix2d bend;
   bend << 2 * bowl.terms[3], bowl.terms[4], bowl.terms[4], 2 * bowl.terms[5];
   bend /= reach * reach;
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(bend);
+  const Spectrum<2> own = spectrum<2>(bend);
   const double least_bend = 1e-4 / reach;
   PlacedShape shape;
   shape.kind = kind;
   Eigen::Vector2d lean = bowl.terms.segment<2>(1) / reach;
   if (kind == ShapeKind::trough) {
     // Across is the direction of the strongest bend.
-    const Eigen::Vector2d across = solver.eigenvectors().col(1);
+    const Eigen::Vector2d across = own.vectors.col(1);
     Matrix3 heading = Matrix3::Identity();
     heading.col(0).head<2>() = across;
     heading.col(1).head<2>() = Eigen::Vector2d(-across.y(), across.x());
     axes = axes * heading;
     lean = Eigen::Vector2d(lean.dot(across), heading.col(1).head<2>().dot(lean));
   }
-  const double curve = kind == ShapeKind::trough ? solver.eigenvalues()[1] : solver.eigenvalues().mean();
+  const double curve = kind == ShapeKind::trough ? own.values[1] : own.values.mean();
   const double radius = 1 / std::max(curve, least_bend);
   shape.size = kind == ShapeKind::sphere ? radius : radius / 2;
   // The vertex is where the slope is zero, as far as that lies within reach; the shape starts untilted.

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "survey/tile_frame.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <random>
 
 #include "survey/median.h"
+#include "survey/solvers.h"
 #include "survey/tile_planes.h"
 
 namespace dishwright {
@@ -54,7 +55,7 @@ std::vector<MeantReading> meant_readings(const TileSurvey& survey) {
 Eigen::MatrixXd slopes_by_heights(const Eigen::MatrixXd& rows) {
   Eigen::MatrixXd out = Eigen::MatrixXd::Zero(3, rows.rows());
   if (rows.cols() < 3) return out;
-  out.topRows(rows.cols() - 1) = rows.completeOrthogonalDecomposition().pseudoInverse().bottomRows(rows.cols() - 1);
+  out.topRows(rows.cols() - 1) = pseudo_inverse(rows).bottomRows(rows.cols() - 1);
   out.row(2) *= 2;
   return out;
 }
@@ -69,7 +70,7 @@ Eigen::MatrixXd trend_by_leans(const TileSurvey& survey) {
     for (int number = 0; tile.has_plane && number < numbers; ++number)
       rows.block<2, 1>(2 * k, number) = trend_lean(TileLeans::Trend::Unit(number), survey.design.tiles[tile.tile]);
   }
-  if (numbers > 0) out.topRows(numbers) = rows.completeOrthogonalDecomposition().pseudoInverse();
+  if (numbers > 0) out.topRows(numbers) = pseudo_inverse(rows);
   return out;
 }
 
@@ -85,8 +86,7 @@ FrameFit frame_through(const TileSurvey& survey) {
   }
   Eigen::VectorXd terms = Eigen::VectorXd::Zero(4), misses = heights;
   for (int round = 0; round < 10; ++round) {
-    terms.head(rows.cols()) =
-        (weights.asDiagonal() * rows).colPivHouseholderQr().solve(Eigen::VectorXd(weights.cwiseProduct(heights)));
+    terms.head(rows.cols()) = shortest_least_squares(weights.asDiagonal() * rows, weights.cwiseProduct(heights));
     misses = heights - rows * terms.head(rows.cols());
     std::vector<double> sizes(misses.size());
     for (Eigen::Index k = 0; k < misses.size(); ++k) sizes[static_cast<std::size_t>(k)] = std::abs(misses(k));

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "survey/tile_leans.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
 
+#include "survey/solvers.h"
 #include "survey/tile_survey.h"
 
 namespace dishwright {
@@ -59,14 +60,13 @@ void fit_trend(const TileSurvey& survey, const std::vector<const SurveyedTile*>&
     right += rows.transpose() * weight * read->lean;
   }
   const Trend frame = frame_trend(survey.frame);
-  const Eigen::VectorXd off = normal.ldlt().solve(right) - frame.head(n);
+  const Eigen::VectorXd off = solved(normal, right) - frame.head(n);
   // Errors of the leans' own trend, then of the frame's slope, toward which it is drawn.
-  const Eigen::MatrixXd own =
-      normal.ldlt().solve(Eigen::MatrixXd::Identity(n, n)) + survey.frame.trend_covariance.topLeftCorner(n, n);
+  const Eigen::MatrixXd own = inverse_by_solving(normal) + survey.frame.trend_covariance.topLeftCorner(n, n);
   TrendMatrix of_frame = TrendMatrix::Zero();
   of_frame.topLeftCorner<3, 3>() = survey.frame.covariance;
   const Eigen::MatrixXd both = own + of_frame.topLeftCorner(n, n);
-  const double sure = off.dot(both.ldlt().solve(off));
+  const double sure = off.dot(solved(both, off));
   const double kept = sure > 0 ? std::max(0.0, 1 - (n - 2) / sure) : 0;
   leans.trend = frame, leans.trend.head(n) += kept * off;
   // Where the rule leaves nothing of it, two of its n numbers' worth of error are left [jamesstein1961].
@@ -105,8 +105,7 @@ Supposed supposed(const TileLeans& leans, bool plain, LeanChance& chance) {
       std::max(0.0, std::max(leans.total, leans.noise) / chance.mean_square(leans.freedom) - out.noise_factor * leans.noise);
   const int n = leans.numbers;
   if (n == 0) return out;
-  const Eigen::MatrixXd root =
-      (leans.trend_covariance.topLeftCorner(n, n) + 1e-18 * Eigen::MatrixXd::Identity(n, n)).llt().matrixL();
+  const Eigen::MatrixXd root = lower_root(leans.trend_covariance.topLeftCorner(n, n) + 1e-18 * Eigen::MatrixXd::Identity(n, n));
   Eigen::VectorXd steps(n);
   for (double& step : steps) step = chance.normal();
   out.trend.head(n) += root * steps;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "survey/tile_planes.h"
+#include "survey/solvers.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -45,7 +46,7 @@ TilePlane plane_through(const TileSurvey& survey, const SurveyedTile& tile, cons
   // Three corners span a tile; two, or three in a row, do not.
   constexpr double least_span = 0.2;
   const double least = std::pow(least_span * survey.design.pattern.tile, 2);
-  plane.spanned = readings.size() >= 3 && Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(about).eigenvalues().minCoeff() >= least;
+  plane.spanned = readings.size() >= 3 && spectrum<2>(about).values.minCoeff() >= least;
   if (!plane.spanned) return plane;
   plane.inverse = normal.inverse(), plane.numbers = plane.inverse * right;
   for (const std::size_t i : readings) {

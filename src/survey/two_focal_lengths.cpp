@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "survey/two_focal_lengths.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
 
 #include "survey/bowl.h"
 #include "survey/median.h"
 #include "survey/rounding_doubt.h"
+#include "survey/solvers.h"
 
 namespace dishwright {
 
@@ -82,8 +83,8 @@ QuadricFit fitted(const Kept& kept, bool round, double least) {
       right += weights[i] * kept.upright[i] * kept.heights[i] * row;
     }
     if (round) normal(4, 4) = normal(5, 5) = information(4, 4) = information(5, 5) = 1;
-    out.terms = normal.ldlt().solve(right);
-    out.inverse = information.ldlt().solve(Normal::Identity());
+    out.terms = solved(normal, right);
+    out.inverse = inverse_by_solving(information);
     for (std::size_t i = 0; i < weights.size(); ++i) out.misses[i] = kept.upright[i] * kept.heights[i] - row_of(i).dot(out.terms);
     out.scale = spread_of(out.misses, numbers, least);
     for (std::size_t i = 0; i < weights.size(); ++i) {
@@ -120,29 +121,28 @@ TwoFocalLengths from_terms(const Kept& kept, const QuadricFit& fit, const Normal
   Eigen::Matrix2d bend;
   bend << 2 * fit.terms[3], fit.terms[4], fit.terms[4], 2 * fit.terms[5];
   bend /= kept.reach * kept.reach;
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> solver(bend);
+  const Spectrum<2> own = spectrum<2>(bend);
   // f = 1/(2 λ); a bend λ = vᵀ H v moves with the terms as v does.
   const auto focal = [&](int k) {
-    const Eigen::Vector2d v = solver.eigenvectors().col(k);
+    const Eigen::Vector2d v = own.vectors.col(k);
     BowlTerms slopes = BowlTerms::Zero();
     slopes.tail<3>() << 2 * v.x() * v.x(), 2 * v.x() * v.y(), 2 * v.y() * v.y();
     slopes /= kept.reach * kept.reach;
-    const double f = 1 / (2 * solver.eigenvalues()[k]);
+    const double f = 1 / (2 * own.values[k]);
     return Estimate{f, 2 * f * f * std::sqrt(std::max(0.0, slopes.dot(covariance * slopes))), "m"};
   };
   TwoFocalLengths out;
   out.longer = focal(0), out.shorter = focal(1);
-  const Eigen::Vector2d short_way = solver.eigenvectors().col(1) * (solver.eigenvectors()(0, 1) < 0 ? -1 : 1);
+  const Eigen::Vector2d short_way = own.vectors.col(1) * (own.vectors(0, 1) < 0 ? -1 : 1);
   out.short_direction = std::atan2(short_way.y(), short_way.x());
   out.saddle = bend - bend.trace() / 2 * Eigen::Matrix2d::Identity();
   const double square = kept.reach * kept.reach;
   out.across = {bend(0, 1), std::sqrt(std::max(0.0, covariance(4, 4))) / square, "1/m"};
-  const Eigen::Vector2d along = solver.eigenvectors().col(1);
+  const Eigen::Vector2d along = own.vectors.col(1);
   BowlTerms apart = BowlTerms::Zero();  // λ2 − λ1 = 2 vᵀ(saddle)v
   apart.tail<3>() << 2 * along.x() * along.x() - 1, 2 * along.x() * along.y(), 2 * along.y() * along.y() - 1;
   apart *= 2 / square;
-  const double unlike = solver.eigenvalues()[1] - solver.eigenvalues()[0],
-               error = std::sqrt(std::max(0.0, apart.dot(covariance * apart)));
+  const double unlike = own.values[1] - own.values[0], error = std::sqrt(std::max(0.0, apart.dot(covariance * apart)));
   constexpr double least_lean = 1.9e-3;  // a tenth of the spot
   out.lean = unlike / 2 * kept.reach / 2;
   out.matters = unlike > 2 * error && out.lean >= least_lean;

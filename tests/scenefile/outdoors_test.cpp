@@ -100,15 +100,3 @@ TEST_CASE("times vary from one to another, whatever colons are in them") {
                        doctest::Contains("has no offset from UTC"), InputError);
   CHECK_THROWS_AS(read_variations(file, {}, {"sun.time=10:00:12:00:13"}), InputError);
 }
-
-TEST_CASE("a copy for a reader that does not know the sun's place shines alike") {
-  const std::string text = yard_file + "[mount]\naimed = \"2026-06-21T10:00-05:00\"\n";
-  const ProjectFile file(text, "yard.toml");
-  const Scene timed = file.scene({}), plain = yard({}, file.text_without_time());
-  CHECK_FALSE(plain.outdoors);
-  CHECK(off(plain.sun.aim_error, timed.sun.aim_error) < 1e-10);
-  CHECK((plain.sun.direction() - timed.sun.direction()).norm() < 1e-9);
-  CHECK(off(plain.sun.beam, timed.sun.beam) < 1e-2);
-  const ProjectFile without("[sun]\n" + mirror_and_pot, "plain.toml");
-  CHECK(without.text_without_time() == "[sun]\n" + mirror_and_pot);
-}

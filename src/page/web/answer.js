@@ -29,6 +29,7 @@ function show(found, whole) {
   if (whole) {
     $("answer").textContent = answerWords(found);
     fill($("why"), found.why || []);
+    $("sky").textContent = (found.words && found.words.sky) || "";
     fill($("safety"), safetyItems(found.words));
     $("how").textContent = howWords(found.trace);
   }

@@ -26,14 +26,15 @@ function showPattern(found) {
 }
 
 async function showChart() {
-  const key = $("chart-key").value, control = controls().find((one) => one.key === key);
+  const key = $("chart-key").value, day = key === "sun.time" && when ? { label: "time of day", unit: "h", per_si: 1 / 3600, own: when.hours } : null;
+  const control = day || controls().find((one) => one.key === key);
   if (key === "curve" && state.found.curve) return showCurve();
   if (!control) return;
   const space = control.unit ? ` ${control.unit}` : "", figure = $("chart-figure").value;
   const asked = question({ study: "sweep", parts: ["words"], figure });
   delete asked.shape;
   asked.set = asked.set.filter((one) => !one.startsWith(`${key}=`));
-  asked.vary = [`${key}=${control.low}${space}:${control.high}${space}:21`];
+  asked.vary = [day ? chartVary() : `${key}=${control.low}${space}:${control.high}${space}:21`];
   const list = state.found.trace.frequencies; // a point of a sweep has one
   if (list) asked.set.push(`${source()}.frequency=${list[Math.floor(list.length / 2)].value} Hz`);
   if (isLight()) asked.set.push(`trace.paths=${besidePaths()}`);
@@ -51,7 +52,7 @@ async function showChart() {
   }
   const { per, unit } = shownIn(first.unit);
   const x = found.sweep.points.map((one) => one.at[0].value * control.per_si), y = points.map((one) => one && one.value * per);
-  const now = state.sets.has(key) ? parseFloat(state.sets.get(key)) : control.own;
+  const now = !day && state.sets.has(key) ? parseFloat(state.sets.get(key)) : control.own;
   const names = [`${control.label}${control.unit ? ` [${control.unit}]` : ""}`, `${figureNames[figure]} [${unit}]`];
   const range = figure === "intercept" ? [0, 100] : isLight() ? (u, low, high) => [0, high * 1.05] : null;
   plot = drawLines($("chart"), x, [y], names, { now, range });

@@ -5,10 +5,12 @@
 function makeSliders() {
   const list = controls();
   $("sliders").replaceChildren(...list.map(slider));
+  makeClock();
   const wanted = $("chart-key").value;
   const keys = list.filter((one) => !/direction|count/.test(one.key)).map((one) => option(one.key, one.label));
+  if (when) keys.push(option("sun.time", "time of day"));
   $("chart-key").replaceChildren(...(source() === "sound" ? [option("curve", "pitch")] : []), ...keys);
-  if (list.some((one) => one.key === wanted)) $("chart-key").value = wanted;
+  if ([...$("chart-key").options].some((one) => one.value === wanted)) $("chart-key").value = wanted;
   const figures = chartFigures[isLight() ? "light" : "waves"], figure = $("chart-figure").value;
   $("chart-figure").replaceChildren(...figures.map((one) => option(one, figureNames[one])));
   if (figures.includes(figure)) $("chart-figure").value = figure;
@@ -22,21 +24,25 @@ function slider(control) {
   const number = Object.assign(document.createElement("input"), { type: "number", min: control.low, max: control.high, step: "any" });
   number.setAttribute("aria-label", `${control.label}${control.unit ? `, ${control.unit}` : ""}`);
   const range = Object.assign(document.createElement("input"), { type: "range", id, min: control.low, max: control.high, step: control.step });
-  const unit = Object.assign(document.createElement("span"), { className: "unit", textContent: ` ${control.unit}` });
+  const unit = Object.assign(document.createElement("span"), { className: "unit" });
+  const tell = (value) => (unit.textContent = ` ${control.unit}${control.words ? ` = ${control.words(value)}` : ""}`);
   const show = (value) => {
+    tell(value);
     range.value = value;
     number.value = Number(Number(value).toPrecision(6));
   };
   const set = (value, from) => {
     if (!Number.isFinite(value)) return;
     const kept = Math.min(Math.max(value, control.low), control.high);
+    if (from !== range) range.value = kept;
+    if (from !== number) number.value = Number(kept.toPrecision(6));
+    tell(kept);
+    if (control.put) return control.put(kept);
     if (Math.abs(kept - control.own) < 1e-9 * Math.max(1, Math.abs(control.own))) {
       state.sets.delete(control.key);
     } else {
       state.sets.set(control.key, `${kept}${control.unit ? ` ${control.unit}` : ""}`);
     }
-    if (from !== range) range.value = kept;
-    if (from !== number) number.value = Number(kept.toPrecision(6));
     solve();
   };
   show(control.own);

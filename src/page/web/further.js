@@ -77,7 +77,7 @@ async function showUses() {
   $("uses-note").textContent = "Working …";
   const asked = question({ study: "uses", paths: besidePaths() });
   delete asked.as;
-  asked.set = asked.set.filter((one) => !/^(sun|sound|radio|lamp)\./.test(one)); // of one source only
+  asked.set = asked.set.filter((one) => !/^(sun|mount|sound|radio|lamp)\./.test(one)); // of one source only
   const found = await askBeside("uses", asked);
   if (!found || !found.uses) return;
   const rows = found.uses.map((use) => {

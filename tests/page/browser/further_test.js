@@ -67,6 +67,33 @@ test("other curves and other uses tell what compare and trace tell", async () =>
   close(number(figures[2]), json("trace", kettle, "--as", "radio", "--set", "radio.frequency=10 GHz").targets.kettle.gain.value, "radio");
 });
 
+test("day, clock and minutes left standing: the sun goes on, and the share follows", async () => {
+  const yard = scene("kettle-yard.toml"), own = await opened(yard);
+  await own.waitForSelector("#clock-box:not([hidden])", { timeout: 30000 });
+  await told(own);
+  const put = async (name, value) => {
+    await own.fill(`[data-key="clock-${name}"] input[type=number]`, String(value));
+    await told(own);
+  };
+  const share = async () => number((await own.textContent("#share")).match(/[\d.]+ %/)[0]);
+  await put("stood", 24);
+  const set = (...all) => all.flatMap((one) => ["--set", one]);
+  const left = json("trace", yard, ...set("mount.aimed=2026-06-21T10:06-05:00"));
+  close(await share(), 100 * left.targets.kettle.intercept.value, "24 minutes left standing");
+  await put("hours", 15.25);
+  await put("day", 264); // 21 September
+  assert.match(await own.textContent('[data-key="clock-day"] .unit'), /21 September/);
+  const later = json("trace", yard, ...set("sun.time=2026-09-21T15:15-05:00", "mount.aimed=2026-09-21T14:51-05:00"));
+  close(await share(), 100 * later.targets.kettle.intercept.value, "an afternoon in autumn");
+  assert.match(await own.textContent("#sky"), /15:15 .*Aimed at 14:51/);
+  await own.selectOption("#chart-key", "sun.time");
+  await own.waitForFunction(() => /against time of day/.test(document.getElementById("chart").getAttribute("aria-label")), null, { timeout: 60000 });
+  await put("hours", 19.5);
+  assert.match(await own.textContent("#trouble"), /below the horizon/);
+  assert.deepEqual(own.wrong, []);
+  await own.context().close();
+});
+
 test("the view turns by keys, and says so", async () => {
   await unfold(page, "turn-fold");
   await page.waitForSelector("#solid polyline");
