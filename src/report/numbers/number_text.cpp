@@ -149,6 +149,7 @@ std::string length_text(double metres, Units units) {
   return joined(exact_parts(shown.value), unit_suffix(shown.unit));
 }
 std::string degrees_text(double radians) { return exact_text(radians * 180 / std::numbers::pi) + " deg"; }
+std::string about_degrees_text(double radians) { return rough_text(radians * 180 / std::numbers::pi, 3) + " deg"; }
 std::string milliradians_text(double radians) { return exact_text(radians * 1e3) + " mrad"; }
 std::string exact_text(double value) { return joined(exact_parts(value), ""); }
 std::string rough_text(double value, int digits) {

@@ -37,6 +37,8 @@ std::string tape_text(double metres, Units units, int parts = 16);
 std::string length_text(double metres, Units units);
 /// An exact angle [rad] in degrees: "0.5 deg".
 std::string degrees_text(double radians);
+/// The same to three digits: of an angle that nobody wrote, as of a sun that has gone on.
+std::string about_degrees_text(double radians);
 /// An exact small angle [rad] in thousandths of a radian: "4 mrad".
 std::string milliradians_text(double radians);
 /// An exact number, four significant digits, without needless zeros: "24.5", "0.003937", "1.235 × 10^9".

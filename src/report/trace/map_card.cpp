@@ -118,7 +118,7 @@ std::string light_words(const Scene& scene) {
   if (scene.lamp) return fmt::format("{} lamp, {}", shape_word(scene.lamp->shape), lamp_power_words(*scene.lamp));
   const Sun& sun = scene.sun;
   std::string text = fmt::format("sun, {} W/m²", exact_text(sun.beam));
-  if (sun.aim_error > 0) text += fmt::format(", {} off", degrees_text(sun.aim_error));
+  if (sun.aim_error > 0) text += fmt::format(", {} off", about_degrees_text(sun.aim_error));
   return text;
 }
 

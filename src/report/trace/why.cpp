@@ -59,8 +59,8 @@ std::string place_reason(const Focusing& at, const Target& target, double away, 
 }
 
 std::string aim_reason(const Focusing& at, const Sun& sun, Units units) {
-  return fmt::format("The aim is {} off the sun: that moves the spot about {} to the other side.", degrees_text(sun.aim_error),
-                     about_length(at.focal_length * std::tan(sun.aim_error), units));
+  return fmt::format("The aim is {} off the sun: that moves the spot about {} to the other side.",
+                     about_degrees_text(sun.aim_error), about_length(at.focal_length * std::tan(sun.aim_error), units));
 }
 
 /// A ledger line as the subject of a sentence.

@@ -124,7 +124,7 @@ std::string comet_line(const SideView& view, const Sun& sun, Units units, bool l
   }
   const bool gathered = before < 0.05 * scale;  // a true aim brings all three to the middle
   const std::array<double, 3>& told = gathered ? away : moved;
-  const std::string start = fmt::format("The sun stands {} off. ", degrees_text(sun.aim_error));
+  const std::string start = fmt::format("The sun stands {} off. ", about_degrees_text(sun.aim_error));
   std::string places =
       gathered
           ? fmt::format(
