@@ -27,7 +27,9 @@ double nusselt_level_cylinder(double rayleigh, double prandtl) {
 }
 
 double nusselt_sphere(double rayleigh, double prandtl) {
-  return 2 + 0.589 * std::pow(rayleigh, 0.25) / std::pow(churchill_blend(0.469, prandtl), 4.0 / 9);
+  const double blend = churchill_blend(0.469, prandtl);
+  const double turbulent = std::pow(1 + 7.44e-8 * rayleigh / std::pow(blend, 16.0 / 9), 1.0 / 12);
+  return 2 + 0.589 * std::pow(rayleigh, 0.25) / std::pow(blend, 4.0 / 9) * turbulent;
 }
 
 double nusselt_plate_up(double rayleigh) { return std::max(0.54 * std::pow(rayleigh, 0.25), 0.15 * std::cbrt(rayleigh)); }

@@ -11,7 +11,7 @@ namespace dishwright {
 double nusselt_upright_plate(double rayleigh, double prandtl);
 /// Level cylinder, by its diameter; to 1e12: [churchill1975cylinder].
 double nusselt_level_cylinder(double rayleigh, double prandtl);
-/// Sphere, by its diameter; to 1e11, Prandtl >= 0.7: [churchill1983].
+/// Sphere, by its diameter; to 1e11, Prandtl >= 0.7: [churchill1983], with its turbulent part.
 double nusselt_sphere(double rayleigh, double prandtl);
 /// Level plate, warmer than the air and facing up (or cooler and facing down), by area over perimeter: [mcadams1954]; the larger
 /// of the laws for 1e4 … 1e7 and 1e7 … 1e11, which cross at 5e6, so that nothing jumps.

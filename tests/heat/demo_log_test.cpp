@@ -51,15 +51,15 @@ TEST_CASE("cooking power: 10 K of 5 kg in 10 min under 850 W/m2") {
 }
 
 TEST_CASE("cooking power: the line is found again, and read at 50 K") {
-  // P_s = 300 − 2 T_d at 700 W/m2: T rises by (300 − 2 (T − 20)) * 600 / (2 * 4186) a step, with T its mean over the step.
+  // P_s = 300 − 2 T_d at 700 W/m2: T rises by (300 − 2 (T − 20)) * 600 / (20 * 4186) a step, with T its mean over the step.
   std::string text = head;
   double t = 25;
   for (int k = 0; k <= 6; ++k) {
     text += fmt::format("{},{:.6f},700,1\n", 10 * k, t);
-    const double gain = 600.0 / (2 * 4186);
+    const double gain = 600.0 / (20 * 4186);
     t += gain * (340 - 2 * t) / (1 + gain);
   }
-  const CookingPower found = cooking_power(log_of(text), 2, 293.15, 373.15);
+  const CookingPower found = cooking_power(log_of(text), 20, 293.15, 373.15);
   REQUIRE(found.at_50.has_value());
   CHECK(*found.slope == approx(-2).epsilon(1e-4));
   CHECK(*found.offset == approx(300).epsilon(1e-4));

@@ -67,5 +67,5 @@ TEST_CASE("boiling water stays where it is, and the rest is steam") {
   // In the light of a cloudy day it cools toward the air, and a curve may fall.
   WarmUpTask cooling = lump(0.9, 0);
   cooling.start = 350;
-  CHECK(warm_up(cooling).temperature.back() < 300);
+  CHECK(warm_up(cooling).temperature.back() < 302);
 }
