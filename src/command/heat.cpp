@@ -83,7 +83,8 @@ int run_heat(const HeatOptions& options, Watch& watch) {
   // The light, the band, the goal.
   StudySteps<HeatFindings> steps;
   steps.solve = [&] {
-    HeatFindings found{heat_plan(scene, options.output.threads, watch), std::nullopt};
+    const double measured = log ? log->rows.back().time - log->rows.front().time : 0;
+    HeatFindings found{heat_plan(scene, options.output.threads, watch, measured), std::nullopt};
     if (log) found.log = compare_log(found.plan, *log);
     return found;
   };

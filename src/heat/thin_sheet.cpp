@@ -28,7 +28,7 @@ std::optional<double> sheet_time(const ThinSheet& sheet, const Surroundings& aro
   task.absorber = square_metre(sheet), task.around = around;
   task.absorbed = sheet.absorptance * irradiance;
   task.start = around.temperature, task.wanted = temperature;
-  task.step = 1, task.steps = 3600;
+  task.longest = 3600;
   return warm_up(task, false).seconds;
 }
 

@@ -36,19 +36,18 @@ WarmUp warm_up(const WarmUpTask& task, bool curve) {
     const double there = std::clamp(temperature, 200.0, hottest);
     out = (task.absorbed - heat_losses(task.absorber, task.around, there).total()) / task.absorber.capacity;
   };
-  const double end = task.step * task.steps;
   auto stepper = make_dense_output(tolerance, tolerance, runge_kutta_dopri5<double>());
   stepper.initialize(task.start, 0.0, first_step);
   WarmUp out;
   out.temperature.push_back(task.start);
   const auto all = static_cast<std::size_t>(task.steps) + 1;
-  while (stepper.current_time() < end && out.temperature.size() < all) {
+  while (stepper.current_time() < task.longest && (!out.seconds || out.temperature.size() < all)) {
     stepper.do_step(slope);
     const double reached = stepper.current_state();
     const double until = task.boiling && reached >= *task.boiling ? passing_time(stepper, *task.boiling) : stepper.current_time();
     if (!out.seconds && reached >= task.wanted) {
       const double at = passing_time(stepper, task.wanted);
-      if (at <= end) out.seconds = at;
+      if (at <= task.longest) out.seconds = at;
       if (!curve) return out;
     }
     for (double t = task.step * static_cast<double>(out.temperature.size()); t <= until && out.temperature.size() < all;
@@ -65,7 +64,7 @@ WarmUp warm_up(const WarmUpTask& task, bool curve) {
 }
 
 double power_for(WarmUpTask task, double seconds) {
-  task.step = 2 * seconds, task.steps = 1;
+  task.longest = 2 * seconds;
   // At least what the rise itself takes; more than that and what is lost at the end is enough.
   double low = task.absorber.capacity * (task.wanted - task.start) / seconds;
   double high = low + std::max(0.0, heat_losses(task.absorber, task.around, task.wanted).total());

@@ -16,12 +16,13 @@ struct WarmUpTask {
   double absorbed = 0;            ///< [W]
   double start = 0, wanted = 0;   ///< [K], wanted > start
   std::optional<double> boiling;  ///< where it stays, and the rest becomes steam [K]
+  double longest = 4 * 3600;      ///< how far it is followed [s]
   double step = 60;               ///< of the curve [s]
-  int steps = 240;                ///< how far it is followed
+  int steps = 240;                ///< of the curve; step × steps <= longest
 };
 
 struct WarmUp {
-  std::optional<double> seconds;    ///< to the wanted temperature; empty where it is not reached in step × steps [s]
+  std::optional<double> seconds;    ///< to the wanted temperature; empty where it is not reached in `longest` [s]
   std::vector<double> temperature;  ///< at 0, step, 2 step … [K]; steps + 1 of them
 };
 

@@ -24,11 +24,11 @@ const Stuff* find_stuff(std::string_view name) {
 
 const std::vector<Skin>& all_skins() {
   constexpr std::string_view practice = "common practice, no source; measure yours";
-  constexpr std::string_view coatings = "table of coatings [coatings], seen in a restatement";
+  constexpr std::string_view coatings = "[coatings], seen in a restatement";
   static const std::vector<Skin> skins = {
-      {"flat black paint", 0.96, 0.92, 0.975, 0.95, "[holman] ex. 8.20 and [coatings], seen in restatements"},
+      {"flat black paint", 0.96, 0.92, 0.975, 0.95, "[holman] and [coatings], seen in restatements"},
       {"soot", 0.95, 0.92, 0.98, 0.95, practice},
-      {"white paint", 0.12, 0.12, 0.25, 0.90, "[holman] ex. 8.20 and [coatings], seen in restatements"},
+      {"white paint", 0.12, 0.12, 0.25, 0.90, "[holman] and [coatings], seen in restatements"},
       {"bare cast iron", 0.80, 0.70, 0.90, 0.80, practice},
       {"bare steel", 0.50, 0.35, 0.65, 0.25, practice},
       {"bare aluminium", 0.19, 0.10, 0.30, 0.05, coatings},

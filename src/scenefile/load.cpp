@@ -78,7 +78,8 @@ void check_room(TableReader& table, const Stuff& stuff, const Target& target, co
   } else if (load.mass / stuff.density > slack * *room) {
     table.report(amount, fmt::format("{} does not fit into target.{}", table.echo(amount), target.name),
                  fmt::format("it holds {:.3g} L when it is full to the rim", 1000 * *room),
-                 fmt::format("heat less, such as {}", table.write("volume", fmt::format("\"{:.2g} L\"", 800 * *room))));
+                 "heat less: " + table.write(amount, table.has("mass") ? fmt::format("\"{:.2g} kg\"", 0.8 * *room * stuff.density)
+                                                                       : fmt::format("\"{:.2g} L\"", 800 * *room)));
   }
 }
 

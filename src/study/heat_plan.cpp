@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "base/sobol.h"
 #include "scene/water.h"
@@ -14,7 +15,7 @@ namespace dishwright {
 
 namespace {
 
-constexpr double usual_span = 4 * 3600;  // that a warm-up is followed; the sun does not stand still longer [s]
+constexpr double usual_span = 4.0 * 3600;  // that a warm-up is followed; the sun does not stand still longer [s]
 constexpr int curve_steps = 240;
 constexpr double tail = 0.1;  // of the samples lies below the band, and above it
 
@@ -28,9 +29,19 @@ WarmUpTask plain_task(const Scene& scene) {
   task.around = surroundings_of(load);
   task.start = load.start, task.wanted = load.wanted;
   if (boils(load)) task.boiling = boiling_point(load.pressure);
-  task.steps = curve_steps;
-  task.step = std::max(usual_span, 1.5 * load.within.value_or(0)) / curve_steps;
+  task.longest = std::max(usual_span, 1.5 * load.within.value_or(0));
   return task;
+}
+
+/// A round step [s] for curves of 240 that show the whole of the warm-up, the goal and what was measured.
+double curve_step(const WarmUpTask& best, const Load& load, double measured) {
+  constexpr double margin = 1.6;
+  const double reached = warm_up(best, false).seconds.value_or(best.longest / margin);
+  const double span = std::min(best.longest, std::max(margin * std::max(reached, load.within.value_or(0)), 1.05 * measured));
+  for (const double step : {1.0, 2.0, 3.0, 5.0, 6.0, 10.0, 15.0, 20.0, 30.0, 60.0}) {
+    if (step * curve_steps >= span) return std::min(step, best.longest / curve_steps);
+  }
+  return best.longest / curve_steps;
 }
 
 /// Evenly spread in six dimensions, by the scene's seed.
@@ -73,7 +84,8 @@ void add_band(HeatPlan& plan) {
   std::vector<std::vector<double>> at(curve_steps + 1);
   int in_time = 0;
   for (const SixDraws& draw : spread_draws(scene.trace.seed)) {
-    const WarmUpTask task = heat_task(scene, plan.light, plan.ranges, draw);
+    WarmUpTask task = heat_task(scene, plan.light, plan.ranges, draw);
+    task.step = plan.task.step, task.steps = plan.task.steps;
     const WarmUp found = warm_up(task);
     powers.push_back(task.absorbed);
     seconds.push_back(found.seconds.value_or(never));
@@ -136,7 +148,7 @@ WarmUpTask heat_task(const Scene& scene, const HeatLight& light, const HeatRange
   return task;
 }
 
-HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch) {
+HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch, double measured) {
   HeatPlan plan;
   plan.scene = scene;
   const std::size_t target = scene.load->target;
@@ -146,7 +158,8 @@ HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch) {
   plan.light = heat_light(scene, plan.figures, threads, watch);
   plan.ranges = heat_ranges(scene, plan.figures.targets[target]);
   plan.task = best_heat_task(scene, plan.light);
-  plan.step = plan.task.step, plan.longest = plan.task.step * plan.task.steps;
+  plan.task.steps = curve_steps, plan.task.step = curve_step(plan.task, *scene.load, measured);
+  plan.step = plan.task.step, plan.longest = plan.task.longest;
   if (plan.light.power_error) plan.power_error = scene.load->absorptance * *plan.light.power_error;
   plan.at_wanted = heat_losses(plan.task.absorber, plan.task.around, plan.task.wanted);
   plan.steam = steam_rate(plan.task);

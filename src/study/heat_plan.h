@@ -63,7 +63,7 @@ struct HeatPlan {
   HeatBand seconds;                     ///< to the wanted temperature [s]
   HeatBand stagnation;                  ///< of the empty vessel [K]
   int samples = 0, never = 0;           ///< those that do not get there in `longest`
-  double longest = 0;                   ///< [s]
+  double longest = 0;                   ///< how far it is followed [s]
   double step = 60;                     ///< of the curves [s]
   std::vector<double> low, best, high;  ///< temperature at 0, step, … [K]; a tenth of the samples below, and above
   HeatLosses at_wanted;                 ///< what the project as it is loses at the wanted temperature
@@ -84,7 +84,8 @@ HeatRanges heat_ranges(const Scene& scene, const TargetFigures& target);
 WarmUpTask heat_task(const Scene& scene, const HeatLight& light, const HeatRanges& ranges, const std::array<double, 6>& draw);
 WarmUpTask best_heat_task(const Scene& scene, const HeatLight& light);
 
-/// The band: 256 scrambled Sobol' points by the scene's seed. Same bits on any number of threads.
-HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch);
+/// The band: 256 scrambled Sobol' points by the scene's seed. Same bits on any number of threads. The curves run on for `measured` [s] at least,
+/// as long as anything is followed.
+HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch, double measured = 0);
 
 }  // namespace dishwright

@@ -22,6 +22,7 @@ WarmUpTask lump(double emittance, double power) {
   task.around.convection = 0;
   task.absorbed = power;
   task.start = 293.15, task.wanted = 373.15;
+  task.step = 60, task.steps = 240;
   return task;
 }
 

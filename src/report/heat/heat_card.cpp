@@ -26,7 +26,7 @@ double charted_time(const HeatFindings& found) {
   double until = plan.seconds.high.value_or(plan.seconds.best.value_or(plan.longest));
   until = std::max(until, plan.goal.within.value_or(0));
   if (found.log) until = std::max(until, found.log->log.rows.back().time - found.log->log.rows.front().time);
-  return std::clamp(margin * until, 2 * plan.step, plan.longest);
+  return std::clamp(margin * until, 2 * plan.step, plan.step * static_cast<double>(plan.best.size() - 1));
 }
 
 ChartLine curve_line(const std::string& label, const std::vector<double>& curve, double step, double until, Units units) {
@@ -79,7 +79,7 @@ WorkCard heat_card(const HeatFindings& found, const std::string& name, Units uni
                 {"Sheet", "heat"},
                 {"Load", amount_words(*plan.scene.load, units)},
                 {"Beam", fmt::format("{:.0f} W/m²", plan.scene.sun.beam)}};
-  card.question = fmt::format("How long until it is at {}?", temperature_text(plan.task.wanted, units));
+  card.question = fmt::format("How long until it {}?", end_words(plan, units));
   card.answer = heat_sentence(plan, units);
   card.pictures = {{heat_chart(found, units),
                     "Temperature of the load: the project as it is, and 8 of 10 cases between the outer lines", 1, 80}};
@@ -105,7 +105,7 @@ std::string add_heat_outputs(const HeatFindings& found, const std::string& name,
   const WorkCard card = heat_card(found, name, units);
   add_printed_card(files, "heat-card", card, paper);
   WorkCard chart = card;
-  chart.numbers.resize(2), chart.cautions.resize(1);
+  chart.numbers.resize(2), chart.cautions = {card.cautions.front(), card.cautions.back()};
   add_card(files, "heat", chart);
   return "\nWritten into " + files.folder().string() +
          ":\n  heat-card.pdf     the card to print\n  heat.png          the same for a screen\n" +

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "report/heat/heat_report.h"
@@ -16,6 +17,8 @@ double on_curve(const std::vector<double>& curve, double step, double time) {
   return curve[k] + (at - static_cast<double>(k)) * (curve[k + 1] - curve[k]);
 }
 
+std::string step_minutes(const CookingStep& step) { return fmt::format("{:.0f}-{:.0f}", step.from / 60, step.to / 60); }
+
 }  // namespace
 
 HeatLog compare_log(const HeatPlan& plan, DemoLog log) {
@@ -26,7 +29,7 @@ HeatLog compare_log(const HeatPlan& plan, DemoLog log) {
   constexpr double reading = 1;  // what a thermometer in a pot is good for [K]
   for (const LogRow& row : out.log.rows) {
     const double time = row.time - out.log.rows.front().time;
-    if (time <= 0 || time > plan.longest) continue;
+    if (time <= 0 || time > plan.step * static_cast<double>(plan.best.size() - 1)) continue;
     ++out.compared;
     if (row.temperature >= on_curve(plan.low, plan.step, time) - reading &&
         row.temperature <= on_curve(plan.high, plan.step, time) + reading)
@@ -52,6 +55,12 @@ std::vector<std::string> log_words(const HeatFindings& found) {
   } else {
     out.push_back("Cooking power: too few steps of 10 min count for a line.");
   }
+  std::string left_out;
+  for (const CookingStep& step : power.steps) {
+    if (!step.left_out.empty())
+      left_out += fmt::format("{}{}: {}", left_out.empty() ? "" : "; ", step_minutes(step), step.left_out);
+  }
+  if (!left_out.empty()) out.push_back(fmt::format("Left out: {}.", left_out));
   constexpr int wanted_by_standard = 30;
   if (power.counted < wanted_by_standard)
     out.push_back(fmt::format("A rating by the standard needs {} such steps on several days; {} are here.", wanted_by_standard,
@@ -61,11 +70,11 @@ std::vector<std::string> log_words(const HeatFindings& found) {
 
 std::vector<std::vector<std::string>> cooking_table(const CookingPower& power) {
   std::vector<std::vector<std::string>> rows = {
-      {"minutes", "line", "power W", "beam W/m²", "water - air K", "at 700 W/m² W", "left out"}};
+      {"minutes", "line", "power W", "beam W/m²", "water - air K", "at 700 W/m² W", "counts"}};
   for (const CookingStep& step : power.steps)
-    rows.push_back({fmt::format("{:.0f}-{:.0f}", step.from / 60, step.to / 60), std::to_string(step.line),
-                    fmt::format("{:.0f}", step.power), fmt::format("{:.0f}", step.beam), fmt::format("{:.1f}", step.difference),
-                    fmt::format("{:.0f}", step.standard_power), step.left_out.empty() ? "-" : step.left_out});
+    rows.push_back({step_minutes(step), std::to_string(step.line), fmt::format("{:.0f}", step.power),
+                    fmt::format("{:.0f}", step.beam), fmt::format("{:.1f}", step.difference),
+                    fmt::format("{:.0f}", step.standard_power), step.left_out.empty() ? "yes" : "no"});
   return rows;
 }
 

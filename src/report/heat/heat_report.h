@@ -38,6 +38,8 @@ std::string time_text(double seconds);
 std::string wind_text(double speed, Units units);
 /// "1 L of water", "2.2 lb of steel".
 std::string amount_words(const Load& load, Units units);
+/// "boils", "is at 350 °F": what is wanted.
+std::string end_words(const HeatPlan& plan, Units units);
 /// "1 L of water boils after about 7.4 min (6.3 to 9.1 min)": the answer in a sentence or two.
 std::string heat_sentence(const HeatPlan& plan, Units units);
 /// What the goal asks, what the project has, how wide a mirror would do.

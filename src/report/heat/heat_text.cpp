@@ -54,7 +54,7 @@ std::string heat_text(const HeatFindings& found, const std::string& name, Units 
   if (detail == Detail::method) out += method_lines(plan);
   if (found.log) {
     out += summary_heading("The log: cooking power in steps of 10 minutes");
-    out += text_table(cooking_table(found.log->power), 2);
+    out += text_table(cooking_table(found.log->power));
     for (const std::string& line : log_words(found)) out += wrapped(line, "  ", "    ");
   }
   out += summary_heading("What can hurt");

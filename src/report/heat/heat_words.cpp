@@ -7,6 +7,7 @@
 #include "heat/thin_sheet.h"
 #include "report/heat/heat_report.h"
 #include "report/numbers/deferral.h"
+#include "report/numbers/tape_words.h"
 
 namespace dishwright {
 
@@ -29,11 +30,6 @@ std::string span_text(const HeatBand& band, const std::string& otherwise) {
 }
 
 std::string of_ten(double share) { return fmt::format("{:.0f} of {}", share * heat_samples, heat_samples); }
-
-std::string end_words(const HeatPlan& plan, Units units) {
-  if (plan.task.boiling && plan.task.wanted >= *plan.task.boiling - 1e-6) return "boils";
-  return "is at " + temperature_text(plan.task.wanted, units);
-}
 
 }  // namespace
 
@@ -65,6 +61,11 @@ std::string amount_words(const Load& load, Units units) {
   return out;
 }
 
+std::string end_words(const HeatPlan& plan, Units units) {
+  if (plan.task.boiling && plan.task.wanted >= *plan.task.boiling - 1e-6) return "boils";
+  return "is at " + temperature_text(plan.task.wanted, units);
+}
+
 std::string heat_sentence(const HeatPlan& plan, Units units) {
   const Load& load = *plan.scene.load;
   const std::string what = amount_words(load, units), end = end_words(plan, units), longest = time_text(plan.longest);
@@ -93,12 +94,12 @@ std::vector<std::string> goal_words(const HeatPlan& plan, Units units) {
   const std::string verdict = !goal.holds ? "too close to call" : *goal.holds ? "yes" : "no";
   out.push_back(fmt::format("{}: {}; {} cases make it.", asked, verdict, of_ten(goal.in_time)));
   if (!goal.needed) return out;
-  out.push_back(fmt::format("{} takes {} taken in; you have {}.", goal.within ? "That" : "To hold it there", watts(*goal.needed),
-                            watts(plan.task.absorbed)));
+  out.push_back(fmt::format("{} {} must be taken in; you have {}.", goal.within ? "For that" : "To hold it there",
+                            watts(*goal.needed), watts(plan.task.absorbed)));
   if (goal.width && *goal.width > 0)
     out.push_back(
         fmt::format("A mirror {} wide would just do it ({} is {} wide): power goes with the {} at the same share caught.",
-                    length_text(*goal.width, units), plan.scene.reflectors.front().name, length_text(goal.width_now, units),
+                    tape_up(*goal.width, units), plan.scene.reflectors.front().name, length_text(goal.width_now, units),
                     goal.by_width ? "width, the length as it is," : "square of the width"));
   return out;
 }
@@ -170,8 +171,10 @@ std::vector<std::string> heat_cautions(const HeatPlan& plan, Units units) {
   if (!liquid)
     out.push_back(fmt::format("What looks cold may be at {}: gloves on, cover the mirror first.",
                               temperature_text(plan.task.wanted, units)));
-  out.push_back(fmt::format("Left in the light empty and dry, the {} gets to about {}: paint smokes, solder melts.",
-                            plan.scene.targets[load.target].name, temperature_text(*plan.stagnation.best, units)));
+  out.push_back(
+      fmt::format("Left in the light empty and dry, the {} gets to about {} all over, and where the spot falls far hotter: paint "
+                  "smokes, solder melts.",
+                  plan.scene.targets[load.target].name, temperature_text(*plan.stagnation.best, units)));
   if (load.stuff == "water")
     out.push_back(
         fmt::format("Food is safe by a thermometer, not by this model: poultry and leftovers {}, ground meat {} (USDA chart).",
