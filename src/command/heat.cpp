@@ -27,11 +27,11 @@ struct HeatOptions {
 const char* const heat_help =
     R"(How long until the water boils, and is that soon enough? The traced light into a balance of heat, as a band.
 
-  dishwright heat kettle-yard.toml
+  dishwright heat kettle-boil.toml
       by the [load] in the file: power taken in, minutes as a band, what an empty vessel would reach, the goal
-  dishwright heat kettle-yard.toml --set 'load.volume=2 L' --set load.minutes=30 --set 'air.wind=10 mph'
+  dishwright heat kettle-boil.toml --set 'load.volume=1 L' --set load.minutes=30 --set 'air.wind=10 mph'
       another amount, another goal, a windy day
-  dishwright heat kettle-yard.toml --log kettle-log.csv
+  dishwright heat kettle-boil.toml --log kettle-log.csv
       beside what a class measured: cooking power in steps of ten minutes, and whether the band held
 
 A file without [load] is asked by --set 'load.volume=1 L'. The log is a table: time [min],temperature [degC],beam [W/m2] and, if it was read,

@@ -51,12 +51,15 @@ TEST_CASE("heat: JSON has power, minutes, stagnation and goal; the exit code say
 
 TEST_CASE("heat: the screen, the files, the log") {
   const Shell shell;
-  const Ran ran = shell.run("\"$DW\" heat " + boil + "--set 'load.volume=1.5 L' --log \"$SCENES/kettle-log.csv\" --out o");
+  const Ran ran = shell.run("\"$DW\" heat " + boil +
+                            "--set 'load.volume=8 L' --set 'target.kettle.width=10 in' --set 'target.kettle.height=8 in' --log "
+                            "\"$SCENES/kettle-log.csv\" --out o");
   INFO(ran.err);
   CHECK(ran.code <= 1);
   for (const char* file : {"o/heat-card.pdf", "o/heat.png", "o/heat.csv", "o/heat.json", "o/cooking-power.csv"})
     CHECK(shell.files().count(file) == 1);
-  for (const char* words : {"What the band is drawn over", "cooking power", "rows lie within the band", "Never heat a closed container"})
+  for (const char* words :
+       {"What the band is drawn over", "cooking power", "rows lie within the band", "Never heat a closed container"})
     CHECK(holds(ran.out, words));
   const json all = json::parse(shell.run("cat o/heat.json").out);
   CHECK(all["log"]["counted"].get<int>() >= 2);
