@@ -87,20 +87,30 @@ std::string heat_sentence(const HeatPlan& plan, Units units) {
 }
 
 std::vector<std::string> goal_words(const HeatPlan& plan, Units units) {
+  constexpr double widest = 5;  // times as wide: no class builds that
   const HeatGoal& goal = plan.goal;
   std::vector<std::string> out;
-  const std::string asked = goal.within ? fmt::format("Goal, {} in {}", end_words(plan, units), time_text(*goal.within))
-                                        : fmt::format("Goal, {} at all", end_words(plan, units));
+  const std::string end = end_words(plan, units);
+  const std::string what = end == "boils" ? end : temperature_text(plan.task.wanted, units);
+  const std::string asked = fmt::format("Goal, {} {}", what, goal.within ? "in " + time_text(*goal.within) : "at all");
   const std::string verdict = !goal.holds ? "too close to call" : *goal.holds ? "yes" : "no";
   out.push_back(fmt::format("{}: {}; {} cases make it.", asked, verdict, of_ten(goal.in_time)));
   if (!goal.needed) return out;
+  const char* const doing = goal.within ? "do it" : "hold it there";
   out.push_back(fmt::format("{} {} must be taken in; you have {}.", goal.within ? "For that" : "To hold it there",
                             watts(*goal.needed), watts(plan.task.absorbed)));
-  if (goal.width && *goal.width > 0)
+  if (!goal.width || !(*goal.width > 0)) return out;
+  if (*goal.width > widest * goal.width_now) {
     out.push_back(
-        fmt::format("A mirror {} wide would just do it ({} is {} wide): power goes with the {} at the same share caught.",
-                    tape_up(*goal.width, units), plan.scene.reflectors.front().name, length_text(goal.width_now, units),
-                    goal.by_width ? "width, the length as it is," : "square of the width"));
+        fmt::format("No mirror of that kind would {}: it would have to be more than {:.0f} times as wide. Look at aim, "
+                    "place of the target and load first.",
+                    doing, widest));
+  } else {
+    out.push_back(fmt::format("A mirror {} wide would just {} ({} is {} wide): power goes with the {} at the same share caught.",
+                              tape_up(*goal.width, units), doing, plan.scene.reflectors.front().name,
+                              length_text(goal.width_now, units),
+                              goal.by_width ? "width, the length as it is," : "square of the width"));
+  }
   return out;
 }
 
@@ -132,7 +142,7 @@ std::vector<CardEntry> power_words(const HeatPlan& plan, Units units) {
   out.push_back({"Lost at " + temperature_text(plan.task.wanted, units), losses});
   if (plan.task.boiling && plan.steam > 0)
     out.push_back({"Steam when it boils", fmt::format("{:.2g} g a minute", 60e3 * plan.steam)});
-  out.push_back({"Empty and dry",
+  out.push_back({find_stuff(plan.scene.load->stuff)->liquid ? "Empty and dry" : "Left in the light",
                  fmt::format("up to {} ({} to {})", temperature_text(*plan.stagnation.best, units),
                              temperature_text(*plan.stagnation.low, units), temperature_text(*plan.stagnation.high, units))});
   return out;
@@ -171,10 +181,10 @@ std::vector<std::string> heat_cautions(const HeatPlan& plan, Units units) {
   if (!liquid)
     out.push_back(fmt::format("What looks cold may be at {}: gloves on, cover the mirror first.",
                               temperature_text(plan.task.wanted, units)));
-  out.push_back(
-      fmt::format("Left in the light empty and dry, the {} gets to about {} all over, and where the spot falls far hotter: paint "
-                  "smokes, solder melts.",
-                  plan.scene.targets[load.target].name, temperature_text(*plan.stagnation.best, units)));
+  out.push_back(fmt::format(
+      "Left in the light{}, the {} gets to about {} all over, and where the spot falls far hotter: paint "
+      "smokes, solder melts.",
+      liquid ? " empty and dry" : "", plan.scene.targets[load.target].name, temperature_text(*plan.stagnation.best, units)));
   if (load.stuff == "water")
     out.push_back(
         fmt::format("Food is safe by a thermometer, not by this model: poultry and leftovers {}, ground meat {} (USDA chart).",
