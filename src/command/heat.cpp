@@ -34,9 +34,9 @@ const char* const heat_help =
   dishwright heat kettle-boil.toml --log kettle-log.csv
       beside what a class measured: cooking power in steps of ten minutes, and whether the band held
 
-A file without [load] is asked by --set 'load.volume=1 L'. The log is a table: time [min],temperature [degC],beam [W/m2] and, if it was read,
-wind [m/s] and air [degC]. Exit code 0: the goal is met, or too close to call; 1: it is not. It writes heat-card.pdf, heat.png, heat.csv and
-heat.json into out/SCENE-heat. More: docs/heat.md.)";
+A file without [load] is asked by --set 'load.volume=1 L'. The log is a table: time [min],temperature [degC],beam [W/m2] and,
+if it was read, wind [m/s] and air [degC]. Exit code 0: the goal is met, or too close to call; 1: it is not. It writes
+heat-card.pdf, heat.png, heat.csv and heat.json into out/SCENE-heat. More: docs/heat.md.)";
 
 Scene read_loaded(const HeatOptions& options) {
   Scene scene = read_scene(options.scene, options.read);

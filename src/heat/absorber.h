@@ -52,10 +52,10 @@ struct HeatLosses {
   double total() const { return convection + radiation + steam; }
 };
 
-/// What the lump loses at a temperature [K], 250 … 3000.
-/// Convection: free and wind by heat/convection.h, blended. Radiation: εσ(T⁴ − T_air⁴), everything about it as warm as the air; a
-/// clear sky is colder, which is left out (some 5 W of a kettle). Steam of open water: the analogy of heat and mass transfer
-/// ([incropera], Lewis number 0.85) with the same convection, rough to a third, and too little near boiling.
+/// What the lump loses at a temperature [K], 250 … 3000. Convection: free and wind by heat/convection.h, blended. Radiation:
+/// εσ(T⁴ − T_air⁴), everything about it as warm as the air; a clear sky is colder, which is left out (some 5 W of a kettle).
+/// Steam of open water: the analogy of heat and mass transfer ([incropera], Lewis number 0.85) with the same convection, rough to
+/// a third, and too little near boiling.
 HeatLosses heat_losses(const Absorber& absorber, const Surroundings& around, double temperature);
 
 /// The temperature at which it loses just the power that it takes in [W, >= 0]: it gets no hotter [K].

@@ -27,10 +27,10 @@ struct DemoLog {
   std::optional<double> mean_wind, mean_air;
 };
 
-/// Reads `time [min],temperature [degC],beam [W/m2]` and, if there, `wind [m/s]` and `air [degC]`; rows with nothing in them are passed over.
-/// Throws InputError with all that is wrong, each by its line: a missing column or unit, a cell that is no number or empty, times that
-/// do not rise, water below -10 or above `hottest` [K], a beam outside of 0 … 1500 W/m², wind above 40 m/s, air beyond -30 … 60 °C,
-/// fewer than two rows.
+/// Reads `time [min],temperature [degC],beam [W/m2]` and, if there, `wind [m/s]` and `air [degC]`; rows with nothing in them are
+/// passed over. Throws InputError with all that is wrong, each by its line: a missing column or unit, a cell that is no number or
+/// empty, times that do not rise, water below -10 or above `hottest` [K], a beam outside of 0 … 1500 W/m², wind above 40 m/s, air
+/// beyond -30 … 60 °C, fewer than two rows.
 DemoLog read_demo_log(const std::filesystem::path& path, double hottest);
 
 /// One ten-minute step.
@@ -54,9 +54,10 @@ struct CookingPower {
 };
 
 /// Steps of 600 s from the first row on; between rows the readings run straight. Left out, with the reason: steps with a gap of
-/// more than ten minutes between rows (the standard's longest), with a mean beam below 450 or above 1100 W/m² or one that changes by
-/// more than 100 W/m², with water within 5 K of boiling, or with wind above 2.5 m/s. `air` [K] stands in where the log has no such column; `mass` of
-/// the water alone [kg]; `boiling` [K]. The limits of wind and beam are from memory of the standard's later text.
+/// more than ten minutes between rows (the standard's longest), with a mean beam below 450 or above 1100 W/m² or one that changes
+/// by more than 100 W/m², with water within 5 K of boiling, or with wind above 2.5 m/s. `air` [K] stands in where the log has no
+/// such column; `mass` of the water alone [kg]; `boiling` [K]. The limits of wind and beam are from memory of the standard's
+/// later text.
 CookingPower cooking_power(const DemoLog& log, double mass, double air, double boiling);
 
 }  // namespace dishwright

@@ -26,8 +26,8 @@ struct WarmUp {
   std::vector<double> temperature;  ///< at 0, step, 2 step … [K]; steps + 1 of them
 };
 
-/// Integrates C dT/dt = absorbed − losses(T) by Dormand and Prince's method with dense output (Boost.odeint), errors below 1e-6 of T a
-/// step; the moment of the wanted temperature by bisection on that output. `curve` false: only the time, and no further.
+/// Integrates C dT/dt = absorbed − losses(T) by Dormand and Prince's method with dense output (Boost.odeint), errors below 1e-6
+/// of T a step; the moment of the wanted temperature by bisection on that output. `curve` false: only the time, and no further.
 WarmUp warm_up(const WarmUpTask& task, bool curve = true);
 
 /// The power that brings it there in `seconds` [W], to 1e-6; all else as in the task.

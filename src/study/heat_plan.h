@@ -73,8 +73,8 @@ struct HeatPlan {
 
 constexpr int heat_samples = 256;
 
-/// How the light of the load's target falls off when the dish is aimed further off, mean of four directions: by quadrature where that is
-/// quicker, else by 32 768 paths with the same random numbers. Throws what light_figures() throws.
+/// How the light of the load's target falls off when the dish is aimed further off, mean of four directions: by quadrature where
+/// that is quicker, else by 32 768 paths with the same random numbers. Throws what light_figures() throws.
 HeatLight heat_light(const Scene& scene, const TraceFigures& figures, int threads, const Watch& watch);
 
 /// The ranges of a scene, from its finish, its skin and stated shares.
@@ -84,8 +84,8 @@ HeatRanges heat_ranges(const Scene& scene, const TargetFigures& target);
 WarmUpTask heat_task(const Scene& scene, const HeatLight& light, const HeatRanges& ranges, const std::array<double, 6>& draw);
 WarmUpTask best_heat_task(const Scene& scene, const HeatLight& light);
 
-/// The band: 256 scrambled Sobol' points by the scene's seed. Same bits on any number of threads. The curves run on for `measured` [s] at least,
-/// as long as anything is followed.
+/// The band: 256 scrambled Sobol' points by the scene's seed. Same bits on any number of threads. The curves run on for
+/// `measured` [s] at least, as long as anything is followed.
 HeatPlan heat_plan(const Scene& scene, int threads, Watch& watch, double measured = 0);
 
 }  // namespace dishwright

@@ -21,7 +21,8 @@ std::string mass_text(double mass, Units units) {
 }
 
 std::string watts(double power) {
-  return power < 10 ? fmt::format("{:.2g} W", power) : fmt::format("{:.0f} W", std::round(power / 5) * 5);
+  if (power < 10) return fmt::format("{:.2g} W", power);
+  return fmt::format("{:.0f} W", power < 100 ? power : std::round(power / 5) * 5);
 }
 
 std::string span_text(const HeatBand& band, const std::string& otherwise) {
