@@ -16,8 +16,8 @@ namespace {
 constexpr double ice_point = 273.15, pound = 0.45359237;
 
 std::string mass_text(double mass, Units units) {
-  if (units == Units::us) return fmt::format("{:.3g} lb", mass / pound);
-  return mass < 1 ? fmt::format("{:.3g} g", 1000 * mass) : fmt::format("{:.3g} kg", mass);
+  if (units == Units::us) return exact_text(mass / pound) + " lb";
+  return mass < 1 ? exact_text(1000 * mass) + " g" : exact_text(mass) + " kg";
 }
 
 std::string watts(double power) {
