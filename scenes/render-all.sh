@@ -95,6 +95,14 @@ build/dishwright aim scenes/kettle-yard.toml --out out/kettle-yard-aim > /dev/nu
 pdftoppm -png -singlefile -r 90 out/kettle-yard-aim/aim-card.pdf renders/kettle-yard-aim
 echo "renders/kettle-yard-aim.png"
 
+# How long until it boils, and a log beside it.
+build/dishwright heat scenes/kettle-boil.toml --out out/kettle-boil-heat > /dev/null
+cp out/kettle-boil-heat/heat.png renders/kettle-boil-heat.png
+build/dishwright heat scenes/kettle-boil.toml --log scenes/kettle-log.csv --set 'load.volume=8 L' --set 'target.kettle.width=10 in' \
+  --set 'target.kettle.height=8 in' --set 'load.vessel_mass=4 lb' --set load.minutes=100 --out out/kettle-log > /dev/null
+cp out/kettle-log/heat.png renders/kettle-log.png
+for sheet in boil-heat log; do echo "renders/kettle-$sheet.png"; done
+
 # How far each thing may go, and one sweep.
 build/dishwright tolerance scenes/kettle-dish.toml --out out/kettle-dish-tolerance > /dev/null
 build/dishwright sweep scenes/kettle-dish.toml --vary 'sun.aim_error=0 deg:8 deg:33' --out out/kettle-dish-sweep > /dev/null

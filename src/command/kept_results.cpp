@@ -121,6 +121,11 @@ ResultsMark aim_mark(const Scene& scene, const std::string& target) {
           [keys](const std::filesystem::path& folder) { return headed_text(results_in(folder / "aim.json"), keys); }};
 }
 
+ResultsMark heat_mark(const Scene& scene) {
+  return {scene_digest(scene),
+          [](const std::filesystem::path& folder) { return text_in(results_in(folder / "heat.json"), "scene_digest"); }};
+}
+
 ResultsFolder results_folder(const std::filesystem::path& wanted, const ResultsMark& mark) {
   constexpr int most = 99;
   std::filesystem::path folder = wanted;

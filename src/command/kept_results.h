@@ -41,6 +41,9 @@ ResultsMark tolerance_mark(const Scene& scene, const std::string& target, double
 /// By the scene as it is aimed, and whose light counts.
 ResultsMark aim_mark(const Scene& scene, const std::string& target);
 
+/// By the scene with its load.
+ResultsMark heat_mark(const Scene& scene);
+
 /// The wanted folder, unless it holds results of other settings: then NAME-2, NAME-3, … up to 99, the first that is free or has
 /// that mark. Beyond that the last is taken, and the note says what it held.
 ResultsFolder results_folder(const std::filesystem::path& wanted, const ResultsMark& mark);

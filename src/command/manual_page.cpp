@@ -238,6 +238,7 @@ void add_examples(Page& page) {
   page.entry(bold("dishwright compare kettle.toml --shape paraboloid,sphere"), "which curve catches more");
   page.entry(bold("dishwright tolerance kettle.toml"), "how far surface, aim and bracket may be off");
   page.entry(bold("dishwright aim kettle-yard.toml"), "where to point it at the sun, and for how long");
+  page.entry(bold("dishwright heat kettle-boil.toml"), "how long until its water boils");
   page.entry(bold("dishwright survey --form kettle.toml"), "a form to measure what was built, and the table to type into");
 }
 

@@ -12,6 +12,7 @@
 #include "command/command_line.h"
 #include "command/command_words.h"
 #include "command/compare.h"
+#include "command/heat.h"
 #include "command/help_text.h"
 #include "command/new_command.h"
 #include "command/output.h"
@@ -58,6 +59,7 @@ void add_commands(CLI::App& app, int& exit_code, Watch& watch) {
   add_sweep_command(app, exit_code, watch);
   add_tolerance_command(app, exit_code, watch);
   add_aim_command(app, exit_code, watch);
+  add_heat_command(app, exit_code, watch);
   add_survey_command(app, exit_code, watch);
   add_page_command(app, exit_code, watch);
 }

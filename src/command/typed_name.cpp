@@ -32,7 +32,8 @@ std::string typed_name(int argc, char** argv) {
 }
 
 const std::vector<std::string>& command_names() {
-  static const std::vector<std::string> names = {"new", "trace", "compare", "sweep", "tolerance", "aim", "survey", "page"};
+  static const std::vector<std::string> names = {"new", "trace", "compare", "sweep", "tolerance",
+                                                 "aim", "heat",  "survey",  "page"};
   return names;
 }
 

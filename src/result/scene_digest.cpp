@@ -44,6 +44,7 @@ std::string scene_digest(const Scene& scene) {
   }
   all.whole(scene.targets.size());
   for (const Target& target : scene.targets) all.target(target);
+  if (scene.load) all.load(*scene.load);
   all.whole(scene.trace.paths);
   all.number(scene.trace.accuracy.value_or(-1));
   all.whole(scene.trace.seed);

@@ -15,6 +15,7 @@
 
 #include "base/error.h"
 #include "base/vector.h"
+#include "scene/load.h"
 #include "scene/outdoors.h"
 #include "scene/waves.h"
 #include "shape/arc_trough.h"
@@ -143,6 +144,7 @@ struct Scene {
   std::optional<Radio> radio;        ///< is asked for instead of light
   std::vector<Reflector> reflectors;
   std::vector<Target> targets;
+  std::optional<Load> load;  ///< what a target heats; only with a sun
   TracePlan trace;
   std::vector<std::string>
       oddities;  ///< what can be but is surely not meant (scene/check_light.h, check_waves.h), told before anything else

@@ -75,6 +75,15 @@ void SceneText::lamp(const Lamp& lamp) {
   whole(lamp.in_lumens ? 1 : 0);
 }
 
+void SceneText::load(const Load& load) {
+  word("load " + load.stuff);
+  whole(load.target);
+  word(load.vessel);
+  numbers({load.mass, load.vessel_mass, load.absorptance, load.absorptance_low, load.absorptance_high, load.emittance,
+           load.lid ? 1.0 : 0.0, load.start, load.wanted, load.within.value_or(-1), load.air_temperature, load.humidity,
+           load.pressure, load.wind});
+}
+
 void SceneText::sound(const Sound& sound) {
   word("sound");
   whole(sound.listed ? 1 : 0);

@@ -25,6 +25,7 @@ class SceneText {
   void flaws(const Flaws& f);
   void outdoors(const Outdoors& outdoors);
   void lamp(const Lamp& lamp);
+  void load(const Load& load);
   void sound(const Sound& sound);
   void radio(const Radio& radio);
   void target(const Target& target);

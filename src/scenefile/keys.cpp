@@ -187,11 +187,45 @@ std::vector<KeyRow> air_keys() {
   constexpr double coldest = 223.15, hottest = 333.15;
   return {
       {"air", "temperature", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "20 °C",
-       "\"68 degF\"", "sets the speed of sound; of sunlight, how far the air lifts the sun"},
+       "\"68 degF\"", "sets the speed of sound; of sunlight, how far the air lifts the sun, and how much heat a load loses"},
       {"air", "humidity", "", ValueKind::number, Dimension::number, 0, 1, false, false, "", "0.5", "\"40 %\"",
-       "relative humidity; with temperature and pressure it sets what the air swallows on the way of a voice"},
+       "relative humidity; with temperature and pressure it sets what the air swallows on the way of a voice, and how an open "
+       "pot steams"},
       {"air", "pressure", "", ValueKind::quantity, Dimension::pressure, 30e3, 120e3, false, false, "", "101.325 kPa",
-       "\"30 inHg\"", "of the air where the dish stands"},
+       "\"30 inHg\"", "of the air where the dish stands; left out beside [place], that of its altitude"},
+      {"air", "wind", "", ValueKind::quantity, Dimension::speed, 0, 30, false, false, "", "2 m/s", "\"5 mph\"",
+       "past the load; it takes heat away"},
+  };
+}
+
+std::vector<KeyRow> load_keys() {
+  constexpr double coldest = 253.15, hottest = 1773.15, lightest = 1e-3, heaviest = 1e3, least = 1e-6, most = 1;
+  return {
+      {"load", "target", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"kettle\"",
+       "the target that it stands in, or is"},
+      words("load", "stuff", "water, cooking oil, steel, cast iron, aluminium, copper, glass, sand, wood", "water", "\"water\"",
+            "what is heated"),
+      {"load", "mass", "", ValueKind::quantity, Dimension::mass, lightest, heaviest, false, false, "", "", "\"2 lb\"",
+       "how much of it"},
+      {"load", "volume", "", ValueKind::quantity, Dimension::volume, least, most, false, false, "", "", "\"1 L\"",
+       "the same; instead of mass"},
+      words("load", "vessel", "steel, cast iron, aluminium, copper, glass, none", "", "\"steel\"", "what the vessel is made of"),
+      {"load", "vessel_mass", "", ValueKind::quantity, Dimension::mass, 0, heaviest, false, false, "", "", "\"1.2 lb\"",
+       "of the empty vessel, lid too"},
+      words("load", "surface", "flat black paint, soot, white paint, bare cast iron, bare steel, bare aluminium, dry straw",
+            "flat black paint", "\"flat black paint\"", "skin of the target: what it takes in and what it radiates"),
+      {"load", "absorptance", "", ValueKind::number, Dimension::number, 0, 1, true, false, "", "", "0.95",
+       "share of sunlight that the target takes in; instead of that of surface"},
+      {"load", "emittance", "", ValueKind::number, Dimension::number, 0.01, 1, false, false, "", "", "0.9",
+       "heat that the target radiates, as a share of what a black body does; instead of that of surface"},
+      {"load", "lid", "", ValueKind::truth, Dimension::number, 0, 0, false, false, "", "true", "true",
+       "of a pot of water: with false it steams before it boils"},
+      {"load", "start", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "", "\"60 degF\"",
+       "how warm it is at the start"},
+      {"load", "wanted", "", ValueKind::quantity, Dimension::temperature, coldest, hottest, false, false, "", "", "\"180 degF\"",
+       "how hot it has to become"},
+      {"load", "minutes", "", ValueKind::quantity, Dimension::time, 6, 86400, false, false, "", "", "\"10 min\"",
+       "the goal: so soon; a bare number counts minutes"},
   };
 }
 
@@ -231,7 +265,7 @@ std::vector<KeyRow> make_keys() {
   std::vector<KeyRow> keys = {{"", "title", "", ValueKind::text, Dimension::number, 0, 0, false, false, "", "", "\"Kettle dish\"",
                                "a name for the project, printed on every result"}};
   for (const auto& more : {sun_keys(), place_keys(), mount_keys(), lamp_keys(), sound_keys(), radio_keys(), link_keys(),
-                           air_keys(), reflector_key_rows(), target_keys(), trace_keys()})
+                           air_keys(), load_keys(), reflector_key_rows(), target_keys(), trace_keys()})
     keys.insert(keys.end(), more.begin(), more.end());
   return keys;
 }

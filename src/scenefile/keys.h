@@ -28,8 +28,8 @@ enum class ValueKind {
 };
 
 struct KeyRow {
-  /// "" (top of the file), "sun", "place", "mount", "lamp", "sound", "radio", "air", "link", "reflector", "target", "trace", or an
-  /// inner table.
+  /// "" (top of the file), "sun", "place", "mount", "lamp", "sound", "radio", "air", "link", "load", "reflector", "target",
+  /// "trace", or an inner table.
   std::string_view section;
   std::string_view key;
   std::string_view shapes;  ///< shapes that have the key, "paraboloid, sphere"; empty = all

@@ -112,7 +112,9 @@ void pass_over(const Node& root, bool clear_sky, TableReader& sun, Scene& scene,
   if (const Node* node = root.find("place"); node != nullptr && node->is_table()) {
     TableReader place(*node, "place", "place", problems);
     read_place(place, unused);
-    scene.notes.emplace_back("[place] is not read: [sun] has no time");
+    scene.notes.emplace_back(root.find("load") != nullptr && node->find("altitude") != nullptr
+                                 ? "[place]: its altitude alone is read, for the pressure of the air: [sun] has no time"
+                                 : "[place] is not read: [sun] has no time");
   }
   if (const Node* node = root.find("mount")) {
     if (sun.was_misspelt("time")) return;

@@ -56,6 +56,8 @@ void seed_flaws(Scene& scene);
 void aim_facets(Scene& scene);
 /// [target.NAME] …; call after read_reflectors.
 void read_targets(const Node& root, const FocusStandIns& stand_ins, Scene& scene, Problems& problems);
+/// [load], with what [air] and the altitude of [place] say of the air about it; call after read_targets.
+void read_load(const Node& root, Scene& scene, Problems& problems);
 /// The whole tree, checks of sense included; files that it names are looked up among `files`.
 Scene read_document(const Node& root, const FilesBeside& files, const std::string& as, const FocusStandIns& stand_ins,
                     Problems& problems);

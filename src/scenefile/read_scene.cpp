@@ -18,8 +18,8 @@ namespace dishwright {
 namespace {
 
 const std::vector<std::string>& top_names() {
-  static const std::vector<std::string> names = {"title", "sun", "place", "mount",     "lamp",   "sound",
-                                                 "radio", "air", "link",  "reflector", "target", "trace"};
+  static const std::vector<std::string> names = {"title", "sun",  "place", "mount",     "lamp",   "sound", "radio",
+                                                 "air",   "link", "load",  "reflector", "target", "trace"};
   return names;
 }
 
@@ -36,11 +36,12 @@ std::vector<std::string> refuse_top(const Node& node, Problems& problems) {
   if (thing && near.empty()) fix = fmt::format("write [reflector.{0}] for a mirror or [target.{0}] for a target", node.name);
   const std::string what = node.is_table() ? fmt::format("[{}] is not a known table", clipped(node.name, 40))
                                            : fmt::format("{} is not a known key", clipped(node.name, 40));
-  problems.add(node.key_place, what,
-               "a project file has title, one of [sun], [lamp], [sound] and [radio], perhaps [place], [mount], [air] or [link], "
-               "then [reflector.NAME], "
-               "[target.NAME] and [trace]",
-               fix);
+  problems.add(
+      node.key_place, what,
+      "a project file has title, one of [sun], [lamp], [sound] and [radio], perhaps [place], [mount], [air], [link] or [load], "
+      "then [reflector.NAME], "
+      "[target.NAME] and [trace]",
+      fix);
   return thing ? std::vector<std::string>{"reflector", "target", near} : std::vector<std::string>{near};
 }
 
@@ -121,6 +122,7 @@ Scene read_parts(const Node& root, const FilesBeside& files, const std::string& 
   settle_slope_errors(root, scene, problems);
   read_lamp(root, stand_ins, scene, problems);
   read_targets(root, stand_ins, scene, problems);
+  read_load(root, scene, problems);
   settle_speaker(root, stand_ins, scene, problems);
   aim_facets(scene);
   read_trace(root, scene, problems);

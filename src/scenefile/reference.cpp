@@ -180,6 +180,14 @@ than without the mirror. More: [waves](waves.md).
 
 )";
 
+constexpr const char* load_opening = R"(
+## `[load]`
+
+One table, for sunlight: what a target heats, for [`heat`](heat.md). `[air]` then also says how the air about it is; its pressure, or the
+altitude of `[place]`, sets where water boils.
+
+)";
+
 constexpr const char* radio_opening = R"(
 ## `[radio]`
 
@@ -225,10 +233,22 @@ std::string allowed(const KeyRow& row) {
   return "";
 }
 
+/// The same of [load].
+std::string load_left_out(const KeyRow& row) {
+  if (row.key == "target") return "the first one";
+  if (row.key == "mass" || row.key == "volume") return "`mass` or `volume` must be given";
+  if (row.key == "vessel") return "steel for a liquid, else none";
+  if (row.key == "vessel_mass") return "sheet 0.7 mm thick";
+  if (row.key == "start") return "as warm as the air";
+  if (row.key == "wanted") return "water: until it boils; else must be given";
+  return row.key == "minutes" ? "no goal" : "that of surface";
+}
+
 /// What is taken where the key is left out.
 std::string left_out(const KeyRow& row) {
   if (!row.standard.empty()) return std::string(row.standard);
   if (row.section == "feed") return row.key == "kind" ? "must be given" : "must be given with its kind";
+  if (row.section == "load" && row.standard.empty()) return load_left_out(row);
   if (row.key == "power" || row.key == "light") return "`power` or `light` must be given";
   if (row.section == "sound" && row.key == "speed") return "from [air]";
   if (row.kind == ValueKind::moment) return row.key == "aimed" ? "it follows the sun" : "the sun stands as aim_error says";
@@ -283,11 +303,22 @@ std::string finish_table() {
          "perfect, and the results say so.\n";
 }
 
+std::string load_tables() {
+  std::string text = "\n| stuff | heats 1 kg by 1 K [J] | density [kg/m3] | source |\n|---|---|---|---|\n";
+  for (const Stuff& row : all_stuffs())
+    text += fmt::format("| `{}` | {} | {} | {} |\n", row.name, row.specific_heat, row.density, row.source);
+  text += "\n| surface | takes in | range | radiates | source |\n|---|---|---|---|---|\n";
+  for (const Skin& row : all_skins())
+    text += fmt::format("| `{}` | {} | {} to {} | {} | {} |\n", row.name, row.absorptance, row.low, row.high, row.emittance,
+                        row.source);
+  return text;
+}
+
 std::string unit_table() {
   std::string text = "| of | units |\n|---|---|\n";
-  for (const Dimension dimension :
-       {Dimension::length, Dimension::angle, Dimension::irradiance, Dimension::frequency, Dimension::speed,
-        Dimension::temperature, Dimension::pressure, Dimension::level, Dimension::power_level}) {
+  for (const Dimension dimension : {Dimension::length, Dimension::angle, Dimension::irradiance, Dimension::frequency,
+                                    Dimension::speed, Dimension::temperature, Dimension::mass, Dimension::volume, Dimension::time,
+                                    Dimension::pressure, Dimension::level, Dimension::power_level}) {
     std::string list;
     for (const Unit& unit : all_units()) {
       if (unit.dimension == dimension) list += fmt::format("{}`{}`", list.empty() ? "" : ", ", unit.symbol);
@@ -311,6 +342,7 @@ std::string scene_file_reference() {
   text += lamp_opening + section_table("lamp") + "\n" + lamp_list;
   text += sound_opening + section_table("sound");
   text += "\n`[air]`, may be left out:\n\n" + section_table("air");
+  text += load_opening + section_table("load") + load_tables();
   text += radio_opening + section_table("radio") + "\n`feed`:\n\n" + section_table("feed") +
           "\n`[link]`, may be left out: another station that the dish hears.\n\n" + section_table("link") + several_sources;
   text += "\n## `[reflector.NAME]`\n\nA mirror; at least one.\n\n" + section_table("reflector") +

@@ -123,7 +123,7 @@ void refuse_stray_tables(const Node& root, Scene& scene, Problems& problems) {
                  "add [radio] with its frequency, or take [link] out");
   const Node* sun = root.find("sun");
   const bool timed = sun != nullptr && sun->is_table() && sun->find("time") != nullptr;
-  if (root.find("air") != nullptr && root.find("sound") == nullptr && !timed)
+  if (root.find("air") != nullptr && root.find("sound") == nullptr && root.find("load") == nullptr && !timed)
     scene.notes.push_back("[air] is not read: it counts for [sound], and the file has none");
 }
 

@@ -24,7 +24,8 @@ bool is_word_key(std::string_view key) {
 /// Headers of the tables that have the key: "[reflector.NAME] or [target.NAME]".
 std::string tables_with(std::string_view key) {
   std::vector<std::string> headers;
-  for (const std::string section : {"sun", "place", "mount", "sound", "radio", "air", "link", "reflector", "target", "trace"}) {
+  for (const std::string section :
+       {"sun", "place", "mount", "sound", "radio", "air", "link", "load", "reflector", "target", "trace"}) {
     if (find_key(section, key, "") == nullptr) continue;
     const bool named = section == "reflector" || section == "target";
     headers.push_back(named ? fmt::format("[{}.NAME]", section) : fmt::format("[{}]", section));
@@ -233,6 +234,21 @@ std::optional<double> TableReader::within(const Node& node, const KeyRow& row, c
 std::optional<double> TableReader::measure(std::string_view key) {
   const Node* node = find(key);
   return node == nullptr ? std::nullopt : parse_measure(*node, row(key), full_key(key));
+}
+
+std::optional<double> TableReader::measure_in(std::string_view key, std::string_view unit) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  const bool bare =
+      node->kind == Node::Kind::whole || node->kind == Node::Kind::decimal ||
+      (node->kind == Node::Kind::from_set && std::holds_alternative<Quantity>(parse_quantity(node->text, Dimension::number)) &&
+       node->text.find('%') == std::string::npos);
+  if (!bare) return parse_measure(*node, row(key), full_key(key));
+  Node with_unit = *node;
+  with_unit.kind = Node::Kind::text;
+  with_unit.text = fmt::format("{} {}", node->kind == Node::Kind::from_set ? node->text : node->written, unit);
+  with_unit.text.erase(std::remove(with_unit.text.begin(), with_unit.text.end(), '_'), with_unit.text.end());
+  return parse_measure(with_unit, row(key), full_key(key));
 }
 
 std::optional<Moment> TableReader::moment(std::string_view key) {

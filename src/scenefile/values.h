@@ -40,6 +40,8 @@ class TableReader {
   /// An angle with one of two letters behind it ("N", "S"), the second of which makes it negative; or with a sign of its own [rad].
   std::optional<double> compass_angle(std::string_view key, char plus, char minus);
   std::vector<double> measures(std::string_view key);  ///< one quantity or a list of 1 … 1000 [SI]; empty where wrong
+  /// The same where a bare number counts in `unit`.
+  std::optional<double> measure_in(std::string_view key, std::string_view unit);
   /// The same, or the row's standard value where the key is left out (0 where it is wrong: the file is refused anyway).
   double measure_or_standard(std::string_view key);
 

@@ -73,7 +73,7 @@ Air read_air(const Node* node, bool speed_given, Scene& scene, Problems& problem
     table.report("temperature", fmt::format("{} stands beside sound.speed", table.echo("temperature")),
                  "the speed of sound follows from the temperature, so one of the two is too many",
                  "take speed or temperature out");
-  std::vector<std::string> skipped;
+  std::vector<std::string> skipped = {"wind"};
   if (speed_given) skipped.emplace_back("temperature");
   note_standards(table, "air", skipped, scene);
   return air;

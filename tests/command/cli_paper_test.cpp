@@ -130,6 +130,11 @@ TEST_CASE("--paper: the aim card") {
   check_papers(shell, "aim \"$SCENES/kettle-yard.toml\" --post '6 in'", "aim-card.pdf", 1);
 }
 
+TEST_CASE("--paper: the heat card") {
+  const Shell shell;
+  check_papers(shell, "heat \"$SCENES/kettle-boil.toml\"", "heat-card.pdf", 1);
+}
+
 TEST_CASE("--paper: other words are refused, and so is the option where no sheet is written") {
   const Shell shell;
   shell.write("sound.toml", sound_file("[sound]\nfrequency = \"1 kHz\""));

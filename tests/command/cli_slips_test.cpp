@@ -61,7 +61,7 @@ TEST_CASE("values that lack their quotes") {
 
 TEST_CASE("commands and options that are nearly right") {
   const Desk desk;
-  const std::string commands = "  why: the commands are new, trace, compare, sweep, tolerance, aim, survey and page\n";
+  const std::string commands = "  why: the commands are new, trace, compare, sweep, tolerance, aim, heat, survey and page\n";
   check_slip(desk, "trcae 'my dish.toml' --json",
              "error: there is no command trcae\n" + commands + "  fix: did you mean trace? ./dw trace 'my dish.toml' --json\n");
   check_slip(desk, "help",

@@ -21,6 +21,7 @@ TEST_CASE("measuring.md says what its commands print" * doctest::test_suite("slo
 TEST_CASE("shapes.md says what its commands print" * doctest::test_suite("slow")) { check_page("docs/shapes.md"); }
 TEST_CASE("tolerance.md says what its commands print" * doctest::test_suite("slow")) { check_page("docs/tolerance.md"); }
 
+TEST_CASE("heat.md says what its commands print" * doctest::test_suite("slow")) { check_page("docs/heat.md"); }
 TEST_CASE("sky.md says what its commands print" * doctest::test_suite("slow")) { check_page("docs/sky.md"); }
 TEST_CASE("safety.md has figures of its sources alone" * doctest::test_suite("slow")) { check_page("docs/safety.md"); }
 TEST_CASE("speed.md has times without units, of which no command prints any") { check_page("docs/speed.md"); }

@@ -15,8 +15,9 @@ std::string spaces(int count) { return std::string(static_cast<std::size_t>(std:
 
 /// A number stays with its ± and its unit.
 bool belong_together(std::string_view before, std::string_view word) {
-  constexpr std::string_view glue[] = {"±",  "×",   "=",   "%",    "in", "mm", "in²", "cm²", "W",   "W/m²", "kW/m²",
-                                       "lm", "lux", "deg", "mrad", "s",  "dB", "dBi", "Hz",  "kHz", "MHz",  "GHz"};
+  constexpr std::string_view glue[] = {"±",     "×",   "=",   "%",   "in",   "mm",  "in²", "cm²", "W",  "W/m²",
+                                       "kW/m²", "lm",  "lux", "deg", "mrad", "s",   "dB",  "dBi", "Hz", "kHz",
+                                       "MHz",   "GHz", "°F",  "°C",  "mph",  "m/s", "kPa", "min", "K"};
   const auto is_glue = [&](std::string_view text) { return std::find(std::begin(glue), std::end(glue), text) != std::end(glue); };
   if (before == "±" || before == "×" || before == "=") return true;
   if (before.empty() || before.back() < '0' || before.back() > '9') return false;
