@@ -8,7 +8,7 @@
 
 namespace dishwright {
 
-/// The figures, with the range of the finishes and the brightest that the mirrors can do anywhere. Throws as
+/// The figures, with the range of the finishes, the brightest that the mirrors can do anywhere and the keep-clear field. Throws as
 /// PreparedLight::solve() does. Once only.
 TraceFigures light_answer(PreparedLight& light, int threads, Watch& watch);
 

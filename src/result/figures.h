@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/estimate.h"
+#include "result/keep_clear.h"
 
 namespace dishwright {
 
@@ -91,6 +92,7 @@ struct TraceFigures {
   std::vector<TargetFigures> targets;
   std::vector<LedgerLine> ledger;         ///< adds up to aperture_power
   std::optional<MirrorBest> mirror_best;  ///< sunlight: where it was looked for (study/mirror_best.h)
+  std::optional<KeepClear> keep_clear;    ///< sunlight: where it was asked for (study/keep_clear.h)
 };
 
 /// Brightest light on any target [W/m²]: its peak, or its mean where there is no peak; 0 where none arrives.

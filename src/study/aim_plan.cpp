@@ -90,6 +90,7 @@ AimPlan aim_plan(const Scene& asked, std::size_t target, const AimQuestion& ques
   plan.figures = light_figures(scene, LightMap::none, threads, watch);
   plan.figures.mirror_best = mirror_best(scene, threads, watch);
   plan.re_aim = re_aim(scene, target, question.kept, threads, watch);
+  if (question.parked) plan.parked = burn_day(asked, *question.parked, threads, watch);
   return plan;
 }
 

@@ -9,6 +9,7 @@
 #include "result/figures.h"
 #include "scene/scene.h"
 #include "sky/sun_day.h"
+#include "study/burn_day.h"
 #include "study/re_aim.h"
 
 namespace dishwright {
@@ -42,6 +43,7 @@ struct AimPlan {
   std::vector<SunHours> months;  ///< the 21st of each month of the same year
   std::optional<ReAim> re_aim;   ///< empty where the target catches no light
   TraceFigures figures;          ///< of the dish aimed at the sun, for the cautions
+  std::optional<BurnDay> parked; ///< where it was asked for
 };
 
 /// The turns of a lesson.
@@ -50,6 +52,7 @@ struct AimQuestion {
   double every = 600;   ///< [s], > 0
   double enough = 600;  ///< [W/m²]
   double kept = 0.9;    ///< part of the share that has to stay [1]
+  std::optional<BurnQuestion> parked;  ///< the burn track of a dish that is left so
 };
 
 AimRow aim_row(const Outdoors& outdoors, const Moment& time);

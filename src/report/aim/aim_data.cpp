@@ -7,6 +7,7 @@
 #include "report/aim/aim_report.h"
 #include "report/numbers/card_files.h"
 #include "report/numbers/sky_words.h"
+#include "report/yard/burn_report.h"
 
 namespace dishwright {
 
@@ -92,6 +93,7 @@ std::string aim_json(const AimPlan& plan, const std::string& name) {
     entry["clear_beam"] = json_quantity(Estimate{row.clear_beam, std::nullopt, "W/m2"});
     out["table"].push_back(std::move(entry));
   }
+  if (plan.parked) add_burn_json(*plan.parked, out);
   out["notes"] = plan.scene.oddities;
   for (const std::string& note : plan.scene.notes) out["notes"].push_back(note);
   out["notes"].push_back(compass_words(outdoors));
@@ -124,9 +126,13 @@ std::string add_aim_outputs(const AimPlan& plan, const std::string& name, Units 
   files.add("aim.json", aim_json(plan, name));
   files.add("aim.csv", aim_csv(plan));
   add_printed_card(files, "aim-card", aim_card(plan, name, units, sight), paper);
-  return "\nWritten into " + files.folder().string() +
-         ":\n  aim-card.pdf  the card to print at 100 %, with the sight for the shadow of a post\n"
-         "  aim.csv       the table\n  aim.json      all figures\n";
+  std::string told = "\nWritten into " + files.folder().string() +
+                     ":\n  aim-card.pdf  the card to print at 100 %, with the sight for the shadow of a post\n";
+  if (plan.parked) {
+    add_printed_card(files, "burn-track", burn_card(plan, name, units), paper, true);
+    told += "  burn-track.pdf, burn-track.png  where the spot runs when the dish is left, to print\n";
+  }
+  return told + "  aim.csv       the table\n  aim.json      all figures\n";
 }
 
 }  // namespace dishwright

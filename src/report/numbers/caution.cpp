@@ -11,15 +11,15 @@
 #include "report/numbers/deferral.h"
 #include "report/numbers/number_text.h"
 #include "report/numbers/text_layout.h"
+#include "result/heat_levels.h"
 
 namespace dishwright {
 
 namespace {
 
 constexpr double kilowatt = 1e3;
-/// First irradiance [W/m²] of each level above mild. Sources: caution.h and docs/references.bib (api521, hymes1983,
-/// babrauskas2001).
-constexpr std::array<double, 4> level_from = {1580, 4730, 10000, 20000};
+/// First irradiance [W/m²] of each level above mild.
+constexpr std::array<double, 4> level_from = {pain_level, burn_level, severe_level, ignition_level};
 
 /// "less than a second", "about 5 s", "about 2 minutes": no finer than the rule is.
 std::string rough_time(double seconds) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "report/trace/figures_json.h"
 
+#include <algorithm>
+
 #include "report/numbers/json_quantity.h"
 #include "report/numbers/scene_words.h"
 #include "report/numbers/sky_words.h"
@@ -45,6 +47,25 @@ Json best_json(const TraceFigures& figures) {
   return out;
 }
 
+/// The keep-clear field by level; null where it was not asked for, or where no light is.
+Json keep_clear_json(const TraceFigures& figures) {
+  if (!figures.keep_clear) return nullptr;
+  Json out = Json::array();
+  const auto metres = [](double value) { return json_quantity(Estimate{value, std::nullopt, "m"}); };
+  for (const KeepClearLevel& level : figures.keep_clear->levels) {
+    Json entry;
+    entry["level"] = json_quantity(Estimate{level.level, std::nullopt, "W/m2"});
+    for (const char* key : {"from", "to", "half_width", "half_width_x", "half_width_y"}) entry[key] = nullptr;
+    if (level.passed()) {
+      entry["from"] = metres(level.from), entry["to"] = level.open ? Json(nullptr) : metres(level.to);
+      entry["half_width"] = metres(std::max(level.half_width_x, level.half_width_y));
+      entry["half_width_x"] = metres(level.half_width_x), entry["half_width_y"] = metres(level.half_width_y);
+    }
+    out.push_back(std::move(entry));
+  }
+  return out;
+}
+
 }  // namespace
 
 Json figures_json(const Scene& scene, const std::string& scene_name, const std::string& digest, const TraceFigures& figures) {
@@ -71,6 +92,7 @@ Json figures_json(const Scene& scene, const std::string& scene_name, const std::
     out["ledger"].push_back(std::move(entry));
   }
   if (!lamp) out["mirror_best"] = best_json(figures);
+  if (!lamp && figures.keep_clear) out["keep_clear"] = keep_clear_json(figures);
   out["notes"] = scene.oddities;
   for (const std::string& note : scene.notes) out["notes"].push_back(note);
   for (std::size_t k = 0; k < figures.targets.size(); ++k) {

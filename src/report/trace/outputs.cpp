@@ -11,6 +11,7 @@
 #include "report/trace/map_card.h"
 #include "report/trace/map_csv.h"
 #include "report/trace/safety_card.h"
+#include "report/yard/keep_clear_report.h"
 
 namespace dishwright {
 
@@ -89,8 +90,14 @@ std::string add_outputs(const Result& result, const std::string& json, const std
         wrapped("its numbers", fmt::format(fmt::runtime(more.exr ? "  {0}.csv, {0}.exr  " : "  {0}.csv  "), stem), "    ");
   }
   add_printed_card(files, "safety", safety_card(result), paper, false);
-  return fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",
-                     files.folder().string(), pictures);
+  std::string told =
+      fmt::format("\nWritten into {}:\n{}  figures.json  every figure\n  safety.pdf  what can hurt, and the list to work by\n",
+                  files.folder().string(), pictures);
+  if (result.figures.keep_clear) {
+    add_printed_card(files, "keep-clear", keep_clear_card(result), paper, false);
+    told += "  keep-clear.pdf  where nobody and nothing may be, drawn to scale\n";
+  }
+  return told;
 }
 
 }  // namespace dishwright

@@ -17,6 +17,7 @@
 #include "report/trace/figure_notes.h"
 #include "report/trace/text_map.h"
 #include "report/trace/why.h"
+#include "report/yard/keep_clear_report.h"
 #include "result/figure_table.h"
 
 namespace dishwright {
@@ -234,6 +235,7 @@ std::string summary(const Scene& scene, const std::string& scene_name, const std
   }
   out += certainty_block(scene, figures, detail);
   out += "\n" + caution(figures, safety_page);
+  if (figures.keep_clear) out += wrapped(keep_clear_words(figures, units), "KEEP CLEAR: ", "  ");
   return out + "\n" + wrapped(settings_line(scene, figures, digest, detail), "", "  ");
 }
 
