@@ -32,6 +32,8 @@ struct HeatFindings {
 // ---- Words ----
 /// "212 °F", "100 °C" of a temperature [K]; no decimals.
 std::string temperature_text(double kelvin, Units units);
+/// "2.2 lb", "998 g" of a mass [kg].
+std::string mass_text(double mass, Units units);
 /// "7.4 min", "45 s", "3.2 h" of a time [s].
 std::string time_text(double seconds);
 /// "4.5 mph", "2 m/s" of a speed [m/s].

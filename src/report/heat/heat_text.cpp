@@ -18,7 +18,7 @@ std::string load_lines(const HeatPlan& plan, Units units) {
   const bool pot = std::holds_alternative<PotTarget>(plan.scene.targets[load.target].shape);
   std::string what = amount_words(load, units) + fmt::format(", in the {}", plan.scene.targets[load.target].name);
   if (!load.vessel.empty() && load.vessel_mass > 0)
-    what += fmt::format("; vessel {:.2g} kg of {}", load.vessel_mass, load.vessel);
+    what += fmt::format("; vessel {} of {}", mass_text(load.vessel_mass, units), load.vessel);
   if (pot && boils(load)) what += load.lid ? ", lid on" : ", no lid";
   std::string out = summary_heading("The load");
   out += summary_line("Load", what);

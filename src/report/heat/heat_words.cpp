@@ -15,11 +15,6 @@ namespace {
 
 constexpr double ice_point = 273.15, pound = 0.45359237;
 
-std::string mass_text(double mass, Units units) {
-  if (units == Units::us) return exact_text(mass / pound) + " lb";
-  return mass < 1 ? exact_text(1000 * mass) + " g" : exact_text(mass) + " kg";
-}
-
 std::string watts(double power) {
   if (power < 10) return fmt::format("{:.2g} W", power);
   return fmt::format("{:.0f} W", power < 100 ? power : std::round(power / 5) * 5);
@@ -33,6 +28,11 @@ std::string span_text(const HeatBand& band, const std::string& otherwise) {
 std::string of_ten(double share) { return fmt::format("{:.0f} of {}", share * heat_samples, heat_samples); }
 
 }  // namespace
+
+std::string mass_text(double mass, Units units) {
+  if (units == Units::us) return exact_text(mass / pound) + " lb";
+  return mass < 1 ? exact_text(1000 * mass) + " g" : exact_text(mass) + " kg";
+}
 
 std::string temperature_text(double kelvin, Units units) {
   const double celsius = kelvin - ice_point, shown = units == Units::us ? 1.8 * celsius + 32 : celsius;
