@@ -16,14 +16,17 @@
 #include "question/target_number.h"
 #include "report/aim/aim_report.h"
 #include "study/aim_plan.h"
+#include "study/burn_day.h"
 
 namespace dishwright {
 
 namespace {
 
+constexpr double half_turn = 3.14159265358979323846;
+
 struct AimOptions {
   std::filesystem::path scene;
-  std::string at, from, to, every, enough, post, target;
+  std::string at, from, to, every, enough, post, target, parked, above_ground, wall;
   ReadOptions read;
   OutputOptions output;
 };
@@ -37,9 +40,12 @@ const char* const aim_help =
       on another day; the card is for A4
   dishwright aim kettle-yard.toml --from 2026-06-21T08:00-05:00 --to 2026-06-21T18:00-05:00 --every '30 min' --json
       a table of the whole day; one JSON object, no files
+  dishwright aim kettle-yard.toml --parked 'face up' --wall '4 ft'
+      where the spot burns that day when the dish is left so, and on a wall 4 ft away
 
 The file needs a [place] with latitude and longitude; times are ISO 8601 with the clock's offset from UTC. It writes aim-card.pdf (a sight for the shadow of a
-post, 1:1, with check bars), aim.csv and aim.json into out/SCENE-aim. More: docs/sky.md.)";
+post, 1:1, with check bars), aim.csv and aim.json into out/SCENE-aim; with --parked burn-track.pdf and its picture, too. A dish is parked 'face up', 'leaning' (as its
+mount stands in the file), 'in a vehicle' (on its back on a seat), or by its axis: '30 deg,180 deg' (above the horizon, from true north). More: docs/sky.md.)";
 
 Moment read_time(const char* option, const std::string& text) {
   const auto parsed = parse_moment(text);
@@ -61,6 +67,39 @@ double read_amount(const char* option, const std::string& text, Dimension dimens
   throw InputError(
       fmt::format("{} {}: out of range", option, clipped(printable(text), 60)),
       fmt::format("it may be from {} to {}", format_quantity(low, dimension, unit), format_quantity(high, dimension, unit)), fix);
+}
+
+/// "30 deg,180 deg": elevation and azimuth of the axis.
+void read_axis(const std::string& text, BurnQuestion& burn) {
+  const std::size_t comma = text.find(',');
+  if (comma == std::string::npos)
+    throw InputError(
+        fmt::format("--parked {}: there is no such way to leave a dish", clipped(printable(text), 60)),
+        "it is left 'face up', 'leaning' as its mount stands, 'in a vehicle', or with its axis at an elevation and azimuth",
+        "write it like --parked 'face up' or --parked '30 deg,180 deg'");
+  burn.as = ParkedAs::pointed;
+  burn.elevation =
+      read_amount("--parked", text.substr(0, comma), Dimension::angle, -half_turn / 2, half_turn / 2, "30 deg,180 deg");
+  burn.azimuth =
+      read_amount("--parked", text.substr(comma + 1), Dimension::angle, -2 * half_turn, 2 * half_turn, "30 deg,180 deg");
+}
+
+std::optional<BurnQuestion> read_parked(const AimOptions& options) {
+  if (options.parked.empty()) return std::nullopt;
+  BurnQuestion burn;
+  if (options.parked == "face up") {
+    burn.as = ParkedAs::face_up;
+  } else if (options.parked == "leaning") {
+    burn.as = ParkedAs::leaning;
+  } else if (options.parked == "in a vehicle") {
+    burn = left_in_vehicle();
+  } else {
+    read_axis(options.parked, burn);
+  }
+  if (!options.above_ground.empty())
+    burn.height = read_amount("--above-ground", options.above_ground, Dimension::length, 0, 30, "3 ft");
+  if (!options.wall.empty()) burn.wall = read_amount("--wall", options.wall, Dimension::length, 0.05, 100, "3 ft");
+  return burn;
 }
 
 /// The scene at the time that was asked for.
@@ -85,6 +124,7 @@ AimQuestion read_question(const AimOptions& options, const Moment& time) {
   if (!options.every.empty()) question.every = read_amount("--every", options.every, Dimension::time, 60, 86400, "10 min");
   if (!options.enough.empty())
     question.enough = read_amount("--enough", options.enough, Dimension::irradiance, 1, 1500, "600 W/m2");
+  question.parked = read_parked(options);
   const double rows = (question.to.seconds - question.from.seconds) / question.every;
   if (rows < 0) throw InputError("--to is before --from", "the table runs from the one to the other", "change them over");
   if (rows > most_rows)
@@ -112,7 +152,7 @@ int run_aim(const AimOptions& options, Watch& watch) {
   };
   steps.json = [&](const AimPlan& plan) { return aim_json(plan, name); };
   steps.text = [&](const AimPlan& plan) { return aim_text(plan, name, units, options.output.detail()); };
-  steps.answer = [&](const AimPlan& plan) { return aim_answer(plan); };
+  steps.answer = [&](const AimPlan& plan) { return aim_answer(plan, units); };
   run_study(steps, options.output, results.folder, watch);
   return 0;
 }
@@ -132,6 +172,11 @@ void add_aim_command(CLI::App& app, int& exit_code, Watch& watch) {
       ->type_name("BEAM");
   command->add_option("--post", options->post, "height of the post on the aim card (4 in if not given)")->type_name("LENGTH");
   command->add_option("--target", options->target, "whose light must stay (the first target if not given)")->type_name("NAME");
+  command->add_option("--parked", options->parked, "how the dish is left: adds the burn track of the day")->type_name("WAY");
+  command->add_option("--above-ground", options->above_ground, "of the vertex of a parked dish (3 ft if not given)")
+      ->type_name("LENGTH");
+  command->add_option("--wall", options->wall, "from the vertex of a parked dish to a wall (3 ft if not given)")
+      ->type_name("LENGTH");
   add_read_options(*command, options->read);
   add_output_options(*command, options->output, "out/SCENE-aim");
   add_paper_option(*command, options->output, "the aim card");
@@ -140,6 +185,8 @@ void add_aim_command(CLI::App& app, int& exit_code, Watch& watch) {
     refuse_units_of_json(*command, options->output);
     refuse_verbose_of_json(*command, options->output);
     refuse_paper_of_json(*command, options->output);
+    if (options->parked.empty())
+      refuse_idle(*command, {"--above-ground", "--wall"}, "without --parked", "no track is worked out");
     if (!options->output.writes()) refuse_idle(*command, {"--post"}, "with --json alone", "no card is written");
     exit_code = run_aim(*options, watch);
   });

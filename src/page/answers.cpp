@@ -10,6 +10,7 @@
 
 #include "base/error.h"
 #include "base/text.h"
+#include "page/burn_answer.h"
 #include "page/clock_json.h"
 #include "page/controls.h"
 #include "page/further_answers.h"
@@ -265,6 +266,7 @@ EngineAnswer answer(const Project& project, const Question& question, Watch& wat
   if (question.study == "compare") return compare(project, question, watch);
   if (question.study == "tolerance") return tolerance(project, question, watch);
   if (question.study == "drift") return drift_answer(project, question, watch);
+  if (question.study == "burn") return burn_answer(project, question, watch);
   if (question.study == "uses") return uses_answer(project, question, watch);
   if (question.study == "form") return form_answer(project, question);
   if (question.study == "survey") return survey_answer(project, question, watch);

@@ -30,8 +30,8 @@ std::string project_json(const Project& project, int number);
 Scene asked_scene(const Project& project, const Question& question);
 
 /// {STUDY: the object that the command line prints with --json, "maps": [{"name", "columns", "rows", "x_from", "x_to", "y_from",
-/// "y_to", "round", "unit"}], and of a trace "view", "solid", "why", "words" where they are asked for}; for drift, uses, form
-/// and survey see further_answers.h and survey_answer.h. Throws InputError, Interrupted.
+/// "y_to", "round", "unit"}], and of a trace "view", "solid", "why", "words" where they are asked for}; for drift, burn, uses, form
+/// and survey see further_answers.h, burn_answer.h and survey_answer.h. Throws InputError, Interrupted.
 EngineAnswer answer(const Project& project, const Question& question, Watch& watch);
 
 }  // namespace dishwright

@@ -49,7 +49,7 @@ double number_of(const std::string& key, const Json& value, double low, double h
 /// One key into its place.
 void take(const std::string& key, const Json& value, Question& out) {
   if (key == "study") {
-    out.study = word_of(key, value, {"trace", "sweep", "compare", "tolerance", "drift", "uses", "form", "survey"});
+    out.study = word_of(key, value, {"trace", "sweep", "compare", "tolerance", "drift", "burn", "uses", "form", "survey"});
   } else if (key == "set") {
     out.set = words_of(key, value, 64);
   } else if (key == "parts") {
@@ -75,6 +75,8 @@ void take(const std::string& key, const Json& value, Question& out) {
     out.units = word_of(key, value, {"us", "si"}) == "si" ? Units::si : Units::us;
   } else if (key == "paths") {
     out.paths = static_cast<std::uint64_t>(std::floor(number_of(key, value, 1000, 1e7)));
+  } else if (key == "park") {
+    out.park = word_of(key, value, {"face up", "leaning", "in a vehicle"});
   } else if (key == "wanted") {
     out.wanted = number_of(key, value, 1e-6, 1 - 1e-6);
   } else if (key == "loss") {

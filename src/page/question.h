@@ -13,8 +13,8 @@
 namespace dishwright {
 
 /// A JSON object; every key but "study" may be left out:
-///   "study"   "trace", "sweep", "compare", "tolerance", "drift" (how long it can be left standing), "uses" (what else it is fit
-///             for), "form" (the blank table of its depths) or "survey"
+///   "study"   "trace", "sweep", "compare", "tolerance", "drift" (how long it can be left standing), "burn" (a day of the
+///             spot of a parked dish), "uses" (what else it is fit for), "form" (the blank table of its depths) or "survey"
 ///   "set"     ["sun.aim_error=2 deg", …] as the command line's --set
 ///   "as"      "light", "sound" or "radio", where the file has several
 ///   "units"   "us" or "si" for words
@@ -27,6 +27,7 @@ namespace dishwright {
 ///   "vary"    sweep: ["KEY=FROM:TO:COUNT"], one or two
 ///   "figure"  sweep: of which figure the words are; the usual one if not given
 ///   "target"  sweep, tolerance, drift: its name; the first if not given
+///   "park"    burn: "face up", "leaning" as it was aimed last, or "in a vehicle"; "face up" if not given
 ///   "wanted"  tolerance of light, drift, survey: share above 0 and below 1; 0.9 if not given
 ///   "readings" survey: the table as text, up to 1 MB
 ///   "loss"    tolerance of sound and radio [dB]; 1 if not given
@@ -35,7 +36,7 @@ namespace dishwright {
 struct Question {
   std::string study;
   std::vector<std::string> set, parts, vary, shapes;
-  std::string as, method, target, shape, figure, readings;
+  std::string as, method, target, shape, figure, readings, park;
   Units units = Units::us;
   std::optional<std::uint64_t> paths;
   double wanted = 0.9, loss = 1;

@@ -40,18 +40,18 @@ struct AimPlan {
   std::vector<AimRow> rows;
   double enough = 600;  ///< beam that counts as enough [W/m²]
   SunHours today;
-  std::vector<SunHours> months;  ///< the 21st of each month of the same year
-  std::optional<ReAim> re_aim;   ///< empty where the target catches no light
-  TraceFigures figures;          ///< of the dish aimed at the sun, for the cautions
-  std::optional<BurnDay> parked; ///< where it was asked for
+  std::vector<SunHours> months;   ///< the 21st of each month of the same year
+  std::optional<ReAim> re_aim;    ///< empty where the target catches no light
+  TraceFigures figures;           ///< of the dish aimed at the sun, for the cautions
+  std::optional<BurnDay> parked;  ///< where it was asked for
 };
 
 /// The turns of a lesson.
 struct AimQuestion {
-  Moment from, to;      ///< [from, to]
-  double every = 600;   ///< [s], > 0
-  double enough = 600;  ///< [W/m²]
-  double kept = 0.9;    ///< part of the share that has to stay [1]
+  Moment from, to;                     ///< [from, to]
+  double every = 600;                  ///< [s], > 0
+  double enough = 600;                 ///< [W/m²]
+  double kept = 0.9;                   ///< part of the share that has to stay [1]
   std::optional<BurnQuestion> parked;  ///< the burn track of a dish that is left so
 };
 

@@ -25,6 +25,14 @@ std::vector<SunStep> sun_steps(const Scene& scene, double every, std::vector<Sun
   return steps;
 }
 
+BurnQuestion left_in_vehicle() {
+  constexpr double above_seat = 0.1016, side = 0.7112, roof = 0.9144;
+  BurnQuestion out;
+  out.as = ParkedAs::in_vehicle;
+  out.height = above_seat, out.wall = side, out.roof = roof;
+  return out;
+}
+
 BurnDay burn_day(const Scene& scene, const BurnQuestion& question, int threads, const Watch& watch) {
   const Outdoors& outdoors = *scene.outdoors;
   BurnDay day;

@@ -26,6 +26,9 @@ struct BurnQuestion {
   double every = 900;                     ///< [s]
 };
 
+/// On the seat of a van: the vertex 4 in above it, sides 28 in and a roof 3 ft away (our choice, no source).
+BurnQuestion left_in_vehicle();
+
 struct BurnDay {
   BurnQuestion asked;
   double elevation = 0, azimuth = 0;  ///< of the mirror's z axis [rad]

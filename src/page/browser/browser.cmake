@@ -40,7 +40,8 @@ set(report_data
   tolerance/shop_table tolerance/tolerance_data tolerance/tolerance_words
   trace/aim_time trace/figure_notes trace/figures_json trace/map_csv trace/map_smooth trace/size_words trace/summary trace/text_map trace/why
   trace/why_story
-  waves/wave_help_words waves/wave_json waves/wave_summary waves/wave_tables waves/wave_words)
+  waves/wave_help_words waves/wave_json waves/wave_summary waves/wave_tables waves/wave_words
+  yard/burn_words yard/keep_clear_words yard/mirror_hull yard/yard_words)
 
 # Arithmetic for speed, the rest for size.
 set(numbers base shape sky scene trace tally quadrature wave study)

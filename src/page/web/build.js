@@ -10,7 +10,7 @@ const here = (name) => fs.readFileSync(path.join(__dirname, name), "utf8");
 // What closes a script element must not stand in it.
 const inScript = (text) => text.replace(/<\/script/gi, "<\\/script");
 // In one scope of their own; page.js begins, so it stands last.
-const scripts = ["asker", "pictures", "state", "controls", "clock", "answer", "views", "charts", "further", "survey", "page"];
+const scripts = ["asker", "pictures", "state", "controls", "clock", "answer", "views", "charts", "further", "burn", "survey", "page"];
 
 const chart = path.dirname(require.resolve("uplot/package.json"));
 const parts = {

@@ -31,6 +31,7 @@ function showFurther() {
   if (isOpen("turn-fold")) showSolid();
   if (isOpen("curves-fold")) showCurves();
   if (isOpen("uses-fold")) showUses();
+  showTrack();
 }
 
 /** What was said of the settings before is taken away at once. */

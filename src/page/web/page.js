@@ -147,6 +147,7 @@ function begin() {
   $("chart-key").addEventListener("change", showChart);
   $("chart-figure").addEventListener("change", showChart);
   beginFurther();
+  beginTrack();
   beginSurvey();
   $("save").addEventListener("click", save);
   $("open").addEventListener("change", () => open($("open").files));

@@ -29,7 +29,7 @@ std::vector<std::vector<std::string>> month_table(const AimPlan& plan);
 double compass_azimuth(double azimuth, const Outdoors& outdoors);
 
 std::string aim_text(const AimPlan& plan, const std::string& name, Units units, Detail detail);
-std::string aim_answer(const AimPlan& plan);
+std::string aim_answer(const AimPlan& plan, Units units);
 std::string aim_json(const AimPlan& plan, const std::string& name);
 /// time, clock, sun and mirror in degrees.
 std::string aim_csv(const AimPlan& plan);

@@ -8,6 +8,7 @@
 #include "report/numbers/summary_parts.h"
 #include "report/numbers/text_layout.h"
 #include "report/numbers/text_table.h"
+#include "report/yard/burn_report.h"
 #include "result/scene_digest.h"
 
 namespace dishwright {
@@ -41,14 +42,22 @@ std::string aim_text(const AimPlan& plan, const std::string& name, Units units, 
     }
     out += text_table(rows);
   }
+  if (plan.parked) {
+    out += under(fmt::format("Where the spot burns, {}", parked_words(*plan.parked)), burn_words(*plan.parked, units));
+    out += text_table(burn_table(*plan.parked, units));
+    for (const std::string& note : burn_notes(*plan.parked, units)) out += wrapped(note, "  ", "  ");
+  }
   out += "\n" + caution(plan.figures, "All rules: safety.pdf of a trace.");
   return out + "\n" + wrapped(settings_line(plan.scene, plan.figures, scene_digest(plan.scene), detail), "", "  ");
 }
 
-std::string aim_answer(const AimPlan& plan) {
+std::string aim_answer(const AimPlan& plan, Units units) {
   std::string out = answer_heading("Answer", plan.scene.oddities);
   out += wrapped(pointing_words(plan), "  ", "    ");
   for (const std::string& line : lasting_words(plan)) out += wrapped(line, "  ", "    ");
+  out += wrapped(plan.parked ? burn_words(*plan.parked, units).front()
+                             : "Where the spot burns in a day when the dish is left standing: add --parked 'face up'.",
+                 "  ", "    ");
   return out + mind_caution_line();
 }
 

@@ -36,7 +36,7 @@ std::string keep_clear_words(const TraceFigures& figures, Units units) {
   std::string out = fmt::format("More than one sun off the mirror {} along the beam", stretch(levels.front(), units));
   const KeepClearLevel &burn = levels[2], &fire = levels[3];
   if (!levels.front().passed()) out = fmt::format("Light off the mirror can hurt {} along the beam", stretch(levels[1], units));
-  if (burn.passed()) out += fmt::format(fire.passed() ? ", skin burns {}" : "; skin burns {}", stretch(burn, units));
+  if (burn.passed()) out += (fire.passed() ? ", skin burns " : "; skin burns ") + stretch(burn, units);
   if (!burn.passed() && levels.front().passed() && levels[1].passed())
     out += fmt::format("; it can hurt {}", stretch(levels[1], units));
   if (fire.passed()) out += fmt::format(", wood can catch fire {}", stretch(fire, units));
