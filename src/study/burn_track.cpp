@@ -12,7 +12,7 @@ namespace {
 
 constexpr int rays = 400;
 constexpr double nearest = 0.05, farthest = 10, ratio = 1.3;  // of planes from the mirror, in its size
-constexpr int closer_planes = 5, closer_passes = 2;
+constexpr int closer_planes = 5, closer_passes = 3;
 constexpr double least_rise = 0.01;  // sine of the sun over the mirror's plane
 
 class Yard {
@@ -36,9 +36,9 @@ class Yard {
     const LightFan fan = light_fan(scene, geometry, rays);
     if (fan.power <= 0 || fan.along.norm() < 0.5) return out;
     out.spot = brightest_place(fan, scene.sun);
-    out.ground = on_face(fan, -Vector3::UnitZ(), parked_.height);
-    for (std::size_t k = 0; k < out.walls.size(); ++k) out.walls[k] = on_face(fan, sides()[k], parked_.wall);
-    if (parked_.roof) out.roof = on_face(fan, Vector3::UnitZ(), *parked_.roof);
+    out.ground = on_face(fan, scene.sun, -Vector3::UnitZ(), parked_.height);
+    for (std::size_t k = 0; k < out.walls.size(); ++k) out.walls[k] = on_face(fan, scene.sun, sides()[k], parked_.wall);
+    if (parked_.roof) out.roof = on_face(fan, scene.sun, Vector3::UnitZ(), *parked_.roof);
     return out;
   }
 
@@ -55,13 +55,13 @@ class Yard {
   }
 
   /// The brightest place of a flat face `away` from the vertex in the direction `outward` (earth axes), where it is in the open.
-  BurnSpot on_face(const LightFan& fan, const Vector3& outward, double away) const {
+  BurnSpot on_face(const LightFan& fan, const Sun& sun, const Vector3& outward, double away) const {
     const Vector3 normal = parked_.axes.transpose() * outward;
     std::vector<FanWall> others;
     for (const FanWall& one : free_) {
       if (one.inward.dot(normal) > -0.5) others.push_back(one);
     }
-    return on_earth(brightest_on_plane(fan, plane_across(fan, vertex_ + away * normal, normal), others, nullptr));
+    return on_earth(brightest_on_plane(fan, plane_across(fan, vertex_ + away * normal, normal), others, &sun));
   }
 
   BurnSpot brightest_place(const LightFan& fan, const Sun& sun) const {

@@ -50,7 +50,7 @@ TEST_CASE("writing that fails half-way") {
 
   REQUIRE(shell.run(kettle + "--out earlier").code == 0);
   const auto names = shell.files();
-  REQUIRE(names.size() == 5);
+  REQUIRE(names.size() == 6);
   REQUIRE(shell.run("cp -r earlier kept").code == 0);
   CHECK(shell.run(small_disk + kettle + "--set sun.aim_error=1deg --out earlier").code == 3);
   CHECK(shell.run("diff -r earlier kept && rm -r kept").code == 0);

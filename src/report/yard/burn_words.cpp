@@ -115,6 +115,12 @@ std::string lowest_words(const BurnDay& day, Units units) {
                      day.parked.roof ? "the seat" : "the ground", clock_of(day, *lowest));
 }
 
+/// "-14 in", "0 in".
+std::string signed_text(double metres, Units units) {
+  const std::string size = yard_text(std::abs(metres), units);
+  return metres < 0 && size != yard_text(0, units) ? "-" + size : size;
+}
+
 std::string behind_words(const BurnDay& day) {
   const auto behind = std::count_if(day.steps.begin(), day.steps.end(), [](const BurnStep& step) { return step.behind; });
   if (behind == 0) return "";
@@ -179,7 +185,7 @@ std::vector<std::vector<std::string>> burn_table(const BurnDay& day, Units units
     if (step.spot.irradiance > 0) {
       row.push_back(kilowatts(step.spot.irradiance));
       for (const double one : {step.spot.at.x(), step.spot.at.y(), step.spot.at.z() + day.parked.height})
-        row.push_back((one < -0.005 ? "-" : "") + yard_text(std::abs(one), units));
+        row.push_back(signed_text(one, units));
     } else {
       row.insert(row.end(), {step.behind ? "behind" : "none", "-", "-", "-"});
     }
@@ -199,7 +205,9 @@ std::vector<std::string> burn_notes(const BurnDay& day, Units units) {
                                        yard_text(day.parked.wall, units), yard_text(*day.parked.roof, units))
                          : fmt::format("walls {} away", yard_text(day.parked.wall, units))));
   out.emplace_back(
-      "Targets are taken away. Left out: the stand, what else is in the way, light that bounces off the ground or glass.");
+      "Targets are taken away. Where the sun slants in, the true spot can be up to half as strong again. Left out: the stand, "
+      "what "
+      "else is in the way, light that bounces off the ground or glass.");
   return out;
 }
 
