@@ -46,9 +46,9 @@ struct BurnStep {
 
 /// For each sun: some 400 rays off the mirrors, targets taken away; the width of their tubes and the blur of sun and skin on planes
 /// square to their mean way, from a twentieth of the mirror's size to ten times as far; there by the sun's disc. Light below the ground
-/// (and beyond walls and roof of a closed room) has ended. Irradiances are those of a traced plate's brightest spot
-/// under a sun on the axis; under a slanting sun they come out too low, by some 10 % at 10 degrees from the axis, 20 % at 25 and a
-/// third at 60 (tests/study/burn_track_test.cpp). Left out: the dish's own stand and what else is in the way; light that bounces off the ground or glass; dust.
+/// (and beyond walls and roof of a closed room) has ended. Against a traced plate's brightest spot irradiances are
+/// some 20 % high under a sun on the axis and come out too low under a slanting one, by some 10 % at 10 degrees from the axis, 20 %
+/// at 25 and a third at 60 (tests/study/burn_track_test.cpp). Left out: the dish's own stand and what else is in the way; light that bounces off the ground or glass; dust.
 /// Same bits on any number of threads. Of a scene with a sun, else empty. Throws Interrupted when watch.stop is set.
 std::vector<BurnStep> burn_track(const Scene& scene, const ParkedDish& parked, const std::vector<SunStep>& suns, int threads,
                                  const Watch& watch);

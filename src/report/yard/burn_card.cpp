@@ -146,7 +146,7 @@ void draw_spots(Pages& pages, const YardView& view, const BurnDay& day, const Bo
     pages.circle(at, dot_size(step.spot.irradiance), {0.25, ink, Dash::solid});
     const Moment moment{step.sun.seconds, day.day.offset};
     if (std::abs(std::remainder(clock_seconds(moment, day.day), hour)) > 1) continue;
-    const std::string words = fmt::format("{} · {}", clock_text(moment), kilowatts(step.spot.irradiance));
+    const std::string words = clock_text(moment);
     const double wide = pages.text_width(words, style), size = dot_size(step.spot.irradiance) + 0.6;
     for (const auto& [dx, dy] : {std::pair(size, 0.9), {-size - wide, 0.9}, {-wide / 2, -size - 0.6}, {-wide / 2, size + 2.4}}) {
       const Box label{at.x + dx, at.y + dy - 2.2, wide, 2.6};
@@ -187,7 +187,7 @@ CardPicture burn_picture(const BurnDay& day, const Scene& scene, bool plan, Unit
   drawing.draw = [day, scene, plan, units](Pages& pages, const Box& box) { draw_yard(pages, box, day, scene, plan, units); };
   CardPicture picture;
   picture.what = std::move(drawing);
-  picture.heading = plan ? "From above, north up; clock · kW/m²" : "Seen toward the north, east at the right; clock · kW/m²";
+  picture.heading = plan ? "From above, north up" : "Seen toward the north, east at the right";
   picture.share = 0.5, picture.height = 80;
   return picture;
 }
