@@ -64,10 +64,25 @@ TEST_CASE("aim: JSON has the sun, the mirror, the time until re-aim, the day, th
   CHECK(all["table"].size() == 6);
   CHECK(all["months"].size() == 12);
   CHECK(all["day"]["polar"].is_null());
-  const json day =
-      aimed(shell, "--from 2026-06-21T08:00-05:00 --to 2026-06-21T18:00-05:00 --every '30 min' --at 2026-06-21T12:00-05:00");
+  const json day = aimed(shell,
+                         "--parked 'face up' --from 2026-06-21T08:00-05:00 --to 2026-06-21T18:00-05:00 --every '30 min' --at "
+                         "2026-06-21T12:00-05:00");
   CHECK(day["table"].size() == 21);
   CHECK(day["table"][1]["time"] == "2026-06-21T08:30-05:00");
+  // Left face up: west of the vertex while the sun is in the east, over it and north of it about noon, and fire the whole day long.
+  CHECK_FALSE(all.contains("burn_track"));
+  REQUIRE(day["burn_track"].size() > 50);
+  const auto at = [&](const char* clock) {
+    for (const json& step : day["burn_track"])
+      if (step["time"] == std::string("2026-06-21T") + clock + "-05:00") return step;
+    return json();
+  };
+  const json morning = at("09:00"), noon = at("13:00");
+  CHECK(value(morning["place"][0]) < -0.3);
+  CHECK(std::abs(value(noon["place"][0])) < 0.05);
+  CHECK(value(noon["place"][1]) > 0.1);
+  CHECK(value(noon["irradiance"]) > value(morning["irradiance"]));
+  CHECK(value(morning["irradiance"]) > 2e4);
   // Most of the share is kept just until then: a trace of the same dish at that time says so.
   const json now = json::parse(shell.run("\"$DW\" trace " + yard + "--json").out);
   const Ran late =
@@ -99,6 +114,9 @@ TEST_CASE("aim: what it refuses, and polar night in words") {
   check_refused(shell, "aim " + yard + "--at 2026-06-21T23:00-05:00", "the sun is below the horizon then");
   check_refused(shell, "aim " + yard + "--set 'place.latitude=80 deg N' --at 2026-12-21T12:00-05:00", "polar night");
   check_refused(shell, "aim \"$SCENES/kettle-dish.toml\"", "aim needs a time and a place");
+  check_refused(shell, "aim " + yard + "--parked sideways", "there is no such way to leave a dish");
+  check_refused(shell, "aim " + yard + "--parked '95 deg,0 deg'", "out of range");
+  check_refused(shell, "aim " + yard + "--wall '4 ft'", "--parked");
   check_refused(shell, "aim \"$SCENES/yard-lamp.toml\"", "aim needs sunlight");
   check_refused(shell, "aim \"$SCENES/bird-song-dish.toml\"", "aim needs sunlight");
   const Ran polar = shell.run("\"$DW\" aim " + yard + "--set 'place.latitude=80 deg N' --out o");
