@@ -28,10 +28,10 @@ function setTrack(step) {
   const { found } = track, one = found && found.steps[step];
   if (!one) return ($("burn-now").textContent = "");
   const { per, unit } = length(), sun = `${clockText(one.hours)}, the sun ${digits((one.up * 180) / Math.PI, 2)} deg up: `;
-  const side = (value, plus, minus) => `${digits(Math.abs(value) * per, 2)} ${unit} ${value < 0 ? minus : plus}`;
+  const side = (value, plus, minus) => `${Math.round(Math.abs(value) * per)} ${unit} ${value < 0 ? minus : plus}`;
   const kilowatts = (value) => `${digits(value / 1000, 2)} kW/m²`;
   $("burn-now").textContent = sun + (one.behind ? "it is behind the mirror." : !one.at || one.irradiance < burning ? "no spot that burns." :
-    `${kilowatts(one.irradiance)} at ${side(one.at[0], "east", "west")}, ${side(one.at[1], "north", "south")}, ${side(one.at[2], "above", "below")} of the vertex; on the ground ${kilowatts(one.ground)}, on the nearest wall ${kilowatts(one.walls)}.`);
+    `${kilowatts(one.irradiance)}, ${side(one.at[0], "east", "west")}, ${side(one.at[1], "north", "south")} and ${side(one.at[2], "above", "below")} the vertex; on the ground ${kilowatts(one.ground)}, on the nearest wall ${kilowatts(one.walls)}.`);
   $("burn-time").setAttribute("aria-valuetext", $("burn-now").textContent);
 }
 
