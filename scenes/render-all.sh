@@ -91,9 +91,12 @@ pdftoppm -png -singlefile -r 90 out/measuring-verdict/verdict.pdf renders/measur
 for sheet in form verdict; do echo "renders/measuring-$sheet.png"; done
 
 # Where to point it, true to size.
-build/dishwright aim scenes/kettle-yard.toml --out out/kettle-yard-aim > /dev/null
+build/dishwright aim scenes/kettle-yard.toml --parked 'face up' --out out/kettle-yard-aim > /dev/null
 pdftoppm -png -singlefile -r 90 out/kettle-yard-aim/aim-card.pdf renders/kettle-yard-aim
-echo "renders/kettle-yard-aim.png"
+pdftoppm -png -singlefile -r 90 out/kettle-yard-aim/burn-track.pdf renders/kettle-yard-burn
+build/dishwright trace scenes/kettle-dish.toml --out out/kettle-keep-clear > /dev/null
+pdftoppm -png -singlefile -r 90 out/kettle-keep-clear/keep-clear.pdf renders/kettle-keep-clear
+for sheet in yard-aim yard-burn keep-clear; do echo "renders/kettle-$sheet.png"; done
 
 # How long until it boils, and a log beside it.
 build/dishwright heat scenes/kettle-boil.toml --out out/kettle-boil-heat > /dev/null

@@ -144,6 +144,11 @@ void draw_spots(Pages& pages, const YardView& view, const BurnDay& day, const Bo
       pages.disc(at, dot_size(step.spot.irradiance), {110, 110, 112});
     }
     pages.circle(at, dot_size(step.spot.irradiance), {0.25, ink, Dash::solid});
+  }
+  // The hours over all dots.
+  for (const BurnStep& step : day.steps) {
+    if (!(step.spot.irradiance > 1000)) continue;
+    const PagePoint at = view.of(step.spot.at);
     const Moment moment{step.sun.seconds, day.day.offset};
     if (std::abs(std::remainder(clock_seconds(moment, day.day), hour)) > 1) continue;
     const std::string words = clock_text(moment);
