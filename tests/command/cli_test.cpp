@@ -61,15 +61,15 @@ TEST_CASE("the bytes do not depend on the number of threads") {
   CHECK(one.out == four.out);
 }
 
-TEST_CASE("trace --out writes exactly the four files, and map.exr where it is asked for") {
+TEST_CASE("trace --out writes exactly the five files, and map.exr where it is asked for") {
   const Shell shell;
   REQUIRE(shell.run(kettle + "--json --out results").code == 0);
-  CHECK(shell.files() ==
-        std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.png", "results/safety.pdf"});
+  CHECK(shell.files() == std::set<std::string>{"results/", "results/figures.json", "results/keep-clear.pdf", "results/map.csv",
+                                               "results/map.png", "results/safety.pdf"});
   const Ran ran = shell.run(kettle + "--json --out results --exr");
   REQUIRE(ran.code == 0);
-  CHECK(shell.files() == std::set<std::string>{"results/", "results/figures.json", "results/map.csv", "results/map.exr",
-                                               "results/map.png", "results/safety.pdf"});
+  CHECK(shell.files() == std::set<std::string>{"results/", "results/figures.json", "results/keep-clear.pdf", "results/map.csv",
+                                               "results/map.exr", "results/map.png", "results/safety.pdf"});
   CHECK(file_content(shell.here() / "results/figures.json") == ran.out);
   // The first bytes of a PNG file: ISO/IEC 15948, 5.2; of an EXR file: its magic number 20000630, little-endian.
   CHECK(file_content(shell.here() / "results/map.png").substr(0, 8) == "\x89PNG\r\n\x1a\n");
@@ -83,14 +83,14 @@ TEST_CASE("trace writes into out/NAME and prints a summary") {
   REQUIRE(ran.code == 0);
   CHECK(ran.err.empty());
   CHECK(shell.files() == std::set<std::string>{"out/", "out/kettle-dish/", "out/kettle-dish/figures.json",
-                                               "out/kettle-dish/map.csv", "out/kettle-dish/map.png",
-                                               "out/kettle-dish/safety.pdf"});
+                                               "out/kettle-dish/keep-clear.pdf", "out/kettle-dish/map.csv",
+                                               "out/kettle-dish/map.png", "out/kettle-dish/safety.pdf"});
   for (const char* part : {"±", "shaded by kettle", "absorbed by dish", "missed", "Local code", "figures.json"}) {
     CHECK_MESSAGE(holds(ran.out, part), part);
   }
   // Again over the results of before: whole, and nothing beside them.
   CHECK(shell.run(kettle).code == 0);
-  CHECK(shell.files().size() == 6);
+  CHECK(shell.files().size() == 7);
 }
 
 TEST_CASE("several targets have a map each") {
@@ -101,8 +101,8 @@ TEST_CASE("several targets have a map each") {
       "\"$DW\" trace two.toml --set trace.paths=20000 --out d");
   CAPTURE(ran.err);
   REQUIRE(ran.code == 0);
-  CHECK(shell.files() == std::set<std::string>{"d/", "d/figures.json", "d/map-kettle.csv", "d/map-kettle.png", "d/map-plate.csv",
-                                               "d/map-plate.png", "d/safety.pdf", "two.toml"});
+  CHECK(shell.files() == std::set<std::string>{"d/", "d/figures.json", "d/keep-clear.pdf", "d/map-kettle.csv", "d/map-kettle.png",
+                                               "d/map-plate.csv", "d/map-plate.png", "d/safety.pdf", "two.toml"});
 }
 
 TEST_CASE("--set changes the figures") {
