@@ -36,9 +36,11 @@
 #include "report/waves/wave_json.h"
 #include "report/waves/wave_summary.h"
 #include "report/waves/wave_words.h"
+#include "report/yard/keep_clear_report.h"
 #include "result/scene_digest.h"
 #include "scenefile/reshape.h"
 #include "study/finish_range.h"
+#include "study/keep_clear.h"
 #include "study/light_story.h"
 #include "study/mirror_best.h"
 #include "study/wave_figures.h"
@@ -102,7 +104,10 @@ EngineAnswer light(Scene scene, const Project& project, const Question& question
   TraceFigures figures = ready.solve(threads, watch, project.geometries.get());
   const Scene& read = ready.scene();
   if (question.asks("range")) add_finish_range(read, threads, watch, figures);
-  if (question.asks("best")) figures.mirror_best = mirror_best(read, threads, watch);
+  if (question.asks("best")) {
+    figures.mirror_best = mirror_best(read, threads, watch);
+    figures.keep_clear = keep_clear(read, watch);
+  }
   EngineAnswer out;
   Json json;
   json["trace"] = figures_json(read, name_of(project), scene_digest(read), figures);
@@ -117,6 +122,7 @@ EngineAnswer light(Scene scene, const Project& project, const Question& question
     json["words"] = {{"answer", trace_answer(read, figures, question.units)},
                      {"caution", caution(figures, "")},
                      {"safety", safety_list(figures)}};
+    if (figures.keep_clear) json["words"]["keep_clear"] = keep_clear_words(figures, question.units);
     if (read.outdoors) json["words"]["sky"] = outdoors_words(*read.outdoors);
   }
   out.json = json_text(json);

@@ -22,8 +22,8 @@ namespace dishwright {
 ///   "paths"   whole number from 1,000 to 10,000,000, in place of the file's; light by rays
 ///   "shape"   trace: what the first mirror is bent to
 ///   "parts"   trace: any of "map", "rough map" (of sound and radio: quick, without pattern and curve), "view" (a cut with rays),
-///             "solid" (lines in space), "why" (what costs light), "range" (of the finish), "best" (the brightest anywhere),
-///             "words"; none if not given
+///             "solid" (lines in space), "why" (what costs light), "range" (of the finish), "best" (the brightest anywhere, and how
+///             far to keep clear), "words"; none if not given
 ///   "vary"    sweep: ["KEY=FROM:TO:COUNT"], one or two
 ///   "figure"  sweep: of which figure the words are; the usual one if not given
 ///   "target"  sweep, tolerance, drift: its name; the first if not given

@@ -30,7 +30,7 @@ function show(found, whole) {
     $("answer").textContent = answerWords(found);
     fill($("why"), found.why || []);
     $("sky").textContent = (found.words && found.words.sky) || "";
-    fill($("safety"), safetyItems(found.words));
+    fill($("safety"), [(found.words && found.words.keep_clear) || "", ...safetyItems(found.words)].filter(Boolean));
     $("how").textContent = howWords(found.trace);
   }
   showView(found.view);

@@ -34,7 +34,7 @@ const std::array<Band, 4> bands = {{{{248, 248, 246}, 0, {}, {0.3, ink, Dash::da
 /// One view: across to the right, along the beam upward.
 class View {
  public:
-  View(const KeepClear& field, const Scene& scene, bool side, const Box& box) : field_(field), side_(side) {
+  View(const KeepClear& field, const Scene& scene, bool side, const Box& box) : side_(side) {
     const Vector3 across = side ? Vector3::UnitY() : Vector3::UnitX(), vertex = scene.reflectors.front().pose.at;
     for (const Reflector& mirror : scene.reflectors) {
       std::vector<Vector3> places = mirror_places(mirror);
@@ -88,7 +88,6 @@ class View {
     left_ = std::min(left_, across), right_ = std::max(right_, across);
     low_ = std::min(low_, along), high_ = std::max(high_, along);
   }
-  const KeepClear& field_;
   bool side_;
   std::vector<std::vector<YardPoint>> hulls_;
   double left_ = 0, right_ = 0, low_ = 0, high_ = 0;  // [m]

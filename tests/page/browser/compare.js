@@ -54,6 +54,8 @@ function differs(pair, method, whole, shape) {
 function figureDiffers([where, ours, theirs, error], method, whole) {
   if (/mirror_best\.(at|from_mirror|aimed_true)/.test(where)) return false;
   if (typeof theirs !== "number" || typeof ours !== "number") return ours !== theirs;
+  // Ends are halved to 1/250 of the mirror and bins are a twentieth of the light: a rounding may move one to the next.
+  if (where.includes("keep_clear") && !/level/.test(where)) return Math.abs(ours - theirs) > 0.05 * Math.abs(theirs) + 0.005;
   const size = Math.max(Math.abs(theirs), whole);
   if (where.includes("mirror_best")) return Math.abs(ours - theirs) > 2 * error + 1e-4 * size;
   const near = where.includes("side_lobe") ? sideLobe : nearly;
