@@ -50,7 +50,8 @@ bool has_bar(const std::string& pgm, double millimetres) {
 
 }  // namespace
 
-TEST_CASE("aim: JSON has the sun, the mirror, the time until re-aim, the day, the year and the table") {
+TEST_CASE("aim: JSON has the sun, the mirror, the time until re-aim, the day, the year and the table" *
+          doctest::test_suite("slow")) {
   const Shell shell;
   const json all = aimed(shell, "");
   // An independent almanac (PyEphem 4.1.4), 2026-06-21 15:30 UTC, 40.5 N 89.2 W: 54.52 deg up, azimuth 107.28 deg, without air.
